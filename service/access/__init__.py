@@ -1,0 +1,1 @@
+"""Sign-in, roles, signed links, audit trail."""

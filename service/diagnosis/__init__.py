@@ -1,0 +1,1 @@
+"""Evidence to belief over causes, next question, owner check, visit plan. Pure."""

@@ -1,0 +1,1 @@
+"""To the carrier and back: webhook, gateway profiles, exchange, outbox, wakes."""

@@ -1,0 +1,1 @@
+"""Server-rendered pages: each folder one kind of page with its templates."""

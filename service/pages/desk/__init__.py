@@ -1,0 +1,1 @@
+"""The desk: what the office reads and does."""

@@ -1,0 +1,1 @@
+"""The phone page: a simulated customer phone to try the line."""

@@ -1,0 +1,1 @@
+"""Reports: how good the line is."""

@@ -1,0 +1,1 @@
+"""The visit sheet: what the technician opens, and the outcome form."""

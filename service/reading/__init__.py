@@ -1,0 +1,1 @@
+"""Text to Reading: language, intents, appliances, symptoms, hazards, facts, wishes. Pure."""

@@ -1,0 +1,54 @@
+"""The compiled rules of one shop: everything an author wrote, checked, joined, immutable, known by its fingerprint."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.danger import Danger, Urgency
+from service.rulebook.schema.shop import Shop
+from service.rulebook.schema.talk import ApplianceName, TalkRule
+from service.rulebook.schema.common import Phrases
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """The codes everything agrees on, each with its meaning in words."""
+
+    appliances: Mapping[str, str]
+    symptoms: Mapping[str, str]
+    hazards: Mapping[str, str]
+    urgency: Mapping[str, str]
+    intents: Mapping[str, str]
+    facts: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Rulebook:
+    """
+    An edition: base rules with one shop's file laid over them.
+
+    ``fingerprint`` is the SHA-256 (hex) of the canonical JSON of all of it; equal fingerprints mean equal behaviour.
+    ``appliances`` holds those with a folder; ``names`` those that are only recognised. ``wording[language][id]`` is a
+    sentence with ``{placeholders}``. ``talk`` maps code to rule; ``words`` maps list name to phrases.
+    ``source`` is the canonical JSON the fingerprint is taken of, enough to load the edition again.
+    """
+
+    vocabulary: Vocabulary
+    appliances: Mapping[str, Appliance]
+    names: Mapping[str, ApplianceName]
+    dangers: Mapping[str, Danger]
+    urgency: Mapping[str, Urgency]
+    talk: Mapping[str, TalkRule]
+    words: Mapping[str, Phrases]
+    wording: Mapping[str, Mapping[str, str]]
+    shop: Shop
+    fingerprint: str
+    source: str
+
+    def __hash__(self) -> int:
+        return hash(self.fingerprint)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Rulebook) and other.fingerprint == self.fingerprint

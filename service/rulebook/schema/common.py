@@ -1,0 +1,79 @@
+"""The small words every rule file shares: bilingual text, phrase lists, grades, examples."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Language = Literal["en", "es"]
+
+Grade = Literal["never", "rarely", "sometimes", "about half", "often", "very often", "almost always", "always"]
+"""How often an answer is seen when a cause is the true one. Numbers: ``service.diagnosis.grades``."""
+
+Level = Literal["now", "today", "soon", "routine"]
+"""Triage, most pressing first: danger; food, medicine, active leak or dependence; sooner than usual; in turn."""
+
+SignalWord = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+"""ANSI Z535.6 signal words, gravest first. Source W1."""
+
+Code = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
+"""A code of the vocabulary or an id of the rules: lower case, digits, underscores."""
+
+
+class Strict(BaseModel):
+    """A frozen model that refuses fields it does not know."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True, populate_by_name=True)
+
+
+class Text(Strict):
+    """One sentence or label in both languages, as a customer or technician reads it."""
+
+    en: str = Field(min_length=1)
+    es: str = Field(min_length=1)
+
+    def in_(self, language: str) -> str:
+        """The text in *language*; English for anything but ``es``."""
+        return self.es if language == "es" else self.en
+
+
+class Phrases(Strict):
+    """
+    Wordings to listen for, a list per language, in the phrase notation of ``rules/README.md``.
+
+    Words match any of their forms (drain, drains, draining). ``[a|b c]`` is one of several; ``(a)`` may be missing;
+    ``*`` stands for up to three words; ``=word`` matches that very form only.
+    """
+
+    en: tuple[str, ...] = ()
+    es: tuple[str, ...] = ()
+
+    def in_(self, language: str) -> tuple[str, ...]:
+        """The phrases of *language*."""
+        return self.es if language == "es" else self.en
+
+
+class Caution(Strict):
+    """A warning that stands before the step it is about."""
+
+    signal: SignalWord
+    text: Text
+    source: str = Field(min_length=3, description="a source id with its title, or: common practice, no source")
+
+
+class Example(Strict):
+    """
+    A text that the reader must read as stated; each is a test.
+
+    ``means`` and ``denies`` list codes that must be found (symptom, hazard, urgency, intent, or ``observation=value``,
+    ``fact=value``); ``lacks`` lists codes that must not be found as present. ``appliance`` is what the text is about
+    when it does not say (the machine under discussion). ``asked`` is the kind or observation that was asked before.
+    """
+
+    says: str = Field(min_length=1)
+    means: tuple[str, ...] = ()
+    denies: tuple[str, ...] = ()
+    lacks: tuple[str, ...] = ()
+    asked: str | None = None
+    why: str | None = None

@@ -1,0 +1,41 @@
+"""What people say in any conversation: intents, answers, consent words, numbers, days. One file per topic in ``talk/``."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from service.rulebook.schema.common import Code, Example, Phrases, Strict, Text
+
+
+class TalkRule(Strict):
+    """Wordings for one code: an intent, an answer (yes, no, dont_know...), a fact value (``tried=cleaned_filter``)."""
+
+    code: str = Field(pattern=r"^[a-z_]+(=[a-z0-9_]+)?$")
+    alone: Phrases = Field(default=Phrases(), description="only when the text is nothing else (consent words)")
+    signs: Phrases = Phrases()
+    innocent: Phrases = Field(default=Phrases(), description="wordings whose words do not count here")
+    why: str = Field(min_length=3)
+    source: str | None = None
+    examples: tuple[Example, ...] = Field(min_length=1)
+
+
+class TalkFile(Strict):
+    """``talk/NAME.yaml``: rules, and plain word lists by name and language for the reader's own machinery."""
+
+    rules: tuple[TalkRule, ...] = ()
+    words: dict[Code, Phrases] = {}
+
+
+class ApplianceName(Strict):
+    """An appliance that has no folder yet, or ``other``: recognised by name, so that it can be referred."""
+
+    appliance: Code
+    say: Text
+    names: Phrases
+    examples: tuple[Example, ...] = Field(min_length=1)
+
+
+class NamesFile(Strict):
+    """``talk/appliances.yaml``: appliances without a folder."""
+
+    appliances: tuple[ApplianceName, ...]

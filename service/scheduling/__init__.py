@@ -1,0 +1,1 @@
+"""Hours, windows, travel, offers, calendar files. Pure."""

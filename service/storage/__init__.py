@@ -1,0 +1,1 @@
+"""Tables, engine, migrations, and the queries of each topic."""

@@ -1,0 +1,1 @@
+"""Sentences in two languages, their segments and reading grade. Pure."""

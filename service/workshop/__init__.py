@@ -1,0 +1,1 @@
+"""For rule authors: check the rules, run their examples, try them."""
