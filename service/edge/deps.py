@@ -1,0 +1,33 @@
+"""What the edge works with, handed in once by the application: nothing at the edge reaches for a global."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from sqlalchemy import Engine
+
+from service.rulebook.model import Rulebook
+
+if TYPE_CHECKING:
+    from service.edge.profile import Gateway
+
+
+@dataclass(frozen=True, slots=True)
+class Deps:
+    """
+    The edge's surroundings.
+
+    ``clock`` gives aware moments. ``rulebook_of`` takes a shop's code and raises KeyError for a shop that is not there.
+    ``random`` feeds the jitter of retries and is seeded in tests. ``gateways`` maps a profile's name to it.
+    """
+
+    engine: Engine
+    clock: Callable[[], datetime]
+    rulebook_of: Callable[[str], Rulebook]
+    random: random.Random
+    gateways: Mapping[str, Gateway]
+    settings: object
