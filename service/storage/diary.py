@@ -1,0 +1,137 @@
+"""The technicians' days: read as a Diary, changed by compare-and-set on the day's version, so nobody is booked twice."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Mapping
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from sqlalchemy import Connection, insert, select, update
+
+from service.conversation.step import Book, CancelVisit, Move
+from service.rulebook.schema.shop import Shop
+from service.scheduling.model import Booked, Diary
+from service.storage.tables import diary_days, visit_tickets, visits
+from service.storage.threads import ThreadRow
+from service.storage.tickets import ticket_id
+from service.storage.upsert import insert_once
+
+TAKES_TIME = ("tentative", "standing")
+
+
+class DayChanged(Exception):
+    """A day's diary has changed since it was read: take the turn again with a fresh one."""
+
+
+def load_diary(connection: Connection, shop: Shop, now: datetime) -> Diary:
+    """What stands in the days a window may be offered on, with the version of each day."""
+    first = now.astimezone(ZoneInfo(shop.timezone)).date()
+    days = [first + timedelta(days=n) for n in range(shop.windows.days_ahead + 1)]
+    versions = dict.fromkeys(days, 0)
+    query = select(diary_days.c.day, diary_days.c.version).where(
+        diary_days.c.shop == shop.shop, diary_days.c.day.between(days[0], days[-1])
+    )
+    versions.update({row.day: row.version for row in connection.execute(query)})
+    standing = (
+        select(visits)
+        .where(visits.c.shop == shop.shop, visits.c.day.between(days[0], days[-1]), visits.c.status.in_(TAKES_TIME))
+        .order_by(visits.c.start_at, visits.c.id)
+    )
+    booked = tuple(
+        Booked(r.id, r.technician, r.start_at, r.end_at, r.minutes, r.lat, r.lon) for r in connection.execute(standing)
+    )
+    return Diary(booked=booked, versions=versions)
+
+
+def apply(
+    connection: Connection,
+    row: ThreadRow,
+    shop: Shop,
+    change: Book | Move | CancelVisit,
+    seen: Mapping[date, int],
+    now: datetime,
+) -> None:
+    """
+    Make one change of the diary.
+
+    seen: the versions of the days as the decision saw them; a day that has moved on raises DayChanged. A day that was not
+    loaded (an office booking far ahead) is taken as it stands.
+    """
+    if isinstance(change, Book):
+        _book(connection, row, shop, change, seen, now)
+    elif isinstance(change, Move):
+        _move(connection, shop, change, seen, now)
+    else:
+        _cancel(connection, shop, change, now)
+
+
+def _book(
+    connection: Connection, row: ThreadRow, shop: Shop, change: Book, seen: Mapping[date, int], now: datetime
+) -> None:
+    day = _day(shop, change.start)
+    _advance(connection, shop.shop, day, seen.get(day))
+    lat, lon = _place(shop, change.postal_code)
+    connection.execute(
+        insert(visits).values(
+            id=change.visit, shop=shop.shop, technician=change.technician, day=day, start_at=change.start,
+            end_at=change.end, minutes=change.minutes, lat=lat, lon=lon, address=change.address,
+            postal_code=change.postal_code, status="tentative" if change.tentative else "standing", version=0,
+            uid=str(uuid.uuid4()), created_at=now, changed_at=now,
+        )
+    )  # fmt: skip
+    for key in change.tickets:
+        connection.execute(
+            insert(visit_tickets).values(shop=shop.shop, visit=change.visit, ticket=ticket_id(row.id, key))
+        )
+
+
+def _move(connection: Connection, shop: Shop, change: Move, seen: Mapping[date, int], now: datetime) -> None:
+    old = connection.execute(select(visits.c.day).where(visits.c.id == change.visit)).scalar_one()
+    day = _day(shop, change.start)
+    for touched in sorted({old, day}):
+        _advance(connection, shop.shop, touched, seen.get(touched))
+    connection.execute(
+        update(visits)
+        .where(visits.c.id == change.visit)
+        .values(
+            technician=change.technician, day=day, start_at=change.start, end_at=change.end,
+            version=visits.c.version + 1, changed_at=now,
+        )
+    )  # fmt: skip
+
+
+def _cancel(connection: Connection, shop: Shop, change: CancelVisit, now: datetime) -> None:
+    old = connection.execute(select(visits.c.day).where(visits.c.id == change.visit)).scalar_one_or_none()
+    if old is None:
+        return
+    _advance(connection, shop.shop, old, None)
+    connection.execute(
+        update(visits)
+        .where(visits.c.id == change.visit, visits.c.status.in_(TAKES_TIME))
+        .values(status="cancelled", why=change.why, version=visits.c.version + 1, changed_at=now)
+    )
+
+
+def _advance(connection: Connection, shop: str, day: date, seen: int | None) -> None:
+    insert_once(connection, diary_days, {"shop": shop, "day": day, "version": 0}, ("shop", "day"))
+    statement = update(diary_days).where(diary_days.c.shop == shop, diary_days.c.day == day)
+    if seen is not None:
+        statement = statement.where(diary_days.c.version == seen)
+    if connection.execute(statement.values(version=diary_days.c.version + 1)).rowcount != 1:
+        raise DayChanged(f"{shop}'s diary of {day} has changed")
+
+
+def _day(shop: Shop, moment: datetime) -> date:
+    return moment.astimezone(ZoneInfo(shop.timezone)).date()
+
+
+def _place(shop: Shop, postal_code: str) -> tuple[float, float]:
+    """The ZIP's point; outside the area (an office's own choice) the middle of the area."""
+    known = shop.area.get(postal_code)
+    if known:
+        return known.lat, known.lon
+    return (
+        sum(a.lat for a in shop.area.values()) / len(shop.area),
+        sum(a.lon for a in shop.area.values()) / len(shop.area),
+    )

@@ -1,0 +1,67 @@
+"""The database: one engine for SQLite or PostgreSQL, and the two ways to use it, reading and writing."""
+
+from __future__ import annotations
+
+import secrets
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+from weakref import WeakKeyDictionary
+
+from sqlalchemy import Connection, Engine, create_engine, event
+
+_WRITERS: WeakKeyDictionary[Engine, threading.Lock] = WeakKeyDictionary()
+
+
+def open_engine(url: str) -> Engine:
+    """
+    An engine for *url* (``sqlite:///file`` or ``postgresql+psycopg://...``).
+
+    SQLite runs in WAL mode with full sync, so that a committed text survives a power cut; its writers begin immediate,
+    because a transaction that reads first and writes later could otherwise fail in the middle of a turn.
+    """
+    if not url.startswith("sqlite"):
+        return create_engine(url, pool_size=8, max_overflow=8, pool_pre_ping=True)
+    engine = create_engine(url, connect_args={"timeout": 30, "check_same_thread": False}, pool_size=8)
+    event.listen(engine, "connect", _set_up_sqlite)
+    event.listen(engine, "begin", _begin_sqlite)
+    _WRITERS[engine] = threading.Lock()
+    return engine
+
+
+def _set_up_sqlite(connection: Any, _record: object) -> None:
+    connection.isolation_level = None  # the driver must not begin transactions of its own; _begin_sqlite does
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=30000"):
+        connection.execute(f"PRAGMA {pragma}")
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    reading = connection.get_execution_options().get("plainfault_reading", False)
+    connection.exec_driver_sql("BEGIN" if reading else "BEGIN IMMEDIATE")
+
+
+@contextmanager
+def writing(engine: Engine) -> Iterator[Connection]:
+    """One transaction that writes: committed at the end, rolled back if the body raises."""
+    lock = _WRITERS.get(engine)
+    if lock is None:
+        with engine.begin() as connection:
+            yield connection
+        return
+    with lock, engine.begin() as connection:  # waiting here is fair; waiting in SQLite's busy loop is not
+        yield connection
+
+
+@contextmanager
+def reading(engine: Engine) -> Iterator[Connection]:
+    """A consistent view that writes nothing and blocks nobody."""
+    with engine.connect() as plain:
+        connection = plain.execution_options(plainfault_reading=True)
+        with connection.begin():
+            yield connection
+
+
+def new_id() -> str:
+    """A random row id: 96 bits, hex."""
+    return secrets.token_hex(12)

@@ -1,0 +1,87 @@
+"""Every text that came or went, each carrier message once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, func, select, update
+
+from service.storage.engine import new_id
+from service.storage.tables import messages
+from service.storage.upsert import insert_once
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """A text that no turn has taken yet."""
+
+    id: str
+    text: str
+    media: int
+    at: datetime
+    carrier_at: datetime | None
+
+
+def record_inbound(
+    connection: Connection,
+    *,
+    shop: str,
+    thread: str,
+    gateway: str,
+    carrier_id: str,
+    text: str,
+    media: Sequence[str],
+    carrier_at: datetime | None,
+    now: datetime,
+) -> str | None:
+    """Keep a text that came; its id, or None if the carrier has delivered it before."""
+    identity = new_id()
+    row = {
+        "id": identity, "shop": shop, "thread": thread, "direction": "in", "gateway": gateway, "carrier_id": carrier_id,
+        "author": "customer", "text": text, "media": list(media), "carrier_at": carrier_at, "at": now,
+    }  # fmt: skip
+    return identity if insert_once(connection, messages, row, ("shop", "gateway", "carrier_id")) else None
+
+
+def record_outbound(
+    connection: Connection, *, shop: str, thread: str, gateway: str, key: str, author: str, text: str, now: datetime
+) -> None:
+    """Keep a text that went out; *key* is its outbox key, so that a repeated mark keeps it once."""
+    row = {
+        "id": new_id(), "shop": shop, "thread": thread, "direction": "out", "gateway": gateway, "carrier_id": f"out:{key}",
+        "author": author, "text": text, "media": [], "carrier_at": None, "at": now, "turn": None,
+    }  # fmt: skip
+    insert_once(connection, messages, row, ("shop", "gateway", "carrier_id"))
+
+
+def waiting(connection: Connection, shop: str, thread: str) -> tuple[Waiting, ...]:
+    """Texts no turn has taken, by the carrier's time, then by arrival."""
+    query = (
+        select(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at)
+        .where(messages.c.shop == shop, messages.c.thread == thread)
+        .where(messages.c.turn.is_(None), messages.c.direction == "in")
+        .order_by(func.coalesce(messages.c.carrier_at, messages.c.at), messages.c.at, messages.c.id)
+    )
+    return tuple(Waiting(r.id, r.text, len(r.media or ()), r.at, r.carrier_at) for r in connection.execute(query))
+
+
+def mark_turn(connection: Connection, ids: Sequence[str], turn: str) -> None:
+    """These texts were taken by that turn."""
+    if ids:
+        connection.execute(update(messages).where(messages.c.id.in_(ids)).values(turn=turn))
+
+
+def keep_answer(connection: Connection, identity: str, answer: Any) -> None:
+    """Keep what the HTTP answer said, so that a repeat of the delivery is told the same."""
+    connection.execute(update(messages).where(messages.c.id == identity).values(answer=answer))
+
+
+def kept_answer(connection: Connection, shop: str, gateway: str, carrier_id: str) -> Any:
+    """What the first delivery was answered, or None."""
+    query = select(messages.c.answer).where(
+        messages.c.shop == shop, messages.c.gateway == gateway, messages.c.carrier_id == carrier_id
+    )
+    return connection.execute(query).scalar_one_or_none()

@@ -1,0 +1,61 @@
+"""Outcomes: what was found and done, with the belief as it was shown. A correction replaces the first record."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, func, select, update
+
+from service.storage.engine import new_id
+from service.storage.tables import outcomes, visits
+from service.storage.upsert import insert_or_update
+
+
+def record(
+    connection: Connection,
+    *,
+    shop: str,
+    visit: str | None,
+    ticket: str,
+    appliance: str,
+    source: str,
+    found: str,
+    fixed: bool,
+    by: str,
+    edition: str,
+    now: datetime,
+    found_words: str = "",
+    did: str = "",
+    parts: Sequence[str] = (),
+    minutes: int | None = None,
+    returning: str | None = None,
+    belief: Sequence[tuple[str, float]] = (),
+    evidence: Mapping[str, Any] | None = None,
+) -> None:
+    """
+    Keep an outcome. source: technician, owner_check or office. found: a cause id or ``something_else``.
+
+    belief: (cause, share) pairs as shown at the time. minutes: at the customer's. A visit with an outcome is done.
+    """
+    values = {
+        "id": new_id(), "shop": shop, "visit": visit or f"none:{ticket}", "ticket": ticket, "appliance": appliance,
+        "source": source, "found": found, "found_words": found_words, "did": did, "parts": list(parts),
+        "minutes": minutes, "fixed": fixed, "returning": returning, "belief": [list(pair) for pair in belief],
+        "evidence": dict(evidence or {}), "edition": edition, "by": by, "at": now,
+    }  # fmt: skip
+    changed = [name for name in values if name not in ("id", "shop", "visit", "ticket")]
+    insert_or_update(connection, outcomes, values, ("shop", "visit", "ticket"), changed)
+    if visit:
+        connection.execute(
+            update(visits).where(visits.c.id == visit, visits.c.shop == shop).values(status="done", changed_at=now)
+        )
+
+
+def technicians_outcomes(connection: Connection, shop: str, appliance: str) -> int:
+    """How many outcomes technicians have recorded for this appliance."""
+    query = select(func.count()).where(
+        outcomes.c.shop == shop, outcomes.c.appliance == appliance, outcomes.c.source == "technician"
+    )
+    return int(connection.execute(query).scalar_one())

@@ -1,0 +1,97 @@
+"""Threads: one conversation of one number with one shop, locked while a turn is taken."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import Connection, select, update
+
+from service.conversation.state import State
+from service.storage.engine import new_id
+from service.storage.tables import threads
+from service.storage.upsert import insert_once
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadRow:
+    """A thread as stored. state: the JSON document as it was saved, of whatever shape."""
+
+    id: str
+    shop: str
+    number: str
+    gateway: str
+    state: dict[str, Any]
+    turns: int
+    held_by: str | None
+    parked: str | None
+    consent: str
+    last_in_at: datetime | None
+
+
+_COLUMNS = (
+    threads.c.id, threads.c.shop, threads.c.number, threads.c.gateway, threads.c.state, threads.c.turns,
+    threads.c.held_by, threads.c.parked, threads.c.consent, threads.c.last_in_at,
+)  # fmt: skip
+
+
+def lock_by_number(connection: Connection, shop: str, number: str, gateway: str, now: datetime) -> ThreadRow:
+    """The thread of *number*, made if it is new, locked until the transaction ends; replies go out by *gateway*."""
+    fresh = State()
+    insert_once(
+        connection,
+        threads,
+        {
+            "id": new_id(), "shop": shop, "number": number, "gateway": gateway, "language": fresh.language,
+            "consent": fresh.consent, "state": fresh.model_dump(mode="json"), "turns": 0, "created_at": now,
+        },
+        ("shop", "number"),
+    )  # fmt: skip
+    query = select(*_COLUMNS).where(threads.c.shop == shop, threads.c.number == number).with_for_update()
+    row = ThreadRow(*connection.execute(query).one())
+    if row.gateway != gateway:
+        connection.execute(update(threads).where(threads.c.id == row.id).values(gateway=gateway))
+        row = ThreadRow(row.id, row.shop, row.number, gateway, *(getattr(row, name) for name in ThreadRow.__slots__[4:]))
+    return row
+
+
+def lock_by_id(connection: Connection, shop: str, thread: str) -> ThreadRow | None:
+    """The thread with that id, locked until the transaction ends, or None."""
+    query = select(*_COLUMNS).where(threads.c.shop == shop, threads.c.id == thread).with_for_update()
+    row = connection.execute(query).one_or_none()
+    return ThreadRow(*row) if row else None
+
+
+def save(connection: Connection, row: ThreadRow, state: State, *, turned: bool = True) -> None:
+    """Keep *state*; consent and language are copied to columns that the sender and the desk read."""
+    connection.execute(
+        update(threads)
+        .where(threads.c.id == row.id)
+        .values(
+            state=state.model_dump(mode="json"),
+            language=state.language,
+            consent=state.consent,
+            turns=threads.c.turns + (1 if turned else 0),
+        )
+    )
+
+
+def note_inbound(connection: Connection, thread: str, at: datetime) -> None:
+    """Remember when the customer last wrote."""
+    connection.execute(update(threads).where(threads.c.id == thread).values(last_in_at=at))
+
+
+def hold(connection: Connection, thread: str, by: str | None) -> None:
+    """Let a person hold the thread (the line is silent then), or hand it back with None."""
+    connection.execute(update(threads).where(threads.c.id == thread).values(held_by=by))
+
+
+def park(connection: Connection, thread: str, why: str | None) -> None:
+    """Park a thread as spam or abuse: its texts are kept and screened for danger, and not answered."""
+    connection.execute(update(threads).where(threads.c.id == thread).values(parked=why))
+
+
+def link_household(connection: Connection, thread: str, household: str) -> None:
+    """The thread's number belongs to this household now."""
+    connection.execute(update(threads).where(threads.c.id == thread).values(household=household))

@@ -1,0 +1,105 @@
+"""Tickets as rows: copied from the thread's state after every turn, so that the desk can sort, link and count them."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlalchemy import Connection, insert, select, update
+
+from service.conversation.state import Contact, State, TicketState
+from service.storage import threads as thread_rows
+from service.storage.engine import new_id
+from service.storage.shops import take_ticket_number
+from service.storage.tables import households, machines, tickets
+from service.storage.threads import ThreadRow
+from service.storage.upsert import insert_once
+
+
+def ticket_id(thread: str, key: str) -> str:
+    """The row id of a thread's ticket."""
+    return f"{thread}-{key}"
+
+
+def sync(connection: Connection, row: ThreadRow, state: State, now: datetime) -> None:
+    """Bring the ticket rows in step with *state*; new tickets get a number, a household and a machine once known."""
+    household = _household(connection, row.shop, state.contact, now)
+    if household:
+        thread_rows.link_household(connection, row.id, household)
+    for ticket in state.tickets:
+        _sync_one(connection, row, ticket, household, now)
+
+
+def _sync_one(connection: Connection, row: ThreadRow, ticket: TicketState, household: str | None, now: datetime) -> None:
+    identity = ticket_id(row.id, ticket.key)
+    known = connection.execute(
+        select(tickets.c.state, tickets.c.machine, tickets.c.household).where(tickets.c.id == identity)
+    ).one_or_none()
+    document = ticket.model_dump(mode="json")
+    machine = known.machine if known else None
+    if household and machine is None and ticket.closed is None:
+        machine = _free_machine(connection, row.shop, household, ticket, identity, now)
+    values = {
+        "household": household, "machine": machine, "appliance": ticket.appliance, "stage": ticket.stage,
+        "closed": ticket.closed, "level": ticket.level, "needs_person": ticket.needs_person, "state": document,
+        "earlier": ticket.earlier,
+    }  # fmt: skip
+    if known is None:
+        number = take_ticket_number(connection, row.shop)
+        connection.execute(
+            insert(tickets).values(
+                id=identity, shop=row.shop, number=number, thread=row.id, key=ticket.key, opened_at=ticket.opened_at,
+                changed_at=now, closed_at=now if ticket.closed else None, **values,
+            )
+        )  # fmt: skip
+    elif known.state != document or known.machine != machine or known.household != household:
+        closed_at = {"closed_at": now} if ticket.closed and not known.state.get("closed") else {}
+        connection.execute(update(tickets).where(tickets.c.id == identity).values(changed_at=now, **values, **closed_at))
+    if machine and (not known or known.state != document):
+        _learn_machine(connection, machine, ticket)
+
+
+def _household(connection: Connection, shop: str, contact: Contact, now: datetime) -> str | None:
+    if not contact.address or not contact.postal_code:
+        return None
+    key = {"shop": shop, "address": contact.address, "postal_code": contact.postal_code}
+    insert_once(
+        connection,
+        households,
+        {"id": new_id(), **key, "access": list(contact.access), "created_at": now},
+        tuple(key),
+    )
+    query = select(households.c.id).where(*(households.c[name] == value for name, value in key.items()))
+    identity = str(connection.execute(query).scalar_one())
+    if contact.access:
+        connection.execute(update(households).where(households.c.id == identity).values(access=list(contact.access)))
+    return identity
+
+
+def _free_machine(
+    connection: Connection, shop: str, household: str, ticket: TicketState, identity: str, now: datetime
+) -> str | None:
+    """The household's machine of that kind, made if new; None while another open ticket stands on it."""
+    query = select(machines.c.id).where(
+        machines.c.shop == shop, machines.c.household == household, machines.c.appliance == ticket.appliance
+    )
+    machine = connection.execute(query.order_by(machines.c.created_at).limit(1)).scalar_one_or_none()
+    if machine is None:
+        machine = new_id()
+        connection.execute(
+            insert(machines).values(
+                id=machine, shop=shop, household=household, appliance=ticket.appliance, facts={}, created_at=now
+            )
+        )
+        return machine
+    taken = select(tickets.c.id).where(
+        tickets.c.shop == shop, tickets.c.machine == machine, tickets.c.closed.is_(None), tickets.c.id != identity
+    )
+    return None if connection.execute(taken).first() else str(machine)
+
+
+def _learn_machine(connection: Connection, machine: str, ticket: TicketState) -> None:
+    told = {name: ticket.facts[name] for name in ("brand", "model", "serial") if isinstance(ticket.facts.get(name), str)}
+    lasting = {name: ticket.facts[name] for name in ("age_years", "fuel", "variant") if name in ticket.facts}
+    if told or lasting:
+        values = {**told, **({"facts": lasting} if lasting else {})}
+        connection.execute(update(machines).where(machines.c.id == machine).values(**values))

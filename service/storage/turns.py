@@ -1,0 +1,67 @@
+"""Turns: the record of what was decided, from what, when and why. A bug report is a row of this table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Any
+
+from pydantic import TypeAdapter
+from sqlalchemy import Connection, insert
+
+from service import __version__
+from service.conversation.events import Event
+from service.conversation.step import Step
+from service.scheduling.model import Diary
+from service.storage.tables import turns
+from service.storage.threads import ThreadRow
+
+_EVENTS: TypeAdapter[tuple[Event, ...]] = TypeAdapter(tuple[Event, ...])
+_DIARY: TypeAdapter[Diary] = TypeAdapter(Diary)
+
+
+def turn_id(thread: str, number: int) -> str:
+    """The id of a thread's turn: the thread's id and the count of its turns."""
+    return f"{thread}.{number}"
+
+
+def write_turn(
+    connection: Connection,
+    row: ThreadRow,
+    *,
+    events: Sequence[Event],
+    edition: str,
+    diary: Diary | None,
+    step: Step | None,
+    failed: str | None = None,
+    now: datetime,
+) -> str:
+    """Keep a turn; *failed* names the error's type when the turn could not be taken and *step* is None. Gives its id."""
+    identity = turn_id(row.id, row.turns + 1)
+    decided: dict[str, Any] = {"failed": failed} if step is None else step.model_dump(mode="json")
+    connection.execute(
+        insert(turns).values(
+            id=identity,
+            shop=row.shop,
+            thread=row.id,
+            number=row.turns + 1,
+            at=now,
+            state_before=row.state,
+            events=_EVENTS.dump_python(tuple(events), mode="json"),
+            edition=edition,
+            code_version=__version__,
+            diary=None if diary is None else _DIARY.dump_python(diary, mode="json"),
+            step=decided,
+        )
+    )
+    return identity
+
+
+def read_diary(stored: Any) -> Diary | None:
+    """The diary as a past turn saw it."""
+    return None if stored is None else _DIARY.validate_python(stored)
+
+
+def read_events(stored: Any) -> tuple[Event, ...]:
+    """The events of a past turn."""
+    return _EVENTS.validate_python(stored)
