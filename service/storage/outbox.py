@@ -120,19 +120,3 @@ def send_again(connection: Connection, shop: str, identity: str, now: datetime) 
 def _change(connection: Connection, shop: str, identity: str, was: Sequence[str], values: dict[str, object]) -> bool:
     statement = update(outbox).where(outbox.c.shop == shop, outbox.c.id == identity, outbox.c.status.in_(was))
     return connection.execute(statement.values(**values)).rowcount == 1
-
-
-def drop_unsent(connection: Connection, shop: str, number: str, reason: str, *, before_seq: int | None = None) -> int:
-    """
-    Drop a number's ordinary rows that are not on their way (all, or those written before *before_seq*); how many.
-
-    A danger instruction does this to what was written before it; so does a move of a visit to its old reminders.
-    """
-    statement = (
-        update(outbox)
-        .where(outbox.c.shop == shop, outbox.c.number == number, outbox.c.status.in_(("waiting", "draft")))
-        .where(outbox.c.kind.not_in(ALWAYS_GOES))
-    )
-    if before_seq is not None:
-        statement = statement.where(outbox.c.seq < before_seq)
-    return int(connection.execute(statement.values(status="dropped", reason=reason)).rowcount)

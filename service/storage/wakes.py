@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -37,30 +36,30 @@ def set_wake(
     thread: str,
     kind: str,
     key: str,
-    due_at: datetime,
+    due: datetime,
     ticket: str | None = None,
     version: int | None = None,
 ) -> None:
-    """Wake *thread* at *due_at*; the same *key* again moves the wake, also one that has rung already."""
+    """
+    Wake *thread* at *due*; the same *key* again moves the wake, also one that has rung already.
+
+    *key* is unique in the shop and begins with the thread's id and a colon.
+    """
     values: dict[str, object] = {
-        "id": new_id(), "shop": shop, "thread": thread, "kind": kind, "key": f"{thread}:{key}", "ticket": ticket,
-        "version": version, "data": {}, "due_at": due_at, "done_at": None, "result": None,
+        "id": new_id(), "shop": shop, "thread": thread, "kind": kind, "key": key, "ticket": ticket,
+        "version": version, "data": {}, "due_at": due, "done_at": None, "result": None,
     }  # fmt: skip
     moved = ("kind", "ticket", "version", "due_at", "done_at", "result")
     insert_or_update(connection, wakes, values, ("shop", "key"), moved)
 
 
-def clear(connection: Connection, *, shop: str, thread: str, keys: Sequence[str], now: datetime) -> None:
-    """Wakes of *thread* that no longer apply: whole keys, or prefixes that end in ``*``."""
-    for key in keys:
-        name = f"{thread}:{key}"
-        which: ColumnElement[bool] = (
-            wakes.c.key.startswith(name[:-1], autoescape=True) if name.endswith("*") else wakes.c.key == name
-        )
-        open_ones = update(wakes).where(
-            wakes.c.shop == shop, wakes.c.thread == thread, wakes.c.done_at.is_(None), which
-        )
-        connection.execute(open_ones.values(done_at=now, result="no longer applies"))
+def clear(connection: Connection, shop: str, key: str, why: str, now: datetime) -> None:
+    """Stop the wake with that *key*, or all whose key begins as a *key* ending in ``*`` does; *why* is kept."""
+    which: ColumnElement[bool] = wakes.c.key == key
+    if key.endswith("*"):
+        which = wakes.c.key.startswith(key[:-1], autoescape=True)
+    still_open = update(wakes).where(wakes.c.shop == shop, wakes.c.done_at.is_(None), which)
+    connection.execute(still_open.values(done_at=now, result=why[:200]))
 
 
 def due(connection: Connection, now: datetime, limit: int = 100) -> tuple[WakeRow, ...]:
@@ -75,17 +74,20 @@ def next_due(connection: Connection) -> datetime | None:
     return connection.execute(query).scalar_one_or_none()
 
 
-def take(connection: Connection, identity: str, now: datetime) -> WakeRow | None:
+def take(connection: Connection, identity: str, due: datetime, now: datetime) -> bool:
     """
-    The wake, locked until the transaction ends; None if another took it, or it was cleared or moved beyond *now*.
+    Let the wake ring in this transaction: True once only, False if another rang it, or it was cleared or moved since.
 
-    Lock the thread first and this second, as the turns do: the other way round two of them could wait for each other.
+    *due* is when it was due as seen before: a wake that moved on meanwhile must ring later, not now.
     """
-    query = select(*_COLUMNS).where(wakes.c.id == identity, wakes.c.done_at.is_(None), wakes.c.due_at <= now)
-    row = connection.execute(query.with_for_update(skip_locked=True)).one_or_none()
-    return WakeRow(*row) if row else None
+    return _end(connection, identity, due, now, "rang")
 
 
-def finish(connection: Connection, identity: str, now: datetime, result: str) -> None:
-    """The wake has rung; *result* says what came of it, or why it was stale."""
-    connection.execute(update(wakes).where(wakes.c.id == identity).values(done_at=now, result=result[:200]))
+def drop(connection: Connection, identity: str, due: datetime, now: datetime, why: str) -> bool:
+    """End a stale wake without a turn, for *why*; False if it was moved or ended meanwhile."""
+    return _end(connection, identity, due, now, why)
+
+
+def _end(connection: Connection, identity: str, due: datetime, now: datetime, result: str) -> bool:
+    statement = update(wakes).where(wakes.c.id == identity, wakes.c.done_at.is_(None), wakes.c.due_at == due)
+    return connection.execute(statement.values(done_at=now, result=result[:200])).rowcount == 1
