@@ -50,7 +50,7 @@ def record_outbound(
     connection: Connection, *, shop: str, thread: str, gateway: str, key: str, author: str, text: str, now: datetime
 ) -> None:
     """Keep a text that went out; *key* is its outbox key, so that a repeated mark keeps it once."""
-    row = {
+    row: dict[str, Any] = {
         "id": new_id(), "shop": shop, "thread": thread, "direction": "out", "gateway": gateway, "carrier_id": f"out:{key}",
         "author": author, "text": text, "media": [], "carrier_at": None, "at": now, "turn": None,
     }  # fmt: skip

@@ -42,7 +42,7 @@ def record(
     values = {
         "id": new_id(), "shop": shop, "visit": visit or f"none:{ticket}", "ticket": ticket, "appliance": appliance,
         "source": source, "found": found, "found_words": found_words, "did": did, "parts": list(parts),
-        "minutes": minutes, "fixed": fixed, "returning": returning, "belief": [list(pair) for pair in belief],
+        "minutes": minutes, "fixed": fixed, "return_why": returning, "belief": [list(pair) for pair in belief],
         "evidence": dict(evidence or {}), "edition": edition, "by": by, "at": now,
     }  # fmt: skip
     changed = [name for name in values if name not in ("id", "shop", "visit", "ticket")]

@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from sqlalchemy import Connection, func, insert, select, update
+from sqlalchemy import Connection, update
 
 from service.conversation.step import Reply
-from service.storage.engine import new_id
+from service.storage.outbox import ALWAYS_GOES, Outgoing, put
 from service.storage.tables import outbox
 from service.storage.threads import ThreadRow
+from service.storage.tickets import ticket_id
 from service.wording.segments import count
-
-ALWAYS = ("danger", "consent")
-"""Kinds that nothing but the law holds back: neither draft, pause nor a person at the desk."""
 
 
 def write_replies(
@@ -34,24 +32,18 @@ def write_replies(
     """
     if any(reply.kind == "danger" for reply in replies):
         drop_unsent(connection, row.shop, row.number, "overtaken by a danger")
-    newest = select(func.coalesce(func.max(outbox.c.seq), 0)).where(
-        outbox.c.shop == row.shop, outbox.c.number == row.number
-    )
-    seq = int(connection.execute(newest).scalar_one())
     keys = []
     for place, reply in enumerate(replies, start=1):
-        key = f"{turn}:{place}"
         visit, version = reply.needs_visit or (None, None)
-        connection.execute(
-            insert(outbox).values(
-                id=new_id(), shop=row.shop, thread=row.id, turn=turn, key=key, number=row.number, gateway=row.gateway,
-                kind=reply.kind, author=author, text=reply.text, segments=len(count(reply.text).parts),
-                status="draft" if draft and reply.kind not in ALWAYS else "waiting", ticket=_full(row, reply.ticket),
-                visit=visit, visit_version=version, seq=seq + place, due_at=now, not_after=reply.not_after,
-                attempts=0, created_at=now,
-            )
+        outgoing = Outgoing(
+            shop=row.shop, thread=row.id, key=f"{turn}:{place}", number=row.number, gateway=row.gateway,
+            kind=reply.kind, text=reply.text, segments=len(count(reply.text).parts), due_at=now, author=author,
+            turn=turn, status="draft" if draft and reply.kind not in ALWAYS_GOES else "waiting",
+            ticket=ticket_id(row.id, reply.ticket) if reply.ticket else None, visit=visit, visit_version=version,
+            not_after=reply.not_after,
         )  # fmt: skip
-        keys.append(key)
+        put(connection, outgoing, now)
+        keys.append(outgoing.key)
     return tuple(keys)
 
 
@@ -60,11 +52,7 @@ def drop_unsent(connection: Connection, shop: str, number: str, why: str) -> int
     statement = (
         update(outbox)
         .where(outbox.c.shop == shop, outbox.c.number == number, outbox.c.status.in_(("waiting", "draft")))
-        .where(outbox.c.kind.not_in(ALWAYS))
+        .where(outbox.c.kind.not_in(ALWAYS_GOES))
         .values(status="dropped", reason=why)
     )
-    return connection.execute(statement).rowcount
-
-
-def _full(row: ThreadRow, ticket: str | None) -> str | None:
-    return f"{row.id}-{ticket}" if ticket else None
+    return int(connection.execute(statement).rowcount)

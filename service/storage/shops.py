@@ -43,9 +43,7 @@ def install(connection: Connection, rulebook: Rulebook, now: datetime) -> None:
     }
     if not insert_once(connection, shops, row, ("shop",)):
         connection.execute(
-            update(shops)
-            .where(shops.c.shop == shop.shop)
-            .values(edition=rulebook.fingerprint, number=shop.number)
+            update(shops).where(shops.c.shop == shop.shop).values(edition=rulebook.fingerprint, number=shop.number)
         )
 
 
@@ -75,6 +73,9 @@ def edition_source(connection: Connection, shop: str, fingerprint: str) -> str |
 def take_ticket_number(connection: Connection, shop: str) -> int:
     """The next ticket number of the shop; the row stays locked until the transaction ends, so numbers have no gaps."""
     statement = (
-        update(shops).where(shops.c.shop == shop).values(next_ticket=shops.c.next_ticket + 1).returning(shops.c.next_ticket)
+        update(shops)
+        .where(shops.c.shop == shop)
+        .values(next_ticket=shops.c.next_ticket + 1)
+        .returning(shops.c.next_ticket)
     )
     return int(connection.execute(statement).scalar_one()) - 1

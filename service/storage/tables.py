@@ -41,7 +41,7 @@ class Moment(TypeDecorator[datetime]):
     impl = BigInteger
     cache_ok = True
 
-    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> int | None:
+    def process_bind_param(self, value: datetime | None, _dialect: Dialect) -> int | None:
         """Refuses a time without zone: ValueError."""
         if value is None:
             return None
@@ -50,7 +50,7 @@ class Moment(TypeDecorator[datetime]):
         delta = value - datetime(1970, 1, 1, tzinfo=UTC)
         return (delta.days * 86_400 + delta.seconds) * 1_000_000 + delta.microseconds
 
-    def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
+    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
         """Gives UTC."""
         if value is None:
             return None
@@ -122,7 +122,13 @@ messages = Table(
     Column("answer", JSON),  # what the HTTP answer said, kept for repeats
     UniqueConstraint("shop", "gateway", "carrier_id"),  # each carrier message once
     Index("ix_messages_thread_at", "shop", "thread", "at"),
-    Index("ix_messages_waiting", "shop", "thread", sqlite_where=text("turn IS NULL"), postgresql_where=text("turn IS NULL")),
+    Index(
+        "ix_messages_waiting",
+        "shop",
+        "thread",
+        sqlite_where=text("turn IS NULL"),
+        postgresql_where=text("turn IS NULL"),
+    ),
 )
 
 turns = Table(
@@ -310,7 +316,7 @@ outcomes = Table(
     Column("parts", JSON, nullable=False, default=list),
     Column("minutes", Integer),
     Column("fixed", Boolean, nullable=False),
-    Column("returning", String(200)),
+    Column("return_why", String(200)),
     Column("belief", JSON, nullable=False, default=list),  # as it was shown at the time
     Column("evidence", JSON, nullable=False, default=dict),
     Column("edition", String(64), nullable=False),

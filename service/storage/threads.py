@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -49,10 +49,10 @@ def lock_by_number(connection: Connection, shop: str, number: str, gateway: str,
         ("shop", "number"),
     )  # fmt: skip
     query = select(*_COLUMNS).where(threads.c.shop == shop, threads.c.number == number).with_for_update()
-    row = ThreadRow(*connection.execute(query).one())
+    row = _row(connection.execute(query).one())
     if row.gateway != gateway:
         connection.execute(update(threads).where(threads.c.id == row.id).values(gateway=gateway))
-        row = ThreadRow(row.id, row.shop, row.number, gateway, *(getattr(row, name) for name in ThreadRow.__slots__[4:]))
+        row = replace(row, gateway=gateway)
     return row
 
 
@@ -60,7 +60,11 @@ def lock_by_id(connection: Connection, shop: str, thread: str) -> ThreadRow | No
     """The thread with that id, locked until the transaction ends, or None."""
     query = select(*_COLUMNS).where(threads.c.shop == shop, threads.c.id == thread).with_for_update()
     row = connection.execute(query).one_or_none()
-    return ThreadRow(*row) if row else None
+    return _row(row) if row else None
+
+
+def _row(row: Any) -> ThreadRow:
+    return ThreadRow(*row)
 
 
 def save(connection: Connection, row: ThreadRow, state: State, *, turned: bool = True) -> None:
@@ -95,3 +99,8 @@ def park(connection: Connection, thread: str, why: str | None) -> None:
 def link_household(connection: Connection, thread: str, household: str) -> None:
     """The thread's number belongs to this household now."""
     connection.execute(update(threads).where(threads.c.id == thread).values(household=household))
+
+
+def save_turn_count(connection: Connection, row: ThreadRow) -> None:
+    """Count a turn that failed: its record stands, its state does not."""
+    connection.execute(update(threads).where(threads.c.id == row.id).values(turns=threads.c.turns + 1))

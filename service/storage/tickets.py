@@ -29,7 +29,9 @@ def sync(connection: Connection, row: ThreadRow, state: State, now: datetime) ->
         _sync_one(connection, row, ticket, household, now)
 
 
-def _sync_one(connection: Connection, row: ThreadRow, ticket: TicketState, household: str | None, now: datetime) -> None:
+def _sync_one(
+    connection: Connection, row: ThreadRow, ticket: TicketState, household: str | None, now: datetime
+) -> None:
     identity = ticket_id(row.id, ticket.key)
     known = connection.execute(
         select(tickets.c.state, tickets.c.machine, tickets.c.household).where(tickets.c.id == identity)
@@ -53,7 +55,9 @@ def _sync_one(connection: Connection, row: ThreadRow, ticket: TicketState, house
         )  # fmt: skip
     elif known.state != document or known.machine != machine or known.household != household:
         closed_at = {"closed_at": now} if ticket.closed and not known.state.get("closed") else {}
-        connection.execute(update(tickets).where(tickets.c.id == identity).values(changed_at=now, **values, **closed_at))
+        connection.execute(
+            update(tickets).where(tickets.c.id == identity).values(changed_at=now, **values, **closed_at)
+        )
     if machine and (not known or known.state != document):
         _learn_machine(connection, machine, ticket)
 
@@ -98,7 +102,9 @@ def _free_machine(
 
 
 def _learn_machine(connection: Connection, machine: str, ticket: TicketState) -> None:
-    told = {name: ticket.facts[name] for name in ("brand", "model", "serial") if isinstance(ticket.facts.get(name), str)}
+    told = {
+        name: ticket.facts[name] for name in ("brand", "model", "serial") if isinstance(ticket.facts.get(name), str)
+    }
     lasting = {name: ticket.facts[name] for name in ("age_years", "fuel", "variant") if name in ticket.facts}
     if told or lasting:
         values = {**told, **({"facts": lasting} if lasting else {})}
