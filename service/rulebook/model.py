@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.common import Phrases
 from service.rulebook.schema.danger import Danger, Urgency
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import ApplianceName, TalkRule
-from service.rulebook.schema.common import Phrases
 
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """The codes everything agrees on, each with its meaning in words."""
+    """The codes everything agrees on, each with its meaning in words; and the values of facts that have a closed set."""
 
     appliances: Mapping[str, str]
     symptoms: Mapping[str, str]
@@ -22,6 +22,7 @@ class Vocabulary:
     urgency: Mapping[str, str]
     intents: Mapping[str, str]
     facts: Mapping[str, str]
+    fact_values: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

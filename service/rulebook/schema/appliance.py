@@ -6,7 +6,18 @@ from typing import Literal
 
 from pydantic import Field
 
-from service.rulebook.schema.common import Caution, Code, Example, Grade, Level, Phrases, SignalWord, Strict, Text
+from service.rulebook.schema.common import (
+    Caution,
+    Code,
+    Example,
+    Grade,
+    Graded,
+    Level,
+    Phrases,
+    SignalWord,
+    Strict,
+    Text,
+)
 
 
 class VagueChoice(Strict):
@@ -111,12 +122,14 @@ class Observation(Strict):
     answers: tuple[Answer, ...] = ()
     signs: Phrases = Phrases()
     functions: Phrases = Phrases()
-    when: tuple[Code, ...] = Field(default=(), description="worth asking only with one of these symptoms; empty: always")
+    when: tuple[Code, ...] = Field(
+        default=(), description="worth asking only with one of these symptoms; empty: always"
+    )
     unless: tuple[Code, ...] = Field(default=(), description="pointless with any of these symptoms reported")
     from_facts: tuple[FromFact, ...] = ()
     price: float = Field(default=1.0, ge=0, le=10, description="patience it costs, in texts")
     dont_know: float = Field(default=0.15, ge=0, le=1, description="chance that a customer cannot tell")
-    otherwise: Grade | dict[Code, Grade] = Field(default="sometimes", description="with a cause that does not list it")
+    otherwise: Graded = Field(default="sometimes", description="with a cause that does not list it")
     stop_use: dict[Code, StopUse] = Field(default={}, description="answers that end owner checks: yes: {...}")
     why: str = Field(min_length=3)
     examples: tuple[Example, ...] = ()
@@ -138,7 +151,7 @@ class Cause(Strict):
     id: Code
     name: Text
     weight: float = Field(gt=0)
-    evidence: dict[Code, Grade | dict[Code, Grade]] = Field(min_length=1)
+    evidence: dict[Code, Graded] = Field(min_length=1)
     parts: tuple[Code, ...] = ()
     tools: tuple[Code, ...] = ()
     repair_min: int = Field(ge=0, le=600)
@@ -233,7 +246,9 @@ class VisitTest(Strict):
     tools: tuple[Code, ...] = ()
     place: Code = Field(description="where the technician stands: front, tub, sink, underneath, door, panel, meter")
     opening: Code | None = Field(default=None, description="a panel or cover opened once for all tests that share it")
-    after: tuple[Code, ...] = Field(default=(), description="tests that must come first, as a drain test after a full fill")
+    after: tuple[Code, ...] = Field(
+        default=(), description="tests that must come first, as a drain test after a full fill"
+    )
     last: bool = Field(default=False, description="condemns a costly assembly: only after every other test")
     finds: dict[Code, Grade] = Field(min_length=1, description="how often it shows the cause when that is the true one")
     passes: str = Field(min_length=3)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
 
 Language = Literal["en", "es"]
 
@@ -21,10 +21,21 @@ Code = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 """A code of the vocabulary or an id of the rules: lower case, digits, underscores."""
 
 
+def _graded_as(written: object) -> str:
+    return "each" if isinstance(written, dict) else "yes"
+
+
+Graded = Annotated[
+    Annotated[Grade, Tag("yes")] | Annotated[dict[Code, Grade], Tag("each")],
+    Discriminator(_graded_as),
+]
+"""The grade of *yes*, or a grade for each answer."""
+
+
 class Strict(BaseModel):
     """A frozen model that refuses fields it does not know."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True, populate_by_name=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", str_strip_whitespace=True, allow_inf_nan=False)
 
 
 class Text(Strict):

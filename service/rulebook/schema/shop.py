@@ -49,7 +49,9 @@ class Fees(Strict):
 
     visit_cents: int = Field(ge=0)
     say: Text = Field(description="how the shop states its fee, with {fee}")
-    second_trip_cents: int = Field(default=11000, gt=0, description="what a second trip costs the shop, for the load list")
+    second_trip_cents: int = Field(
+        default=11000, gt=0, description="what a second trip costs the shop, for the load list"
+    )
 
 
 class OnCall(Strict):
@@ -80,8 +82,8 @@ class Policies(Strict):
 class Brands(Strict):
     """Brands as the shop knows them: spellings customers use, and those it does not serve."""
 
-    serves: dict[str, tuple[str, ...]] = {}
-    refuses: dict[str, tuple[str, ...]] = {}
+    serves: dict[str, tuple[str, ...]] = Field(default={}, description="brand: spellings customers use")
+    refuses: dict[str, tuple[str, ...]] = Field(default={}, description="brand the shop does not work on: spellings")
 
 
 class Windows(Strict):
@@ -136,4 +138,6 @@ class Shop(Strict):
     weights: dict[Code, dict[Code, float]] = Field(default={}, description="appliance: cause: weight")
     evidence: dict[Code, dict[Code, dict[Code, Grade]]] = Field(default={}, description="appliance: cause: observation")
     checks: dict[Code, dict[Code, CheckOverride]] = Field(default={}, description="appliance: check")
-    wording: dict[Literal["en", "es"], dict[str, str]] = {}
+    wording: dict[Literal["en", "es"], dict[str, str]] = Field(
+        default={}, description="language: sentence id: sentence"
+    )

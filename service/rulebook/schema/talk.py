@@ -23,7 +23,7 @@ class TalkFile(Strict):
     """``talk/NAME.yaml``: rules, and plain word lists by name and language for the reader's own machinery."""
 
     rules: tuple[TalkRule, ...] = ()
-    words: dict[Code, Phrases] = {}
+    words: dict[Code, Phrases] = Field(default={}, description="list name: words, for the reader's own machinery")
 
 
 class ApplianceName(Strict):

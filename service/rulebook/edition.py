@@ -1,0 +1,119 @@
+"""
+One shop's edition: base rules with the shop's file laid over them, its source and its fingerprint.
+
+The source is canonical: written mappings are sorted when read, lists keep the author's order, fields have the schema's.
+What is stored and loaded again is therefore, to the letter, what was loaded from files.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+from typing import TypeVar
+
+from pydantic import Field
+
+from service.rulebook.folder import LANGUAGES, Folder
+from service.rulebook.model import Rulebook, Vocabulary
+from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.common import Phrases, Strict
+from service.rulebook.schema.danger import DangersFile
+from service.rulebook.schema.shop import Shop
+from service.rulebook.schema.talk import NamesFile, TalkRule
+from service.rulebook.schema.vocabulary import VocabularyFile
+
+Item = TypeVar("Item")
+SOMETHING_ELSE = "something_else"
+"""The name under which a shop may weigh what is not listed."""
+
+
+class Source(Strict):
+    """All an edition holds. ``form`` rises when a change of this shape needs old sources to be read differently."""
+
+    form: int = 1
+    vocabulary: VocabularyFile
+    appliances: tuple[Appliance, ...]
+    names: NamesFile
+    dangers: DangersFile | None = None
+    talk: tuple[TalkRule, ...] = ()
+    words: dict[str, Phrases] = Field(default={})
+    wording: dict[str, dict[str, str]]
+    shop: Shop
+
+
+def source_of(folder: Folder, shop: Shop) -> Source:
+    """The edition of *shop* from a folder that was read and found sound."""
+    assert folder.vocabulary is not None  # noqa: S101 - loading has refused the folder otherwise
+    talk = {rule.code: rule for page in folder.talk for rule in page.model.rules}
+    words = {name: list_ for page in folder.talk for name, list_ in page.model.words.items()}
+    joined = (appliance.joined() for appliance in folder.appliances.values())
+    base = {language: page.model.root for language, page in folder.wording.items()}
+    own: dict[str, dict[str, str]] = {**shop.wording}
+    return Source(
+        vocabulary=folder.vocabulary.model,
+        appliances=tuple(overlaid(appliance, shop) for appliance in joined if appliance),
+        names=folder.names.model if folder.names else NamesFile(appliances=()),
+        dangers=folder.dangers.model if folder.dangers else None,
+        talk=tuple(talk.values()),
+        words=dict(sorted(words.items())),
+        wording={language: _laid_over(base.get(language, {}), own.get(language, {})) for language in LANGUAGES},
+        shop=shop,
+    )
+
+
+def overlaid(appliance: Appliance, shop: Shop) -> Appliance:
+    """*appliance* as *shop* wants it: its weights and grades instead of the base's, without the checks it switched off."""
+    weights, evidence = shop.weights.get(appliance.code, {}), shop.evidence.get(appliance.code, {})
+    off = {id_ for id_, override in shop.checks.get(appliance.code, {}).items() if not override.offered}
+    if not (weights or evidence or off):
+        return appliance
+    causes = {
+        cause.id: cause.model_copy(
+            update={
+                "weight": weights.get(cause.id, cause.weight),
+                "evidence": _laid_over(cause.evidence, evidence.get(cause.id, {})),
+            }
+        )
+        for cause in appliance.causes.values()
+    }
+    checks = {check.id: check for check in appliance.checks.values() if check.id not in off}
+    leak = weights.get(SOMETHING_ELSE, appliance.something_else)
+    return appliance.model_copy(update={"causes": causes, "checks": checks, "something_else": leak})
+
+
+def compiled(source: Source, text: str | None = None) -> Rulebook:
+    """The rulebook of *source*; *text* is its JSON as it was stored, made here when there is none yet."""
+    text = source.model_dump_json() if text is None else text
+    dangers = source.dangers.dangers if source.dangers else ()
+    urgency = source.dangers.urgency if source.dangers else ()
+    return Rulebook(
+        vocabulary=Vocabulary(**{name: getattr(source.vocabulary, name) for name in VocabularyFile.model_fields}),
+        appliances=_by(source.appliances, "code"),
+        names=_by(source.names.appliances, "appliance"),
+        dangers=_by(dangers, "code"),
+        urgency=_by(urgency, "code"),
+        talk=_by(source.talk, "code"),
+        words=MappingProxyType(source.words),
+        wording=MappingProxyType(source.wording),
+        shop=source.shop,
+        fingerprint=hashlib.sha256(text.encode()).hexdigest(),
+        source=text,
+    )
+
+
+def rulebook_from_source(source: str) -> Rulebook:
+    """
+    The edition whose ``Rulebook.source`` was *source*.
+
+    Raises pydantic's ``ValidationError`` if it is not one: it was written by this program, so that is our mistake.
+    """
+    return compiled(Source.model_validate_json(source), source)
+
+
+def _by(items: Iterable[Item], key: str) -> Mapping[str, Item]:
+    return MappingProxyType({getattr(item, key): item for item in items})
+
+
+def _laid_over(base: Mapping[str, Item], over: Mapping[str, Item]) -> dict[str, Item]:
+    return dict(sorted({**base, **over}.items()))

@@ -1,0 +1,36 @@
+"""The way in: rules on disk to a shop's immutable rulebook, or every reason why not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from service.rulebook.checking import problems_of
+from service.rulebook.edition import compiled, rulebook_from_source, source_of
+from service.rulebook.folder import read_folder
+from service.rulebook.model import Rulebook
+from service.rulebook.problems import Problem, RulesMistaken, did_you_mean
+
+__all__ = ["RulesMistaken", "check_rules", "load_rulebook", "rulebook_from_source"]
+
+
+def load_rulebook(rules: Path, shop: str) -> Rulebook:
+    """
+    The rules at *rules* (a folder) as the shop whose file is ``shops/SHOP.yaml`` wants them.
+
+    Raises RulesMistaken with every problem of the base rules and this shop's file. What is only missing so far does not
+    stop loading; ``check_rules`` tells it.
+    """
+    folder = read_folder(rules, [shop])
+    problems = [problem for problem in problems_of(folder) if problem.blocks]
+    if shop not in folder.shops and not any(problem.file.endswith(f"shops/{shop}.yaml") for problem in problems):
+        known = [path.stem for path in sorted((folder.path / "shops").glob("*.yaml"))]
+        file = folder.named(folder.path / "shops" / f"{shop}.yaml")
+        problems.append(Problem(file, 0, "", "There is no such shop file.", "", did_you_mean(shop, known)))
+    if problems:
+        raise RulesMistaken(problems)
+    return compiled(source_of(folder, folder.shops[shop].model))
+
+
+def check_rules(rules: Path) -> tuple[Problem, ...]:
+    """Every problem of every file under *rules*, all shops too, sorted by file and line; also what is only missing."""
+    return tuple(sorted(problems_of(read_folder(rules))))
