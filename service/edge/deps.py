@@ -6,14 +6,12 @@ import random
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
 
 from sqlalchemy import Engine
 
+from service.edge.gateways import Gateway
 from service.rulebook.model import Rulebook
-
-if TYPE_CHECKING:
-    from service.edge.profile import Gateway
+from service.settings import Settings
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,4 +28,4 @@ class Deps:
     rulebook_of: Callable[[str], Rulebook]
     random: random.Random
     gateways: Mapping[str, Gateway]
-    settings: object
+    settings: Settings

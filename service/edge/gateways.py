@@ -1,0 +1,95 @@
+"""The gateways there are: their profiles read from files, each with the secrets the settings hold for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from service.edge.profile import Profile
+from service.rulebook.problems import Problem, render
+from service.rulebook.shapes import shaped
+from service.rulebook.yaml_text import read_yaml
+
+SecretOf = Callable[[str, str], str | None]
+"""(shop, name) to the secret kept for it, or None: ``Settings.gateway_secret``."""
+
+
+class ProfilesMistaken(Exception):
+    """Gateway profiles cannot be used; the message names file, line, field and remedy of every mistake."""
+
+
+class SecretMissing(Exception):
+    """A profile names a secret that the settings do not hold; the message says how to give it, never its value."""
+
+
+@dataclass(frozen=True, slots=True)
+class Gateway:
+    """A profile that can be used: with where its secrets are found."""
+
+    profile: Profile
+    secret_of: SecretOf
+
+    @property
+    def name(self) -> str:
+        """The profile's name, as shops and hooks name it."""
+        return self.profile.gateway
+
+    @property
+    def local(self) -> bool:
+        """Whether a text is there once it is written: nothing to send."""
+        return self.profile.local
+
+    @property
+    def answers_at_once(self) -> bool:
+        """Whether the reply is the HTTP answer: then texts must not rest."""
+        return self.profile.receive is not None and self.profile.receive.answer.kind == "reply"
+
+    def secret(self, shop: str, name: str) -> str:
+        """
+        The secret called *name*: ``SHOP/GATEWAY.NAME``, ``GATEWAY.NAME``, ``SHOP/GATEWAY`` or ``GATEWAY``, first found.
+
+        Raises SecretMissing.
+        """
+        found = self.secret_of(shop, f"{self.name}.{name}") or self.secret_of(shop, self.name)
+        if not found:
+            raise SecretMissing(
+                f'Gateway {self.name} needs its secret "{name}". Put "{self.name}.{name}" into the setting '
+                "PLAINFAULT_GATEWAY_SECRETS."
+            )
+        return found
+
+
+def load_gateways(folder: Path, secret_of: SecretOf) -> dict[str, Gateway]:
+    """
+    Every profile of *folder* (``*.yaml``) by its name.
+
+    Raises ProfilesMistaken with all mistakes of all files. A missing secret is no mistake here: a profile nobody uses
+    needs none.
+    """
+    gateways: dict[str, Gateway] = {}
+    problems: list[Problem] = []
+    for path in sorted(folder.glob("*.yaml")):
+        profile, wrong = read_profile(path)
+        problems += wrong
+        if profile is not None:
+            gateways[profile.gateway] = Gateway(profile, secret_of)
+    if not gateways and not problems:
+        remedy = "Set PLAINFAULT_GATEWAYS to the folder that holds them."
+        problems.append(Problem(folder.name, 0, "", "There is no gateway profile (*.yaml) here.", "", remedy))
+    if problems:
+        raise ProfilesMistaken(render(problems))
+    return gateways
+
+
+def read_profile(path: Path) -> tuple[Profile | None, list[Problem]]:
+    """One profile; None with what is wrong with it and how to mend that."""
+    file = f"{path.parent.name}/{path.name}"
+    written, problems = read_yaml(path, file)
+    if written is None:
+        return None, problems
+    profile, problems = shaped(written, Profile)
+    if profile is not None and profile.gateway != path.stem:
+        found = f'The profile is called "{profile.gateway}", its file "{path.stem}".'
+        return None, [Problem(file, written.line(("gateway",)), "gateway", found, "", "Give both the same name.")]
+    return profile, problems
