@@ -49,7 +49,7 @@ def source_of(folder: Folder, shop: Shop) -> Source:
     words = {name: list_ for page in folder.talk for name, list_ in page.model.words.items()}
     joined = (appliance.joined() for appliance in folder.appliances.values())
     base = {language: page.model.root for language, page in folder.wording.items()}
-    own: dict[str, dict[str, str]] = {**shop.wording}
+    own = {str(language): sentences for language, sentences in shop.wording.items()}
     return Source(
         vocabulary=folder.vocabulary.model,
         appliances=tuple(overlaid(appliance, shop) for appliance in joined if appliance),

@@ -78,7 +78,7 @@ class Example(Strict):
     A text that the reader must read as stated; each is a test.
 
     ``means`` and ``denies`` list codes that must be found (symptom, hazard, urgency, intent, or ``observation=value``,
-    ``fact=value``); ``lacks`` lists codes that must not be found as present. ``appliance`` is what the text is about
+    ``fact=value``, ``appliance=code`` for the machine named); ``lacks`` lists codes that must not be found as present. ``appliance`` is what the text is about
     when it does not say (the machine under discussion). ``asked`` is the kind or observation that was asked before.
     """
 
