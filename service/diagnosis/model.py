@@ -54,7 +54,7 @@ class Belief:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """Ask this next: a symptom (``symptom``), a group to tell apart (``one_of``) or an observation. Value and price in minutes."""
+    """Ask this next: a symptom (``symptom``), a group to tell apart (``one_of``) or an observation. Both figures: minutes."""
 
     kind: Literal["observation", "symptom", "one_of"]
     code: str

@@ -1,0 +1,97 @@
+"""Which owner checks may be offered at all, safety before arithmetic, and which of them is worth most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from service.diagnosis.costs import plan_min, safe, visit_min
+from service.diagnosis.held import Held, several
+from service.diagnosis.likelihoods import Floats
+from service.diagnosis.model import Evidence, Limits
+from service.diagnosis.table import Bools, Table
+from service.diagnosis.tariff import Tariff
+from service.rulebook.schema.appliance import Appliance, Check
+from service.rulebook.schema.shop import Shop
+
+
+def stop_use(appliance: Appliance, evidence: Evidence, known: Held) -> str | None:
+    """The symptom, or ``observation=value``, for which the machine must not be used; None if there is none."""
+    for code, symptom in appliance.symptoms.items():
+        if symptom.stop_use is not None and evidence.symptoms.get(code):
+            return code
+    for code, observation in appliance.observations.items():
+        if known.values.get(code) in observation.stop_use:
+            return f"{code}={known.values[code]}"
+    return None
+
+
+def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, shop: Shop) -> Bools:
+    """
+    By check, whether anything but the belief forbids it: danger, stop of use, what was said, done, declined or ruled off.
+
+    A doubtful or untold answer counts as given: this errs to safety.
+    """
+    checks = table.appliance.checks
+    none = np.zeros(len(checks), dtype=bool)
+    if evidence.hazards or not limits.checks_allowed or limits.checks_used >= limits.checks_max:
+        return none
+    if stop_use(table.appliance, evidence, known) is not None:
+        return none
+    said = set(_said(evidence, known))
+    present = {code for code, yes in evidence.symptoms.items() if yes} | {c for group in known.groups for c in group}
+    reset_done = _reset_done(checks.values(), evidence, known)
+    off = (
+        limits.checks_off | limits.declined | known.tried | set(evidence.checks) | _switched_off(table.appliance, shop)
+    )
+    return np.array(
+        [
+            code not in off
+            and said.isdisjoint(check.never_if)
+            and (not check.when or not present.isdisjoint(check.when))
+            and not (check.reset and reset_done)
+            for code, check in checks.items()
+        ],
+        dtype=bool,
+    )
+
+
+def worth_of_checks(
+    table: Table, shares: Floats, allowed: Bools, checks_left: int, rates: Tariff
+) -> tuple[tuple[str, float], ...]:
+    """Allowed and safe checks with the minutes each saves if done next (against no check at all), best first."""
+    places = np.flatnonzero(allowed & safe(table, shares[None, :])[0])
+    if checks_left <= 0 or not len(places):
+        return ()
+    rows = shares * (1 - table.settles[places])
+    others = np.repeat(allowed[None, :], len(places), axis=0)
+    others[np.arange(len(places)), places] = False
+    after = plan_min(table, rows, others, checks_left - 1, rates)
+    saved = visit_min(table, shares[None, :], rates)[0] - table.check_min[places] - after
+    order = np.argsort(-np.round(saved, 9), kind="stable")
+    return tuple((table.checks[places[one]], float(saved[one])) for one in order)
+
+
+def chance_to_settle(table: Table, shares: Floats, check: str) -> float:
+    """How likely *check* settles the complaint under the belief *shares*."""
+    return float(shares @ table.settles[table.checks.index(check)])
+
+
+def _said(evidence: Evidence, known: Held) -> Iterable[str]:
+    yield from evidence.hazards
+    yield from (code for code, yes in evidence.symptoms.items() if yes)
+    yield from (code for group in known.groups for code in group)
+    yield from (f"{code}={value}" for code, value in evidence.observations.items())
+    yield from (f"{code}={value}" for code, value in known.values.items())
+    yield from (f"{fact}={value}" for fact, stated in evidence.facts.items() for value in several(stated))
+
+
+def _reset_done(checks: Iterable[Check], evidence: Evidence, known: Held) -> bool:
+    """Whether anything was reset already: a breaker or reset button is reset one time only."""
+    done = {code for code, result in evidence.checks.items() if result in ("fixed", "not_fixed")} | known.tried
+    return "reset_breaker" in several(evidence.facts.get("tried", ())) or any(c.reset and c.id in done for c in checks)
+
+
+def _switched_off(appliance: Appliance, shop: Shop) -> set[str]:
+    return {code for code, own in shop.checks.get(appliance.code, {}).items() if not own.offered}

@@ -1,0 +1,177 @@
+"""One appliance's rules as arrays, computed once: what belief, questions and plans reckon with."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from threading import Lock
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.diagnosis.grades import GRADES
+from service.diagnosis.likelihoods import Floats, prior, value_rows, yes_row
+from service.diagnosis.model import SOMETHING_ELSE
+from service.rulebook.schema.appliance import Appliance, Check
+from service.rulebook.schema.common import Grade
+
+Bools = NDArray[np.bool_]
+EFFORT_MIN = 1.5
+"""Minutes that a step of effort weighs, and the texts that explain a check and ask after it. Our own choice, no source."""
+TEXTS_MIN = 2.0
+KEPT = 256
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Question:
+    """
+    Something that may be asked, with a row of likelihoods per answer.
+
+    answers: the values. rows: likelihoods, answers by causes. blocks: answers by checks, true where that answer forbids
+    the check. price: in texts. dont_know: chance that no answer comes of it.
+    """
+
+    kind: Literal["observation", "symptom", "one_of"]
+    code: str
+    answers: tuple[str, ...]
+    rows: Floats
+    blocks: Bools
+    price: float
+    dont_know: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Table:
+    """
+    The arrays of one appliance; causes in file order with ``something_else`` last.
+
+    symptoms, hazards: code to chance of *yes* per cause. values: observation to value to chance per cause. settles, unsafe:
+    checks by causes. check_min: minutes with effort. found: tests by causes, each cause's chances summing to at most 1.
+    bundles: causes by sets of parts needed together; bundle_cents: what carrying such a set costs.
+    """
+
+    appliance: Appliance
+    causes: tuple[str, ...]
+    prior: Floats
+    symptoms: Mapping[str, Floats]
+    values: Mapping[str, Mapping[str, Floats]]
+    hazards: Mapping[str, Floats]
+    checks: tuple[str, ...]
+    settles: Floats
+    check_min: Floats
+    unsafe: Bools
+    tests: tuple[str, ...]
+    finds: Floats
+    found: Floats
+    test_min: Floats
+    bundles: Floats
+    bundle_cents: Floats
+    pressing: Floats
+    long: Floats
+    questions: Mapping[str, Question]
+
+
+def compiled(appliance: Appliance) -> Table:
+    """The table of *appliance*, made once per object; the object is kept with it, so an id is never taken for another's."""
+    key = id(appliance)
+    table = _TABLES.get(key)
+    if table is None or table.appliance is not appliance:
+        table = _compile(appliance)
+        with _LOCK:
+            _TABLES[key] = table
+            while len(_TABLES) > KEPT:
+                _TABLES.popitem(last=False)
+    return table
+
+
+_TABLES: OrderedDict[int, Table] = OrderedDict()
+_LOCK = Lock()
+
+
+def _compile(appliance: Appliance) -> Table:
+    causes = (*appliance.causes, SOMETHING_ELSE)
+    symptoms = {code: yes_row(appliance, code, symptom.otherwise) for code, symptom in appliance.symptoms.items()}
+    values = {code: value_rows(appliance, observation) for code, observation in appliance.observations.items()}
+    listed = {code for cause in appliance.causes.values() for code in cause.evidence}
+    strangers = sorted(listed - set(symptoms) - set(values))
+    settles = _by_cause(causes, [check.settles for check in appliance.checks.values()])
+    finds = _by_cause(causes, [test.finds for test in appliance.tests.values()])
+    bundles, cents = _bundles(appliance)
+    return Table(
+        appliance=appliance,
+        causes=causes,
+        prior=prior(appliance),
+        symptoms=symptoms,
+        values=values,
+        hazards={code: yes_row(appliance, code, "rarely") for code in strangers},
+        checks=tuple(appliance.checks),
+        settles=settles,
+        check_min=np.array([effective_min(check) for check in appliance.checks.values()]),
+        unsafe=_marked(causes, [check.unsafe_for for check in appliance.checks.values()]),
+        tests=tuple(appliance.tests),
+        finds=finds,
+        found=finds / np.maximum(1.0, finds.sum(axis=0)),
+        test_min=np.array([test.minutes for test in appliance.tests.values()]),
+        bundles=bundles,
+        bundle_cents=cents,
+        pressing=_flags([cause.level in ("now", "today") for cause in appliance.causes.values()]),
+        long=_flags([c.repair_min > appliance.basics.visit.median_min / 2 for c in appliance.causes.values()]),
+        questions=_questions(appliance, symptoms, values),
+    )
+
+
+def effective_min(check: Check) -> float:
+    """Minutes the check costs its owner: its own, its effort, and the two texts it takes."""
+    return check.minutes + EFFORT_MIN * check.effort + TEXTS_MIN
+
+
+def _by_cause(causes: tuple[str, ...], rows: list[dict[str, Grade]]) -> Floats:
+    """A row of chances per mapping from cause to grade; 0 for causes it does not name."""
+    return np.array([[GRADES[row[c]] if c in row else 0.0 for c in causes] for row in rows]).reshape(
+        len(rows), len(causes)
+    )
+
+
+def _marked(causes: tuple[str, ...], rows: list[tuple[str, ...]]) -> Bools:
+    return np.array([[cause in row for cause in causes] for row in rows], dtype=bool).reshape(len(rows), len(causes))
+
+
+def _flags(named: list[bool]) -> Floats:
+    return np.array([*named, False], dtype=float)
+
+
+def _bundles(appliance: Appliance) -> tuple[Floats, Floats]:
+    needs = [frozenset(part for part in cause.parts if part in appliance.parts) for cause in appliance.causes.values()]
+    sets = sorted({need for need in needs if need}, key=sorted)
+    member = np.array([[need == other for other in sets] for need in [*needs, frozenset()]], dtype=float)
+    cents = np.array([sum(appliance.parts[part].carry_cents for part in bundle) for bundle in sets], dtype=float)
+    return member.reshape(len(needs) + 1, len(sets)), cents
+
+
+def _questions(
+    appliance: Appliance, symptoms: Mapping[str, Floats], values: Mapping[str, Mapping[str, Floats]]
+) -> dict[str, Question]:
+    found: dict[str, Question] = {}
+    for code, observation in appliance.observations.items():
+        if observation.who == "customer":
+            answers = observation.values
+            rows = np.array([values[code][value] for value in answers])
+            blocks = np.array([_blocked(appliance, code, value) for value in answers])
+            found[code] = Question("observation", code, answers, rows, blocks, observation.price, observation.dont_know)
+    for code, yes in symptoms.items():
+        if code != "vague" and code not in found:
+            blocks = np.array([_blocked(appliance, code, None), np.zeros(len(appliance.checks), dtype=bool)])
+            found[code] = Question("symptom", code, ("yes", "no"), np.array([yes, 1 - yes]), blocks, 1.0, 0.1)
+    return found
+
+
+def _blocked(appliance: Appliance, code: str, value: str | None) -> list[bool]:
+    """Which checks the answer would forbid; all of them if it means that the machine must not be used."""
+    symptom, observation = appliance.symptoms.get(code), appliance.observations.get(code)
+    stops = (value is None and symptom is not None and symptom.stop_use is not None) or (
+        value is not None and observation is not None and value in observation.stop_use
+    )
+    said = code if value is None else f"{code}={value}"
+    return [stops or said in check.never_if for check in appliance.checks.values()]

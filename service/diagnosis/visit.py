@@ -1,0 +1,199 @@
+"""The visit plan: tests in order, parts and tools to load, the chance to finish, the minutes to promise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from service.diagnosis.actions import Actions, minutes_next
+from service.diagnosis.belief import believe
+from service.diagnosis.duration import mixed_quantile, rounded_up, spread, visit_median
+from service.diagnosis.likelihoods import Floats
+from service.diagnosis.load import Carried, Needs, best_load, saving_cents
+from service.diagnosis.model import Evidence, LoadItem, PlannedTest, VisitPlan
+from service.diagnosis.table import Table, compiled
+from service.diagnosis.tests_order import best_order
+from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.shop import Shop
+
+WORTH_A_TEST = 0.02
+"""A test is on the sheet if it shows at least this share; one that others need first is there with them. Own choice."""
+TESTS_AT_MOST = 14
+MOVING_MIN = 1.0
+"""Minutes to kneel, stand up or walk to another place of the work. Our own choice."""
+WORTH_A_TOOL = 0.05
+"""Tools of a repair are named from this share. Our own choice."""
+WORTH_NAMING = 0.005
+DONE_ONCE_FOUND, DONE_UNFOUND = 0.95, 0.50
+"""Chance that a visit ends repaired with the parts on board: cause shown by a planned test, or not. Book estimates."""
+OUTCOMES_ENOUGH = 50
+
+
+def plan_visit(
+    appliance: Appliance, evidence: Evidence, shop: Shop, *, van_litres: float = 120, outcomes: int = 0
+) -> VisitPlan:
+    """
+    What the technician should do and bring, from what is known now. outcomes: of the shop's own on this appliance.
+
+    Tests are in the order of least expected minutes, with shared openings, preconditions and ways between places.
+    """
+    table = compiled(appliance)
+    belief = believe(appliance, evidence)
+    by_cause = {item.cause: item.share for item in belief.likely}
+    shares = np.array([by_cause[cause] for cause in table.causes])
+    tests = _tests(table, shares)
+    planned = tuple(_planned(table, shares, tests))
+    load, carried = _load(table, shares, shop, van_litres)
+    finishing = _Finishing(table, shares, _shown(table, tests))
+    usual, promise = _minutes(table, shares, planned, carried, shop.windows.promise_quantile)
+    return VisitPlan(
+        belief=belief,
+        tests=planned,
+        load=load,
+        tools=_tools(table, shares, planned),
+        finish=finishing.chance(carried),
+        finish_with=finishing.raised_most(carried, [item.part for item in load if not item.carry]),
+        minutes_usual=usual,
+        minutes_promise=promise,
+        estimate=outcomes < OUTCOMES_ENOUGH,
+    )
+
+
+def _tests(table: Table, shares: Floats) -> list[int]:
+    """The tests worth doing, as places in the table, in their order; with those they need first."""
+    rules = table.appliance.tests
+    shown = table.finds @ shares
+    ranked = sorted(np.flatnonzero(shown >= WORTH_A_TEST).tolist(), key=lambda t: -shown[t] / table.test_min[t])
+    chosen = set(ranked[:TESTS_AT_MOST])
+    waiting = list(chosen)
+    while waiting:
+        for needed in rules[table.tests[waiting.pop()]].after:
+            place = table.tests.index(needed)
+            if place not in chosen:
+                chosen.add(place)
+                waiting.append(place)
+    tests = sorted(chosen)
+    return [tests[place] for place in best_order(_actions(table, shares, tests))]
+
+
+def _actions(table: Table, shares: Floats, tests: Sequence[int]) -> Actions:
+    appliance = table.appliance
+    rules = [appliance.tests[table.tests[test]] for test in tests]
+    panels, places = list(appliance.openings), sorted({rule.place for rule in rules})
+    number = {table.tests[test]: place for place, test in enumerate(tests)}
+    return Actions(
+        shares=shares,
+        finds=table.finds[list(tests)],
+        minutes=table.test_min[list(tests)],
+        opening=tuple(panels.index(rule.opening) if rule.opening else -1 for rule in rules),
+        opening_min=tuple(opening.minutes for opening in appliance.openings.values()),
+        place=tuple(places.index(rule.place) for rule in rules),
+        moving_min=MOVING_MIN,
+        after=tuple(frozenset(number[code] for code in rule.after if code in number) for rule in rules),
+        last=tuple(rule.last for rule in rules),
+    )
+
+
+def _planned(table: Table, shares: Floats, tests: Sequence[int]) -> Iterable[PlannedTest]:
+    """Each test with the minutes spent by its end and what it would settle, given that all before it showed nothing."""
+    actions = _actions(table, shares, tests)
+    left, spent, opened, place = shares, 0.0, set[int](), -1
+    for number, test in enumerate(tests):
+        rule = table.appliance.tests[table.tests[test]]
+        spent += minutes_next(actions, number, opened, place)
+        panel, place = actions.opening[number], actions.place[number]
+        opens = rule.opening if panel >= 0 and panel not in opened else None
+        opened.add(panel)
+        shown = left * table.finds[test]
+        ranked = sorted(np.flatnonzero(shown >= WORTH_NAMING).tolist(), key=lambda k: -shown[k])
+        yield PlannedTest(rule.id, spent, tuple((table.causes[k], float(shown[k])) for k in ranked), opens)
+        left = left - shown
+
+
+def _shown(table: Table, tests: Sequence[int]) -> Floats:
+    """By cause, the chance that any planned test shows it."""
+    return np.asarray(1 - np.prod(1 - table.finds[list(tests)], axis=0))
+
+
+def _load(table: Table, shares: Floats, shop: Shop, van_litres: float) -> tuple[tuple[LoadItem, ...], frozenset[str]]:
+    """Every part with a chance of being needed, carried ones first, and the set of those."""
+    appliance = table.appliance
+    needs: Needs = [(float(shares[k]), frozenset(c.parts)) for k, c in enumerate(appliance.causes.values())]
+    parts = {code: Carried(part.carry_cents, part.volume_l) for code, part in appliance.parts.items()}
+    trip = float(shop.fees.second_trip_cents)
+    load = best_load(needs, parts, trip, van_litres)
+    items = []
+    for code in appliance.parts:
+        chance = sum(share for share, need in needs if code in need)
+        if chance >= WORTH_NAMING or code in load:
+            with_it, without = load | {code}, load - {code}
+            saved = saving_cents(with_it, needs, parts, trip) - saving_cents(without, needs, parts, trip)
+            items.append(LoadItem(code, chance, code in load, round(saved)))
+    items.sort(key=lambda item: (not item.carry, -round(item.chance, 9)))
+    return tuple(items), load
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Finishing:
+    """The chance to leave it repaired, by what is on board."""
+
+    table: Table
+    shares: Floats
+    shown: Floats
+
+    def chance(self, load: frozenset[str]) -> float:
+        able = [frozenset(cause.parts) <= load for cause in self.table.appliance.causes.values()]
+        once = np.where(self.shown >= WORTH_A_TEST, DONE_ONCE_FOUND, DONE_UNFOUND)
+        return float((self.shares * once * np.array([*able, True])).sum())
+
+    def raised_most(self, load: frozenset[str], lacking: Sequence[str]) -> tuple[str, float] | None:
+        """The part that would raise the chance most, and the chance with it; None if none would by a hundredth."""
+        here = self.chance(load)
+        raised = [(part, self.chance(load | {part})) for part in lacking]
+        best = max(raised, key=lambda one: one[1], default=None)
+        return best if best is not None and best[1] >= here + 0.01 else None
+
+
+def _tools(table: Table, shares: Floats, planned: Sequence[PlannedTest]) -> tuple[str, ...]:
+    """Tools of the planned tests and their openings, then of likely repairs; what is always on the van only for tests."""
+    appliance = table.appliance
+    wanted: dict[str, None] = {}
+    for step in planned:
+        opening = appliance.openings[step.opens].tools if step.opens else ()
+        wanted |= dict.fromkeys((*opening, *appliance.tests[step.test].tools))
+    likely = sorted(zip(shares.tolist(), appliance.causes.values(), strict=False), key=lambda one: -one[0])
+    for share, cause in likely:
+        if share >= WORTH_A_TOOL:
+            known = (appliance.tools.get(tool) for tool in cause.tools)
+            wanted |= dict.fromkeys(tool.id for tool in known if tool is not None and not tool.standard)
+    return tuple(wanted)
+
+
+def _minutes(
+    table: Table, shares: Floats, planned: Sequence[PlannedTest], load: frozenset[str], quantile: float
+) -> tuple[int, int]:
+    """Usual and promised minutes: by cause the tests until it shows and its repair, if the parts are on board."""
+    basics = table.appliance.basics.visit
+    until = _minutes_until_shown(table, planned)
+    medians = [
+        visit_median(basics.median_min, until[k] + (cause.repair_min if frozenset(cause.parts) <= load else 0))
+        for k, cause in enumerate(table.appliance.causes.values())
+    ]
+    parts = list(zip(shares.tolist(), [*medians, float(basics.median_min)], strict=True))
+    sigma = spread(basics.median_min, basics.q90_min)
+    return round(mixed_quantile(parts, sigma, 0.5)), rounded_up(mixed_quantile(parts, sigma, quantile))
+
+
+def _minutes_until_shown(table: Table, planned: Sequence[PlannedTest]) -> list[float]:
+    """By cause, expected minutes of tests until one shows it; to the end of the list if none does."""
+    left = np.ones(len(table.causes))
+    spent = np.zeros(len(table.causes))
+    for step in planned:
+        shown = left * table.finds[table.tests.index(step.test)]
+        spent = spent + shown * step.minutes
+        left = left - shown
+    whole = planned[-1].minutes if planned else 0.0
+    minutes: list[float] = (spent + left * whole).tolist()
+    return minutes
