@@ -21,6 +21,13 @@ Code = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 """A code of the vocabulary or an id of the rules: lower case, digits, underscores."""
 
 
+ASKED_KINDS = (
+    "appliance", "symptom", "yes_no", "fuel", "variant", "brand", "age", "model", "serial", "code", "check_result",
+    "name", "address", "postal_code", "phone", "offer", "access", "payer", "photo", "observation", "confirm",
+)  # fmt: skip
+"""What an example's ``asked`` may be besides an observation: the kinds of question the line asks."""
+
+
 def _graded_as(written: object) -> str:
     return "each" if isinstance(written, dict) else "yes"
 
@@ -78,8 +85,9 @@ class Example(Strict):
     A text that the reader must read as stated; each is a test.
 
     ``means`` and ``denies`` list codes that must be found (symptom, hazard, urgency, intent, or ``observation=value``,
-    ``fact=value``, ``appliance=code`` for the machine named); ``lacks`` lists codes that must not be found as present. ``appliance`` is what the text is about
-    when it does not say (the machine under discussion). ``asked`` is the kind or observation that was asked before.
+    ``fact=value``, ``appliance=code`` for the machine named, ``theory=cause``); ``lacks`` lists codes that must not be
+    found as present. ``asked`` is the kind or observation that was asked before. An example in an appliance's folder is
+    read as about that machine.
     """
 
     says: str = Field(min_length=1)

@@ -8,12 +8,22 @@ from service.rulebook.schema.common import Code, Example, Phrases, Strict, Text
 
 
 class TalkRule(Strict):
-    """Wordings for one code: an intent, an answer (yes, no, dont_know...), a fact value (``tried=cleaned_filter``)."""
+    """
+    Wordings for one code: an intent, an answer (yes, no, dont_know...), a fact value (``tried=cleaned_filter``).
+
+    ``washer=no_spin`` or ``any=leak`` is a symptom in general household wording, for appliances without a folder and for
+    wordings no folder has: ``functions`` and ``over`` then work as in an appliance's own symptom; ``appliances`` limits
+    ``any``; ``names_appliance`` says that the signs alone tell which appliance it is.
+    """
 
     code: str = Field(pattern=r"^[a-z_]+(=[a-z0-9_]+)?$")
     alone: Phrases = Field(default=Phrases(), description="only when the text is nothing else (consent words)")
     signs: Phrases = Phrases()
     innocent: Phrases = Field(default=Phrases(), description="wordings whose words do not count here")
+    functions: Phrases = Field(default=Phrases(), description="of a symptom: what the machine should do")
+    appliances: tuple[Code, ...] = Field(default=(), description="of an any= symptom: only for these; empty: for all")
+    names_appliance: bool = Field(default=False, description="the signs alone tell which appliance it is")
+    over: tuple[Code, ...] = Field(default=(), description="more general symptoms that this one replaces")
     why: str = Field(min_length=3)
     source: str | None = None
     examples: tuple[Example, ...] = Field(min_length=1)

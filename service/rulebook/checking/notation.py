@@ -1,0 +1,177 @@
+"""The phrase notation: brackets that close, choices that are choices, gaps between words that must be there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from service.rulebook.checking.codes import Path
+from service.rulebook.folder import Page
+from service.rulebook.problems import Problem
+from service.rulebook.yaml_text import Plain
+
+MOST_WORDINGS = 400
+"""A phrase that stands for more wordings than this is refused; the reader refuses it too."""
+
+_PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
+_SIGNS = re.compile(r"[\[\]()|*=]|^\s*$")
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_CLOSES = {"]": "[", ")": "("}
+
+
+def phrase_problems(page: Page[Any]) -> Iterator[Problem]:
+    """Every phrase of the file that does not follow the notation."""
+    for path, value in _walk(page.written.value, ()):
+        if isinstance(value, dict) and value and value.keys() <= {"en", "es"}:
+            for language, phrases in value.items():
+                if isinstance(phrases, list):
+                    yield from _phrases(page, (*path, language), phrases)
+
+
+def placeholder_problems(page: Page[Any]) -> Iterator[Problem]:
+    """Every text of the file whose languages do not have the same placeholders."""
+    for path, value in _walk(page.written.value, ()):
+        if isinstance(value, dict) and value.keys() == {"en", "es"}:
+            english, spanish = value["en"], value["es"]
+            if isinstance(english, str) and isinstance(spanish, str):
+                yield from same_placeholders(page, (*path, "es"), english, page, spanish)
+
+
+def same_placeholders(page: Page[Any], path: Path, english: str, other: Page[Any], spanish: str) -> Iterator[Problem]:
+    """A problem at *path* of *other* if *spanish* does not have the placeholders of *english*, which *page* holds."""
+    wanted, found = placeholders(english), placeholders(spanish)
+    if wanted is None or found is None:
+        at = path if found is None else (*path[:-1], "en")
+        where = other if found is None else page
+        yield where.problem(at, "A brace { or } stands alone.", remedy="A placeholder is written {name}.")
+    elif wanted != found:
+        told = f"The English has {_named(wanted)}, the Spanish {_named(found)}."
+        yield other.problem(path, told, remedy="Both languages need the same placeholders.")
+
+
+def placeholders(text: str) -> frozenset[str] | None:
+    """The names in braces in *text*; None if a brace stands alone or is empty."""
+    names = _PLACEHOLDER.findall(text)
+    rest = _PLACEHOLDER.sub("", text)
+    if "{" in rest or "}" in rest or not all(name.isidentifier() for name in names):
+        return None
+    return frozenset(names)
+
+
+def _named(names: frozenset[str]) -> str:
+    return ", ".join(f"{{{name}}}" for name in sorted(names)) or "none"
+
+
+def _walk(value: Plain, path: Path) -> Iterator[tuple[Path, Plain]]:
+    yield path, value
+    if isinstance(value, dict):
+        for key, item in value.items():
+            if not isinstance(item, str):
+                yield from _walk(item, (*path, key))
+    elif isinstance(value, list):
+        for place, item in enumerate(value):
+            if not isinstance(item, str):
+                yield from _walk(item, (*path, place))
+
+
+def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Problem]:
+    seen: set[str] = set()
+    for place, phrase in enumerate(phrases):
+        if not isinstance(phrase, str):
+            continue
+        if phrase in seen:
+            yield page.problem((*path, place), f'"{phrase}" stands here twice.', remedy="Keep one of them.")
+        seen.add(phrase)
+        mistake = phrase_mistake(phrase)
+        if mistake:
+            yield page.problem((*path, place), f'"{phrase}": {mistake[0]}.', remedy=f"{mistake[1]}.", blocks=False)
+
+
+def phrase_mistake(phrase: str) -> tuple[str, str] | None:
+    """What is wrong with *phrase* and its remedy, or None."""
+    if phrase and not _SIGNS.search(phrase):
+        return None
+    pieces = _PIECE.findall(phrase)
+    if not pieces:
+        return "nothing is written", "Write a word, or delete the line"
+    return _brackets(pieces) or _signs(pieces) or _edges(pieces)
+
+
+def _brackets(pieces: list[str]) -> tuple[str, str] | None:
+    stack: list[str] = []
+    for piece in pieces:
+        if piece in "[(":
+            stack.append(piece)
+        elif piece in _CLOSES:
+            if not stack or stack.pop() != _CLOSES[piece]:
+                return f"{piece} closes nothing", f"Write {_CLOSES[piece]} before it, or take it out"
+        elif piece == "|" and not stack:
+            return "| stands only between brackets", "Write [a|b]"
+    if stack:
+        return f"{stack[-1]} is never closed", "Close it"
+    return None
+
+
+def _signs(pieces: list[str]) -> tuple[str, str] | None:
+    for before, piece in zip(["", *pieces], [*pieces, ""], strict=True):
+        if (before in ("[", "(", "|") and piece in ("]", ")", "|")) and before:
+            return "a choice is empty", "What may be missing is written (a)"
+        if piece == "=":
+            return "= stands alone", "Write it before a word, without a space: =drain"
+    return None
+
+
+def _edges(pieces: list[str]) -> tuple[str, str] | None:
+    """Whether a phrase can be empty, begin or end with a gap, or stand for too many wordings."""
+    shapes, rest = _shapes(pieces)
+    if rest:
+        return "a bracket is closed that was never opened", "Take it out"
+    if shapes.can_be_empty:
+        return "everything in it may be missing", "One word must be there"
+    if shapes.gap_first or shapes.gap_last:
+        return "a gap * stands at its edge", "A phrase begins and ends with a word that must be there"
+    if shapes.count > MOST_WORDINGS:
+        return (
+            f"it stands for {shapes.count} wordings",
+            f"Write it as several phrases, {MOST_WORDINGS} wordings at most each",
+        )
+    return None
+
+
+class _Shape:
+    """What the wordings of a piece of a phrase have in common: how many, and how they may begin and end."""
+
+    def __init__(self, count: int, can_be_empty: bool, gap_first: bool, gap_last: bool) -> None:
+        self.count, self.can_be_empty, self.gap_first, self.gap_last = count, can_be_empty, gap_first, gap_last
+
+    def then(self, other: _Shape) -> _Shape:
+        first = self.gap_first or (self.can_be_empty and other.gap_first)
+        last = other.gap_last or (other.can_be_empty and self.gap_last)
+        return _Shape(self.count * other.count, self.can_be_empty and other.can_be_empty, first, last)
+
+    def either(self, other: _Shape) -> _Shape:
+        empty = self.can_be_empty or other.can_be_empty
+        first, last = self.gap_first or other.gap_first, self.gap_last or other.gap_last
+        return _Shape(self.count + other.count, empty, first, last)
+
+
+_NOTHING = (1, True, False, False)
+
+
+def _shapes(pieces: list[str]) -> tuple[_Shape, list[str]]:
+    done: _Shape | None = None
+    current = _Shape(*_NOTHING)
+    while pieces:
+        piece, *pieces = pieces
+        if piece in _CLOSES:
+            break
+        if piece == "|":
+            done, current = (done.either(current) if done else current), _Shape(*_NOTHING)
+        elif piece in "[(":
+            inner, pieces = _shapes(pieces)
+            current = current.then(inner.either(_Shape(*_NOTHING)) if piece == "(" else inner)
+        else:
+            gap = piece == "*"
+            current = current.then(_Shape(1, False, gap, gap))
+    return (done.either(current) if done else current), pieces
