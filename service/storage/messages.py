@@ -85,3 +85,11 @@ def kept_answer(connection: Connection, shop: str, gateway: str, carrier_id: str
         messages.c.shop == shop, messages.c.gateway == gateway, messages.c.carrier_id == carrier_id
     )
     return connection.execute(query).scalar_one_or_none()
+
+
+def identity_of(connection: Connection, shop: str, gateway: str, carrier_id: str) -> str | None:
+    """The stored message of a delivery, or None."""
+    query = select(messages.c.id).where(
+        messages.c.shop == shop, messages.c.gateway == gateway, messages.c.carrier_id == carrier_id
+    )
+    return connection.execute(query).scalar_one_or_none()

@@ -120,3 +120,9 @@ def send_again(connection: Connection, shop: str, identity: str, now: datetime) 
 def _change(connection: Connection, shop: str, identity: str, was: Sequence[str], values: dict[str, object]) -> bool:
     statement = update(outbox).where(outbox.c.shop == shop, outbox.c.id == identity, outbox.c.status.in_(was))
     return connection.execute(statement.values(**values)).rowcount == 1
+
+
+def written_at(connection: Connection, shop: str, key: str) -> datetime | None:
+    """When the text with that *key* was written, or None if it never was."""
+    query = select(outbox.c.created_at).where(outbox.c.shop == shop, outbox.c.key == key)
+    return connection.execute(query).scalar_one_or_none()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from sqlalchemy import ColumnElement, Connection, select, update
 
@@ -86,6 +86,12 @@ def take(connection: Connection, identity: str, due: datetime, now: datetime) ->
 def drop(connection: Connection, identity: str, due: datetime, now: datetime, why: str) -> bool:
     """End a stale wake without a turn, for *why*; False if it was moved or ended meanwhile."""
     return _end(connection, identity, due, now, why)
+
+
+def put_off(connection: Connection, identity: str, due: datetime, now: datetime, wait_s: float) -> None:
+    """Let a wake that could not ring do so *wait_s* later, unless it was moved or ended meanwhile."""
+    statement = update(wakes).where(wakes.c.id == identity, wakes.c.done_at.is_(None), wakes.c.due_at == due)
+    connection.execute(statement.values(due_at=now + timedelta(seconds=wait_s)))
 
 
 def _end(connection: Connection, identity: str, due: datetime, now: datetime, result: str) -> bool:

@@ -1,0 +1,64 @@
+"""Phone numbers as the edge needs them: one spelling each, and what can be texted at all (sources N1 to N5)."""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+import phonenumbers
+
+NumberKind = Literal["phone", "short_code", "name", "impossible"]
+
+_E164 = re.compile(r"\+[1-9]\d{6,14}")
+"""At most 15 digits after the plus (N1)."""
+
+_DIGITS = re.compile(r"\d{3,8}")
+
+
+def one_spelling(written: str, region: str = "US") -> str:
+    """
+    *written* as E.164 where it is a phone number of *region* or of the world, else as it came, trimmed.
+
+    Takes ``tel:`` addresses (N4) and drops extensions. A short code or a named sender is no phone number and stays; so
+    does anything that only looks odd, for a real person may stand behind it.
+    """
+    bare = written.strip()
+    if bare.lower().startswith("tel:"):
+        bare = bare[4:].split(";", 1)[0]
+    if _DIGITS.fullmatch(bare) or re.search(r"[A-Za-z]", bare):
+        return bare
+    try:
+        number = phonenumbers.parse(bare, region)
+    except phonenumbers.NumberParseException:
+        return bare
+    spelled = phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
+    if not phonenumbers.is_possible_number(number) or not _E164.fullmatch(spelled):
+        return bare
+    return spelled
+
+
+def kind_of(number: str) -> NumberKind:
+    """
+    What stands behind a number in its one spelling.
+
+    ``impossible`` is an E.164 number nobody can have: too long, or against the North American plan, which the number
+    library does not check to the end (N2, N5).
+    """
+    if _DIGITS.fullmatch(number):
+        return "short_code"
+    if not number.startswith("+"):
+        return "name" if re.search(r"[A-Za-z]", number) else "impossible"
+    if not _E164.fullmatch(number):
+        return "impossible"
+    if number.startswith("+1") and not follows_north_american_plan(number):
+        return "impossible"
+    return "phone"
+
+
+def follows_north_american_plan(number: str) -> bool:
+    """Whether *number* (``+1`` and ten digits) fits NPA-NXX-XXXX: no 0 or 1 first, no N11, no area code x9x (N2)."""
+    if not re.fullmatch(r"\+1\d{10}", number):
+        return False
+    area, exchange = number[2:5], number[5:8]
+    starts_well = area[0] in "23456789" and exchange[0] in "23456789"
+    return starts_well and area[1] != "9" and "11" not in (area[1:], exchange[1:])

@@ -1,0 +1,211 @@
+"""
+The sender: takes what is due, looks again whether it may go, hands it to its gateway and keeps what came of it.
+
+The guarantee: a reply is sent once, unless the carrier took it twice or, for a danger instruction only, unless nobody can
+know whether it did. Everything else that nobody can know waits, visible, for a person. No transaction spans a call.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from functools import partial
+
+import httpx
+from sqlalchemy import Connection
+
+from service.edge.calling import Busy, Outcome, Refused, Taken, Unknown, call
+from service.edge.deps import Deps
+from service.edge.gateways import Gateway, SecretMissing
+from service.edge.second_look import Drop, Later, look_again
+from service.edge.sending import Text
+from service.edge.undelivered import tell_conversation, tell_people
+from service.storage import buckets, leases
+from service.storage.engine import writing
+from service.storage.leases import Leased
+
+log = logging.getLogger("plainfault.sender")
+
+BACKOFF_BASE_S = 2.0
+BACKOFF_CAP_S = 300.0
+"""Full jitter: uniform between 0 and the lesser of the cap and base times two to the attempt (computation notes, 8)."""
+
+LEASE_MARGIN = timedelta(seconds=30)
+"""A lease outlasts the longest call by this much, so that only a dead sender loses one."""
+
+LOCAL_AT_A_TIME = 50
+"""Local texts let through in one transaction."""
+
+LEFT_TO_THE_ANSWER = timedelta(seconds=10)
+"""So long a reply is left to the HTTP answer, where a gateway takes replies that way."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """What one pass did."""
+
+    sent: int = 0
+    dropped: int = 0
+    later: int = 0
+    dead: int = 0
+
+    @property
+    def anything(self) -> bool:
+        """Whether another pass at once may find more."""
+        return bool(self.sent or self.dropped or self.dead)
+
+
+def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: Executor | None = None) -> Sent:
+    """
+    One pass: settle what a dead sender left, let local texts arrive, call the gateways for others, *side_by_side* at most.
+
+    Raises nothing for a gateway's failure; a database failure is raised, and the leases end by themselves.
+    """
+    local = [name for name, gateway in deps.gateways.items() if gateway.local]
+    outcomes = _settle_expired(deps)
+    _, states = _take(deps, local, through_local=True, limit=LOCAL_AT_A_TIME)
+    outcomes += states
+    rows, states = _take(deps, local, through_local=False, limit=side_by_side)
+    outcomes += states
+    lanes: dict[tuple[str, str], list[Leased]] = {}
+    for row in rows:
+        lanes.setdefault((row.shop, row.number), []).append(row)
+    over = pool.map if pool else map
+    for done in over(partial(_send_lane, deps, client), lanes.values()):
+        outcomes += done
+    counts = {state: outcomes.count(state) for state in ("sent", "dropped", "later", "dead")}
+    return Sent(**counts)
+
+
+def _take(deps: Deps, local: Sequence[str], *, through_local: bool, limit: int) -> tuple[list[Leased], list[str]]:
+    """Lease what is due and look at it again: the rows still to be called for, and what became of the others."""
+    now = deps.clock()
+    answering = [name for name, gateway in deps.gateways.items() if gateway.answers_at_once]
+    until = now + timedelta(seconds=_longest_call_s(deps) * limit) + LEASE_MARGIN
+    with writing(deps.engine) as connection:
+        rows = leases.lease(
+            connection, now, until, limit, local=(local, through_local), younger_left=(answering, LEFT_TO_THE_ANSWER)
+        )
+        kept = [(row, _prepare(connection, deps, row, now)) for row in rows]
+    for row, state in kept:
+        if state == "dead":
+            tell_conversation(deps, row)
+    return [row for row, state in kept if state == "call"], [state for _, state in kept if state != "call"]
+
+
+def _longest_call_s(deps: Deps) -> float:
+    return max((g.profile.send.timeout_s for g in deps.gateways.values() if g.profile.send), default=0.0)
+
+
+def _prepare(connection: Connection, deps: Deps, row: Leased, now: datetime) -> str:
+    """Look again, in the transaction that took the row; what is left to do: call, or what became of it."""
+    if row.kind == "danger":
+        leases.drop_before(connection, row, "overtaken by a danger")
+    gateway = deps.gateways.get(row.gateway)
+    if gateway is None:
+        leases.mark_dead(connection, row, "failed", f"there is no gateway {row.gateway}")
+        tell_people(connection, row, deps)
+        return "dead"
+    look = look_again(row, deps.rulebook_of(row.shop).shop, now)
+    if isinstance(look, Drop):
+        leases.mark_dropped(connection, row, look.why)
+        return "dropped"
+    if isinstance(look, Later):
+        leases.mark_later(connection, row, look.at, look.why, tried=False)
+        return "later"
+    wait = _wait_for_rate(connection, gateway, row, now)
+    if wait:
+        leases.mark_later(connection, row, now + wait, None, tried=False)
+        return "later"
+    if gateway.local:
+        leases.mark_sent(connection, row, now)
+        return "sent"
+    return "call"
+
+
+def _wait_for_rate(connection: Connection, gateway: Gateway, row: Leased, now: datetime) -> timedelta:
+    if gateway.local:
+        return timedelta()
+    limits = gateway.profile.limits
+    # Danger draws from a bucket of its own: a busy hour must not hold it back.
+    name = f"{gateway.name}:danger" if row.kind in ("danger", "on_call") else gateway.name
+    return buckets.draw(connection, row.shop, name, per_second=limits.per_second, burst=limits.burst, now=now)
+
+
+def _send_lane(deps: Deps, client: httpx.Client, lane: Sequence[Leased]) -> list[str]:
+    """The texts of one number, one after the other."""
+    return [_send(deps, client, row) for row in lane]
+
+
+def _send(deps: Deps, client: httpx.Client, row: Leased) -> str:
+    gateway = deps.gateways[row.gateway]
+    base = deps.settings.base_url.rstrip("/")
+    text = Text(
+        shop=row.shop, key=row.key, number=row.number, shop_number=row.shop_number or "", words=row.text,
+        receipt_url=f"{base}/hooks/{row.shop}/{row.gateway}/receipts",
+    )  # fmt: skip
+    outcome: Outcome
+    try:
+        outcome = call(client, gateway, text, deps.clock())
+    except SecretMissing as missing:
+        log.error("a gateway has no secret", extra={"gateway": row.gateway})
+        outcome = Refused(str(missing))
+    return _keep(deps, gateway, row, outcome)
+
+
+def _keep(deps: Deps, gateway: Gateway, row: Leased, outcome: Outcome) -> str:
+    """Mark what came of a call, while the lease still stands."""
+    now = deps.clock()
+    with writing(deps.engine) as connection:
+        if isinstance(outcome, Taken):
+            leases.mark_sent(connection, row, now, outcome.reference)
+            return "sent"
+        verdict = _verdict(gateway, row, outcome)
+        if verdict == "again":
+            after_s = outcome.after_s if isinstance(outcome, Busy) else None
+            leases.mark_later(connection, row, now + _backoff(deps, row.attempts, after_s), outcome.why, tried=True)
+            return "later"
+        if not leases.mark_dead(connection, row, verdict, outcome.why):
+            return "later"
+        tell_people(connection, row, deps)
+    tell_conversation(deps, row)
+    return "dead"
+
+
+def _verdict(gateway: Gateway, row: Leased, outcome: Busy | Unknown | Refused) -> str:
+    """again, failed or unsure. A gateway that knows our key may be asked twice; a danger may be heard twice."""
+    if isinstance(outcome, Refused):
+        return "failed"
+    send = gateway.profile.send
+    known_key = send is not None and send.idempotency_header is not None
+    if isinstance(outcome, Unknown) and not known_key and row.kind not in ("danger", "on_call"):
+        return "unsure"
+    return "again" if row.attempts < gateway.profile.limits.attempts else "failed"
+
+
+def _backoff(deps: Deps, attempts: int, after_s: float | None) -> timedelta:
+    """How long to wait after the *attempts*-th attempt failed; never less than the gateway asked for."""
+    ceiling = min(BACKOFF_CAP_S, BACKOFF_BASE_S * 2 ** (attempts - 1))
+    return timedelta(seconds=max(deps.random.uniform(0, ceiling), after_s or 0.0))
+
+
+def _settle_expired(deps: Deps) -> list[str]:
+    """What a sender that died had in hand may have gone out: danger goes again, the rest is for a person to judge."""
+    now = deps.clock()
+    dead: list[Leased] = []
+    with writing(deps.engine) as connection:
+        for row in leases.expired(connection, now):
+            gateway = deps.gateways.get(row.gateway)
+            outcome = Unknown("the sender stopped in the middle of it")
+            verdict = "unsure" if gateway is None else _verdict(gateway, row, outcome)
+            if verdict == "again":
+                leases.mark_later(connection, row, now, outcome.why, tried=True)
+            elif leases.mark_dead(connection, row, verdict, outcome.why):
+                tell_people(connection, row, deps)
+                dead.append(row)
+    for row in dead:
+        tell_conversation(deps, row)
+    return ["dead"] * len(dead)

@@ -1,0 +1,139 @@
+"""Is this delivery from the gateway? Every way a profile may prove it; all comparisons take constant time."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import hashlib
+import hmac
+import re
+from collections.abc import Callable
+from datetime import datetime
+from ipaddress import ip_address
+
+from service.edge.delivery import Delivery, Shape
+from service.edge.profile import Addresses, Auth, Basic, Bearer, Hmac, SharedSecret, StandardWebhooks
+
+Secrets = Callable[[str], str]
+"""The name of a secret to its value; raises SecretMissing."""
+
+
+class NotProven(Exception):
+    """The delivery is not proven to be the gateway's; the message says what was missing or wrong, never a secret."""
+
+
+def verify(delivery: Delivery, shape: Shape, ways: tuple[Auth, ...], secrets: Secrets, now: datetime) -> None:
+    """All *ways* must agree, or NotProven is raised. *now* judges the age of what carries a time."""
+    if not ways:
+        raise NotProven("the profile has no way to prove a delivery")
+    for way in ways:
+        if isinstance(way, StandardWebhooks):
+            _standard(delivery, way, secrets(way.secret), now)
+        elif isinstance(way, Hmac):
+            _hmac(delivery, shape, way, secrets(way.secret), now)
+        elif isinstance(way, SharedSecret):
+            _same(delivery.value(way.at, shape), secrets(way.secret), f"the secret at {way.at}")
+        elif isinstance(way, Basic):
+            _basic(delivery, way, secrets(way.secret))
+        elif isinstance(way, Bearer):
+            _bearer(delivery, secrets(way.secret))
+        else:
+            _address(delivery, way)
+
+
+def sign_standard(secret: str, identity: str, timestamp: int, body: bytes) -> str:
+    """The ``webhook-signature`` of a body (source A10). *secret* with or without ``whsec_``; ValueError if no base64."""
+    digest = hmac.digest(_key(secret), f"{identity}.{timestamp}.".encode() + body, "sha256")
+    return "v1," + base64.b64encode(digest).decode()
+
+
+def _key(secret: str) -> bytes:
+    try:
+        return base64.b64decode(secret.removeprefix("whsec_"), validate=True)
+    except binascii.Error as wrong:
+        raise ValueError("a Standard Webhooks secret is whsec_ and base64") from wrong
+
+
+def _standard(delivery: Delivery, way: StandardWebhooks, secret: str, now: datetime) -> None:
+    identity = delivery.headers.get("webhook-id")
+    timestamp = delivery.headers.get("webhook-timestamp")
+    signatures = delivery.headers.get("webhook-signature")
+    if not identity or not timestamp or not signatures:
+        raise NotProven("webhook-id, webhook-timestamp and webhook-signature must all be there")
+    _fresh(timestamp, way.tolerance_s, now)
+    expected = sign_standard(secret, identity, int(timestamp), delivery.body).encode()
+    given = [one.encode() for one in signatures.split(" ") if one.startswith("v1,")]
+    # All are compared, not up to the first good one: the time it takes must not tell which was good.
+    if not sum(hmac.compare_digest(one, expected) for one in given):
+        raise NotProven("the signature does not fit the body")
+
+
+def _fresh(timestamp: str, tolerance_s: int, now: datetime) -> None:
+    if not re.fullmatch(r"\d{1,12}", timestamp, re.ASCII):
+        raise NotProven("the timestamp is no Unix time")
+    if abs(now.timestamp() - int(timestamp)) > tolerance_s:
+        raise NotProven(
+            f"the timestamp is more than {tolerance_s} seconds off; it may be a replay, or a clock is wrong"
+        )
+
+
+def _hmac(delivery: Delivery, shape: Shape, way: Hmac, secret: str, now: datetime) -> None:
+    given = delivery.headers.get(way.header.lower())
+    if given is None:
+        raise NotProven(f"the header {way.header} is missing")
+    if way.time is not None:
+        _fresh(delivery.value(way.time, shape) or "", way.tolerance_s, now)
+    digest = hmac.digest(secret.encode(), _signed(delivery, way.signs), getattr(hashlib, way.algorithm))
+    made = digest.hex() if way.encoding == "hex" else base64.b64encode(digest).decode()
+    sent = given.removeprefix(way.prefix)
+    _same(sent.lower() if way.encoding == "hex" else sent, made, f"the signature in {way.header}")
+
+
+def _signed(delivery: Delivery, template: str) -> bytes:
+    """The bytes a keyed hash is taken of: *template* with its placeholders filled."""
+    signed = b""
+    for literal, name in re.findall(r"([^{]+)|\{([^}]+)\}", template):
+        where, _, field = name.partition(":")
+        if literal:
+            signed += literal.encode()
+        elif name == "body":
+            signed += delivery.body
+        elif name == "url":
+            signed += delivery.url.encode()
+        elif name == "sorted_form":
+            signed += b"".join(key.encode() + value for key, value in sorted(delivery.pairs("form").items()))
+        elif where == "query":
+            signed += delivery.pairs("query").get(field, b"")
+        elif where == "header":
+            signed += delivery.headers.get(field.lower(), "").encode("latin-1", "replace")
+    return signed
+
+
+def _basic(delivery: Delivery, way: Basic, secret: str) -> None:
+    scheme, _, given = delivery.headers.get("authorization", "").partition(" ")
+    if scheme.lower() != "basic":
+        raise NotProven("basic authentication is missing")
+    expected = base64.b64encode(f"{way.user}:{secret}".encode()).decode()
+    _same(given.strip(), expected, "the user or password")
+
+
+def _bearer(delivery: Delivery, secret: str) -> None:
+    scheme, _, given = delivery.headers.get("authorization", "").partition(" ")
+    if scheme.lower() != "bearer":
+        raise NotProven("the bearer token is missing")
+    _same(given.strip(), secret, "the bearer token")
+
+
+def _same(given: str | None, expected: str, what: str) -> None:
+    if given is None or not hmac.compare_digest(given.encode("utf-8", "replace"), expected.encode()):
+        raise NotProven(f"{what} is missing or wrong")
+
+
+def _address(delivery: Delivery, way: Addresses) -> None:
+    try:
+        client = ip_address(delivery.client or "")
+    except ValueError as wrong:
+        raise NotProven("the address it came from is not known") from wrong
+    mapped = getattr(client, "ipv4_mapped", None) or client
+    if not any(mapped in network for network in way.allow):
+        raise NotProven("the address it came from is not one of the gateway's")

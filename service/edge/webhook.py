@@ -1,0 +1,194 @@
+"""Where gateways deliver: ``/hooks/SHOP/GATEWAY`` for texts, ``.../receipts`` for what became of ours."""
+
+from __future__ import annotations
+
+import asyncio
+import logging
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Protocol
+
+from fastapi import APIRouter, Request
+from sqlalchemy.exc import DBAPIError
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import Response
+
+from service.edge.answers import answer, replies_for
+from service.edge.delivery import Delivery, Malformed
+from service.edge.deps import Deps
+from service.edge.escalation import taken_as_answer
+from service.edge.gateways import Gateway, SecretMissing
+from service.edge.inbound import Inbound
+from service.edge.parse import inbound_of, meant, receipt_of
+from service.edge.problems import problem, whereabouts
+from service.edge.profile import Answer, Receipts, Receive
+from service.edge.receipts import settle
+from service.edge.verify import NotProven, verify
+
+log = logging.getLogger("plainfault.webhook")
+
+BODY_S = 20.0
+"""How long a body may take to arrive, seconds; after that the connection is worth more to somebody else."""
+
+AGAIN_S = "30"
+"""What a gateway is told to wait when we cannot take a text now."""
+
+
+class ReceivedLike(Protocol):
+    """What the exchange says of a delivery: the thread it belongs to."""
+
+    @property
+    def thread(self) -> str:
+        """The thread's id."""
+        ...
+
+
+Receive_ = Callable[[Deps, Inbound], ReceivedLike]
+"""``exchange.receive``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hook:
+    """One gateway of one shop, found."""
+
+    shop: str
+    number: str
+    gateway: Gateway
+    receive: Receive
+
+
+def router(deps: Deps, receive: Receive_) -> APIRouter:
+    """
+    The hooks of all shops and gateways. Texts are parsed to ``Inbound`` and given to *receive*.
+
+    Answers: 200 for a text taken, also a repeat; 401 not proven or stale; 404 no such shop or gateway; 405; 408; 413;
+    422 malformed; 503 with Retry-After when it could not be kept. Errors are problem documents.
+    """
+    hooks = APIRouter(include_in_schema=False)
+
+    async def text_arrives(request: Request, shop: str, gateway: str) -> Response:
+        return await _handle(deps, request, shop, gateway, lambda hook, came: _take_text(deps, receive, hook, came))
+
+    async def receipt_arrives(request: Request, shop: str, gateway: str) -> Response:
+        return await _handle(deps, request, shop, gateway, lambda hook, came: _take_receipt(deps, hook, came))
+
+    hooks.add_api_route("/hooks/{shop}/{gateway}", text_arrives, methods=["GET", "POST"])
+    hooks.add_api_route("/hooks/{shop}/{gateway}/receipts", receipt_arrives, methods=["GET", "POST"])
+    return hooks
+
+
+async def _handle(
+    deps: Deps, request: Request, shop: str, gateway: str, take: Callable[[Hook, Delivery], Response]
+) -> Response:
+    hook = _find(deps, shop, gateway)
+    if hook is None:
+        return problem(404, "No such shop or gateway.")
+    try:
+        async with asyncio.timeout(BODY_S):
+            body = await _body(request, hook.gateway.profile.limits.max_body_bytes)
+    except TimeoutError:
+        return problem(408, f"The body took longer than {BODY_S:g} seconds.")
+    if body is None:
+        return problem(413, f"The body is larger than {hook.gateway.profile.limits.max_body_bytes} bytes.")
+    return await run_in_threadpool(_answered, take, hook, _delivery(deps, request, body))
+
+
+def _find(deps: Deps, shop: str, name: str) -> Hook | None:
+    gateway = deps.gateways.get(name)
+    if gateway is None or gateway.profile.receive is None:
+        return None
+    try:
+        number = deps.rulebook_of(shop).shop.number
+    except KeyError:
+        return None
+    return Hook(shop, number, gateway, gateway.profile.receive)
+
+
+async def _body(request: Request, most: int) -> bytes | None:
+    """The body, or None as soon as it is known to be larger than *most* bytes."""
+    said = request.headers.get("content-length", "")
+    if said.isdigit() and int(said) > most:
+        return None
+    body = bytearray()
+    async for piece in request.stream():
+        body += piece
+        if len(body) > most:
+            return None
+    return bytes(body)
+
+
+def _delivery(deps: Deps, request: Request, body: bytes) -> Delivery:
+    query: bytes = request.scope.get("query_string", b"")
+    # As the gateway addressed it, not as a proxy passed it on: some gateways sign the address.
+    url = deps.settings.base_url.rstrip("/") + request.url.path
+    if query:
+        url += "?" + query.decode("latin-1")
+    client = request.client.host if request.client else None
+    headers = {name.lower(): value for name, value in request.headers.items()}
+    return Delivery(request.method, url, query, headers, body, client)
+
+
+def _answered(take: Callable[[Hook, Delivery], Response], hook: Hook, came: Delivery) -> Response:
+    """What *take* says, or the problem document of what went wrong; no failure shows how we are built."""
+    try:
+        return take(hook, came)
+    except NotProven as wrong:
+        return problem(401, f"{wrong}.", headers={"WWW-Authenticate": _scheme(hook)})
+    except Malformed as wrong:
+        log.warning(
+            "a delivery is malformed", extra={"shop": hook.shop, "gateway": hook.gateway.name, "why": str(wrong)}
+        )
+        status = hook.receive.answer.malformed_status
+        return problem(status, f"{wrong}.") if status >= 400 else answer(Answer(kind="empty", status=status))
+    except (SecretMissing, ValueError) as wrong:
+        log.error("a gateway cannot be verified", extra={"gateway": hook.gateway.name, "why": str(wrong)})
+        return problem(503, "This gateway is not set up yet.", headers={"Retry-After": AGAIN_S})
+    except DBAPIError as wrong:
+        log.error("a text could not be kept", extra={"shop": hook.shop, "why": type(wrong.orig).__name__})
+        return problem(503, "The text could not be kept; deliver it again.", headers={"Retry-After": AGAIN_S})
+    except Exception as wrong:
+        log.error(
+            "a delivery failed", extra={"shop": hook.shop, "why": type(wrong).__name__, "where": whereabouts(wrong)}
+        )
+        return problem(500, "The text could not be taken; deliver it again.", headers={"Retry-After": AGAIN_S})
+
+
+def _scheme(hook: Hook) -> str:
+    names = {"basic": "Basic", "bearer": "Bearer"}
+    return next((names[way.kind] for way in hook.receive.auth if way.kind in names), "Signature")
+
+
+def _take_text(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
+    rule, receipts = hook.receive, hook.gateway.profile.receipts
+    if came.method != rule.method:
+        return problem(405, f"Deliver by {rule.method}.", headers={"Allow": rule.method})
+    verify(came, rule.body, rule.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
+    if receipts and receipts.at_the_hook and meant(came, receipts.body, receipts.only):
+        return _settled(deps, hook, receipts, came)
+    if not meant(came, rule.body, rule.only):
+        return answer(rule.answer)
+    name = hook.gateway.name
+    inbound = inbound_of(came, rule, shop=hook.shop, gateway=name, number=hook.number, now=deps.clock())
+    if taken_as_answer(deps, inbound):
+        return answer(rule.answer)
+    received = receive(deps, inbound)
+    if rule.answer.kind != "reply":
+        return answer(rule.answer)
+    return answer(rule.answer, replies_for(deps, inbound, received.thread))
+
+
+def _take_receipt(deps: Deps, hook: Hook, came: Delivery) -> Response:
+    receipts = hook.gateway.profile.receipts
+    if receipts is None:
+        return problem(404, "This gateway's profile has no receipts.")
+    if came.method != receipts.method:
+        return problem(405, f"Report by {receipts.method}.", headers={"Allow": receipts.method})
+    ways = receipts.auth or hook.receive.auth
+    verify(came, receipts.body, ways, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
+    return _settled(deps, hook, receipts, came)
+
+
+def _settled(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:
+    if meant(came, receipts.body, receipts.only):
+        settle(deps, hook.shop, hook.gateway.name, receipt_of(came, receipts))
+    return answer(Answer(kind="empty", status=200))

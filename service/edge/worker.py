@@ -1,0 +1,110 @@
+"""The work between texts: ringing wakes, escalating alarms, sending. One pass for tests, a loop in a thread for real."""
+
+from __future__ import annotations
+
+import logging
+import threading
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from types import TracebackType
+
+import httpx
+
+from service.edge.deps import Deps
+from service.edge.escalation import escalate
+from service.edge.outbox import Sent, send_due
+from service.edge.problems import whereabouts
+from service.edge.wakes import ring_due
+
+log = logging.getLogger("plainfault.worker")
+
+IDLE_S = 0.25
+"""How long the loop rests when there was nothing to do; a nudge ends it sooner."""
+
+AFTER_FAILURE_S = 5.0
+"""How long it rests when the database failed it."""
+
+SIDE_BY_SIDE = 4
+"""Calls to gateways at the same time, each for another number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """What one pass did."""
+
+    rang: int
+    escalated: int
+    sent: Sent
+
+    @property
+    def anything(self) -> bool:
+        """Whether another pass at once may find more."""
+        return bool(self.rang or self.escalated or self.sent.anything)
+
+
+def tick(deps: Deps, client: httpx.Client | None = None) -> Tick:
+    """One pass in this thread: wakes first (they write replies), then alarms, then what is due to be sent."""
+    if client is not None:
+        return _pass(deps, client, None)
+    with httpx.Client() as own:
+        return _pass(deps, own, None)
+
+
+def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None) -> Tick:
+    rang = ring_due(deps)
+    escalated = escalate(deps)
+    sent = send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool)
+    return Tick(rang, escalated, sent)
+
+
+class Worker:
+    """
+    The loop in a thread of its own. Use as a context, or ``start`` and ``stop``.
+
+    Any number of workers may run on PostgreSQL, in any number of processes; on SQLite one, in the web process.
+    """
+
+    def __init__(self, deps: Deps) -> None:
+        self._deps = deps
+        self._stop = threading.Event()
+        self._nudge = threading.Event()
+        self._thread = threading.Thread(target=self.run, name="plainfault-worker", daemon=True)
+
+    def start(self) -> None:
+        """Begin."""
+        self._thread.start()
+
+    def stop(self, timeout_s: float = 30.0) -> None:
+        """Finish the pass under way and end; what is not sent stays due."""
+        self._stop.set()
+        self._nudge.set()
+        self._thread.join(timeout_s)
+
+    def nudge(self) -> None:
+        """Look now: something was just written."""
+        self._nudge.set()
+
+    def run(self) -> None:
+        """Loop in the calling thread until ``stop``."""
+        with httpx.Client() as client, ThreadPoolExecutor(SIDE_BY_SIDE, "plainfault-sender") as pool:
+            while not self._stop.is_set():
+                self._nudge.clear()
+                rest_s = self._once(client, pool)
+                if rest_s:
+                    self._nudge.wait(rest_s)
+
+    def _once(self, client: httpx.Client, pool: ThreadPoolExecutor) -> float:
+        """One pass; how long to rest after it, seconds."""
+        try:
+            return 0.0 if _pass(self._deps, client, pool).anything else IDLE_S
+        except Exception as wrong:
+            # The loop must outlive whatever happens in it: rows that are due stay due.
+            log.error("a pass failed", extra={"why": type(wrong).__name__, "where": whereabouts(wrong)})
+            return AFTER_FAILURE_S
+
+    def __enter__(self) -> Worker:
+        self.start()
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, wrong: BaseException | None, at: TracebackType | None) -> None:
+        self.stop()

@@ -1,0 +1,29 @@
+"""Token buckets as rows, so that all processes together keep to one rate (cf. RFC 2697; computation notes, section 8)."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from sqlalchemy import Connection, select, update
+
+from service.storage.tables import buckets
+from service.storage.upsert import insert_once
+
+
+def draw(connection: Connection, shop: str, name: str, *, per_second: float, burst: int, now: datetime) -> timedelta:
+    """
+    Take one token of the bucket *name*; zero when there was one, else how long until there will be (none is taken).
+
+    In any span of T seconds at most ``burst + per_second * T`` are given.
+    """
+    insert_once(connection, buckets, {"shop": shop, "name": name, "tokens": float(burst), "at": now}, ("shop", "name"))
+    query = select(buckets.c.tokens, buckets.c.at).where(buckets.c.shop == shop, buckets.c.name == name)
+    row = connection.execute(query.with_for_update()).one()
+    # A clock that was set back must not empty the bucket.
+    passed_s = max(0.0, (now - row.at).total_seconds())
+    tokens = min(float(burst), row.tokens + per_second * passed_s)
+    wait = timedelta() if tokens >= 1 else timedelta(seconds=(1 - tokens) / per_second)
+    left = tokens - 1 if tokens >= 1 else tokens
+    mine = update(buckets).where(buckets.c.shop == shop, buckets.c.name == name)
+    connection.execute(mine.values(tokens=left, at=now))
+    return wait

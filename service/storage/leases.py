@@ -1,0 +1,236 @@
+"""
+The sender's side of the outbox: which texts are next, who is sending one, and what came of it.
+
+A lease has an end and a fencing token: a mark counts only while its token still stands on the row, so a sender that was
+slow or was thought dead cannot overwrite what another has done since.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from sqlalchemy import Connection, and_, case, exists, or_, select, update
+
+from service.storage.engine import new_id
+from service.storage.messages import record_outbound
+from service.storage.outbox import ALWAYS_GOES
+from service.storage.tables import outbox, shops, threads, visits
+
+
+@dataclass(frozen=True, slots=True)
+class Leased:
+    """
+    A row in a sender's hands, with what it must look at again before it sends.
+
+    attempts: this one counted. consent, held_by: of the thread now. visit_now: the version of the visit it speaks of, if
+    that still stands.
+    """
+
+    id: str
+    lease: str
+    shop: str
+    thread: str
+    key: str
+    number: str
+    gateway: str
+    kind: str
+    author: str
+    text: str
+    segments: int
+    seq: int
+    attempts: int
+    not_after: datetime | None
+    visit: str | None
+    visit_version: int | None
+    ticket: str | None
+    consent: str | None
+    held_by: str | None
+    paused: bool
+    visit_now: int | None
+    shop_number: str | None
+
+
+def lease(
+    connection: Connection,
+    now: datetime,
+    until: datetime,
+    limit: int,
+    *,
+    local: tuple[Collection[str], bool],
+    younger_left: tuple[Collection[str], timedelta],
+) -> tuple[Leased, ...]:
+    """
+    Take up to *limit* texts that are due, danger first, one number at a time and in order.
+
+    local: the gateways inside this service, and whether theirs are wanted or all others. younger_left: gateways whose
+    replies travel in the HTTP answer, and for how long a row is left to that answer.
+    """
+    inside, wanted = local
+    gateways, grace = younger_left
+    query = select(outbox.c.id).where(outbox.c.status == "waiting", outbox.c.due_at <= now, _may_go(now))
+    query = query.where(outbox.c.gateway.in_(inside) if wanted else outbox.c.gateway.not_in(inside))
+    if gateways:
+        query = query.where(or_(outbox.c.gateway.not_in(gateways), outbox.c.created_at <= now - grace))
+    query = query.order_by(_pressing(), outbox.c.due_at, outbox.c.seq).limit(limit)
+    ids = [row.id for row in connection.execute(query.with_for_update(skip_locked=True, of=outbox))]
+    return _take(connection, ids, until)
+
+
+def lease_of_thread(
+    connection: Connection, shop: str, thread: str, now: datetime, until: datetime
+) -> tuple[Leased, ...]:
+    """Take everything of one thread that is due now, in order: for a reply that travels in the HTTP answer."""
+    query = select(outbox.c.id).where(outbox.c.shop == shop, outbox.c.thread == thread, outbox.c.kind != "on_call")
+    query = query.where(outbox.c.status == "waiting", outbox.c.due_at <= now)
+    return _take(connection, [row.id for row in connection.execute(query.with_for_update(skip_locked=True))], until)
+
+
+def _pressing() -> Any:
+    return case((outbox.c.kind == "danger", 0), (outbox.c.kind == "on_call", 1), else_=2)
+
+
+def _may_go(now: datetime) -> Any:
+    """Nothing of the same number stands before it. A danger waits behind nothing; ordinary texts keep their order."""
+    other = outbox.alias("other")
+    same = and_(other.c.shop == outbox.c.shop, other.c.number == outbox.c.number, other.c.id != outbox.c.id)
+    earlier = and_(
+        other.c.status == "waiting",
+        other.c.seq < outbox.c.seq,
+        # What we begin ourselves may wait for the morning; answers written meanwhile do not wait for it.
+        or_(other.c.kind != "started", other.c.due_at <= now, other.c.attempts > 0),
+    )
+    ahead = exists().where(same, or_(other.c.status == "leased", earlier))
+    always_ahead = exists().where(same, or_(other.c.status == "leased", earlier), other.c.kind.in_(ALWAYS_GOES))
+    paused = exists().where(shops.c.shop == outbox.c.shop, shops.c.paused.is_(True))
+    return or_(
+        outbox.c.kind == "danger",
+        and_(outbox.c.kind.in_(ALWAYS_GOES), ~always_ahead),
+        and_(outbox.c.kind.not_in(ALWAYS_GOES), ~ahead, ~paused),
+    )
+
+
+def _take(connection: Connection, ids: Collection[str], until: datetime) -> tuple[Leased, ...]:
+    if not ids:
+        return ()
+    token = new_id()
+    mine = update(outbox).where(outbox.c.id.in_(ids), outbox.c.status == "waiting")
+    connection.execute(mine.values(status="leased", lease=token, lease_until=until, attempts=outbox.c.attempts + 1))
+    return tuple(row for row in _look_up(connection, token) if row.id in ids)
+
+
+def _look_up(connection: Connection, token: str) -> tuple[Leased, ...]:
+    visit_now = case((visits.c.status.in_(("tentative", "standing")), visits.c.version), else_=None)
+    own = [outbox.c[name] for name in Leased.__slots__[:17]]
+    query = (
+        select(*own, threads.c.consent, threads.c.held_by, shops.c.paused, visit_now, shops.c.number)
+        .select_from(outbox)
+        .outerjoin(threads, and_(threads.c.id == outbox.c.thread, threads.c.shop == outbox.c.shop))
+        .outerjoin(shops, shops.c.shop == outbox.c.shop)
+        .outerjoin(visits, and_(visits.c.id == outbox.c.visit, visits.c.shop == outbox.c.shop))
+        .where(outbox.c.lease == token)
+        .order_by(_pressing(), outbox.c.seq)
+    )
+    return tuple(Leased(*tuple(row)) for row in connection.execute(query))
+
+
+def drop_before(connection: Connection, row: Leased, reason: str) -> int:
+    """Drop the ordinary texts of *row*'s number that were written before it and are not on their way; how many."""
+    statement = (
+        update(outbox)
+        .where(outbox.c.shop == row.shop, outbox.c.number == row.number, outbox.c.seq < row.seq)
+        .where(outbox.c.status.in_(("waiting", "draft")), outbox.c.kind.not_in(ALWAYS_GOES))
+    )
+    return int(connection.execute(statement.values(status="dropped", reason=reason)).rowcount)
+
+
+def mark_sent(connection: Connection, row: Leased, now: datetime, carrier_ref: str | None = None) -> bool:
+    """The carrier took it: kept as an outbound message. False if the lease was lost meanwhile."""
+    # A receipt can overtake the gateway's answer; it has set the state then, and that state stays.
+    state = case((outbox.c.status == "leased", "sent"), else_=outbox.c.status)
+    marked = _mark(connection, row, status=state, sent_at=now, carrier_ref=carrier_ref, reason=None)
+    if marked:
+        note_sent(connection, row.shop, row.id, now)
+    return marked
+
+
+def note_sent(connection: Connection, shop: str, identity: str, now: datetime) -> None:
+    """Keep a sent text among the thread's messages, once however often this is said; texts to our own people are not."""
+    row = connection.execute(select(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)).one()
+    if row.kind == "on_call":
+        return
+    record_outbound(
+        connection,
+        shop=shop,
+        thread=row.thread,
+        gateway=row.gateway,
+        key=row.key,
+        author=row.author,
+        text=row.text,
+        now=now,
+    )
+    connection.execute(
+        update(threads).where(threads.c.id == row.thread, threads.c.shop == shop).values(last_out_at=now)
+    )
+
+
+def mark_dropped(connection: Connection, row: Leased, reason: str) -> bool:
+    """It must not be sent any more."""
+    return _mark(connection, row, status="dropped", reason=reason, lease=None, lease_until=None)
+
+
+def mark_later(connection: Connection, row: Leased, due_at: datetime, reason: str | None, *, tried: bool) -> bool:
+    """Try at *due_at*; *tried* says whether this attempt counts."""
+    attempts = row.attempts if tried else row.attempts - 1
+    return _mark(
+        connection, row, status="waiting", due_at=due_at, reason=reason, attempts=attempts, lease=None, lease_until=None
+    )
+
+
+def mark_dead(connection: Connection, row: Leased, status: str, reason: str) -> bool:
+    """``failed``, or ``unsure`` whether the carrier took it: a person decides what becomes of it."""
+    return _mark(connection, row, status=status, reason=reason[:200], lease=None, lease_until=None)
+
+
+def _mark(connection: Connection, row: Leased, **values: object) -> bool:
+    statement = update(outbox).where(outbox.c.id == row.id, outbox.c.lease == row.lease)
+    return connection.execute(statement.values(**values)).rowcount == 1
+
+
+def expired(connection: Connection, now: datetime, limit: int = 100) -> tuple[Leased, ...]:
+    """Rows whose sender has not been heard of since its lease ended, leased anew to the caller to decide about."""
+    query = select(outbox.c.id).where(outbox.c.status == "leased", outbox.c.lease_until < now).limit(limit)
+    ids = [row.id for row in connection.execute(query.with_for_update(skip_locked=True))]
+    if not ids:
+        return ()
+    token = new_id()
+    lost = update(outbox).where(outbox.c.id.in_(ids), outbox.c.status == "leased", outbox.c.lease_until < now)
+    connection.execute(lost.values(lease=token))
+    return _look_up(connection, token)
+
+
+def find(connection: Connection, shop: str, gateway: str, key: str | None, reference: str | None) -> str | None:
+    """The id of the text a receipt is about, by our key or else the gateway's own reference; None if it is not ours."""
+    which = outbox.c.key == key if key else outbox.c.carrier_ref == reference
+    query = select(outbox.c.id).where(outbox.c.shop == shop, outbox.c.gateway == gateway, which)
+    return connection.execute(query.order_by(outbox.c.created_at.desc()).limit(1)).scalar_one_or_none()
+
+
+def mark_delivered(connection: Connection, shop: str, identity: str, now: datetime) -> None:
+    """It arrived; this also settles what nobody was sure of."""
+    statement = update(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)
+    there = statement.where(outbox.c.status.in_(("sent", "leased", "unsure", "failed")))
+    if connection.execute(there.values(status="delivered", reason=None)).rowcount:
+        note_sent(connection, shop, identity, now)
+
+
+def mark_undelivered(connection: Connection, shop: str, identity: str, reason: str) -> Leased | None:
+    """The carrier took it and could not deliver it: the row, or None if it is already known or was delivered."""
+    token = new_id()
+    statement = update(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)
+    lost = statement.where(outbox.c.status.in_(("sent", "leased", "unsure")))
+    if not connection.execute(lost.values(status="failed", reason=reason, lease=token)).rowcount:
+        return None
+    return _look_up(connection, token)[0]
