@@ -27,8 +27,8 @@ TRADE_WORDS = """
 filter hoses draining detergent counter basement outlet breaker carbon monoxide alarm dizzy headache electrician hissing
 refrigerant chemical evaporator compressor thermostat igniter burner element vacuum settled covered ordered happened
 answered offered includes diagnosis arriving appointment address temperature medicine insulin warranty tomorrow
-afternoon Wednesday Saturday reply automated texting available careful nicely rarely useless statement cycle settle bottle trouble
-surfaces handles dial diagram reliable society actual quality fruit build
+afternoon Wednesday Saturday reply automated texting available careful nicely rarely useless statement cycle
+settle bottle trouble surfaces handles dial diagram reliable society actual quality fruit build
 """
 
 

@@ -8,8 +8,8 @@ from service.wording.grade import grade, sentences, syllables
 
 BY_EAR = {
     1: "drain drained hose doors stopped trips won't can't aren't don't switch range gauge please house",
-    2: "hoses washer dryer leaking drying breaker water isn't didn't haven't couldn't started needed dishes table safely"
-    " client movement closing boxes someone sometimes careful handle surface cables",
+    2: "hoses washer dryer leaking drying breaker water isn't didn't haven't couldn't started needed dishes table"
+    " safely client movement closing boxes someone sometimes careful handle surface cables",
     3: "dishwasher appliance microwave technician video area detergent completely compactor everyone radio",
     4: "electrician usually society variety refrigerant",
     5: "refrigerator refrigeration",
