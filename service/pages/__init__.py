@@ -1,1 +1,1 @@
-"""Server-rendered pages: each folder one kind of page with its templates."""
+"""Server-rendered pages: the desk, the visit sheet, the simulated phone. They turn rows into values, and those into HTML."""

@@ -1,0 +1,225 @@
+"""The desk's first page: what needs somebody now, before everything else. Built from rows, without a database."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from service.conversation.state import TicketState
+from service.pages import words
+from service.pages.frame import Frame
+from service.rulebook.model import Rulebook
+from service.storage.alarms import AlarmRow
+from service.storage.desk import TalkRow, TicketRow
+from service.storage.visits_view import VisitRow
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One ticket (or a conversation without one) in the list. level: the code, for its mark; level_words: what it says."""
+
+    href: str
+    id: str
+    number: str
+    level: str
+    level_words: str
+    machine: str
+    complaint: str
+    who: str
+    said: str
+    stage: str
+    heard: str
+    flags: tuple[str, ...]
+    visit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Tickets that need the same of somebody. pressing: a person should act before reading on."""
+
+    id: str
+    title: str
+    pressing: bool
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ListPage:
+    """The list. shown: open, closed or all. empty: what to say when no group has a line."""
+
+    frame: Frame
+    search: str
+    shown: str
+    query: str
+    groups: tuple[Group, ...]
+    total: int
+    empty: str
+    marker: str
+
+
+@dataclass(frozen=True, slots=True)
+class ListRows:
+    """What was read for the list, in one view of the database. last: thread id to the customer's last text."""
+
+    tickets: tuple[TicketRow, ...]
+    talks: tuple[TalkRow, ...]
+    visits: Mapping[str, VisitRow]
+    waiting: Mapping[str, Mapping[str, int]]
+    alarms: tuple[AlarmRow, ...]
+    last: Mapping[str, str]
+    marker: str
+
+
+GROUPS: tuple[tuple[str, str, bool], ...] = (
+    ("danger", "Danger: nobody has it in hand", True),
+    ("held_danger", "Danger: not cleared yet", True),
+    ("person", "A person is asked for", True),
+    ("undelivered", "Not delivered", True),
+    ("confirm", "Visits to confirm", True),
+    ("drafts", "Drafts to send", True),
+    ("now", "Now", False),
+    ("today", "Today", False),
+    ("soon", "Soon", False),
+    ("routine", "In turn", False),
+    ("closed", "Closed", False),
+)
+"""In the order they are shown; a ticket stands in the first that fits."""
+
+
+def build_list(
+    rows: ListRows, rulebook: Rulebook, frame: Frame, now: datetime, *, search: str, shown: str, query: str
+) -> ListPage:
+    """The page for *rows*; *query* is the address's own, for the part that renews itself."""
+    held: dict[str, list[Line]] = {key: [] for key, _, _ in GROUPS}
+    for row in sorted(rows.tickets, key=_longest_waiting):
+        held[_group_of(row, rows)].append(_ticket_line(row, rows, rulebook, now))
+    for talk in rows.talks if shown != "closed" else ():
+        if _matches(talk, rows, search):
+            held[_talk_group(talk, rows)].append(_talk_line(talk, rows, rulebook, now))
+    groups = tuple(Group(key, title, pressing, tuple(held[key])) for key, title, pressing in GROUPS if held[key])
+    empty = (
+        "Nothing found. Try fewer words, or look among all tickets."
+        if search
+        else "Nothing waits. New texts appear here."
+    )
+    return ListPage(frame, search, shown, query, groups, sum(len(g.lines) for g in groups), empty, rows.marker)
+
+
+def _longest_waiting(row: TicketRow) -> tuple[bool, float]:
+    moment = row.last_in_at or row.opened_at
+    return row.closed is not None, -moment.timestamp() if row.closed else moment.timestamp()
+
+
+def _group_of(row: TicketRow, rows: ListRows) -> str:
+    if row.closed and not _rings(rows, row.thread, "danger"):
+        return "closed"
+    waits = rows.waiting.get(row.thread, {})
+    visit = rows.visits.get(row.id)
+    if _rings(rows, row.thread, "danger"):
+        return "danger"
+    danger = row.thread_state.get("danger") or {}
+    if danger.get("ticket") == row.key:
+        return "held_danger"
+    if (row.needs_person and not row.held_by) or _rings(rows, row.thread, "person", "trouble"):
+        return "person"
+    if waits.get("failed") or waits.get("unsure") or _rings(rows, row.thread, "undelivered"):
+        return "undelivered"
+    if visit is not None and visit.status == "tentative":
+        return "confirm"
+    if waits.get("draft"):
+        return "drafts"
+    return row.level if row.level in words.LEVELS else "routine"
+
+
+def _talk_group(talk: TalkRow, rows: ListRows) -> str:
+    waits = rows.waiting.get(talk.id, {})
+    if _rings(rows, talk.id, "danger"):
+        return "danger"
+    if _rings(rows, talk.id, "person", "trouble"):
+        return "person"
+    if waits.get("failed") or waits.get("unsure") or _rings(rows, talk.id, "undelivered"):
+        return "undelivered"
+    return "drafts" if waits.get("draft") else "routine"
+
+
+def _rings(rows: ListRows, thread: str, *kinds: str) -> bool:
+    return any(alarm.thread == thread and alarm.kind in kinds for alarm in rows.alarms)
+
+
+def _ticket_line(row: TicketRow, rows: ListRows, rulebook: Rulebook, now: datetime) -> Line:
+    ticket = TicketState.model_validate(row.state)
+    visit = rows.visits.get(row.id)
+    zone = ZoneInfo(rulebook.shop.timezone)
+    closed = f"closed: {words.CLOSED.get(row.closed, row.closed)}" if row.closed else ""
+    return Line(
+        href=f"/desk/tickets/{row.number}",
+        id=f"ticket-{row.number}",
+        number=f"#{row.number}",
+        level=row.level,
+        level_words=words.LEVELS.get(row.level, row.level),
+        machine=words.appliance_words(rulebook, row.appliance),
+        complaint=words.complaint_words(rulebook, ticket),
+        who=_who(row.thread_state, row.phone),
+        said=_short(rows.last.get(row.thread) or " / ".join(ticket.words)),
+        stage=closed or row.stage,
+        heard=f"wrote {words.ago_words(row.last_in_at, now)}" if row.last_in_at else "phoned in",
+        flags=_flags(row.held_by, row.needs_person, rows.waiting.get(row.thread, {}), _hazards(ticket, rulebook)),
+        visit=words.window(visit.start_at, visit.end_at, zone) if visit and not row.closed else "",
+    )
+
+
+def _talk_line(talk: TalkRow, rows: ListRows, rulebook: Rulebook, now: datetime) -> Line:
+    danger = (talk.state.get("danger") or {}).get("codes", ())
+    return Line(
+        href=f"/desk/threads/{talk.id}",
+        id=f"thread-{talk.id}",
+        number="no ticket",
+        level="routine",
+        level_words="",
+        machine="Conversation",
+        complaint="no ticket yet",
+        who=_who(talk.state, talk.phone),
+        said=_short(rows.last.get(talk.id, "")),
+        stage="",
+        heard=f"wrote {words.ago_words(talk.last_in_at, now)}" if talk.last_in_at else "",
+        flags=_flags(talk.held_by, None, rows.waiting.get(talk.id, {}), words.hazard_words(rulebook, danger))
+        + ((f"parked: {talk.parked}",) if talk.parked else ()),
+        visit="",
+    )
+
+
+def _hazards(ticket: TicketState, rulebook: Rulebook) -> tuple[str, ...]:
+    return () if ticket.hazards_cleared else words.hazard_words(rulebook, ticket.hazards)
+
+
+def _flags(
+    held_by: str | None, needs_person: str | None, waits: Mapping[str, int], hazards: Sequence[str]
+) -> tuple[str, ...]:
+    found = [*hazards]
+    if needs_person:
+        found.append(needs_person)
+    if held_by:
+        found.append(f"held by {held_by}")
+    for status, word in (("draft", "to send"), ("failed", "not delivered"), ("unsure", "perhaps not delivered")):
+        if waits.get(status):
+            found.append(f"{waits[status]} {word}")
+    return tuple(found)
+
+
+def _who(state: Mapping[str, object], phone: str) -> str:
+    contact = state.get("contact")
+    known = contact if isinstance(contact, dict) else {}
+    parts = [known.get("name"), words.phone_words(phone), known.get("postal_code")]
+    return " · ".join(str(part) for part in parts if part)
+
+
+def _short(text: str, most: int = 140) -> str:
+    flat = " ".join(text.split())
+    return flat if len(flat) <= most else flat[: most - 1].rstrip() + "…"
+
+
+def _matches(talk: TalkRow, rows: ListRows, search: str) -> bool:
+    hay = f"{_who(talk.state, talk.phone)} {talk.phone} {rows.last.get(talk.id, '')}".casefold()
+    return all(word.casefold() in hay for word in search.split())

@@ -1,0 +1,163 @@
+"""Codes, moments, money and numbers in the words of the shop. Nothing here decides anything."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from service.conversation.state import TicketState
+from service.rulebook.model import Rulebook
+
+LEVELS = {"now": "Now", "today": "Today", "soon": "Soon", "routine": "In turn"}
+
+STAGES = {
+    "listening": "listening: what is wrong?",
+    "narrowing": "narrowing: which of these?",
+    "trying": "trying: an owner check is under way",
+    "arranging": "arranging: when and where?",
+    "arranged": "arranged: a visit stands",
+    "visited": "visited: an outcome is recorded",
+    "deciding": "deciding: somebody must approve",
+    "parts": "parts: waiting for one",
+    "closed": "closed",
+}
+
+CLOSED = {
+    "settled_by_owner": "settled by owner",
+    "repaired": "repaired",
+    "declined": "declined",
+    "not_worth_repair": "not worth repair",
+    "no_part": "no part",
+    "no_access": "no access",
+    "left_unsafe": "left unsafe",
+    "referred": "referred",
+    "out_of_area": "out of area",
+    "not_ours": "not ours",
+    "withdrawn": "withdrawn",
+    "gone_quiet": "gone quiet",
+}
+
+VISITS = {
+    "tentative": "waits to be confirmed",
+    "standing": "stands",
+    "done": "done",
+    "cancelled": "cancelled",
+    "missed": "missed",
+}
+
+REPLIES = {
+    "draft": "draft, not sent",
+    "waiting": "waiting to go out",
+    "leased": "on its way",
+    "sent": "sent",
+    "delivered": "delivered",
+    "dropped": "not sent",
+    "failed": "not delivered",
+    "unsure": "perhaps not delivered",
+}
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def clock_words(moment: datetime) -> str:
+    """``9 am``, ``1:30 pm``: of an aware moment in its own zone."""
+    hour = moment.hour % 12 or 12
+    minutes = f":{moment.minute:02d}" if moment.minute else ""
+    return f"{hour}{minutes} {'am' if moment.hour < 12 else 'pm'}"
+
+
+def day_words(moment: datetime) -> str:
+    """``Thu 4 Dec``: of an aware moment in its own zone."""
+    return f"{_DAYS[moment.weekday()]} {moment.day} {_MONTHS[moment.month - 1]}"
+
+
+def when_words(moment: datetime, now: datetime, zone: ZoneInfo) -> str:
+    """The moment as somebody would say it at *now*: ``9:05 am``, ``yesterday 4 pm``, ``Mon 3 Nov, 4 pm``."""
+    local, today = moment.astimezone(zone), now.astimezone(zone).date()
+    hour = f"{local.hour % 12 or 12}:{local.minute:02d} {'am' if local.hour < 12 else 'pm'}"
+    if local.date() == today:
+        return hour
+    if local.date() == today - timedelta(days=1):
+        return f"yesterday {hour}"
+    year = f" {local.year}" if local.year != today.year else ""
+    return f"{day_words(local)}{year}, {hour}"
+
+
+def ago_words(moment: datetime, now: datetime) -> str:
+    """How long ago: ``just now``, ``4 min ago``, ``3 h ago``, ``2 days ago``."""
+    minutes = int((now - moment).total_seconds() // 60)
+    if minutes < 1:
+        return "just now"
+    if minutes < 60:
+        return f"{minutes} min ago"
+    if minutes < 36 * 60:
+        return f"{minutes // 60} h ago"
+    return f"{minutes // 1440} days ago"
+
+
+def window(start: datetime, end: datetime, zone: ZoneInfo) -> str:
+    """``Thu 4 Dec, 1 to 3 pm``: a visit's hours in the shop's zone."""
+    first, last = start.astimezone(zone), end.astimezone(zone)
+    begins = clock_words(first)
+    if (first.hour < 12) == (last.hour < 12):
+        begins = begins.rsplit(" ", 1)[0]
+    return f"{day_words(first)}, {begins} to {clock_words(last)}"
+
+
+def phone_words(number: str) -> str:
+    """``(505) 555-0142`` for a North American number; others as they are."""
+    if number.startswith("+1") and len(number) == 12:
+        return f"({number[2:5]}) {number[5:8]}-{number[8:]}"
+    return number
+
+
+def money(cents: int) -> str:
+    """``$95`` or ``$95.50``."""
+    return f"${cents // 100:,}" if cents % 100 == 0 else f"${cents / 100:,.2f}"
+
+
+def percent(share: float) -> str:
+    """``34 %``; what is not nothing never reads as 0."""
+    whole = round(share * 100)
+    return f"{whole} %" if whole or share <= 0 else "under 1 %"
+
+
+def appliance_words(rulebook: Rulebook, code: str) -> str:
+    """``Dishwasher``: what the shop calls it."""
+    known = rulebook.appliances.get(code)
+    name = rulebook.names.get(code)
+    said = known.basics.say.en if known else name.say.en if name else code.replace("_", " ")
+    return said[:1].upper() + said[1:] if code != "unknown" else "Machine not known yet"
+
+
+def symptom_words(rulebook: Rulebook, appliance: str, code: str) -> str:
+    """``drains, but slowly``: as it is said back to the customer."""
+    known = rulebook.appliances.get(appliance)
+    if known and code in known.symptoms:
+        return known.symptoms[code].say.en
+    return rulebook.vocabulary.symptoms.get(code, code.replace("_", " "))
+
+
+def complaint_words(rulebook: Rulebook, ticket: TicketState) -> str:
+    """The complaint in a phrase: what is said to be so, else that nothing is known yet."""
+    said = [code for code, so in ticket.symptoms.items() if so and code != "vague"]
+    if not said:
+        said = [code for group in ticket.one_of[:1] for code in group]
+        joined = " or ".join(symptom_words(rulebook, ticket.appliance, code) for code in said)
+        return joined or "not said yet what is wrong"
+    return ", ".join(symptom_words(rulebook, ticket.appliance, code) for code in said[:3])
+
+
+def hazard_words(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:
+    """Hazards as the office is told of them."""
+    return tuple(
+        rulebook.dangers[code].desk if code in rulebook.dangers else rulebook.vocabulary.hazards.get(code, code)
+        for code in codes
+    )
+
+
+def code_words(code: str) -> str:
+    """A code as words: ``cleaned_filter`` is ``cleaned filter``."""
+    return code.replace("_", " ")

@@ -1,0 +1,45 @@
+"""The pages in process: the real router over a database with the demo's rows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from fastapi import FastAPI
+from fastapi.testclient import TestClient
+from sqlalchemy import Engine
+
+from service.edge.deps import Deps
+from service.pages.router import routes
+from service.storage.engine import writing
+from tests.conftest import Clock
+from tests.pages import makers
+
+SignIn = Callable[..., TestClient]
+
+
+@pytest.fixture
+def deps(engine: Engine, clock: Clock) -> Deps:
+    with writing(engine) as connection:
+        makers.fill(connection, clock())
+    return makers.deps_for(engine, clock)
+
+
+@pytest.fixture
+def client(deps: Deps) -> TestClient:
+    """A browser at the door, over https."""
+    app = FastAPI()
+    app.include_router(routes(deps, makers.CHEAP))
+    return TestClient(app, base_url="https://desk.test", follow_redirects=False)
+
+
+@pytest.fixture
+def signed_in(client: TestClient) -> SignIn:
+    """Signs somebody in and hands the browser over."""
+
+    def enter(login: str = "olive") -> TestClient:
+        answer = client.post("/sign-in", data={"login": login, "password": makers.PASSWORD})
+        assert answer.status_code == 303, answer.text
+        return client
+
+    return enter
