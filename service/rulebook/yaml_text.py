@@ -150,4 +150,6 @@ def _unreadable(error: yaml.YAMLError, text: str, file: str) -> Problem:
     if "single document" in str(error) or "another document" in said:
         return Problem(file, line, "", 'A second document begins ("---").', "", "One file holds one document.")
     remedy = "Look at the quotes, colons and indents of this line and the one before."
+    if said.startswith("did not find expected") and "[" in written:
+        remedy = 'Put quotes around a phrase that has brackets: "[a|b] c".'
     return Problem(file, line, "", f"YAML cannot read this: {said}.", "", remedy)

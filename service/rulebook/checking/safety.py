@@ -133,12 +133,16 @@ def _said(check: Check, pattern: dict[str, re.Pattern[str]]) -> bool:
     return all(any(words.search(text.in_(lang)) for text in texts) for lang, words in pattern.items())
 
 
+def _listed(words: list[str]) -> str:
+    return " and ".join([", ".join(words[:-1]), words[-1]] if words[1:] else words)
+
+
 def _hands(check: Check) -> Iterator[tuple[str, str, str]]:
     reached = sorted(HANDS_IN.intersection(check.touches))
     if reached and check.power != "off":
         yield (
             "power",
-            f"{one_of(reached).replace(' or ', ' and ')} is touched, but the power is {check.power}.",
+            f"{_listed(reached)} is touched, but the power is {check.power}.",
             'Write "power: off".',
         )
     if check.opens == "user_filter" and check.power != "off":
@@ -161,7 +165,7 @@ def _running(check: Check) -> Iterator[tuple[str, str, str]]:
         yield "running", "The machine runs, but the power is off.", "Mend one of the two."
     reached = sorted(set(check.touches) - OUT_OF_REACH)
     if reached:
-        yield "touches", f"{one_of(reached)} is touched while the machine runs.", "Only watch a running machine."
+        yield "touches", f"{_listed(reached)} is touched while the machine runs.", "Only watch a running machine."
     if check.opens not in ("nothing", "cabinet_under_sink"):
         yield "opens", f"{check.opens} is opened while the machine runs.", "Only watch a running machine."
 
@@ -173,8 +177,7 @@ def _breaker(check: Check) -> Iterator[tuple[str, str, str]]:
         yield "reset", "The reset button is touched, but this is not marked as a reset.", 'Write "reset: yes".'
     left = [code for code in BEFORE_A_BREAKER if code not in check.never_if]
     if left:
-        named = one_of(left).replace(" or ", " and ")
-        yield "never_if", f"A breaker or reset is touched; never_if lacks {named}.", "Add them."
+        yield "never_if", f"A breaker or reset is touched; never_if lacks {_listed(left)}.", "Add them."
     if not any(caution.signal in ("DANGER", "WARNING") for caution in check.cautions):
         yield (
             "cautions",
@@ -190,7 +193,7 @@ def _plug(check: Check) -> Iterator[tuple[str, str, str]]:
         return
     left = [code for code in ("hot_wiring", "water_near_power") if code not in check.never_if]
     if left:
-        yield "never_if", f"The plug is touched; never_if lacks {' and '.join(left)}.", "Add them."
+        yield "never_if", f"The plug is touched; never_if lacks {_listed(left)}.", "Add them."
 
 
 def _bodily(check: Check) -> Iterator[tuple[str, str, str]]:

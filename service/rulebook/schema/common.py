@@ -48,8 +48,8 @@ class Strict(BaseModel):
 class Text(Strict):
     """One sentence or label in both languages, as a customer or technician reads it."""
 
-    en: str = Field(min_length=1)
-    es: str = Field(min_length=1)
+    en: str = Field(min_length=1, description="English")
+    es: str = Field(min_length=1, description="Spanish, for Spanish readers; usted")
 
     def in_(self, language: str) -> str:
         """The text in *language*; English for anything but ``es``."""
@@ -64,8 +64,8 @@ class Phrases(Strict):
     ``*`` stands for up to three words; ``=word`` matches that very form only.
     """
 
-    en: tuple[str, ...] = ()
-    es: tuple[str, ...] = ()
+    en: tuple[str, ...] = Field(default=(), description="English phrases, one a line")
+    es: tuple[str, ...] = Field(default=(), description="Spanish phrases as US households write them")
 
     def in_(self, language: str) -> tuple[str, ...]:
         """The phrases of *language*."""
@@ -75,8 +75,8 @@ class Phrases(Strict):
 class Caution(Strict):
     """A warning that stands before the step it is about."""
 
-    signal: SignalWord
-    text: Text
+    signal: SignalWord = Field(description="DANGER kills, WARNING may, CAUTION hurts, NOTICE is not about people")
+    text: Text = Field(description="the hazard, what happens, how to avoid it")
     source: str = Field(min_length=3, description="a source id with its title, or: common practice, no source")
 
 
@@ -90,9 +90,11 @@ class Example(Strict):
     read as about that machine.
     """
 
-    says: str = Field(min_length=1)
-    means: tuple[str, ...] = ()
-    denies: tuple[str, ...] = ()
-    lacks: tuple[str, ...] = ()
-    asked: str | None = None
-    why: str | None = None
+    says: str = Field(min_length=1, description="the text as a customer would send it")
+    means: tuple[str, ...] = Field(default=(), description="codes that must be found")
+    denies: tuple[str, ...] = Field(default=(), description="codes that must be found denied")
+    lacks: tuple[str, ...] = Field(default=(), description="codes that must not be found: a near miss")
+    asked: str | None = Field(
+        default=None, description="what the line had asked before: a kind of question or an observation"
+    )
+    why: str | None = Field(default=None, description="what the example guards, where it is not plain")

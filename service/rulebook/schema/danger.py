@@ -12,8 +12,8 @@ from service.rulebook.schema.common import Code, Example, Phrases, SignalWord, S
 class Instruction(Strict):
     """What to do now, signal word first, alone in its text, three segments at most."""
 
-    say: Text
-    source: str = Field(min_length=3)
+    say: Text = Field(description="the one thing to do now, who to call, from where")
+    source: str = Field(min_length=3, description="a source id with its title, or: common practice, no source")
 
 
 class Danger(Strict):
@@ -22,35 +22,37 @@ class Danger(Strict):
     back ("smoke alarm battery", "shocked at the price"). ``ask_after`` is the one question that follows when they answer.
     """
 
-    code: Code
-    signal: SignalWord
+    code: Code = Field(description="a hazard of the vocabulary")
+    signal: SignalWord = Field(description="the word it goes out under")
     rank: int = Field(ge=1, description="1 is answered before 2 when a text names both")
-    signs: Phrases
-    innocent: Phrases = Phrases()
-    denials: Phrases = Phrases()
-    instruction: Instruction
+    signs: Phrases = Field(description="wordings that raise it, wherever they stand")
+    innocent: Phrases = Field(default=Phrases(), description="wordings whose own words do not count")
+    denials: Phrases = Field(default=Phrases(), description="wordings that say it is not so")
+    instruction: Instruction = Field(description="what to do now")
     instruction_for: dict[Code, Instruction] = Field(default={}, description="by appliance, where it differs")
-    ask_after: Text
+    ask_after: Text = Field(description="the one question that follows when they answer")
     desk: str = Field(min_length=3, description="what the office is told, English")
-    tell: tuple[Literal["office", "on_call"], ...] = ("office", "on_call")
-    why: str = Field(min_length=3)
-    source: str = Field(min_length=3)
-    examples: tuple[Example, ...] = Field(min_length=1)
+    tell: tuple[Literal["office", "on_call"], ...] = Field(default=("office", "on_call"), description="who is told")
+    why: str = Field(min_length=3, description="what the rule guards, for whoever changes it next")
+    source: str = Field(min_length=3, description="a source id with its title, or: common practice, no source")
+    examples: tuple[Example, ...] = Field(
+        min_length=1, description="texts that raise it, and near misses that must not"
+    )
 
 
 class Urgency(Strict):
     """A reason to be seen sooner that is no danger."""
 
-    code: Code
-    signs: Phrases
+    code: Code = Field(description="an urgency of the vocabulary")
+    signs: Phrases = Field(description="wordings that mean it")
     say: Text | None = Field(default=None, description="what to tell them, if anything")
-    source: str | None = None
-    why: str = Field(min_length=3)
-    examples: tuple[Example, ...] = Field(min_length=1)
+    source: str | None = Field(default=None, description="where what is told comes from")
+    why: str = Field(min_length=3, description="what the rule is for")
+    examples: tuple[Example, ...] = Field(min_length=1, description="texts that mean it, and near misses")
 
 
 class DangersFile(Strict):
     """``dangers.yaml``."""
 
-    dangers: tuple[Danger, ...] = Field(min_length=1)
-    urgency: tuple[Urgency, ...] = ()
+    dangers: tuple[Danger, ...] = Field(min_length=1, description="every hazard of the vocabulary")
+    urgency: tuple[Urgency, ...] = Field(default=(), description="reasons to be seen sooner that are no danger")

@@ -16,36 +16,38 @@ class TalkRule(Strict):
     ``any``; ``names_appliance`` says that the signs alone tell which appliance it is.
     """
 
-    code: str = Field(pattern=r"^[a-z_]+(=[a-z0-9_]+)?$")
+    code: str = Field(
+        pattern=r"^[a-z_]+(=[a-z0-9_]+)?$", description="an intent, an answer, fact=value or appliance=symptom"
+    )
     alone: Phrases = Field(default=Phrases(), description="only when the text is nothing else (consent words)")
-    signs: Phrases = Phrases()
+    signs: Phrases = Field(default=Phrases(), description="wordings that mean it, wherever they stand")
     innocent: Phrases = Field(default=Phrases(), description="wordings whose words do not count here")
     functions: Phrases = Field(default=Phrases(), description="of a symptom: what the machine should do")
     appliances: tuple[Code, ...] = Field(default=(), description="of an any= symptom: only for these; empty: for all")
     names_appliance: bool = Field(default=False, description="the signs alone tell which appliance it is")
     over: tuple[Code, ...] = Field(default=(), description="more general symptoms that this one replaces")
-    why: str = Field(min_length=3)
-    source: str | None = None
-    examples: tuple[Example, ...] = Field(min_length=1)
+    why: str = Field(min_length=3, description="what the rule is for")
+    source: str | None = Field(default=None, description="where the wordings come from, where that matters")
+    examples: tuple[Example, ...] = Field(min_length=1, description="texts that mean it, and near misses")
 
 
 class TalkFile(Strict):
     """``talk/NAME.yaml``: rules, and plain word lists by name and language for the reader's own machinery."""
 
-    rules: tuple[TalkRule, ...] = ()
+    rules: tuple[TalkRule, ...] = Field(default=(), description="wordings by what they mean")
     words: dict[Code, Phrases] = Field(default={}, description="list name: words, for the reader's own machinery")
 
 
 class ApplianceName(Strict):
     """An appliance that has no folder yet, or ``other``: recognised by name, so that it can be referred."""
 
-    appliance: Code
-    say: Text
-    names: Phrases
-    examples: tuple[Example, ...] = Field(min_length=1)
+    appliance: Code = Field(description="an appliance of the vocabulary without a folder, or other")
+    say: Text = Field(description="the name as the line says it")
+    names: Phrases = Field(description="what people call it")
+    examples: tuple[Example, ...] = Field(min_length=1, description="texts that name it, and near misses")
 
 
 class NamesFile(Strict):
     """``talk/appliances.yaml``: appliances without a folder."""
 
-    appliances: tuple[ApplianceName, ...]
+    appliances: tuple[ApplianceName, ...] = Field(description="those without a folder, and other")

@@ -1,0 +1,71 @@
+"""The rule author's check: every problem of every rule file in one text, and whether the rules may be used."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from service.rulebook.checking import problems_of
+from service.rulebook.folder import ApplianceFolder, Folder, read_folder
+from service.rulebook.problems import Problem, render
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What to print and how to end: ``exit_code`` 0 when the rules may be used, 1 when something must be mended first."""
+
+    text: str
+    exit_code: int
+
+
+def check(rules: Path) -> Report:
+    """
+    The report on all rules at *rules*, every shop's file too.
+
+    What is only missing so far, or a likely slip, is told but does not fail.
+    """
+    if not rules.is_dir():
+        file = str(rules)
+        return Report(
+            render([Problem(file, 0, "", "There is no such folder.", "", "Name the folder of the rules.")]), 1
+        )
+    folder = read_folder(rules)
+    problems = sorted(problems_of(folder))
+    blocked = any(problem.blocks for problem in problems)
+    parts = [render(problems), "" if blocked else _summary(folder)]
+    return Report("\n".join(part for part in parts if part), int(blocked))
+
+
+def _summary(folder: Folder) -> str:
+    lines = [_appliance_line(appliance) for appliance in folder.appliances.values()]
+    dangers = folder.dangers.model if folder.dangers else None
+    named = len(folder.names.model.appliances) if folder.names else 0
+    rules = sum(len(page.model.rules) for page in folder.talk)
+    common = [
+        _count(len(dangers.dangers) if dangers else 0, "danger"),
+        _count(len(dangers.urgency) if dangers else 0, "reason for haste", "reasons for haste"),
+        _count(named, "appliance by name only", "appliances by name only"),
+        _count(rules, "rule of talk", "rules of talk"),
+        _count(len(folder.wording["en"].model.root) if "en" in folder.wording else 0, "sentence"),
+        _count(len(folder.shops), "shop"),
+    ]
+    return "\n".join([*lines, f"common: {', '.join(common)}", "The rules can be used."])
+
+
+def _appliance_line(appliance: ApplianceFolder) -> str:
+    joined = appliance.joined()
+    if joined is None:
+        return f"{appliance.name}: not whole yet"
+    counts = [
+        _count(len(joined.symptoms), "symptom"),
+        _count(len(joined.observations), "observation"),
+        _count(len(joined.causes), "cause"),
+        _count(len(joined.checks), "owner check"),
+        _count(len(joined.tests), "test"),
+        _count(len(joined.parts), "part"),
+    ]
+    return f"{appliance.name}: {', '.join(counts)}"
+
+
+def _count(number: int, one: str, many: str | None = None) -> str:
+    return f"{number} {one if number == 1 else many or one + 's'}"
