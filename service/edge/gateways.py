@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from service.edge.profile import Profile
-from service.rulebook.problems import Problem, render
+from service.rulebook.problems import Problem
 from service.rulebook.shapes import shaped
 from service.rulebook.yaml_text import read_yaml
 
@@ -78,7 +78,7 @@ def load_gateways(folder: Path, secret_of: SecretOf) -> dict[str, Gateway]:
         remedy = "Set PLAINFAULT_GATEWAYS to the folder that holds them."
         problems.append(Problem(folder.name, 0, "", "There is no gateway profile (*.yaml) here.", "", remedy))
     if problems:
-        raise ProfilesMistaken(render(problems))
+        raise ProfilesMistaken("\n".join(str(problem) for problem in sorted(problems)))
     return gateways
 
 

@@ -1,0 +1,110 @@
+"""Profiles as files: those we ship can be used, and a mistake in one is named with its line and remedy."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from service.edge.gateways import Gateway, ProfilesMistaken, SecretMissing, load_gateways
+from service.edge.profile import Profile
+from tests.conftest import ROOT
+
+GOOD = """
+gateway: mine
+about: for tests
+receive:
+  auth: [{kind: bearer}]
+  sender: body:from
+  text: body:text
+  id: body:id
+send: {url: "https://carrier.example/send", fields: {to: "{to}", text: "{text}"}}
+"""
+
+
+def load(folder: Path, text: str, name: str = "mine") -> dict[str, Gateway]:
+    (folder / f"{name}.yaml").write_text(text)
+    return load_gateways(folder, lambda shop, name: None)
+
+
+def test_the_profiles_we_ship_can_be_used() -> None:
+    gateways = load_gateways(ROOT / "deploy" / "gateways", lambda shop, name: None)
+    assert set(gateways) == {"loopback", "standard", "form_basic", "query_reply", "raw_text"}
+    assert gateways["loopback"].local
+    assert [name for name, g in gateways.items() if g.answers_at_once] == ["query_reply"]
+
+
+def test_a_good_profile_is_read(tmp_path: Path) -> None:
+    assert load(tmp_path, GOOD)["mine"].profile.receive is not None
+
+
+@pytest.mark.parametrize(
+    ("was", "put", "line", "words"),
+    [
+        ("sender: body:from", "sendr: body:from", 6, 'Did you mean "sender"?'),
+        ("sender: body:from", "sender: from", 6, "pattern"),
+        ("kind: bearer", "kind: berer", 5, "berer"),
+        ("auth: [{kind: bearer}]", "auth: []", 5, "auth"),
+        ("gateway: mine", "gateway: yours", 2, "same name"),
+        ("id: body:id", "id: {of: [sender, text]}", 4, "repeat_within_s"),
+        ("about: for tests", "about: for tests\nlocal: yes", 0, "a local gateway has no receive"),
+    ],
+)
+def test_a_mistake_is_named_with_file_line_and_remedy(
+    tmp_path: Path, was: str, put: str, line: int, words: str
+) -> None:
+    with pytest.raises(ProfilesMistaken) as wrong:
+        load(tmp_path, GOOD.replace(was, put))
+    assert f"{tmp_path.name}/mine.yaml" in str(wrong.value)
+    assert words in str(wrong.value)
+    assert not line or f"line {line}" in str(wrong.value)
+
+
+def test_a_gateway_that_cannot_send_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(ProfilesMistaken, match="send is missing"):
+        load(tmp_path, GOOD.split("send:")[0])
+
+
+def test_all_mistakes_of_all_files_are_told_at_once(tmp_path: Path) -> None:
+    (tmp_path / "a.yaml").write_text("gateway: a")
+    (tmp_path / "b.yaml").write_text("[")
+    with pytest.raises(ProfilesMistaken) as wrong:
+        load(tmp_path, GOOD)
+    assert "a.yaml" in str(wrong.value)
+    assert "b.yaml" in str(wrong.value)
+
+
+def test_an_empty_folder_is_a_mistake(tmp_path: Path) -> None:
+    with pytest.raises(ProfilesMistaken, match="PLAINFAULT_GATEWAYS"):
+        load_gateways(tmp_path, lambda shop, name: None)
+
+
+@pytest.mark.parametrize("kept", ["demo/mine.token", "mine.token", "demo/mine", "mine"])
+def test_a_secret_is_found_by_shop_gateway_and_name(tmp_path: Path, kept: str) -> None:
+    secrets = {kept: "s3cret"}
+    gateway = Gateway(
+        load(tmp_path, GOOD)["mine"].profile, lambda shop, name: secrets.get(f"{shop}/{name}") or secrets.get(name)
+    )
+    assert gateway.secret("demo", "token") == "s3cret"
+
+
+def test_a_missing_secret_says_how_to_give_it(tmp_path: Path) -> None:
+    with pytest.raises(SecretMissing, match=r"mine\.token.*PLAINFAULT_GATEWAY_SECRETS"):
+        load(tmp_path, GOOD)["mine"].secret("demo", "token")
+
+
+def test_no_profile_holds_a_secret() -> None:
+    for path in (ROOT / "deploy" / "gateways").glob("*.yaml"):
+        assert "whsec_" not in path.read_text().replace("(whsec_...)", "")
+
+
+def test_receipts_at_the_hook_must_be_told_from_texts() -> None:
+    with pytest.raises(ValueError, match="need only"):
+        Profile.model_validate(
+            {
+                "gateway": "g",
+                "about": "x",
+                "send": {"url": "https://carrier.example"},
+                "receipts": {"key": "body:k", "state": "body:s", "delivered": ["ok"], "at_the_hook": "yes"},
+            }
+        )
