@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, time
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -47,8 +47,26 @@ class Offered(Part):
     say: str
 
 
+class Wished(Part):
+    """When they would like us, kept until offers are made: ``reading.model.Wish`` with stated days made calendar dates."""
+
+    days_in: tuple[str, ...] = ()
+    days_out: tuple[str, ...] = ()
+    dates: tuple[tuple[int, int], ...] = ()
+    week: Literal["this", "next"] | None = None
+    start: time | None = None
+    end: time | None = None
+    part: Literal["morning", "afternoon", "evening"] | None = None
+    soonest: bool = False
+    words: str = ""
+
+
 class VisitHeld(Part):
-    """The visit that stands for a ticket. id is the storage's visit id; version rises with each move."""
+    """
+    The visit that stands for a ticket. id is the storage's visit id; version rises with each move.
+
+    tentative: the office has not confirmed it yet.
+    """
 
     id: str
     technician: str
@@ -56,6 +74,7 @@ class VisitHeld(Part):
     end: datetime
     minutes: int
     version: int = 0
+    tentative: bool = False
 
 
 class TicketState(Part):
@@ -64,7 +83,9 @@ class TicketState(Part):
 
     key: local to the thread (``t1``, ``t2``...). symptoms: code to said or denied. one_of: groups of which one is true.
     observations, checks, facts: as ``diagnosis.model.Evidence``. asked: ids already asked. words: the customer's own
-    sentences that matter, oldest first, at most eight, 300 characters each.
+    sentences that matter, oldest first, at most eight, 300 characters each. questions_cap: no question beyond this many
+    ("just send someone"). ready: nothing more to ask, a visit can be arranged. told: ids of what was said once and is not
+    said again. photos: pictures that came with the texts.
     """
 
     key: str
@@ -92,11 +113,25 @@ class TicketState(Part):
     level_why: tuple[str, ...] = ()
     needs_person: str | None = None
     offers: tuple[Offered, ...] = ()
-    wish: str | None = None
+    wish: Wished | None = None
     visit: VisitHeld | None = None
     words: tuple[str, ...] = ()
     earlier: str | None = Field(default=None, description="ticket key or number this comes back from")
     cause_found: str | None = None
+    questions_cap: int | None = None
+    ready: bool = False
+    told: tuple[str, ...] = ()
+    photos: int = 0
+
+    @property
+    def open(self) -> bool:
+        """Whether the complaint still stands."""
+        return self.stage != "closed"
+
+    @property
+    def unsafe(self) -> bool:
+        """Whether a danger is held that no person has cleared, or a fault that must not be run: owner checks are off."""
+        return self.stop_use is not None or (bool(self.hazards) and not self.hazards_cleared)
 
 
 class Contact(Part):
@@ -112,20 +147,28 @@ class Contact(Part):
 
 
 class DangerHeld(Part):
-    """A danger that was told to them and is not cleared by a person yet."""
+    """
+    A danger that was told to them and is not cleared by a person yet.
+
+    at: when it was last told. answered: they wrote after it. asked_after: the one question that follows was sent.
+    handed_over: they were told that a person takes it from here; the line is silent since.
+    """
 
     codes: tuple[str, ...]
     at: datetime
     ticket: str
     asked_after: bool = False
     answered: bool = False
+    handed_over: bool = False
 
 
 class State(Part):
     """
     One thread, whole. language: of the last clear text. introduced: who-we-are was sent. focus: ticket key in focus.
     consent: ``in`` or ``out`` (opted out). misread: texts in a row nothing could be made of. person_asked: the customer
-    asked for a person. machine_suspected: the other side looks like an auto-reply.
+    asked for a person. last_reply, repeats: what was sent last, and how often in a row. last_heard, heard_again: the same
+    of what they wrote: two machines that answer each other repeat themselves. nudged: the open question was asked again
+    after silence.
     """
 
     shape: int = SHAPE
@@ -143,6 +186,9 @@ class State(Part):
     last_in: datetime | None = None
     last_reply: str | None = None
     repeats: int = 0
+    last_heard: str | None = None
+    heard_again: int = 0
+    nudged: bool = False
 
     def ticket(self, key: str | None) -> TicketState | None:
         """The ticket with *key*, or None."""

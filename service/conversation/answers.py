@@ -1,0 +1,144 @@
+"""The answer to the open question into the ticket: choices, yes and no, what they cannot or will not say."""
+
+from __future__ import annotations
+
+from service.conversation.ask import OWN_WORDS, VAGUE
+from service.conversation.merge import observe, said_symptom
+from service.conversation.state import Asked
+from service.conversation.underway import Turn
+from service.reading.model import Answer, Reading
+
+FACT_KINDS = {"age": "age_years", "brand": "brand", "model": "model", "serial": "serial", "code": "code",
+              "fuel": "fuel", "variant": "variant", "payer": "payer"}  # fmt: skip
+CONTACT_KINDS = ("name", "address", "postal_code", "phone")
+ACTING = ("offer", "confirm", "check_result")
+"""Questions whose answer does something; they are taken elsewhere."""
+
+
+def answer(turn: Turn, reading: Reading) -> None:
+    """
+    Note what *reading* answers to the open question. ``turn.answered`` says whether it did; then the question is closed.
+
+    A volunteered fact answers too: a ZIP in a sentence about something else is a ZIP.
+    """
+    asked = turn.state.asked
+    if asked is None or asked.kind in ACTING:
+        return
+    given = reading.answer
+    done = _noted(turn, asked, given, reading)
+    if not done and given is not None and given.kind in ("dont_know", "declined"):
+        done = _passed(turn, asked, given)
+    if done:
+        turn.answered = True
+        turn.learned.add("answer")
+        turn.put(asked=None)
+
+
+def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> bool:
+    if asked.kind == "appliance":
+        return "appliance" in turn.learned or "ticket" in turn.learned
+    if asked.kind in CONTACT_KINDS:
+        return _contact(turn, asked.kind, given)
+    if asked.kind == "access":
+        return _access(turn, given, reading)
+    ticket = turn.state.ticket(asked.ticket)
+    if ticket is None or not ticket.open:
+        return True
+    if asked.kind == "symptom":
+        return _symptom(turn, ticket.key, asked, given, reading)
+    if asked.kind == "yes_no":
+        return _yes_no(turn, ticket.key, asked, given)
+    if asked.kind == "observation":
+        return _observation(turn, ticket.key, asked, given)
+    name = FACT_KINDS.get(asked.kind)
+    if name and name not in ticket.facts and given is not None and given.kind in ("value", "choice") and given.value:
+        turn.change(ticket.key, facts={**ticket.facts, name: given.value})
+    return bool(name) and name in turn.the(ticket.key).facts
+
+
+def _contact(turn: Turn, kind: str, given: Answer | None) -> bool:
+    if kind not in turn.learned and given is not None and given.kind == "value" and given.value:
+        turn.put(contact=turn.state.contact.model_copy(update={kind: given.value.strip()[:200]}))
+        turn.learned.add(kind)
+    return kind in turn.learned
+
+
+def _access(turn: Turn, given: Answer | None, reading: Reading) -> bool:
+    """How to get in, in their words; "no" means nothing to know, and changes nothing."""
+    if "access" in turn.learned:
+        return True
+    if given is not None and given.kind in ("no", "none"):
+        return True
+    if len(reading.text.strip()) < 3 or {"reschedule", "cancel", "talk_to_person"} & set(reading.intents):
+        return False
+    if given is not None and given.kind == "yes" and len(reading.text.split()) < 3:
+        return False
+    note = reading.text.strip()[:120]
+    turn.put(contact=turn.state.contact.model_copy(update={"access": (*turn.state.contact.access, note)[-6:]}))
+    return True
+
+
+def _symptom(turn: Turn, key: str, asked: Asked, given: Answer | None, reading: Reading) -> bool:
+    """A choice among symptoms. Words that name one say it themselves and have been merged already."""
+    ticket = turn.the(key)
+    if asked.code == OWN_WORDS:
+        return bool({"symptom", "observation", "denied"} & turn.learned) or len(reading.text.split()) > 2
+    if given is not None and given.kind == "choice" and given.index is not None and given.index < len(asked.choices):
+        value, say = asked.choices[given.index]
+        means = tuple(value.split("+"))
+        if any(ticket.symptoms.get(code) for code in means):
+            return True
+        possible = tuple(code for code in means if ticket.symptoms.get(code) is not False)
+        if len(possible) == 1:
+            said_symptom(turn, key, possible[0], said=True, hedged=given.hedged)
+        elif possible:
+            turn.change(key, one_of=(*ticket.one_of, possible))
+            turn.learned.add("symptom")
+            turn.new_symptoms.append((key, f"={say}"))
+        return True
+    if given is not None and given.kind == "none" and asked.code != VAGUE:
+        for value, _ in asked.choices:
+            said_symptom(turn, key, value, said=False)
+        return True
+    return "symptom" in turn.learned or (given is not None and given.kind == "none")
+
+
+def _yes_no(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bool:
+    if asked.code is None or asked.code in turn.rulebook.dangers:
+        return True
+    if asked.code in turn.the(key).symptoms and {"symptom", "denied"} & turn.learned:
+        return True
+    if given is None or given.kind not in ("yes", "no"):
+        return False
+    said_symptom(turn, key, asked.code, said=given.kind == "yes", hedged=given.hedged)
+    return True
+
+
+def _observation(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bool:
+    if asked.code is None or asked.code in turn.the(key).observations:
+        return True
+    rules = turn.rulebook.appliances.get(turn.the(key).appliance)
+    known = rules.observations.get(asked.code) if rules else None
+    if given is None or known is None:
+        return known is None
+    value = given.value if given.value in known.values else None
+    if value is None and given.kind in ("yes", "no") and given.kind in known.values:
+        value = given.kind
+    if value is None and given.kind == "choice" and given.index is not None and given.index < len(asked.choices):
+        value = asked.choices[given.index][0]
+    if value is None:
+        return False
+    observe(turn, key, asked.code, value, hedged=given.hedged)
+    return True
+
+
+def _passed(turn: Turn, asked: Asked, given: Answer) -> bool:
+    """Can't and won't are good answers: noted as declined where they will not, asked no more either way."""
+    ticket = turn.state.ticket(asked.ticket) or turn.state.in_focus
+    if ticket is None:
+        return given.kind == "declined"
+    mark = asked.code if asked.kind in ("observation", "yes_no") and asked.code else asked.kind
+    if given.kind == "declined":
+        turn.change(ticket.key, declined=tuple(dict.fromkeys([*ticket.declined, mark])))
+    turn.because("heard", f"They {'will not' if given.kind == 'declined' else 'cannot'} say: {mark}.", mark)
+    return True

@@ -1,0 +1,87 @@
+"""What a visit still needs, and what becomes of the windows that were offered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.conversation.ask import again, pose
+from service.conversation.booking import accept
+from service.conversation.fit import turn_away
+from service.conversation.offering import kept_wish, local_offers, offer
+from service.conversation.people import call_person, reads_when
+from service.conversation.state import TicketState
+from service.conversation.underway import Turn
+from service.conversation.visits import no_visit
+from service.reading.model import Reading
+from service.scheduling.accept import which_offer
+
+ENOUGH = 2
+"""As often as one thing needed for a visit is asked for; then a person takes it."""
+
+
+def arrange(turn: Turn, keys: Sequence[str]) -> None:
+    """Ask for what a visit still needs, then offer windows. keys: tickets one visit is for, the leading one first."""
+    lead = turn.the(keys[0])
+    turn.put(focus=lead.key)
+    for key in keys:
+        turn.change(key, stage="arranging")
+    missing = _missing(turn)
+    if missing is not None:
+        _ask_for(turn, lead, missing)
+        return
+    if turn_away(turn, turn.the(lead.key)):
+        return
+    offer(turn, lead.key, kept_wish(lead.wish))
+
+
+def _missing(turn: Turn) -> str | None:
+    contact = turn.state.contact
+    if not contact.postal_code:
+        return "postal_code" if contact.address else "address_zip"
+    return None if contact.address else "address"
+
+
+def _ask_for(turn: Turn, lead: TicketState, missing: str) -> None:
+    kind = "address" if missing == "address_zip" else missing
+    mark = f"needs:{missing}"
+    times = sum(1 for t in lead.told if t == mark)
+    if times >= ENOUGH or kind in lead.declined:
+        if "person.takes" not in lead.told:
+            call_person(turn, f"a visit is wanted and the {kind.replace('_', ' ')} is missing", ticket=lead.key)
+            turn.change(lead.key, told=(*lead.told, "person.takes"))
+        turn.tell("person.takes", when=reads_when(turn))
+        return
+    turn.change(lead.key, told=(*lead.told, mark))
+    if missing == "address":
+        pose(turn, "address", ticket=lead.key)
+    elif missing == "address_zip":
+        pose(turn, "address", ticket=lead.key, code="zip")
+    else:
+        pose(turn, "postal_code", ticket=lead.key)
+    turn.because("asked", f"A visit needs the {kind.replace('_', ' ')}.")
+
+
+def answer(turn: Turn, reading: Reading) -> bool:
+    """Take the answer to offered windows: one of them, a wish, none, or no visit. True when it was one."""
+    asked = turn.state.asked
+    ticket = turn.state.ticket(asked.ticket) if asked else None
+    if asked is None or asked.kind != "offer" or ticket is None or not ticket.open:
+        return False
+    given, shop = reading.answer, turn.rulebook.shop
+    offers = local_offers(turn, ticket)
+    chosen = which_offer(offers, given, reading.wish, shop, turn.now) if offers else None
+    if chosen is not None:
+        accept(turn, ticket.key, chosen, asked.at)
+    elif given is not None and given.kind == "declined":
+        no_visit(turn, ticket.key)
+    elif reading.wish is not None:
+        offer(turn, ticket.key, reading.wish)
+    elif given is not None and given.kind in ("none", "no", "dont_know"):
+        turn.change(ticket.key, offers=())
+        pose(turn, "offer", ticket=ticket.key)
+    elif given is not None and given.kind == "yes" and len(offers) > 1:
+        again(turn, lead="offer.which")
+    else:
+        return False
+    turn.answered = True
+    return True

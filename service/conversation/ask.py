@@ -1,0 +1,127 @@
+"""The words of a question: what is asked, about what, with its numbered choices, and how it is asked a second time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.conversation.state import Asked, TicketState
+from service.conversation.summary import machine_words
+from service.conversation.underway import Said, Turn
+from service.conversation.visit_words import earlier_month, visit_words
+from service.reading.model import Answer
+from service.rulebook.schema.appliance import Appliance
+
+VAGUE, OWN_WORDS, WHICH = "vague", "own_words", "which"
+"""Codes of a ``symptom`` question: the closest of five; in their own words; which of a group."""
+
+
+def pose(
+    turn: Turn,
+    kind: str,
+    *,
+    ticket: str | None = None,
+    code: str | None = None,
+    choices: Sequence[str] = (),
+    counts: bool = False,
+    tries: int = 1,
+) -> None:
+    """
+    Ask. choices: values, their words are found here. counts: one of the questions the shop allows itself.
+
+    What is asked is noted on the ticket, so that it is never asked again.
+    """
+    said = tuple((value, choice_words(turn, kind, ticket, code, value)) for value in choices)
+    asked = Asked(
+        kind=kind, ticket=ticket, code=code, choices=said, at=turn.now, edition=turn.rulebook.fingerprint, tries=tries
+    )
+    id, text = worded(turn, asked)
+    turn.pieces.append(Said(id, text))
+    turn.ask(asked)
+    if ticket is None or tries > 1:
+        return
+    standing = turn.the(ticket)
+    mark = code if kind in ("observation", "yes_no") and code else f"{kind}:{code}" if code else kind
+    turn.change(
+        ticket,
+        asked=tuple(dict.fromkeys([*standing.asked, mark])),
+        questions=standing.questions + (1 if counts else 0),
+    )
+
+
+def again(turn: Turn, *, lead: str | None = None) -> bool:
+    """Ask the open question once more, in the language spoken now; False when none is open."""
+    asked = turn.state.asked
+    if asked is None:
+        return False
+    if lead is not None:
+        turn.tell(lead)
+    values = [value for value, _ in asked.choices]
+    pose(turn, asked.kind, ticket=asked.ticket, code=asked.code, choices=values, tries=asked.tries + 1)
+    return True
+
+
+def worded(turn: Turn, asked: Asked) -> tuple[str, str]:
+    """The wording id and the text of a question with its choices."""
+    id, text = _question(turn, asked)
+    if asked.choices:
+        lines = [f"{n} {say}" for n, (_, say) in enumerate(asked.choices, start=1)]
+        text = "\n".join([text, *lines])
+    return id, text
+
+
+def _question(turn: Turn, asked: Asked) -> tuple[str, str]:
+    ticket = turn.state.ticket(asked.ticket)
+    rules = turn.rulebook.appliances.get(ticket.appliance) if ticket else None
+    code = asked.code or ""
+    if asked.kind == "yes_no" and code in turn.rulebook.dangers:
+        return f"danger.{code}.ask_after", turn.own(turn.rulebook.dangers[code].ask_after)
+    if asked.kind == "observation" and rules and code in rules.observations:
+        return f"{rules.code}.observation.{code}", turn.own(rules.observations[code].ask)
+    if asked.kind == "check_result" and rules and code in rules.checks:
+        return f"{rules.code}.check.{code}", turn.own(rules.checks[code].helped)
+    values = {"machine": _machine(turn, ticket), "sign": _sign(turn, rules, code), **_visit_values(turn, ticket)}
+    id = f"ask.{asked.kind}.{code}"
+    if id not in turn.rulebook.wording[turn.language]:
+        id = "ask.wish" if asked.kind == "offer" and not asked.choices else f"ask.{asked.kind}"
+    return id, turn.words(id, **values)
+
+
+def _machine(turn: Turn, ticket: TicketState | None) -> str:
+    return machine_words(turn.rulebook, ticket.appliance if ticket else "unknown", turn.language)
+
+
+def _sign(turn: Turn, rules: Appliance | None, code: str) -> str:
+    return turn.own(rules.symptoms[code].say) if rules and code in rules.symptoms else code.replace("_", " ")
+
+
+def _visit_values(turn: Turn, ticket: TicketState | None) -> dict[str, str]:
+    """Values for questions about a visit or an earlier complaint; empty words where there is none."""
+    return {"window": visit_words(turn, ticket), "month": earlier_month(turn, ticket)}
+
+
+def choice_words(turn: Turn, kind: str, key: str | None, code: str | None, value: str) -> str:
+    """The words of one choice in the language spoken now."""
+    ticket = turn.state.ticket(key)
+    rules = turn.rulebook.appliances.get(ticket.appliance) if ticket else None
+    if kind == "offer" and ticket is not None and value.isdigit() and int(value) < len(ticket.offers):
+        return ticket.offers[int(value)].say
+    if rules is None:
+        return value.replace("_", " ")
+    if kind == "symptom" and code == VAGUE:
+        means = {"+".join(c.means): c.say for c in rules.basics.choices}
+        return turn.own(means[value]) if value in means else value
+    if kind == "symptom" and value in rules.symptoms:
+        return _capital(turn.own(rules.symptoms[value].say))
+    if kind == "observation" and code in rules.observations:
+        answers = {a.value: a.say for a in rules.observations[code].answers}
+        return _capital(turn.own(answers[value])) if value in answers else value
+    return value.replace("_", " ")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def unanswerable(answer: Answer | None) -> bool:
+    """Whether they answered that they cannot or will not say: always a good answer, and the end of that question."""
+    return answer is not None and answer.kind in ("dont_know", "declined")

@@ -1,0 +1,153 @@
+"""Danger first: the instruction alone, people told, owner checks over; then silence until they answer, then a person."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from service.conversation.hear import UNKNOWN, open_ticket
+from service.conversation.people import reads_when
+from service.conversation.state import Asked, DangerHeld
+from service.conversation.step import Alarm
+from service.conversation.underway import Turn
+from service.reading.model import Reading
+from service.rulebook.schema.danger import Danger, Instruction
+from service.wording.segments import plain
+
+SPEAK_AGAIN = timedelta(minutes=10)
+"""A danger named again after this long is told again; sooner, the question after it comes first."""
+UNANSWERED = timedelta(minutes=10)
+"""When the office hears that nobody has answered the instruction."""
+
+
+def heard(turn: Turn, reading: Reading) -> bool:
+    """
+    Answer the dangers of *reading*; True when an instruction went out, and then nothing else is said this turn.
+
+    Also for a number that opted out and a thread that a person holds: it may save somebody.
+    """
+    codes = [h.code for h in reading.hazards if h.code in turn.rulebook.dangers]
+    if not codes:
+        return False
+    key = _ticket(turn, reading)
+    held = turn.state.danger
+    ticket = turn.the(key)
+    new = [c for c in dict.fromkeys(codes) if held is None or c not in held.codes]
+    _raise(turn, key, codes)
+    if held is not None and not new and not _tell_again(turn, held):
+        return False
+    rules = sorted((turn.rulebook.dangers[c] for c in (new or codes)), key=lambda d: d.rank)
+    _instruct(turn, key, rules[0], ticket.appliance)
+    told = tuple(dict.fromkeys([*(held.codes if held else ()), *codes]))
+    turn.put(danger=DangerHeld(codes=told, at=turn.now, ticket=key), asked=None)
+    _tell_people(turn, key, rules)
+    _say_who_reads(turn, rules)
+    return True
+
+
+def _tell_again(turn: Turn, held: DangerHeld) -> bool:
+    return turn.now - held.at >= SPEAK_AGAIN
+
+
+def _ticket(turn: Turn, reading: Reading) -> str:
+    """The ticket of the machine that is dangerous: the one named, else the one under discussion, else a new one."""
+    named = next((a for a in reading.appliances if a != UNKNOWN), None)
+    standing = turn.open_tickets
+    match = next((t for t in standing if named is not None and t.appliance == named), None)
+    if match is None and standing and (named is None or standing[0].appliance == UNKNOWN):
+        match = standing[0]
+    key = match.key if match else open_ticket(turn, named or UNKNOWN)
+    turn.put(focus=key)
+    return key
+
+
+def _raise(turn: Turn, key: str, codes: list[str]) -> None:
+    """Ticket to *now*, owner checks and everything under way off, for a person."""
+    ticket = turn.the(key)
+    hazards = tuple(dict.fromkeys([*ticket.hazards, *codes]))
+    why = tuple(dict.fromkeys([f"danger: {c.replace('_', ' ')}" for c in hazards]))
+    turn.change(
+        key, hazards=hazards, hazards_cleared=False, level="now", level_why=why, offers=(), ready=False,
+        needs_person="danger: " + ", ".join(c.replace("_", " ") for c in hazards),
+    )  # fmt: skip
+    for other in turn.open_tickets:
+        if other.stage == "trying":
+            turn.change(other.key, stage="narrowing")
+    for wake in ("silence", "offer:*"):
+        turn.clear_wake(wake)
+
+
+def _instruct(turn: Turn, key: str, rule: Danger, appliance: str) -> None:
+    instruction = rule.instruction_for.get(appliance, rule.instruction)
+    turn.at_once("danger", f"danger.{rule.code}", words_of(turn, rule, instruction), ticket=key)
+    turn.because("told", f"{rule.signal}: told what to do about {rule.code}; owner checks end.", rule.code,
+                 source=instruction.source, rank=rule.rank)  # fmt: skip
+
+
+def words_of(turn: Turn, rule: Danger, instruction: Instruction) -> str:
+    """The instruction, its signal word first."""
+    text = turn.own(instruction.say)
+    return text if text.startswith(_signals(turn, rule)) else f"{_signals(turn, rule)[0]}: {text}"
+
+
+def _signals(turn: Turn, rule: Danger) -> tuple[str, ...]:
+    """The signal word in their language, then as the rules have it."""
+    return (turn.words(f"signal.{rule.signal.lower()}"), rule.signal)
+
+
+def _tell_people(turn: Turn, key: str, rules: list[Danger]) -> None:
+    on_call = any("on_call" in rule.tell for rule in rules)
+    desk = " ".join(rule.desk for rule in rules)
+    turn.alarms.append(Alarm(kind="danger", ticket=key, text=desk[:400], on_call=on_call))
+    turn.wake("danger_check", "danger_check", turn.now + UNANSWERED, ticket=key)
+
+
+def _say_who_reads(turn: Turn, rules: list[Danger]) -> None:
+    """Who is told and when a person reads this, in a text of its own after the instruction."""
+    if turn.held or turn.state.consent == "out":
+        return
+    shop = turn.rulebook.shop
+    told = "danger.told_on_call" if shop.on_call and any("on_call" in r.tell for r in rules) else "danger.told_office"
+    said = turn.words(told, when=reads_when(turn))
+    id = told
+    if not turn.state.introduced:
+        id, said = "intro.after_danger", f"{said} {turn.words('intro.after_danger')}"
+        turn.put(introduced=True)
+    turn.at_once("danger", id, said, ticket=turn.state.focus)
+
+
+def follow(turn: Turn, reading: Reading) -> bool:
+    """
+    While a danger is not cleared: one question when they answer, then a person, then silence. True while it stands.
+
+    Whatever they write is heard; a denial does not clear the danger, since only a person does.
+    """
+    held = turn.state.danger
+    if held is None:
+        return False
+    turn.clear_wake("danger_check")
+    if turn.held or turn.state.consent == "out":
+        turn.put(danger=held.model_copy(update={"answered": True}))
+        return True
+    rules = sorted((turn.rulebook.dangers[c] for c in held.codes if c in turn.rulebook.dangers), key=lambda d: d.rank)
+    if not held.asked_after and rules:
+        rule = rules[0]
+        turn.tell_own(f"danger.{rule.code}.ask_after", turn.own(rule.ask_after))
+        turn.ask(
+            Asked(kind="yes_no", ticket=held.ticket, code=rule.code, at=turn.now, edition=turn.rulebook.fingerprint)
+        )
+        turn.put(danger=held.model_copy(update={"answered": True, "asked_after": True}))
+        turn.because("asked", "They answered the danger instruction: one question, then a person.", rule.code)
+    elif not held.handed_over:
+        turn.tell("danger.person", when=reads_when(turn))
+        turn.put(danger=held.model_copy(update={"answered": True, "handed_over": True}), asked=None)
+        turn.alarms.append(Alarm(kind="person", ticket=held.ticket, text=_answer_for_desk(reading)))
+        turn.because("held", "A person takes it from here; the line stays silent until the danger is cleared.")
+    else:
+        turn.because("held", "A danger stands and a person has it: heard, not answered.")
+    return True
+
+
+def _answer_for_desk(reading: Reading) -> str:
+    """What they said after the danger, for the desk: a no to "is everyone OK" must stand out."""
+    kind = reading.answer.kind if reading.answer else "something else"
+    return f'After the danger they answered ({kind}): "{plain(reading.text, "en")[:160]}"'

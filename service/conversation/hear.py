@@ -1,0 +1,171 @@
+"""A Reading into the state: which ticket each thing belongs to, whether a new one is opened, who writes and from where."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from zoneinfo import ZoneInfo
+
+from service.conversation import reasons
+from service.conversation.merge import merge
+from service.conversation.state import Contact, State, TicketState, Wished
+from service.conversation.underway import Turn
+from service.reading.model import Reading, Wish
+
+UNKNOWN = "unknown"
+COMPLAINS = frozenset({"report_problem", "book", "not_fixed", "ask_help"})
+"""Intents that stand for a complaint even when no symptom is named."""
+SAME_MACHINE = ("brand", "model", "serial", "age_years", "fuel", "variant")
+"""Facts that stay true of a machine from one complaint to the next."""
+
+
+def hear(turn: Turn, reading: Reading) -> None:
+    """Take over all that *reading* says into the turn's state and give the reasons."""
+    reasons.heard(turn, reading)
+    _contact(turn, reading)
+    for key, appliance in _targets(turn, reading):
+        before = reasons.belief_of(turn, turn.the(key))
+        merge(turn, key, reading, appliance)
+        reasons.believed(turn, turn.the(key), before)
+    _wish(turn, reading)
+
+
+def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
+    """The tickets this reading speaks of, made where needed, with the appliance code its findings go by."""
+    named = [a for a in reading.appliances if a != UNKNOWN]
+    focus = turn.state.in_focus if turn.state.in_focus and turn.state.in_focus.open else None
+    if focus and len(named) == 1 and named[0] != focus.appliance and _takes_back(reading, focus):
+        _rename(turn, focus, named[0])
+    targets = [(key, a) for a in named if (key := _ticket_for(turn, reading, a)) is not None]
+    if targets:
+        if focus is None or not focus.open:
+            turn.put(focus=targets[0][0])
+        return targets
+    if focus is not None:
+        return [(focus.key, focus.appliance)]
+    if not named and _complains(reading):
+        last = turn.state.tickets[-1] if turn.state.tickets else None
+        again = last.appliance if last and _signs_of(reading, last.appliance) else UNKNOWN
+        return [(open_ticket(turn, again), again)]
+    return []
+
+
+def _ticket_for(turn: Turn, reading: Reading, appliance: str) -> str | None:
+    """The open ticket of *appliance*, or a new one if the reading complains of it; None for a mere mention."""
+    standing = next((t for t in turn.open_tickets if t.appliance == appliance), None)
+    if standing:
+        return standing.key
+    focus = turn.state.in_focus
+    if focus and focus.open and focus.appliance == UNKNOWN:
+        _rename(turn, focus, appliance)
+        return focus.key
+    complained = bool(_signs_of(reading, appliance)) or any(s.appliance == appliance for s in reading.observations)
+    asked_for = turn.state.asked is not None and turn.state.asked.kind == "appliance"
+    if turn.open_tickets and not complained:
+        return None
+    if not turn.open_tickets and not (complained or asked_for or _complains(reading) or not reading.intents):
+        return None
+    return open_ticket(turn, appliance)
+
+
+def _signs_of(reading: Reading, appliance: str) -> list[str]:
+    return [s.code for s in reading.symptoms if s.appliance == appliance]
+
+
+def _complains(reading: Reading) -> bool:
+    """Whether the reading is a complaint of some machine."""
+    return bool(reading.symptoms or reading.hazards or reading.urgency or COMPLAINS & set(reading.intents))
+
+
+def _takes_back(reading: Reading, focus: TicketState) -> bool:
+    """Whether the appliance named replaces the one under discussion instead of joining it."""
+    return focus.appliance == UNKNOWN or (reading.corrects and focus.visit is None)
+
+
+def _rename(turn: Turn, ticket: TicketState, appliance: str) -> None:
+    """Give the complaint to another machine; what was said of it stays where the other machine can have it too."""
+    rules = turn.rulebook.appliances.get(appliance)
+    keep = {c: v for c, v in ticket.symptoms.items() if rules is None or c in rules.symptoms}
+    if ticket.appliance != UNKNOWN:
+        words = f"Corrected: the complaint is of the {appliance}, not the {ticket.appliance}."
+        turn.because("heard", words, dropped=sorted(set(ticket.symptoms) - set(keep)))
+        turn.learned.add("corrected")
+    turn.learned.add("appliance")
+    standing = turn.state.asked
+    if standing and standing.ticket == ticket.key and ticket.appliance != UNKNOWN:
+        turn.put(asked=None)
+    earlier = _earlier(turn.state, appliance)
+    inherited = {k: v for k, v in earlier.facts.items() if k in SAME_MACHINE} if earlier else {}
+    turn.change(
+        ticket.key, appliance=appliance, symptoms=keep, one_of=(), observations={}, checks={}, ready=False,
+        facts={**inherited, **ticket.facts}, earlier=earlier.key if earlier else ticket.earlier,
+        asked=() if ticket.appliance != UNKNOWN else ticket.asked,
+    )  # fmt: skip
+
+
+def open_ticket(turn: Turn, appliance: str) -> str:
+    """Open a ticket for *appliance* and give its key; an earlier complaint of the same machine is linked."""
+    key = f"t{turn.state.next_ticket}"
+    earlier = _earlier(turn.state, appliance)
+    facts = {k: v for k, v in earlier.facts.items() if k in SAME_MACHINE} if earlier else {}
+    ticket = TicketState(
+        key=key, appliance=appliance, opened_at=turn.now, facts=facts, earlier=earlier.key if earlier else None
+    )
+    focus = turn.state.focus if turn.state.in_focus and turn.state.in_focus.open else key
+    turn.put(tickets=(*turn.state.tickets, ticket), next_ticket=turn.state.next_ticket + 1, focus=focus)
+    turn.learned.add("ticket")
+    again = f", which comes back from {earlier.key}" if earlier else ""
+    turn.because("heard", f"Opened ticket {key} for the {appliance}{again}.", ticket=key)
+    return key
+
+
+def _earlier(state: State, appliance: str) -> TicketState | None:
+    """The last closed complaint of the same kind of machine."""
+    if appliance == UNKNOWN:
+        return None
+    return next((t for t in reversed(state.tickets) if not t.open and t.appliance == appliance), None)
+
+
+def _contact(turn: Turn, reading: Reading) -> None:
+    """Name, address and the like; the last word counts."""
+    told: dict[str, object] = {}
+    for name in ("name", "address", "postal_code", "phone", "email", "payer"):
+        value = reading.facts.get(name)
+        if isinstance(value, str) and value:
+            told[name] = value
+    access = reading.facts.get("access")
+    if isinstance(access, tuple | list) and access:
+        kept = [a for a in turn.state.contact.access if a not in access]
+        told["access"] = (*kept, *map(str, access))[-6:]
+    if told:
+        turn.put(contact=turn.state.contact.model_copy(update=told))
+        turn.learned.update(told)
+
+
+def _wish(turn: Turn, reading: Reading) -> None:
+    """Keep when they would like us, days from today made calendar dates so that it still holds tomorrow."""
+    focus = turn.state.in_focus
+    if reading.wish is None or focus is None or not focus.open:
+        return
+    turn.change(focus.key, wish=wished(turn, reading.wish))
+    turn.learned.add("wish")
+
+
+def wished(turn: Turn, wish: Wish) -> Wished:
+    """*wish* as it is kept in the state."""
+    today = turn.now.astimezone(ZoneInfo(turn.rulebook.shop.timezone)).date()
+    days = [today + timedelta(days=n) for n in wish.relative]
+    dates = (*wish.dates, *((d.month, d.day) for d in days))
+    return Wished(
+        days_in=wish.days_in, days_out=wish.days_out, dates=dates, week=wish.week, start=wish.start, end=wish.end,
+        part=wish.part, soonest=wish.soonest, words=wish.words[:80],
+    )  # fmt: skip
+
+
+def forget_if_long_silent(turn: Turn, days: int) -> None:
+    """Drop who they were and closed complaints: after *days* of silence the number may be somebody else's."""
+    last = turn.state.last_in
+    if last is None or turn.now - last <= timedelta(days=days):
+        return
+    standing = tuple(t for t in turn.state.tickets if t.open)
+    turn.put(contact=Contact(), tickets=standing, asked=None, introduced=False)
+    turn.because("held", f"The number was silent for more than {days} days: nothing kept is told to it.")

@@ -1,0 +1,156 @@
+"""What a Reading says of one machine into that machine's ticket. Later words win over earlier ones."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from service.conversation.state import TicketState
+from service.conversation.underway import Turn
+from service.reading.model import Reading
+
+MACHINE_FACTS = ("brand", "model", "serial", "age_years", "fuel", "variant", "code", "since", "pattern", "payer")
+GATHERED = ("after", "tried")
+"""Facts that add up; the others are replaced."""
+WORDS_KEPT, WORDS_LONG = 8, 300
+
+
+def merge(turn: Turn, key: str, reading: Reading, appliance: str) -> None:
+    """Add what *reading* says of *appliance* (or of no machine in particular) to the ticket *key*."""
+    ticket = turn.the(key)
+    _symptoms(turn, ticket, reading, appliance)
+    _observations(turn, turn.the(key), reading, appliance)
+    _facts(turn, turn.the(key), reading)
+    _theories(turn, turn.the(key), reading, appliance)
+    _urgency(turn, turn.the(key), reading)
+
+
+def keep_words(turn: Turn, key: str, texts: tuple[str, ...]) -> None:
+    """Keep the customer's own sentences: the first and the latest matter most, so the middle goes first."""
+    ticket = turn.the(key)
+    new = [t.strip()[:WORDS_LONG] for t in texts if len(t.strip()) > 3 and t.strip()[:WORDS_LONG] not in ticket.words]
+    words = [*ticket.words, *new]
+    if len(words) > WORDS_KEPT:
+        words = [*words[:2], *words[-(WORDS_KEPT - 2) :]]
+    turn.change(key, words=tuple(words))
+
+
+def said_symptom(turn: Turn, key: str, code: str, said: bool, *, hedged: bool = False) -> None:
+    """Note one symptom as said or denied; a more special one takes the place of those it stands over."""
+    ticket = turn.the(key)
+    symptoms = dict(ticket.symptoms)
+    symptoms[code] = said
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    if said and rules and code in rules.symptoms:
+        for general in rules.symptoms[code].over:
+            if symptoms.get(general):
+                del symptoms[general]
+    one_of = tuple(g for g in ticket.one_of if not (said and code in g))
+    if not said:
+        one_of = _narrowed(one_of, code)
+    marks = set(ticket.hedged) - {code} | ({code} if hedged else set())
+    turn.change(key, symptoms=symptoms, one_of=one_of, hedged=tuple(sorted(marks)))
+    if said and not ticket.symptoms.get(code):
+        turn.learned.add("symptom")
+        turn.new_symptoms.append((key, code))
+    elif not said and ticket.symptoms.get(code) is not False:
+        turn.learned.add("denied")
+
+
+def _narrowed(groups: tuple[tuple[str, ...], ...], denied: str) -> tuple[tuple[str, ...], ...]:
+    """The groups without a symptom that is denied."""
+    left = (tuple(c for c in g if c != denied) for g in groups)
+    return tuple(g for g in left if g)
+
+
+def _symptoms(turn: Turn, ticket: TicketState, reading: Reading, appliance: str) -> None:
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    for found in reading.denied:
+        if _belongs(found.appliance, appliance) and found.code != "vague":
+            said_symptom(turn, ticket.key, found.code, said=False)
+    for found in reading.symptoms:
+        if not _belongs(found.appliance, appliance) or found.code == "vague":
+            continue
+        if rules is not None and found.code not in rules.symptoms:
+            turn.because("heard", f"The rules for the {appliance} have no {found.code}; kept in their words only.")
+            continue
+        said_symptom(turn, ticket.key, found.code, said=True)
+
+
+def _belongs(found: str, appliance: str) -> bool:
+    return found in (appliance, "unknown")
+
+
+def _observations(turn: Turn, ticket: TicketState, reading: Reading, appliance: str) -> None:
+    for seen in reading.observations:
+        if not _belongs(seen.appliance, appliance):
+            continue
+        observe(turn, ticket.key, seen.id, seen.value, hedged=seen.hedged)
+
+
+def observe(turn: Turn, key: str, id: str, value: str, *, hedged: bool = False) -> None:
+    """Note the answer to one observation; what is known is not asked again."""
+    ticket = turn.the(key)
+    marks = set(ticket.hedged) - {id} | ({id} if hedged else set())
+    observations = {**ticket.observations, id: value}
+    turn.change(key, observations=observations, hedged=tuple(sorted(marks)))
+    if ticket.observations.get(id) != value:
+        turn.learned.add("observation")
+
+
+def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
+    facts = dict(ticket.facts)
+    for name in MACHINE_FACTS:
+        value = reading.facts.get(name)
+        if isinstance(value, str | int | float) and value != "":
+            facts[name] = float(value) if isinstance(value, int | float) else value
+    for name in GATHERED:
+        facts.update(_gathered(name, facts, reading.facts))
+    if facts != ticket.facts:
+        turn.learned.add("fact")
+        turn.change(ticket.key, facts=facts)
+    _checks_done(turn, turn.the(ticket.key), reading)
+
+
+def _gathered(name: str, held: Mapping[str, object], told: Mapping[str, object]) -> dict[str, tuple[str, ...]]:
+    value = told.get(name)
+    new = (value,) if isinstance(value, str) else value
+    if not isinstance(new, tuple | list) or not new:
+        return {}
+    before = held.get(name)
+    kept = before if isinstance(before, tuple) else ()
+    return {name: tuple(dict.fromkeys([*kept, *map(str, new)]))}
+
+
+def _checks_done(turn: Turn, ticket: TicketState, reading: Reading) -> None:
+    """A check that was done before we asked, to no avail, is a check done: it is not offered."""
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    tried = ticket.facts.get("tried")
+    if rules is None or not isinstance(tried, tuple) or "fixed" in reading.intents:
+        return
+    done = {
+        c.id: "not_fixed"
+        for c in rules.checks.values()
+        if set(c.done_if_tried) & set(tried) and c.id not in ticket.checks
+    }
+    if done:
+        turn.change(ticket.key, checks={**ticket.checks, **done})
+        words = f"Done already, so not offered: {', '.join(sorted(done))}."
+        turn.because("ruled_out", words, checks=sorted(done))
+
+
+def _theories(turn: Turn, ticket: TicketState, reading: Reading, appliance: str) -> None:
+    told = [t for t in reading.theories if _belongs(t.appliance, appliance)]
+    if not told:
+        return
+    causes = tuple(dict.fromkeys([*ticket.theories, *(t.cause for t in told if t.cause)]))
+    words = tuple(dict.fromkeys([*ticket.theory_words, *(t.words[:120] for t in told)]))[-4:]
+    if words != ticket.theory_words:
+        turn.learned.add("theory")
+    turn.change(ticket.key, theories=causes, theory_words=words)
+
+
+def _urgency(turn: Turn, ticket: TicketState, reading: Reading) -> None:
+    new = tuple(dict.fromkeys([*ticket.urgency, *reading.urgency]))
+    if new != ticket.urgency:
+        turn.learned.add("urgency")
+        turn.change(ticket.key, urgency=new)

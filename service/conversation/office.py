@@ -1,0 +1,270 @@
+"""What the office, the technician and the carrier do to a thread. The customer is told what concerns them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from datetime import datetime, timedelta
+from typing import cast, get_args
+
+from service.conversation.booking import remind
+from service.conversation.closing import close
+from service.conversation.events import DeliveryFailed, OfficeDid, TechnicianDid
+from service.conversation.hear import open_ticket
+from service.conversation.merge import GATHERED, MACHINE_FACTS, keep_words, observe, said_symptom
+from service.conversation.state import ClosedReason, TicketState, VisitHeld
+from service.conversation.step import Alarm, Book, Move
+from service.conversation.underway import Turn
+from service.conversation.visit_words import held_words
+from service.conversation.visits import drop_visit
+from service.conversation.waking import came_back
+from service.scheduling.hours import next_quiet_end
+
+FOLLOW_UP = timedelta(days=3)
+"""How long after a repair we ask whether it holds."""
+CONTACT = ("name", "address", "postal_code", "phone", "email", "payer")
+
+
+class OfficeMistaken(ValueError):
+    """The office's action lacks something it needs; the text says what and the remedy."""
+
+
+def did(turn: Turn, event: OfficeDid) -> None:
+    """
+    Take one action of the office.
+
+    data: book, move {technician, start, end, minutes, address, postal_code} (times as ISO text or datetimes; ``quiet``
+    True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · correct {symptoms, observations,
+    facts, contact, appliance, urgency} · open {appliance, words, symptoms, facts, contact, language}.
+    Raises OfficeMistaken.
+    """
+    turn.kind = "started"
+    actions: dict[str, Callable[[Turn, OfficeDid], None]] = {
+        "book": _book, "move": _move, "cancel": _cancel, "close": _close, "correct": _correct, "hold": _hold,
+        "release": _release, "clear_danger": _clear_danger, "person_done": _person_done, "open": _open,
+    }  # fmt: skip
+    actions[event.action](turn, event)
+    turn.because("told", f"{event.by} of the office: {event.action.replace('_', ' ')}.", ticket=event.ticket)
+
+
+def _ticket(turn: Turn, event: OfficeDid) -> TicketState:
+    key = event.ticket or turn.state.focus
+    ticket = turn.state.ticket(key)
+    if ticket is None:
+        raise OfficeMistaken(f"{event.action}: this thread has no ticket {key!r}; name one of its tickets.")
+    return ticket
+
+
+def _when(event: OfficeDid, name: str) -> datetime:
+    value = event.data.get(name)
+    moment = datetime.fromisoformat(value) if isinstance(value, str) else value
+    if not isinstance(moment, datetime) or moment.tzinfo is None:
+        raise OfficeMistaken(f"{event.action}: {name} must be a time with its zone, not {value!r}.")
+    return moment
+
+
+def _text(data: Mapping[str, object], name: str) -> str | None:
+    value = data.get(name)
+    return value if isinstance(value, str) and value else None
+
+
+def _book(turn: Turn, event: OfficeDid) -> None:
+    """Book as the office says; with a tentative visit standing, this confirms it."""
+    ticket = _ticket(turn, event)
+    if ticket.visit is not None:
+        _move(turn, event)
+        return
+    technician = _text(event.data, "technician")
+    if technician is None:
+        raise OfficeMistaken("book: a technician is needed; give one of the shop's.")
+    _contact(turn, event.data)
+    contact = turn.state.contact
+    minutes = event.data.get("minutes")
+    visit = VisitHeld(
+        id=f"{turn.thread}-{ticket.key}-{turn.number}", technician=technician, start=_when(event, "start"),
+        end=_when(event, "end"), minutes=minutes if isinstance(minutes, int) else 60,
+    )  # fmt: skip
+    turn.diary_changes.append(
+        Book(
+            visit=visit.id, tickets=(ticket.key,), technician=technician, start=visit.start, end=visit.end,
+            minutes=visit.minutes, address=contact.address or "", postal_code=contact.postal_code or "",
+        )
+    )  # fmt: skip
+    _stand(turn, ticket, visit)
+    _tell_visit(turn, event, "office.booked", visit)
+
+
+def _move(turn: Turn, event: OfficeDid) -> None:
+    ticket = _ticket(turn, event)
+    old = ticket.visit
+    if old is None:
+        raise OfficeMistaken("move: no visit stands for this ticket; book one.")
+    start = _when(event, "start") if "start" in event.data else old.start
+    end = _when(event, "end") if "end" in event.data else old.end
+    technician = _text(event.data, "technician") or old.technician
+    visit = old.model_copy(
+        update={"technician": technician, "start": start, "end": end, "version": old.version + 1, "tentative": False}
+    )
+    turn.diary_changes.append(Move(visit=visit.id, technician=technician, start=start, end=end))
+    for other in [t for t in turn.open_tickets if t.visit is not None and t.visit.id == visit.id]:
+        _stand(turn, other, visit)
+    _tell_visit(turn, event, "office.confirmed" if old.tentative and old.start == start else "office.moved", visit)
+
+
+def _stand(turn: Turn, ticket: TicketState, visit: VisitHeld) -> None:
+    turn.change(ticket.key, visit=visit, stage="arranged", offers=(), ready=True)
+    turn.clear_wake(f"offer:{ticket.key}")
+    turn.clear_wake(f"quiet_close:{ticket.key}")
+    turn.put(asked=None)
+    remind(turn, ticket.key, visit)
+
+
+def _tell_visit(turn: Turn, event: OfficeDid, id: str, visit: VisitHeld) -> None:
+    if event.data.get("quiet") or turn.state.consent == "out":
+        return
+    turn.tell(id, window=held_words(turn, visit))
+    turn.needs_visit = (visit.id, visit.version)
+
+
+def _cancel(turn: Turn, event: OfficeDid) -> None:
+    ticket = _ticket(turn, event)
+    visit = ticket.visit
+    drop_visit(turn, ticket, _text(event.data, "why") or "cancelled by the office")
+    for other in [t for t in turn.open_tickets if visit is not None and t.visit is not None and t.visit.id == visit.id]:
+        turn.change(other.key, visit=None, stage="arranging", offers=())
+    if not event.data.get("quiet") and turn.state.consent == "in" and visit is not None:
+        turn.tell("office.cancelled", window=held_words(turn, visit))
+
+
+def _close(turn: Turn, event: OfficeDid) -> None:
+    reason = event.data.get("reason")
+    if reason not in get_args(ClosedReason):
+        raise OfficeMistaken(f"close: {reason!r} is no reason; use one of {', '.join(get_args(ClosedReason))}.")
+    ticket = _ticket(turn, event)
+    drop_visit(turn, ticket, f"closed by the office: {reason}")
+    close(turn, ticket.key, cast(ClosedReason, reason), cause=_text(event.data, "cause"))
+    turn.change(ticket.key, needs_person=None)
+
+
+def _correct(turn: Turn, event: OfficeDid) -> None:
+    """Put right what was read: the office's word stands over the reader's."""
+    ticket = _ticket(turn, event)
+    data = event.data
+    if appliance := _text(data, "appliance"):
+        turn.change(ticket.key, appliance=appliance)
+    _take_over(turn, ticket.key, data)
+
+
+def _take_over(turn: Turn, key: str, data: Mapping[str, object]) -> None:
+    for code, said in _map(data, "symptoms").items():
+        if said is None:
+            left = {c: v for c, v in turn.the(key).symptoms.items() if c != code}
+            turn.change(key, symptoms=left)
+        else:
+            said_symptom(turn, key, code, said=bool(said))
+    for id, value in _map(data, "observations").items():
+        if value is None:
+            left_seen = {c: v for c, v in turn.the(key).observations.items() if c != id}
+            turn.change(key, observations=left_seen)
+        else:
+            observe(turn, key, id, str(value))
+    facts = dict(turn.the(key).facts)
+    for name, value in _map(data, "facts").items():
+        if value is None or value == "":
+            facts.pop(name, None)
+        elif name in GATHERED:
+            facts[name] = tuple(map(str, value)) if isinstance(value, list | tuple) else (str(value),)
+        elif name in MACHINE_FACTS:
+            facts[name] = float(value) if isinstance(value, int | float) else str(value)
+    turn.change(key, facts=facts)
+    urgency = data.get("urgency")
+    if isinstance(urgency, list | tuple):
+        turn.change(key, urgency=tuple(map(str, urgency)))
+    _contact(turn, _map(data, "contact"))
+    turn.new_symptoms.clear()
+
+
+def _map(data: Mapping[str, object], name: str) -> Mapping[str, object]:
+    value = data.get(name)
+    return value if isinstance(value, Mapping) else {}
+
+
+def _contact(turn: Turn, data: Mapping[str, object]) -> None:
+    told: dict[str, object] = {name: data[name] for name in CONTACT if isinstance(data.get(name), str) and data[name]}
+    access = data.get("access")
+    if isinstance(access, list | tuple):
+        told["access"] = tuple(map(str, access))
+    if told:
+        turn.put(contact=turn.state.contact.model_copy(update=told))
+
+
+def _hold(turn: Turn, _event: OfficeDid) -> None:
+    turn.clear_wake("silence")
+
+
+def _release(turn: Turn, _event: OfficeDid) -> None:
+    turn.put(person_asked=False, misread=0, repeats=0, heard_again=0)
+
+
+def _clear_danger(turn: Turn, event: OfficeDid) -> None:
+    """A person has made sure: the line may speak of the machine again, owner checks stay off for a fault not to be run."""
+    for ticket in turn.open_tickets:
+        if ticket.hazards and (event.ticket is None or event.ticket == ticket.key):
+            turn.change(ticket.key, hazards_cleared=True, needs_person=None)
+    held = turn.state.danger
+    if held is not None and (event.ticket is None or event.ticket == held.ticket):
+        turn.put(danger=None, asked=None)
+    turn.clear_wake("danger_check")
+
+
+def _person_done(turn: Turn, event: OfficeDid) -> None:
+    turn.put(person_asked=False, misread=0, repeats=0, heard_again=0)
+    for ticket in turn.open_tickets:
+        if event.ticket is None or event.ticket == ticket.key:
+            keeps = "person.takes"
+            turn.change(ticket.key, needs_person=None, told=tuple(t for t in ticket.told if t != keeps))
+
+
+def _open(turn: Turn, event: OfficeDid) -> None:
+    """A phoned-in ticket, typed by the office; nothing is sent."""
+    language = event.data.get("language")
+    if language in ("en", "es"):
+        turn.put(language=language)
+    key = open_ticket(turn, _text(event.data, "appliance") or "unknown")
+    _take_over(turn, key, event.data)
+    if words := _text(event.data, "words"):
+        keep_words(turn, key, (words,))
+    turn.put(focus=key)
+
+
+def technician(turn: Turn, event: TechnicianDid) -> None:
+    """An outcome: the ticket ends repaired, waits for a part or another visit, or is for the office to decide."""
+    ticket = turn.state.ticket(event.ticket)
+    if ticket is None:
+        raise OfficeMistaken(f"outcome: this thread has no ticket {event.ticket!r}.")
+    if ticket.visit is not None:
+        turn.clear_wake(f"reminder:{ticket.visit.id}")
+    if event.fixed and not event.returning:
+        close(turn, ticket.key, "repaired", cause=event.found)
+        if not came_back(turn, turn.the(ticket.key)):
+            due = next_quiet_end(turn.rulebook.shop, turn.now + FOLLOW_UP)
+            turn.wake("follow_up", f"follow_up:{ticket.key}", due, ticket=ticket.key)
+    else:
+        stage = "parts" if event.returning else "deciding"
+        why = (
+            event.why or "the technician comes back" if event.returning else event.why or "not fixed: decide what next"
+        )
+        turn.change(ticket.key, stage=stage, visit=None, cause_found=event.found, needs_person=why[:190])
+    turn.because(
+        "heard", f"{event.by} found {event.found}; {'fixed' if event.fixed else 'not fixed yet'}.", event.found
+    )
+
+
+def undelivered(turn: Turn, event: DeliveryFailed) -> None:
+    """A reply did not arrive for good; an undelivered danger is told at once, also after hours."""
+    kind = "the danger instruction" if event.danger else "a reply"
+    text = f"Could not deliver {kind}: reach them another way."
+    ticket = turn.state.danger.ticket if event.danger and turn.state.danger else turn.state.focus
+    turn.alarms.append(
+        Alarm(kind="danger" if event.danger else "undelivered", ticket=ticket, text=text, on_call=event.danger)
+    )
+    turn.because("told", text)

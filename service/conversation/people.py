@@ -1,0 +1,85 @@
+"""When a person is needed: asked for, complaints, machines that answer machines. And when a person reads this."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from zoneinfo import ZoneInfo
+
+from service.conversation.hear import open_ticket
+from service.conversation.step import Alarm
+from service.conversation.underway import Turn
+from service.reading.model import Reading
+from service.scheduling.hours import is_open, next_opening
+
+LOOP = 3
+"""The same words this often in a row: no person writes so, and no person should be answered so."""
+
+
+def reads_when(turn: Turn) -> str:
+    """When a person reads this, from the shop's hours: "today", "tomorrow at 8 am", "Monday at 8 am"."""
+    if is_open(turn.rulebook.shop, turn.now):
+        return turn.words("when.open")
+    zone = ZoneInfo(turn.rulebook.shop.timezone)
+    opening = next_opening(turn.rulebook.shop, turn.now).astimezone(zone)
+    today = turn.now.astimezone(zone).date()
+    time = _clock(turn, opening.hour, opening.minute)
+    if opening.date() == today:
+        return turn.words("when.today", time=time)
+    if opening.date() == today + timedelta(days=1):
+        return turn.words("when.tomorrow", time=time)
+    day = turn.words(f"day.{opening.strftime('%a').lower()}")
+    return turn.words("when.day", day=day, time=time)
+
+
+def _clock(turn: Turn, hour: int, minute: int) -> str:
+    twelve = (hour - 1) % 12 + 1
+    half = "am" if hour < 12 else "pm"
+    id = f"clock.{half}_one" if twelve == 1 else f"clock.{half}"
+    return turn.words(id, time=f"{twelve}:{minute:02d}" if minute else str(twelve))
+
+
+def call_person(turn: Turn, why: str, *, ticket: str | None = None) -> None:
+    """Ask the office for a person: marks the ticket in focus (made if there is none) and tells the desk."""
+    key = ticket or (turn.state.in_focus.key if turn.state.in_focus and turn.state.in_focus.open else None)
+    key = key or (turn.open_tickets[0].key if turn.open_tickets else open_ticket(turn, "unknown"))
+    standing = turn.the(key).needs_person
+    if standing is None or not standing.startswith("danger"):
+        turn.change(key, needs_person=why[:190])
+    turn.alarms.append(Alarm(kind="person", ticket=key, text=f"A person is needed: {why}"[:400]))
+    turn.because("held", f"A person is asked for: {why}.")
+
+
+def wanted(turn: Turn, reading: Reading) -> bool:
+    """They want a human: told when one reads this; the line goes no further this turn."""
+    if "talk_to_person" not in reading.intents:
+        return False
+    asked_before = turn.state.person_asked
+    turn.put(person_asked=True)
+    if not asked_before:
+        call_person(turn, "the customer asks for a person")
+    turn.clear_wake("silence")
+    turn.tell("person.asked" if not asked_before else "person.asked_again", when=reads_when(turn))
+    return True
+
+
+def complains(turn: Turn, reading: Reading) -> bool:
+    """Damage, money back, harm: never the line's to settle."""
+    if not {"complaint", "wants_refund", "damage"} & set(reading.intents):
+        return False
+    call_person(turn, f'a complaint: "{reading.text[:120]}"')
+    turn.tell("person.complaint", when=reads_when(turn))
+    return True
+
+
+def loops(turn: Turn) -> bool:
+    """Whether the other side repeats itself as machines do; then a person is told once and the line is silent."""
+    heard = " ".join(" ".join(turn.texts).split()).lower()[:200]
+    again = turn.state.heard_again + 1 if heard and heard == turn.state.last_heard else 1
+    turn.put(last_heard=heard or turn.state.last_heard, heard_again=again)
+    if again < LOOP:
+        return False
+    if again == LOOP:
+        call_person(turn, f"the same text came {LOOP} times in a row; it may be an auto-reply")
+        turn.clear_wake("silence")
+    turn.because("held", "The same text again and again: not answered.")
+    return True

@@ -1,0 +1,51 @@
+"""What was understood, said back in a few words so that it can be corrected; urgent advice that goes with it."""
+
+from __future__ import annotations
+
+from service.conversation.summary import machine_words
+from service.conversation.underway import Turn
+
+MOST = 2
+"""As many signs as are said back; more would be a list."""
+
+
+def say_back(turn: Turn) -> None:
+    """Say back what this turn brought: the machine and its signs, a theory thanked, another machine noted, advice."""
+    _signs(turn)
+    if "theory" in turn.learned and not turn.new_symptoms:
+        turn.tell("heard.theory", spare=True)
+    _urgent(turn)
+
+
+def _signs(turn: Turn) -> None:
+    told: dict[str, list[str]] = {}
+    for key, code in turn.new_symptoms:
+        ticket = turn.state.ticket(key)
+        rules = turn.rulebook.appliances.get(ticket.appliance) if ticket and ticket.open else None
+        if ticket is None or rules is None:
+            continue
+        said = code[1:] if code.startswith("=") else None
+        if said is None and ticket.symptoms.get(code) and code in rules.symptoms:
+            said = turn.own(rules.symptoms[code].say)
+        if said:
+            told.setdefault(key, []).append(said[:1].lower() + said[1:])
+    for key, signs in told.items():
+        machine = machine_words(turn.rulebook, turn.the(key).appliance, turn.language)
+        machine = machine[:1].upper() + machine[1:]
+        turn.tell("heard.signs", spare=True, machine=machine, signs=", ".join(signs[:MOST]))
+    if not told and "corrected" in turn.learned and turn.state.in_focus:
+        machine = machine_words(turn.rulebook, turn.state.in_focus.appliance, turn.language)
+        turn.tell("heard.corrected", spare=True, machine=machine)
+
+
+def _urgent(turn: Turn) -> None:
+    """What the rules say of a reason to be seen sooner, once."""
+    for ticket in turn.open_tickets:
+        for code in ticket.urgency:
+            rule = turn.rulebook.urgency.get(code)
+            if rule is None or rule.say is None or f"urgent:{code}" in turn.the(ticket.key).told:
+                continue
+            turn.tell_own(f"urgency.{code}", turn.own(rule.say))
+            standing = turn.the(ticket.key)
+            turn.change(ticket.key, told=(*standing.told, f"urgent:{code}"))
+            turn.because("told", f"Told what helps meanwhile: {code}.", code, source=rule.source)

@@ -1,0 +1,123 @@
+"""Asides and noise: prices, warranty, status, thanks, wrong numbers, spam, pictures alone, what nobody can read."""
+
+from __future__ import annotations
+
+from service.conversation.ask import again, pose
+from service.conversation.closing import close
+from service.conversation.people import call_person, reads_when
+from service.conversation.underway import Turn
+from service.conversation.visit_words import fee_words
+from service.conversation.visits import status
+from service.reading.model import Reading
+
+TELLS = frozenset({
+    "symptom", "denied", "observation", "fact", "appliance", "ticket", "theory", "urgency", "wish", "corrected", "name",
+    "address", "postal_code", "phone", "email", "payer", "access", "answer", "photo",
+})  # fmt: skip
+"""What a text may bring that is worth going on with."""
+MISREAD_MOST = 2
+"""Texts in a row that nobody could read; then a person reads them."""
+
+
+def unwanted(turn: Turn, reading: Reading) -> bool:
+    """Spam is not answered; a wrong number gets one sentence and no more."""
+    if "wrong_number" in reading.intents:
+        _wrong_number(turn)
+        return True
+    if "spam" in reading.intents and not TELLS & turn.learned:
+        turn.because("held", "Reads as an offer or a scam: not answered.")
+        return True
+    return False
+
+
+def _wrong_number(turn: Turn) -> None:
+    for ticket in turn.open_tickets:
+        if ticket.visit is None:
+            close(turn, ticket.key, "withdrawn")
+        else:
+            call_person(turn, "says that this is a wrong number, and a visit stands", ticket=ticket.key)
+    turn.put(asked=None, introduced=True)
+    turn.clear_wake("silence")
+    turn.tell("wrong_number")
+
+
+def asides(turn: Turn, reading: Reading) -> bool:
+    """
+    Answer what was asked in passing. True when the text asked nothing else, and the open question was put again.
+
+    Prices: the shop's own sentence and nothing more. Who pays under a warranty is for the office.
+    """
+    intents = set(reading.intents)
+    if "ask_price" in intents:
+        turn.tell_own("shop.fees.say", fee_words(turn))
+        turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
+    if "ask_warranty" in intents:
+        turn.tell("answer.warranty")
+        ticket = turn.state.in_focus
+        if ticket is not None and ticket.open and ticket.needs_person is None:
+            turn.change(ticket.key, needs_person="asks about a warranty: settle who pays")
+    if "ask_status" in intents:
+        status(turn)
+    if not intents & {"ask_price", "ask_warranty", "ask_status"}:
+        return False
+    if TELLS & turn.learned:
+        return False
+    if not again(turn) and not turn.open_tickets:
+        pose(turn, "appliance")
+    return True
+
+
+def thanked(turn: Turn, reading: Reading) -> bool:
+    """Thanks, goodbyes and a mere "ok" need no answer; the open question, if any, stays open."""
+    if TELLS & turn.learned or not turn.state.introduced:
+        return False
+    alone = reading.intents == ("thanks",) and reading.answer is None
+    nodded = turn.state.asked is None and bool(reading.intents) and set(reading.intents) <= {"thanks", "answer"}
+    if not alone and not nodded:
+        return False
+    turn.because("held", "Thanks or a nod alone: no answer needed.")
+    return True
+
+
+def note_pictures(turn: Turn, media: int) -> None:
+    """Count pictures on the ticket in focus."""
+    ticket = turn.state.in_focus
+    if media and ticket is not None and ticket.open:
+        turn.change(ticket.key, photos=ticket.photos + media)
+
+
+def picture(turn: Turn, reading: Reading, media: int) -> None:
+    """Keep that pictures came; without words, say so and go on to what the machine is doing."""
+    note_pictures(turn, media)
+    if media and not reading.text.strip():
+        turn.learned.add("photo")
+        turn.tell("photo.got")
+        turn.because("heard", "A picture without words: kept for the technician; the line does not look at pictures.")
+
+
+def unread(turn: Turn, reading: Reading) -> bool:
+    """
+    Nothing could be made of the text: asked again once, then a person is told and the line is silent.
+
+    A text that brought something, or a greeting, is not unread.
+    """
+    if (TELLS & turn.learned) or turn.answered:
+        turn.put(misread=0)
+        return False
+    if not turn.state.introduced and "unreadable" not in reading.intents:
+        return False
+    if turn.state.asked is None and not turn.open_tickets and "unreadable" not in reading.intents:
+        return False
+    misread = turn.state.misread + 1
+    turn.put(misread=misread)
+    turn.because("heard", "Nothing in the text answers the open question or tells anything new.", times=misread)
+    if misread == 1:
+        if not again(turn, lead="unread.again"):
+            turn.tell("unread.again")
+            if not turn.open_tickets:
+                pose(turn, "appliance")
+    elif misread == MISREAD_MOST:
+        call_person(turn, f'two texts in a row could not be read, the last: "{reading.text[:80]}"')
+        turn.tell("unread.person", when=reads_when(turn))
+        turn.clear_wake("silence")
+    return True

@@ -1,0 +1,147 @@
+"""An owner check under way: cautions before the step, what they should see, did it help, and what the result means."""
+
+from __future__ import annotations
+
+from service.conversation import reasons
+from service.conversation.ask import again, pose
+from service.conversation.closing import close
+from service.conversation.state import TicketState
+from service.conversation.underway import Turn
+from service.conversation.visit_words import visit_words
+from service.reading.model import Reading
+from service.rulebook.schema.appliance import Check
+
+RESULTS = {"fixed": "fixed", "yes": "fixed", "not_fixed": "not_fixed", "no": "not_fixed", "declined": "declined",
+           "dont_know": "unable"}  # fmt: skip
+"""Answers to "did it help?" as the check's result."""
+
+
+def offer(turn: Turn, key: str, check: Check) -> None:
+    """Offer *check*: why, cautions, steps, what to see; then ask whether it helped."""
+    ticket = turn.the(key)
+    first = not any(t.startswith("check:") for t in ticket.told)
+    lead = "try.lead" if first else "try.lead_again"
+    turn.tell(lead, spare=not first)
+    for caution in check.cautions:
+        text = turn.own(caution.text)
+        signal = turn.words(f"signal.{caution.signal.lower()}")
+        said = text if text.startswith((signal, caution.signal)) else f"{signal}: {text}"
+        turn.tell_own(f"check.{check.id}.caution", said)
+    for step in check.steps:
+        turn.tell_own(f"check.{check.id}.steps", turn.own(step))
+    turn.tell_own(f"check.{check.id}.see", turn.own(check.see))
+    turn.tell_own(f"check.{check.id}.leave", _leave(turn, check))
+    if check.fixed_elsewhere is not None:
+        turn.tell_own(f"check.{check.id}.fixed_elsewhere", turn.own(check.fixed_elsewhere))
+    told = (*ticket.told, f"check:{check.id}")
+    counted = ticket.questions + (1 if ticket.just_send else 0)
+    turn.change(key, stage="trying", checks={**ticket.checks, check.id: "offered"}, told=told, questions=counted)
+    pose(turn, "check_result", ticket=key, code=check.id)
+
+
+def _leave(turn: Turn, check: Check) -> str:
+    """Who must leave it and what ends it, in one breath."""
+    return turn.words("try.leave", not_for=_bare(turn.own(check.not_for)), ends_if=_bare(turn.own(check.ends_if)))
+
+
+def _bare(text: str) -> str:
+    return text.rstrip(".")
+
+
+def result(turn: Turn, reading: Reading) -> bool:
+    """
+    Take the result of a check, or news that it works again. True when that ends this turn's talk.
+
+    A result that did not help is evidence; the talk goes on from there.
+    """
+    asked = turn.state.asked
+    ticket = turn.state.ticket(asked.ticket) if asked else None
+    if asked is None or asked.kind != "check_result" or ticket is None or not ticket.open:
+        return _volunteered(turn, reading)
+    check = asked.code or ""
+    outcome = _outcome(reading)
+    if outcome is None:
+        return _not_yet(turn, reading, ticket, check)
+    turn.answered = True
+    turn.put(asked=None)
+    before = reasons.belief_of(turn, ticket)
+    turn.change(ticket.key, checks={**ticket.checks, check: outcome}, stage="narrowing")
+    turn.because("heard", f"The check {check}: {outcome.replace('_', ' ')}.", check, outcome=outcome)
+    if outcome == "fixed":
+        settle(turn, ticket.key, check)
+        return True
+    reasons.believed(turn, turn.the(ticket.key), before)
+    if outcome == "not_fixed":
+        turn.tell("try.not_helped", spare=True)
+    else:
+        turn.change(ticket.key, declined=(*turn.the(ticket.key).declined, check))
+        turn.tell("try.declined", spare=True)
+    return False
+
+
+def _outcome(reading: Reading) -> str | None:
+    given = RESULTS.get(reading.answer.kind) if reading.answer else None
+    if given is not None:
+        return given
+    if "fixed" in reading.intents and "not_fixed" not in reading.intents:
+        return "fixed"
+    return "not_fixed" if "not_fixed" in reading.intents else None
+
+
+def _volunteered(turn: Turn, reading: Reading) -> bool:
+    """It works again, though nobody asked: closed, and a visit that stands is asked about, never dropped unasked."""
+    ticket = turn.state.in_focus
+    if "fixed" not in reading.intents or "not_fixed" in reading.intents or ticket is None or not ticket.open:
+        return False
+    if ticket.visit is not None:
+        turn.tell("try.works_with_visit")
+        pose(turn, "confirm", ticket=ticket.key, code="cancel")
+        return True
+    settle(turn, ticket.key, next((c for c, r in ticket.checks.items() if r == "offered"), None))
+    return True
+
+
+def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:
+    """Neither done nor declined: they ask how, or wait for somebody, or talk of something else."""
+    if {"symptom", "denied", "observation", "answer"} & turn.learned:
+        turn.put(asked=None)
+        checks = {**ticket.checks, check: "unable"}
+        turn.change(ticket.key, checks=checks, stage="narrowing")
+        turn.because("heard", f"The check {check} was passed over: they told something else.", check)
+        return False
+    if "ask_help" in reading.intents:
+        turn.tell("try.how")
+        return again(turn)
+    if {"book", "reschedule", "cancel", "ask_price", "ask_status", "ask_warranty"} & set(reading.intents):
+        return _rather_a_visit(turn, reading, ticket, check)
+    if "thanks" in reading.intents or len(reading.text.split()) <= 4:
+        turn.tell("try.waiting")
+        turn.answered = True
+        return True
+    return False
+
+
+def _rather_a_visit(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:
+    if "book" not in reading.intents:
+        return False
+    turn.put(asked=None)
+    turn.change(ticket.key, checks={**ticket.checks, check: "declined"}, stage="narrowing")
+    turn.because("heard", f"They would rather have a visit than do the check {check}.", check)
+    return False
+
+
+def settle(turn: Turn, key: str, check: str | None) -> None:
+    """It works: closed as settled by the owner, with the likeliest cause that the check settles."""
+    ticket = turn.the(key)
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    cause = None
+    if rules is not None and check in rules.checks:
+        belief = reasons.belief_of(turn, ticket.model_copy(update={"checks": {**ticket.checks, check: "offered"}}))
+        settles = rules.checks[check].settles
+        shares = {i.cause: i.share for i in belief.likely} if belief else {}
+        cause = max(settles, key=lambda c: (shares.get(c, 0.0), c))
+    close(turn, key, "settled_by_owner", cause=cause)
+    turn.tell("try.fixed")
+    left = turn.open_tickets
+    if left and not visit_words(turn, left[0]):
+        turn.learned.add("next_ticket")
