@@ -1,4 +1,4 @@
-"""Which owner checks may be offered at all, safety before arithmetic, and which of them is worth most."""
+"""Which owner checks may be offered at all: safety before arithmetic. What they are worth is reckoned elsewhere."""
 
 from __future__ import annotations
 
@@ -6,12 +6,10 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from service.diagnosis.costs import plan_min, safe, visit_min
 from service.diagnosis.held import Held, several
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
 from service.diagnosis.table import Bools, Table
-from service.diagnosis.tariff import Tariff
 from service.rulebook.schema.appliance import Appliance, Check
 from service.rulebook.schema.shop import Shop
 
@@ -29,7 +27,7 @@ def stop_use(appliance: Appliance, evidence: Evidence, known: Held) -> str | Non
 
 def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, shop: Shop) -> Bools:
     """
-    By check, whether anything but the belief forbids it: danger, stop of use, what was said, done, declined or ruled off.
+    By check, whether anything but the belief forbids it: danger, no use, nothing said yet, done, declined or ruled off.
 
     A doubtful or untold answer counts as given: this errs to safety.
     """
@@ -40,7 +38,9 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
     if stop_use(table.appliance, evidence, known) is not None:
         return none
     said = set(_said(evidence, known))
-    present = {code for code, yes in evidence.symptoms.items() if yes} | {c for group in known.groups for c in group}
+    present = known.present
+    if not present:
+        return none
     reset_done = _reset_done(checks.values(), evidence, known)
     off = (
         limits.checks_off | limits.declined | known.tried | set(evidence.checks) | _switched_off(table.appliance, shop)
@@ -55,22 +55,6 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
         ],
         dtype=bool,
     )
-
-
-def worth_of_checks(
-    table: Table, shares: Floats, allowed: Bools, checks_left: int, rates: Tariff
-) -> tuple[tuple[str, float], ...]:
-    """Allowed and safe checks with the minutes each saves if done next (against no check at all), best first."""
-    places = np.flatnonzero(allowed & safe(table, shares[None, :])[0])
-    if checks_left <= 0 or not len(places):
-        return ()
-    rows = shares * (1 - table.settles[places])
-    others = np.repeat(allowed[None, :], len(places), axis=0)
-    others[np.arange(len(places)), places] = False
-    after = plan_min(table, rows, others, checks_left - 1, rates)
-    saved = visit_min(table, shares[None, :], rates)[0] - table.check_min[places] - after
-    order = np.argsort(-np.round(saved, 9), kind="stable")
-    return tuple((table.checks[places[one]], float(saved[one])) for one in order)
 
 
 def chance_to_settle(table: Table, shares: Floats, check: str) -> float:

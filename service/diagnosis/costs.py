@@ -19,86 +19,86 @@ from service.diagnosis.table import Bools, Table
 from service.diagnosis.tariff import CENTS_A_MINUTE, LATE_MIN, OVERRUN_MIN, RUSH_MIN, SPARE_MIN, Tariff
 
 Places = NDArray[np.intp]
+Counts = NDArray[np.intp]
 After = Callable[[Floats], Floats]
 """Rows of belief to what it costs from there on."""
 
 
-def plan_min(table: Table, rows: Floats, allowed: Bools, checks_left: int, rates: Tariff) -> Floats:
-    """Minutes of the best plan from each of *rows* (beliefs by causes); *allowed* (rows by checks) before safety by belief."""
+class Costs:
+    """What plans for one appliance cost at one shop, in minutes."""
 
-    def visit(left: Floats) -> Floats:
-        return visit_min(table, left, rates)
+    def __init__(self, table: Table, rates: Tariff) -> None:
+        self.table = table
+        self.rates = rates
+        bundles = table.bundle_cents / CENTS_A_MINUTE
+        lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
+        self._if_lacking = table.readiness * lacking
+        self._if_ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])
 
-    usable = allowed & safe(table, rows)
-    if checks_left <= 0 or not usable.any():
-        return visit(rows)
-    return best_prefix(rows, table.settles, table.check_min, usable, checks_left, rates.visit, visit)
+    def plan(self, rows: Floats, allowed: Bools, checks_left: Counts) -> tuple[Floats, Floats]:
+        """
+        Minutes of the best plan from each of *rows*, and of going at once without a check.
 
+        allowed: rows by checks, before what the belief forbids. checks_left: by row.
+        """
+        places = np.flatnonzero(allowed.any(axis=0))
+        if not len(places) or checks_left.max() <= 0:
+            at_once = self.visit(rows)
+            return at_once, at_once
+        usable = allowed[:, places] & safe(self.table.unsafe[places], rows)
+        settles, minutes = self.table.settles[places], self.table.check_min[places]
+        ends = prefixes(rows, settles, minutes, usable, checks_left, self.rates.visit, self.visit)
+        return ends.min(axis=0), ends[0]
 
-def safe(table: Table, rows: Floats) -> Bools:
-    """Rows by checks: no cause the check is unsafe for has belief of ``UNSAFE_FROM`` or more."""
-    doubtful = rows >= UNSAFE_FROM * rows.sum(axis=1, keepdims=True)
-    return np.asarray(doubtful.astype(np.float64) @ table.unsafe.T.astype(np.float64) == 0.0)
+    def visit(self, rows: Floats) -> Floats:
+        """
+        Minutes of a visit from each row: the trip, tests, and being ready or not for a part, for a rush, for a long job.
 
-
-def visit_min(table: Table, rows: Floats, rates: Tariff) -> Floats:
-    """Minutes of a visit from each row: the trip, parts carried or lacking, tests, and coming late or staying too long."""
-    chance = rows.sum(axis=1)
-    needed = rows @ table.bundles
-    load = np.minimum(needed * rates.second_trip, table.bundle_cents / CENTS_A_MINUTE * chance[:, None]).sum(axis=1)
-    late = np.minimum(rows @ table.pressing * LATE_MIN, chance * RUSH_MIN)
-    long = np.minimum(rows @ table.long * OVERRUN_MIN, chance * SPARE_MIN)
-    return np.asarray(rates.visit * chance + load + late + long + testing_min(table, rows, rates.second_trip))
-
-
-def testing_min(table: Table, rows: Floats, unfound: float) -> Floats:
-    """
-    Expected minutes of testing until the fault shows, each test showing its own share; leaving unfound costs *unfound*.
-
-    Tests go by chance over minutes, which is the best order when each cause belongs to one test; the plan on the sheet
-    is computed exactly elsewhere, this only says how much a sharper belief would shorten it.
-    """
-    shown = rows @ table.found.T
-    order = np.argsort(-(shown / table.test_min), axis=1, kind="stable")
-    chance = rows.sum(axis=1, keepdims=True)
-    minutes = table.test_min[order]
-    left = chance - np.cumsum(np.take_along_axis(shown, order, axis=1), axis=1)
-    before = np.concatenate([chance, left[:, :-1]], axis=1) if left.shape[1] else left
-    spent = np.cumsum(before * minutes, axis=1) + unfound * left
-    return np.asarray(np.minimum(unfound * chance[:, 0], spent.min(axis=1, initial=np.inf)))
+        Each readiness costs its own if taken, and what lacking it costs if not; the cheaper is done. Tests go in the best of
+        the orders that the table keeps; the plan on the sheet is computed exactly elsewhere.
+        """
+        chance = rows.sum(axis=1)
+        ready = np.minimum(rows @ self._if_lacking, chance[:, None] * self._if_ready).sum(axis=1)
+        return np.asarray((rows @ self.table.testing).min(axis=1) + ready + self.rates.visit * chance)
 
 
-def best_prefix(
-    rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: int, visit: float, after: After
+def safe(unsafe: Bools, rows: Floats) -> Bools:
+    """Rows by checks: no cause the check is *unsafe* for (checks by causes) has belief of ``UNSAFE_FROM`` or more."""
+    if not unsafe.any():
+        return np.ones((len(rows), len(unsafe)), dtype=bool)
+    doubtful = rows >= UNSAFE_FROM * rows.sum(axis=1)[:, None]
+    return np.asarray(doubtful.astype(np.float64) @ unsafe.T.astype(np.float64) == 0)
+
+
+def prefixes(
+    rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: Counts, visit: float, after: After
 ) -> Floats:
     """
-    Least cost from each row over doing the first 0, 1, 2... of the chosen checks and then going on as *after* says.
+    Cost from each row of doing the first 0, 1, 2... of the chosen checks and then going on as *after* says: 0, 1, 2... by rows.
 
-    settles: checks by causes. Checks go by chance over minutes. All prefixes are compared, for the first check may not pay
-    although two do. With more checks than *most* the ones with the largest gain against *visit* are taken.
+    settles: checks by causes. Checks go by chance over minutes. The least is to be taken over all, for the first check may
+    not pay although two do. With more checks than *most* (by row) those with the largest gain against *visit* are taken.
     """
     chosen = in_order(rows, settles, minutes, usable, most, visit)
-    left, spent = rows, np.zeros(len(rows))
-    stages = [(spent, left)]
+    fails = np.concatenate([1 - settles, np.ones((1, settles.shape[1]))])
+    spends = np.concatenate([minutes, np.zeros(1)])[chosen]
+    lefts = np.empty((chosen.shape[1] + 1, *rows.shape))
+    lefts[0] = rows
     for place in range(chosen.shape[1]):
-        check = chosen[:, place]
-        real = check >= 0
-        spent = spent + np.where(real, minutes[check], 0.0) * left.sum(axis=1)
-        left = np.where(real[:, None], left * (1 - settles[check]), left)
-        stages.append((spent, left))
-    ends = after(np.concatenate([left for _, left in stages])).reshape(len(stages), len(rows))
-    return np.asarray((ends + np.array([spent for spent, _ in stages])).min(axis=0))
+        np.multiply(lefts[place], fails[chosen[:, place]], out=lefts[place + 1])
+    ends = after(lefts.reshape(-1, rows.shape[1])).reshape(len(lefts), len(rows))
+    ends[1:] += (lefts[:-1].sum(axis=2) * spends.T).cumsum(axis=0)
+    return ends
 
 
-def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: int, visit: float) -> Places:
-    """Rows by places: the check done there or -1; at most *most*, by chance over minutes, ties in file order."""
-    if not len(minutes):
-        return np.zeros((len(rows), 0), dtype=np.intp)
+def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: Counts, visit: float) -> Places:
+    """Rows by places: the check done there or -1; at most *most* (by row), by chance over minutes, ties in file order."""
     chance = rows @ settles.T
-    ratio = np.where(usable, chance / minutes, -1.0)
-    if most < len(minutes):
-        gain = np.where(usable, chance * visit - minutes * rows.sum(axis=1, keepdims=True), -np.inf)
-        cut = np.argsort(-gain, axis=1, kind="stable")[:, most:]
-        np.put_along_axis(ratio, cut, -1.0, axis=1)
-    order = np.argsort(-ratio, axis=1, kind="stable")[:, :most]
-    return np.where(np.take_along_axis(ratio, order, axis=1) > 0, order, -1)
+    ratio = np.where(usable, chance / minutes, 0.0)
+    lines = np.arange(len(rows))[:, None]
+    if most.min() < len(minutes):
+        gain = np.where(usable, chance * visit - minutes * rows.sum(axis=1)[:, None], -np.inf)
+        rank = (-gain).argsort(axis=1, kind="stable").argsort(axis=1)
+        ratio[rank >= most[:, None]] = 0.0
+    order = (-ratio).argsort(axis=1, kind="stable")[:, : most.max()]
+    return np.where(ratio[lines, order] > 0, order, -1)

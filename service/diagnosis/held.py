@@ -22,8 +22,8 @@ class Held:
     Evidence weighed once: ids and, row by row, how likely each is under each cause; and what stands beside it.
 
     A standing group has the id ``poor_clean|wet_load``; a check that was tried has the check's id; theories are ``theory``.
-    values: observations with those that facts answer. groups: open symptoms of groups not told apart. tried: checks done
-    without help, also before anybody asked.
+    present: symptoms that are there or, in a group, may be, but for ``vague``. values: observations with those that facts
+    answer. groups: open symptoms of groups not told apart. tried: checks done without help, also before anybody asked.
     """
 
     ids: tuple[str, ...]
@@ -31,6 +31,7 @@ class Held:
     values: Mapping[str, str]
     groups: tuple[tuple[str, ...], ...]
     tried: frozenset[str]
+    present: frozenset[str]
 
 
 def held(table: Table, evidence: Evidence) -> Held:
@@ -50,7 +51,8 @@ def held(table: Table, evidence: Evidence) -> Held:
             weighed["theory"] = lift
     ids = tuple(sorted(weighed))
     rows = np.array([weighed[code] for code in ids]).reshape(len(ids), len(table.causes))
-    return Held(ids, rows, values, groups, tried)
+    present = {code for code, yes in evidence.symptoms.items() if yes}.union(*groups) - {"vague"}
+    return Held(ids, rows, values, groups, tried, frozenset(present))
 
 
 def known_values(appliance: Appliance, evidence: Evidence) -> dict[str, str]:

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from service.diagnosis.grades import GRADES
 from service.diagnosis.likelihoods import Floats, prior, value_rows, yes_row
 from service.diagnosis.model import SOMETHING_ELSE
+from service.diagnosis.testing import minutes_by_order
 from service.rulebook.schema.appliance import Appliance, Check
 from service.rulebook.schema.common import Grade
 
@@ -21,6 +22,8 @@ Bools = NDArray[np.bool_]
 EFFORT_MIN = 1.5
 """Minutes that a step of effort weighs, and the texts that explain a check and ask after it. Our own choice, no source."""
 TEXTS_MIN = 2.0
+CONFIRMING = (1.5, 0.1)
+"""Price in texts and chance of "don't know" of asking after a symptom nobody mentioned. Our own choice."""
 KEPT = 256
 
 
@@ -48,8 +51,9 @@ class Table:
     The arrays of one appliance; causes in file order with ``something_else`` last.
 
     symptoms, hazards: code to chance of *yes* per cause. values: observation to value to chance per cause. settles, unsafe:
-    checks by causes. check_min: minutes with effort. found: tests by causes, each cause's chances summing to at most 1.
-    bundles: causes by sets of parts needed together; bundle_cents: what carrying such a set costs.
+    checks by causes. check_min: minutes with effort. testing: causes by orders of tests, minutes until it shows.
+    readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
+    a pressing fault, then a long repair. lists: cause to the codes its evidence names.
     """
 
     appliance: Appliance
@@ -64,13 +68,12 @@ class Table:
     unsafe: Bools
     tests: tuple[str, ...]
     finds: Floats
-    found: Floats
+    testing: Floats
     test_min: Floats
-    bundles: Floats
+    readiness: Floats
     bundle_cents: Floats
-    pressing: Floats
-    long: Floats
     questions: Mapping[str, Question]
+    lists: Mapping[str, frozenset[str]]
 
 
 def compiled(appliance: Appliance) -> Table:
@@ -99,6 +102,7 @@ def _compile(appliance: Appliance) -> Table:
     settles = _by_cause(causes, [check.settles for check in appliance.checks.values()])
     finds = _by_cause(causes, [test.finds for test in appliance.tests.values()])
     bundles, cents = _bundles(appliance)
+    likely = [prior(appliance), *(prior(appliance) * row for row in symptoms.values())]
     return Table(
         appliance=appliance,
         causes=causes,
@@ -112,13 +116,12 @@ def _compile(appliance: Appliance) -> Table:
         unsafe=_marked(causes, [check.unsafe_for for check in appliance.checks.values()]),
         tests=tuple(appliance.tests),
         finds=finds,
-        found=finds / np.maximum(1.0, finds.sum(axis=0)),
+        testing=minutes_by_order(appliance, finds, likely),
         test_min=np.array([test.minutes for test in appliance.tests.values()]),
-        bundles=bundles,
+        readiness=np.concatenate([bundles, *_pressing_and_long(appliance)], axis=1),
         bundle_cents=cents,
-        pressing=_flags([cause.level in ("now", "today") for cause in appliance.causes.values()]),
-        long=_flags([c.repair_min > appliance.basics.visit.median_min / 2 for c in appliance.causes.values()]),
         questions=_questions(appliance, symptoms, values),
+        lists={code: frozenset(c.evidence) for code, c in appliance.causes.items()} | {SOMETHING_ELSE: frozenset()},
     )
 
 
@@ -138,8 +141,11 @@ def _marked(causes: tuple[str, ...], rows: list[tuple[str, ...]]) -> Bools:
     return np.array([[cause in row for cause in causes] for row in rows], dtype=bool).reshape(len(rows), len(causes))
 
 
-def _flags(named: list[bool]) -> Floats:
-    return np.array([*named, False], dtype=float)
+def _pressing_and_long(appliance: Appliance) -> tuple[Floats, Floats]:
+    half = appliance.basics.visit.median_min / 2
+    pressing = [cause.level in ("now", "today") for cause in appliance.causes.values()]
+    long = [cause.repair_min > half for cause in appliance.causes.values()]
+    return np.array([[*pressing, False]], dtype=float).T, np.array([[*long, False]], dtype=float).T
 
 
 def _bundles(appliance: Appliance) -> tuple[Floats, Floats]:
@@ -163,7 +169,7 @@ def _questions(
     for code, yes in symptoms.items():
         if code != "vague" and code not in found:
             blocks = np.array([_blocked(appliance, code, None), np.zeros(len(appliance.checks), dtype=bool)])
-            found[code] = Question("symptom", code, ("yes", "no"), np.array([yes, 1 - yes]), blocks, 1.0, 0.1)
+            found[code] = Question("symptom", code, ("yes", "no"), np.array([yes, 1 - yes]), blocks, *CONFIRMING)
     return found
 
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from service.diagnosis.actions import Actions, at, before_each
+from service.diagnosis.actions import Actions, at, before_each, expected_min
 from service.diagnosis.blocks import by_blocks
 from service.diagnosis.likelihoods import Floats
 
@@ -25,7 +25,8 @@ def best_order(actions: Actions, eliminate: bool = False) -> tuple[int, ...]:
     if actions.count <= EXACT:
         return _exact(actions, tuple(range(actions.count)), eliminate)
     rough = by_blocks(actions)
-    return (*_exact(actions, tuple(sorted(rough[:EXACT])), False), *rough[EXACT:])
+    better = (*_exact(actions, tuple(sorted(rough[:EXACT])), False), *rough[EXACT:])
+    return min(better, rough, key=lambda order: expected_min(actions, order))
 
 
 def _exact(actions: Actions, tests: tuple[int, ...], eliminate: bool) -> tuple[int, ...]:

@@ -27,16 +27,18 @@ def expected_gain_bits(shares: Floats, answers: Floats) -> float:
 
 
 def values(shares: Floats, questions: Sequence[Floats], plan: Plan) -> tuple[float, Floats]:
-    """
-    The plan's cost now, and how much each question's answer lowers it on average: Howard 1966. Never negative.
-
-    All answers of all questions are planned for in one pass.
-    """
+    """The plan's cost now, and what each question's answer lowers it by on average: Howard 1966. Never negative."""
     rows = np.concatenate([shares[None, :], *(answers * shares for answers in questions)])
     costs = plan(rows)
-    starts = np.cumsum([0, *(len(answers) for answers in questions[:-1])])
-    after = np.add.reduceat(costs[1:], starts) if questions else np.zeros(0)
-    return float(costs[0]), np.maximum(0.0, costs[0] - after)
+    return float(costs[0]), value_of(costs, [len(answers) for answers in questions])
+
+
+def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
+    """Value by question, from the cost now and then of every answer of every question; *answers*: how many each has."""
+    if not answers:
+        return np.zeros(0)
+    starts = np.cumsum([0, *answers[:-1]])
+    return np.asarray(np.maximum(0.0, costs[0] - np.add.reduceat(costs[1:], starts)))
 
 
 def pair_value(shares: Floats, first: Floats, second: Floats, plan: Plan, price: float) -> float:

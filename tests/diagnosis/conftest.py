@@ -8,7 +8,17 @@ from typing import Any
 import pytest
 
 from service.rulebook.schema.appliance import (
-    Appliance, ApplianceBasics, Cause, Check, Observation, Opening, Part, StopUse, Symptom, Tool, VisitTest,
+    Appliance,
+    ApplianceBasics,
+    Cause,
+    Check,
+    Observation,
+    Opening,
+    Part,
+    StopUse,
+    Symptom,
+    Tool,
+    VisitTest,
 )  # fmt: skip
 from service.rulebook.schema.shop import Shop
 
@@ -18,7 +28,9 @@ EXAMPLE = {"says": "it does not drain"}
 
 
 def symptom(code: str, **own: Any) -> Symptom:
-    return Symptom.model_validate({"code": code, "say": BOTH, "trade": code, "why": "told apart", "examples": [EXAMPLE], **own})
+    return Symptom.model_validate(
+        {"code": code, "say": BOTH, "trade": code, "why": "told apart", "examples": [EXAMPLE], **own}
+    )
 
 
 def observation(code: str, **own: Any) -> Observation:
@@ -59,7 +71,8 @@ def appliance(**files: Any) -> Appliance:
             "visit": {"median_min": 60, "q90_min": 110}, "cautions": [CAUTION], "proof": [BOTH], "before_closing": [BOTH],
         }
     )  # fmt: skip
-    empty = dict.fromkeys(("symptoms", "observations", "causes", "checks", "tests", "openings", "parts", "tools"), {})
+    kinds = ("symptoms", "observations", "causes", "checks", "tests", "openings", "parts", "tools")
+    empty: dict[str, Any] = {kind: {} for kind in kinds}
     return Appliance.model_validate({"basics": basics, "something_else": 1.0, **empty, **files})
 
 
@@ -105,8 +118,8 @@ def small_machine() -> Appliance:
             check("clean_filter", {"filter": "very often"}, done_if_tried=["cleaned_filter"]),
             check("ask_installer", {"knockout": "often"}, when=["no_drain"], minutes=4, effort=0, touches=["nothing"]),
             check("run_tap", {"line": "sometimes"}, unsafe_for=["wiring"], touches=["tap"], minutes=3),
-            check("reset", {"wiring": "rarely", "pump": "sometimes"}, reset=True, touches=["breaker"], never_if=["wet_floor=yes"],
-                  done_if_tried=["reset_breaker"]),
+            check("reset", {"wiring": "rarely", "pump": "sometimes"}, reset=True, touches=["breaker"],
+                  never_if=["wet_floor=yes"], done_if_tried=["reset_breaker"]),
         ),
         tests=keyed(
             visit_test("full_fill", 6, {"filter": "rarely"}),

@@ -1,0 +1,178 @@
+"""What outcomes teach: counts, and from them proposed weights and grades, shrunk to the book's. Nothing is changed here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from math import log
+
+from service.diagnosis.grades import GRADES, held_within
+from service.diagnosis.likelihoods import prior
+from service.diagnosis.model import SOMETHING_ELSE
+from service.diagnosis.table import compiled
+from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.common import Grade
+
+BOOK_JOBS = 20.0
+"""How many jobs the book's weights are worth: a Dirichlet's concentration. Our own choice."""
+BOOK_ANSWERS = 8.0
+"""How many answers a grade is worth: a Beta's concentration. Our own choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """
+    One finished job, as far as it teaches.
+
+    causes: what it was, shares summing to 1: one cause a technician confirmed, or the belief among causes that the check
+    which settled it addresses. symptoms, observations: as given by the customer or found, never inferred. came_back: the
+    same complaint returned within 30 days, so the cause is in doubt. done: a visit undone teaches nothing.
+    """
+
+    causes: Mapping[str, float]
+    symptoms: Mapping[str, bool] = field(default_factory=dict)
+    observations: Mapping[str, str] = field(default_factory=dict)
+    done: bool = True
+    came_back: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """Jobs by cause; and by (cause, code, value) how often that answer was given, by (cause, code) how often any was."""
+
+    jobs: Mapping[str, float]
+    answers: Mapping[tuple[str, str, str], float]
+    answered: Mapping[tuple[str, str], float]
+
+    @property
+    def total(self) -> float:
+        """All jobs counted."""
+        return sum(self.jobs.values())
+
+
+@dataclass(frozen=True, slots=True)
+class MovedWeight:
+    """A cause's share before anything is known: the book's, and as proposed; weight is what to write in the shop's file."""
+
+    cause: str
+    before: float
+    after: float
+    weight: float
+    jobs: float
+
+
+@dataclass(frozen=True, slots=True)
+class MovedGrade:
+    """A grade that would change its word: chances before and after, the words, and the answers behind it."""
+
+    cause: str
+    code: str
+    value: str
+    before: float
+    after: float
+    word: Grade
+    answered: float
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """What would move, largest move first; nothing is in force until somebody accepts it."""
+
+    weights: tuple[MovedWeight, ...]
+    grades: tuple[MovedGrade, ...]
+    jobs: float
+
+
+def counted(outcomes: Iterable[Outcome], keep: float = 1.0) -> Counts:
+    """
+    Counts of *outcomes*, oldest first. keep: what an older job weighs with each one that follows (1: nothing is forgotten).
+
+    Undone visits and complaints that came back are left out.
+    """
+    usable = [outcome for outcome in outcomes if outcome.done and not outcome.came_back]
+    jobs: dict[str, float] = {}
+    answers: dict[tuple[str, str, str], float] = {}
+    answered: dict[tuple[str, str], float] = {}
+    for age, outcome in enumerate(reversed(usable)):
+        given = {code: "yes" if yes else "no" for code, yes in outcome.symptoms.items()} | dict(outcome.observations)
+        for cause, share in outcome.causes.items():
+            weight = share * keep**age
+            jobs[cause] = jobs.get(cause, 0.0) + weight
+            for code, value in given.items():
+                answers[cause, code, value] = answers.get((cause, code, value), 0.0) + weight
+                answered[cause, code] = answered.get((cause, code), 0.0) + weight
+    return Counts(jobs, answers, answered)
+
+
+def learned_shares(book: Mapping[str, float], jobs: Mapping[str, float], worth: float = BOOK_JOBS) -> dict[str, float]:
+    """Dirichlet-multinomial: the book's shares as *worth* jobs, and the jobs counted on top; sums to 1."""
+    total = sum(jobs.get(cause, 0.0) for cause in book)
+    return {cause: (worth * share + jobs.get(cause, 0.0)) / (worth + total) for cause, share in book.items()}
+
+
+def learned_chance(grade: float, given: float, answered: float, worth: float = BOOK_ANSWERS) -> float:
+    """Beta-binomial: *grade* as *worth* answers, and *given* of *answered* on top; kept within the bounds of a grade."""
+    return held_within((worth * grade + given) / (worth + answered))
+
+
+def nearest_word(chance: float) -> Grade:
+    """The grade whose number is nearest in log odds."""
+    return min(GRADES, key=lambda word: abs(_logit(GRADES[word]) - _logit(held_within(chance))))
+
+
+def propose(
+    appliance: Appliance, counts: Counts, *, frozen: frozenset[str] = frozenset(), worth: float = BOOK_JOBS
+) -> Proposal:
+    """
+    Weights and grades that the counts would move. frozen: causes, or codes, whose weight or grades stay as they are.
+
+    Weights keep the scale of the book: what is not frozen shares what frozen causes leave. A grade is proposed only where
+    its word changes, for symptoms and yes-or-no observations and for each answer of the others.
+    """
+    return Proposal(_weights(appliance, counts, frozen, worth), tuple(_grades(appliance, counts, frozen)), counts.total)
+
+
+def _weights(appliance: Appliance, counts: Counts, frozen: frozenset[str], worth: float) -> tuple[MovedWeight, ...]:
+    names = (*appliance.causes, SOMETHING_ELSE)
+    book = dict(zip(names, prior(appliance).tolist(), strict=True))
+    scale = sum(cause.weight for cause in appliance.causes.values()) / (1 - book[SOMETHING_ELSE])
+    free = {cause: share for cause, share in book.items() if cause not in frozen}
+    room = sum(free.values())
+    if room <= 0:
+        return ()
+    learned = learned_shares({cause: share / room for cause, share in free.items()}, counts.jobs, worth)
+    moved = [
+        MovedWeight(cause, book[cause], room * after, room * after * scale, counts.jobs.get(cause, 0.0))
+        for cause, after in learned.items()
+    ]
+    moved = [one for one in moved if abs(one.after - one.before) > 1e-9]
+    return tuple(sorted(moved, key=lambda one: -abs(one.after - one.before)))
+
+
+def _grades(appliance: Appliance, counts: Counts, frozen: frozenset[str]) -> Sequence[MovedGrade]:
+    table = compiled(appliance)
+    place = {cause: k for k, cause in enumerate(table.causes[:-1])}
+    found = []
+    for (cause, code), answered in counts.answered.items():
+        if cause not in place or cause in frozen or code in frozen:
+            continue
+        for value, before in _book_chances(appliance, code, place[cause]):
+            after = learned_chance(before, counts.answers.get((cause, code, value), 0.0), answered)
+            if nearest_word(after) != nearest_word(before):
+                found.append(MovedGrade(cause, code, value, before, after, nearest_word(after), answered))
+    return sorted(found, key=lambda one: (-abs(_logit(one.after) - _logit(one.before)), one.cause, one.code, one.value))
+
+
+def _book_chances(appliance: Appliance, code: str, place: int) -> list[tuple[str, float]]:
+    table = compiled(appliance)
+    if code in table.symptoms:
+        return [("yes", float(table.symptoms[code][place]))]
+    observation = appliance.observations.get(code)
+    if observation is None:
+        return []
+    values = observation.values if observation.answers else ("yes",)
+    return [(value, float(table.values[code][value][place])) for value in values]
+
+
+def _logit(chance: float) -> float:
+    return log(chance / (1 - chance))
