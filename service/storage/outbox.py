@@ -72,13 +72,16 @@ _STANDING = tuple(outbox.c[name] for name in Standing.__slots__)
 
 def put(connection: Connection, outgoing: Outgoing, now: datetime) -> bool:
     """Write a text to be sent, behind all earlier ones of its number; False if its key was written before."""
-    before = (
-        select(func.coalesce(func.max(outbox.c.seq), 0) + 1)
-        .where(outbox.c.shop == outgoing.shop, outbox.c.number == outgoing.number)
-        .scalar_subquery()
+    before = select(func.coalesce(func.max(outbox.c.seq), 0)).where(
+        outbox.c.shop == outgoing.shop, outbox.c.number == outgoing.number
     )
     values = {name: getattr(outgoing, name) for name in Outgoing.__slots__}
-    values |= {"id": new_id(), "seq": before, "created_at": now, "attempts": 0}
+    values |= {
+        "id": new_id(),
+        "seq": int(connection.execute(before).scalar_one()) + 1,
+        "created_at": now,
+        "attempts": 0,
+    }
     return insert_once(connection, outbox, values, ("shop", "key"))
 
 

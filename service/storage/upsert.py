@@ -16,7 +16,9 @@ def _insert(connection: Connection, table: Table) -> Any:
 def insert_once(connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str]) -> bool:
     """Insert *values* unless a row with the same *key* columns stands; True if this call inserted it."""
     statement = _insert(connection, table).values(**values).on_conflict_do_nothing(index_elements=list(key))
-    return bool(connection.execute(statement).rowcount == 1)
+    # Without the option the library drops an insert's row count on PostgreSQL, and every text would look like a repeat.
+    result = connection.execute(statement.execution_options(preserve_rowcount=True))
+    return bool(result.rowcount == 1)
 
 
 def insert_or_update(
