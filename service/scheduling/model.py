@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date, datetime, time
+from typing import Protocol
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,11 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """A window a technician can keep. start, end: aware, shop-local. cost_min: added travel, what it was ranked by."""
+    """
+    A window a technician can keep. start, end: aware, shop-local. minutes: planned work. cost_min: the travel it adds.
+
+    Offers are ranked by that travel, together with days of waiting and the technician's languages.
+    """
 
     technician: str
     start: datetime
@@ -64,3 +69,67 @@ class Offers:
     offers: tuple[Offer, ...]
     fits_wish: bool = True
     why: str = ""
+
+
+class Wished(Protocol):
+    """When somebody may come, as the reading room's ``Wish`` holds it; that room stands above this one."""
+
+    @property
+    def days_in(self) -> Sequence[str]:
+        """Weekdays asked for."""
+
+    @property
+    def days_out(self) -> Sequence[str]:
+        """Weekdays ruled out."""
+
+    @property
+    def dates(self) -> Sequence[tuple[int, int]]:
+        """Months and days of month asked for."""
+
+    @property
+    def relative(self) -> Sequence[int]:
+        """Days from today asked for."""
+
+    @property
+    def week(self) -> str | None:
+        """``this`` or ``next``."""
+
+    @property
+    def start(self) -> time | None:
+        """Not before this time of day."""
+
+    @property
+    def end(self) -> time | None:
+        """Not after this time of day."""
+
+    @property
+    def part(self) -> str | None:
+        """``morning``, ``afternoon`` or ``evening``."""
+
+    @property
+    def soonest(self) -> bool:
+        """As soon as possible."""
+
+
+class Answered(Protocol):
+    """What a text answers, as the reading room's ``Answer`` holds it."""
+
+    @property
+    def kind(self) -> str:
+        """Among others ``yes``, ``no``, ``choice``, ``none``, ``either``."""
+
+    @property
+    def index(self) -> int | None:
+        """The choice, from 0."""
+
+
+class Windowed(Protocol):
+    """Anything with a window: aware start and end."""
+
+    @property
+    def start(self) -> datetime:
+        """When the window opens."""
+
+    @property
+    def end(self) -> datetime:
+        """When it closes."""

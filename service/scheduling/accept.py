@@ -1,0 +1,67 @@
+"""Which of the offered windows a customer's words accept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+
+from service.rulebook.schema.shop import Shop
+from service.scheduling.hours import zone_of
+from service.scheduling.model import Answered, Windowed, Wished
+from service.scheduling.wishes import allows, allows_day, binds
+
+
+def which_offer(
+    offers: Sequence[Windowed], answer: Answered | None, wish: Wished | None, shop: Shop, now: datetime
+) -> int | None:
+    """
+    The place in *offers* of the one that was accepted; None when none was, or when the words leave it open.
+
+    A number or an offer's own words choose it. "Any works" takes the first, "yes" the only one. A wish chooses when it
+    singles one out ("Thursday after 3"), "the soonest" the earliest of those it allows. A number that the wish in the
+    same text contradicts ("2 pm works", read as a second choice) chooses nothing.
+    """
+    zone = zone_of(shop)
+    windows = [(offer.start.astimezone(zone), offer.end.astimezone(zone)) for offer in offers]
+    wished = _wished(windows, wish, now)
+    kind = answer.kind if answer is not None else None
+    if kind in ("none", "no", "declined", "dont_know"):
+        return None
+    if answer is not None and kind == "choice" and answer.index is not None:
+        sound = 0 <= answer.index < len(windows) and (not binds(wish) or answer.index in wished)
+        return answer.index if sound else None
+    if binds(wish) or (wish is not None and wish.soonest):
+        return wished[0] if len(wished) == 1 else None
+    if kind == "either":
+        return 0 if windows else None
+    return 0 if kind == "yes" and len(windows) == 1 else None
+
+
+def _wished(windows: Sequence[tuple[datetime, datetime]], wish: Wished | None, now: datetime) -> list[int]:
+    """The places of the windows that *wish* may mean, by its strictest reading that leaves any."""
+    if wish is None:
+        return []
+    readings: list[Callable[[datetime, datetime], bool]] = [
+        lambda s, e: allows_day(wish, s, now) and _same_hours(wish, s, e),
+        lambda s, e: allows(wish, s, e, now),
+        lambda s, e: allows_day(wish, s, now) and _holds_hour(wish, s, e),
+    ]
+    for reading in readings:
+        found = [place for place, (start, end) in enumerate(windows) if reading(start, end)]
+        if found:
+            return [min(found, key=lambda place: windows[place][0])] if wish.soonest else found
+    return []
+
+
+def _same_hours(wish: Wished, start: datetime, end: datetime) -> bool:
+    """Whether the hours named are the window's own: "1 to 3", or "1 pm" for the one that begins at 1."""
+    return wish.start == start.time() and (wish.end is None or wish.end == end.time())
+
+
+def _holds_hour(wish: Wished, start: datetime, end: datetime) -> bool:
+    """Whether the one hour named lies in the window: "2 pm" for 1 to 3."""
+    return (
+        wish.start is not None
+        and start.time() <= wish.start < end.time()
+        and (wish.end is None or wish.end >= end.time())
+    )
