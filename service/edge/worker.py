@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import logging
+import ssl
 import threading
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import cache
 from types import TracebackType
 
 import httpx
@@ -46,8 +48,13 @@ def tick(deps: Deps, client: httpx.Client | None = None) -> Tick:
     """One pass in this thread: wakes first (they write replies), then alarms, then what is due to be sent."""
     if client is not None:
         return _pass(deps, client, None)
-    with httpx.Client() as own:
+    with httpx.Client(verify=_trust()) as own:
         return _pass(deps, own, None)
+
+
+@cache
+def _trust() -> ssl.SSLContext:
+    return ssl.create_default_context()
 
 
 def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None) -> Tick:
@@ -86,7 +93,7 @@ class Worker:
 
     def run(self) -> None:
         """Loop in the calling thread until ``stop``."""
-        with httpx.Client() as client, ThreadPoolExecutor(SIDE_BY_SIDE, "plainfault-sender") as pool:
+        with httpx.Client(verify=_trust()) as client, ThreadPoolExecutor(SIDE_BY_SIDE, "plainfault-sender") as pool:
             while not self._stop.is_set():
                 self._nudge.clear()
                 rest_s = self._once(client, pool)
