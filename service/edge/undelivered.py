@@ -44,4 +44,4 @@ def tell_conversation(deps: Deps, row: Leased) -> None:
     try:
         act(deps, row.shop, row.thread, event)
     except LookupError:
-        log.warning("an undelivered text has no thread any more", extra={"thread": row.thread})
+        log.warning("an undelivered text has no thread any more", extra={"thread_id": row.thread})

@@ -49,7 +49,7 @@ def _ring(deps: Deps, row: WakeRow) -> bool:
             exchange.wake(deps, row.shop, row.thread, event, ring=ring)
     except Exception as wrong:
         why = {"why": type(wrong).__name__, "where": whereabouts(wrong)}
-        log.error("a wake could not ring", extra={"thread": row.thread, "kind": row.kind, **why})
+        log.error("a wake could not ring", extra={"thread_id": row.thread, "kind": row.kind, **why})
         _later(deps, row)
         return False
     return any(rung)
