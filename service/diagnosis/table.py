@@ -164,11 +164,11 @@ def _questions(
         if observation.who == "customer":
             answers = observation.values
             rows = np.array([values[code][value] for value in answers])
-            blocks = np.array([_blocked(appliance, code, value) for value in answers])
+            blocks = np.array([_blocked(appliance, code, value) for value in answers], dtype=bool)
             found[code] = Question("observation", code, answers, rows, blocks, observation.price, observation.dont_know)
     for code, yes in symptoms.items():
         if code != "vague" and code not in found:
-            blocks = np.array([_blocked(appliance, code, None), np.zeros(len(appliance.checks), dtype=bool)])
+            blocks = np.array([_blocked(appliance, code, None), [False] * len(appliance.checks)], dtype=bool)
             found[code] = Question("symptom", code, ("yes", "no"), np.array([yes, 1 - yes]), blocks, *CONFIRMING)
     return found
 

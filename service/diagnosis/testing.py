@@ -25,6 +25,8 @@ def minutes_by_order(appliance: Appliance, finds: Floats, beliefs: Iterable[Floa
         if not orders:
             orders |= {(test, *(t for t in order if t != test)): None for test in order}
         orders[order] = None
+    if not len(minutes):
+        return np.zeros((finds.shape[1], 1))
     return np.array([_until_shown(appliance, finds, order) for order in orders]).reshape(len(orders), finds.shape[1]).T
 
 
