@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from http import HTTPStatus
 
 import pytest
+from fastapi import FastAPI, HTTPException
+from starlette.testclient import TestClient
 
-from service.edge.problems import problem, whereabouts
+from service.edge.problems import install_problem_documents, problem, whereabouts
 
 
 @pytest.mark.parametrize("status", [400, 401, 404, 405, 408, 413, 422, 429, 500, 503])
@@ -43,3 +46,58 @@ def test_where_it_broke_never_says_what_it_said() -> None:
         said = whereabouts(wrong)
     assert "4711" not in said
     assert "test_problem_documents.py" in said
+
+
+@pytest.fixture
+def web() -> Iterator[TestClient]:
+    app = FastAPI()
+    install_problem_documents(app)
+
+    @app.get("/number/{n}")
+    def number(n: int) -> int:
+        if n == 0:
+            raise RuntimeError("the gate code is 4711")
+        if n == 1:
+            raise HTTPException(303, headers={"Location": "/elsewhere"})
+        if n == 2:
+            raise HTTPException(403, "Only the office may do this.")
+        return n
+
+    with TestClient(app, follow_redirects=False) as client:
+        yield client
+
+
+@pytest.mark.parametrize(
+    ("method", "path", "status", "detail"),
+    [
+        ("GET", "/nowhere", 404, None),
+        ("POST", "/number/5", 405, None),
+        ("GET", "/number/2", 403, "Only the office may do this."),
+        ("GET", "/number/0", 500, None),
+    ],
+)
+def test_every_error_of_the_application_is_a_problem_document(
+    web: TestClient, method: str, path: str, status: int, detail: str | None
+) -> None:
+    answer = web.request(method, path)
+    assert answer.headers["content-type"] == "application/problem+json"
+    assert answer.status_code == answer.json()["status"] == status
+    assert answer.json().get("detail") == detail
+
+
+def test_an_unexpected_error_is_logged_by_its_place_alone(web: TestClient, caplog: pytest.LogCaptureFixture) -> None:
+    assert "4711" not in web.get("/number/0").text + caplog.text
+    (record,) = [r for r in caplog.records if r.name == "plainfault.web"]
+    assert "test_problem_documents.py" in record.__dict__["where"]
+
+
+def test_what_was_typed_is_not_said_back(web: TestClient) -> None:
+    answer = web.get("/number/seven")
+    assert answer.status_code == 422
+    assert answer.json()["errors"][0]["where"] == "path.n"
+    assert "seven" not in json.dumps(answer.json()["errors"])
+
+
+def test_a_redirect_stays_a_redirect(web: TestClient) -> None:
+    answer = web.get("/number/1")
+    assert (answer.status_code, answer.headers["location"]) == (303, "/elsewhere")
