@@ -21,7 +21,15 @@ def shaped(written: Written, model: type[Model]) -> tuple[Model | None, list[Pro
     try:
         return model.model_validate(written.value), []
     except ValidationError as error:
-        return None, [_problem(written, model, details) for details in error.errors(include_url=False)]
+        found = error.errors(include_url=False)
+        return None, [_problem(written, model, details) for details in found if not _follows(details, found)]
+
+
+def _follows(details: ErrorDetails, found: list[ErrorDetails]) -> bool:
+    """Whether a list only has too few because one of its items, told already, is mistaken."""
+    depth = len(details["loc"])
+    within = any(len(other["loc"]) > depth and other["loc"][:depth] == details["loc"] for other in found)
+    return details["type"] == "too_short" and within
 
 
 def _problem(written: Written, model: type[BaseModel], details: ErrorDetails) -> Problem:
@@ -110,9 +118,19 @@ def _kind(words: str) -> Callable[[ErrorDetails], Said]:
         remedy = ""
         if words == "a text" and isinstance(details["input"], list | dict):
             remedy = "Put quotes around a text that has [ ] { } : or #."
-        return f"{_quoted(details)} stands here.", remedy, f"Expected {words}."
+        found = f"{_quoted(details)} is not {words}." if details["input"] else "Nothing is written here."
+        return found, remedy, "" if details["input"] else f"Expected {words}."
 
     return said
+
+
+def _mapping(details: ErrorDetails) -> Said:
+    remedy = _WRITTEN.get(str(details["ctx"].get("class_name", "")), "") if "ctx" in details else ""
+    found, _, expected = _kind("a mapping")(details)
+    return found, remedy, expected
+
+
+_WRITTEN = {"Text": "Write {en: ..., es: ...}.", "Phrases": "Write {en: [...], es: [...]}."}
 
 
 def _short(details: ErrorDetails) -> Said:
@@ -146,8 +164,8 @@ _WORDS: dict[str, Callable[[ErrorDetails], Said]] = {
     "string_type": _kind("a text"),
     "tuple_type": _kind("a list"),
     "dict_type": _kind("a mapping"),
-    "model_type": _kind("a mapping"),
-    "model_attributes_type": _kind("a mapping"),
+    "model_type": _mapping,
+    "model_attributes_type": _mapping,
     "int_parsing": _kind("a whole number"),
     "int_type": _kind("a whole number"),
     "int_from_float": _kind("a whole number"),

@@ -90,16 +90,15 @@ def read_text(text: str, file: str) -> tuple[Written | None, list[Problem]]:
 
 
 def _plain(node: yaml.Node, file: str, problems: list[Problem], seen: set[int]) -> Plain:
-    if isinstance(node, yaml.ScalarNode):
-        if node.tag not in _TAGS:
-            problems.append(_at(node, file, f'A tag, "{node.tag}", is not used in rule files.', "Leave it out."))
-        return str(node.value)
     if id(node) in seen:
         problems.append(_at(node, file, "An anchor (&) is used again with *.", "Write the rule out in full."))
         return ""
     seen.add(id(node))
     if node.tag not in _TAGS:
-        problems.append(_at(node, file, f'A tag, "{node.tag}", is not used in rule files.', "Leave it out."))
+        tag = node.tag.replace("tag:yaml.org,2002:", "!!")
+        problems.append(_at(node, file, f'A tag, "{tag}", is not used in rule files.', "Leave it out."))
+    if isinstance(node, yaml.ScalarNode):
+        return str(node.value)
     if isinstance(node, yaml.SequenceNode):
         return [_plain(item, file, problems, seen) for item in node.value]
     mapping: dict[str, Plain] = {}

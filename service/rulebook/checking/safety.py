@@ -7,7 +7,7 @@ What the closed words of the schema cannot say is screened in the texts themselv
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from service.rulebook.checking.codes import Codes, Path, causes, symptoms, twice, unknown
@@ -133,8 +133,8 @@ def _said(check: Check, pattern: dict[str, re.Pattern[str]]) -> bool:
     return all(any(words.search(text.in_(lang)) for text in texts) for lang, words in pattern.items())
 
 
-def _listed(words: list[str]) -> str:
-    return " and ".join([", ".join(words[:-1]), words[-1]] if words[1:] else words)
+def _listed(words: Sequence[str]) -> str:
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else words[0]
 
 
 def _hands(check: Check) -> Iterator[tuple[str, str, str]]:
