@@ -81,7 +81,9 @@ def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Prob
         if not isinstance(phrase, str):
             continue
         if phrase in seen:
-            yield page.problem((*path, place), f'"{phrase}" stands here twice.', remedy="Keep one of them.")
+            yield page.problem(
+                (*path, place), f'"{phrase}" stands here twice.', remedy="Keep one of them.", blocks=False
+            )
         seen.add(phrase)
         mistake = phrase_mistake(phrase)
         if mistake:
