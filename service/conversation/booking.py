@@ -25,7 +25,8 @@ def accept(turn: Turn, lead: str, chosen: int, offered_at: datetime) -> None:
     ticket = turn.the(lead)
     keys = together(turn, lead)
     window = local_offers(turn, ticket)[chosen]
-    free = still_free(turn.rulebook.shop, diary(turn), job_of(turn, keys), window, turn.now)
+    moving = ticket.visit.id if ticket.visit else None
+    free = still_free(turn.rulebook.shop, diary(turn), job_of(turn, keys), window, turn.now, moving=moving)
     if lapsed(turn, offered_at) and not free:
         offer(turn, lead, None, said="offer.lapsed")
     elif not free:

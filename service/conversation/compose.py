@@ -36,26 +36,38 @@ def compose(pieces: Sequence[Said], language: str, *, first: bool = False) -> tu
     """
     The texts that say *pieces* in order.
 
-    Spare pieces are left out of a text that would otherwise need cutting. A piece too long for a text of its own is cut
+    Spare pieces are left out where that saves a text. A piece too long for a text of its own is cut
     between its sentences; a single sentence longer than the budget goes out whole, since half a caution is none.
     """
     texts: list[Composed] = []
-    for group in _groups(pieces):
-        if not _fit(group, language, first and not texts):
-            group = [p for p in group if not p.spare]
-        texts.extend(_packed(group, language, first=first and not texts))
+    for group in _cut(pieces, soft=False):
+        first_one = first and not texts
+        full = _texts_of(group, language, first_one)
+        lean = _texts_of([p for p in group if p.alone or not p.spare], language, first_one)
+        texts.extend(lean if len(lean) < len(full) else full)
     return tuple(texts)
 
 
-def _groups(pieces: Sequence[Said]) -> Iterable[list[Said]]:
-    """Pieces between the marks that start a new text."""
+def _texts_of(group: Sequence[Said], language: str, first: bool) -> list[Composed]:
+    """One text if that is enough, else cut at the soft marks first and then wherever it must be."""
+    words = [p for p in group if not p.alone]
+    if _fit(words, language, first):
+        return _packed(words, language, first=first)
+    texts: list[Composed] = []
+    for part in _cut(group, soft=True):
+        texts.extend(_packed(part, language, first=first and not texts))
+    return texts
+
+
+def _cut(pieces: Sequence[Said], *, soft: bool) -> Iterable[list[Said]]:
+    """Pieces between the marks that start a new text; *soft* ones too where one text is not enough."""
     group: list[Said] = []
     for piece in pieces:
-        if piece.alone:
+        if piece.alone and (soft or not piece.spare):
             if group:
                 yield group
             group = []
-        elif piece.text:
+        elif piece.alone or piece.text:
             group.append(piece)
     if group:
         yield group

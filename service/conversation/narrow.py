@@ -18,6 +18,8 @@ MORE_QUESTIONS = 2
 """Questions after "just send someone", besides address and safety."""
 OWNER_LIKELY = 0.5
 """With this much belief in an owner's own remedy, it is looked for before anybody asks where the machine stands."""
+ONE_WAY_FACTS = ("after", "pattern", "since", "age_years", "fuel", "variant")
+"""Facts that, once told in any way, leave nothing to ask about the same matter."""
 LONG_AGO_DAYS = 60
 """A complaint that comes back later than this may be of another machine of the kind."""
 
@@ -176,11 +178,20 @@ def limits(turn: Turn, ticket: TicketState) -> Limits:
         questions_max=ticket.questions + max(0, left),
         checks_used=sum(1 for t in ticket.told if t.startswith("check:")),
         checks_max=policies.checks_max,
-        asked=frozenset(ticket.asked) | frozenset(ticket.observations),
+        asked=frozenset(ticket.asked) | frozenset(ticket.observations) | _told_by_facts(turn, ticket),
         declined=frozenset(ticket.declined),
         checks_off=frozenset(off),
         checks_allowed=not ticket.unsafe and not (ticket.just_send and left <= 0),
     )
+
+
+def _told_by_facts(turn: Turn, ticket: TicketState) -> frozenset[str]:
+    """Observations that a volunteered fact speaks to ("since the new disposal" tells how it began): not asked again."""
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    known = {name for name in ONE_WAY_FACTS if name in ticket.facts}
+    if rules is None or not known:
+        return frozenset()
+    return frozenset(o.id for o in rules.observations.values() if any(f.fact in known for f in o.from_facts))
 
 
 def _narrowed(turn: Turn, ticket: TicketState, rules: Appliance) -> bool:

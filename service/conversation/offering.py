@@ -48,7 +48,9 @@ def together(turn: Turn, lead: str) -> list[str]:
 def offer(turn: Turn, lead: str, wish: Wish | None, *, said: str | None = None) -> None:
     """Offer up to three windows near *wish*; said: a sentence before them. Without any, a person is asked for."""
     shop = turn.rulebook.shop
-    found = find_offers(shop, diary(turn), job_of(turn, together(turn, lead)), wish, turn.now, language=turn.language)
+    job = job_of(turn, together(turn, lead))
+    moving = visit.id if (visit := turn.the(lead).visit) else None
+    found = find_offers(shop, diary(turn), job, wish, turn.now, language=turn.language, moving=moving)
     if not found.offers:
         call_person(turn, f"no window found ({found.why or 'the diary is full'})", ticket=lead)
         turn.tell("offer.none", when=reads_when(turn))

@@ -2,40 +2,25 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-from zoneinfo import ZoneInfo
-
 from service.conversation.hear import open_ticket
 from service.conversation.step import Alarm
 from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.scheduling.hours import is_open, next_opening
+from service.scheduling.words import moment_words
+from service.wording.segments import plain
 
 LOOP = 3
 """The same words this often in a row: no person writes so, and no person should be answered so."""
 
 
 def reads_when(turn: Turn) -> str:
-    """When a person reads this, from the shop's hours: "today", "tomorrow at 8 am", "Monday at 8 am"."""
-    if is_open(turn.rulebook.shop, turn.now):
+    """When a person reads this, from the shop's hours: "today, in shop hours", "tomorrow at 8 am", "Mon 30 Nov at 8 am"."""
+    shop = turn.rulebook.shop
+    if is_open(shop, turn.now):
         return turn.words("when.open")
-    zone = ZoneInfo(turn.rulebook.shop.timezone)
-    opening = next_opening(turn.rulebook.shop, turn.now).astimezone(zone)
-    today = turn.now.astimezone(zone).date()
-    time = _clock(turn, opening.hour, opening.minute)
-    if opening.date() == today:
-        return turn.words("when.today", time=time)
-    if opening.date() == today + timedelta(days=1):
-        return turn.words("when.tomorrow", time=time)
-    day = turn.words(f"day.{opening.strftime('%a').lower()}")
-    return turn.words("when.day", day=day, time=time)
-
-
-def _clock(turn: Turn, hour: int, minute: int) -> str:
-    twelve = (hour - 1) % 12 + 1
-    half = "am" if hour < 12 else "pm"
-    id = f"clock.{half}_one" if twelve == 1 else f"clock.{half}"
-    return turn.words(id, time=f"{twelve}:{minute:02d}" if minute else str(twelve))
+    opening = next_opening(shop, turn.now)
+    return plain(moment_words(opening, turn.language, turn.now), turn.language, shop.policies.spanish)
 
 
 def call_person(turn: Turn, why: str, *, ticket: str | None = None) -> None:
@@ -71,10 +56,15 @@ def complains(turn: Turn, reading: Reading) -> bool:
     return True
 
 
-def loops(turn: Turn) -> bool:
-    """Whether the other side repeats itself as machines do; then a person is told once and the line is silent."""
+def loops(turn: Turn, *, told: bool) -> bool:
+    """
+    Whether the other side repeats itself as machines do; then a person is told once and the line is silent.
+
+    told: these texts answered something or brought news. Three times "no" to three questions is no loop.
+    """
     heard = " ".join(" ".join(turn.texts).split()).lower()[:200]
-    again = turn.state.heard_again + 1 if heard and heard == turn.state.last_heard else 1
+    same = bool(heard) and heard == turn.state.last_heard and not told
+    again = turn.state.heard_again + 1 if same else 1
     turn.put(last_heard=heard or turn.state.last_heard, heard_again=again)
     if again < LOOP:
         return False

@@ -72,7 +72,8 @@ def thanked(turn: Turn, reading: Reading) -> bool:
     if TELLS & turn.learned or not turn.state.introduced:
         return False
     alone = reading.intents == ("thanks",) and reading.answer is None
-    nodded = turn.state.asked is None and bool(reading.intents) and set(reading.intents) <= {"thanks", "answer"}
+    nods = {"thanks", "answer"} if turn.open_tickets else {"thanks", "answer", "fixed"}
+    nodded = turn.state.asked is None and bool(reading.intents) and set(reading.intents) <= nods
     if not alone and not nodded:
         return False
     turn.because("held", "Thanks or a nod alone: no answer needed.")

@@ -14,6 +14,10 @@ from service.rulebook.schema.appliance import Check
 RESULTS = {"fixed": "fixed", "yes": "fixed", "not_fixed": "not_fixed", "no": "not_fixed", "declined": "declined",
            "dont_know": "unable"}  # fmt: skip
 """Answers to "did it help?" as the check's result."""
+SHORT = 4
+"""Up to this many words that say neither yes nor no: they are at it ("ok will do", "trying now")."""
+BARE_YES = 3
+"""A yes of at most this many words is about the question and nothing else."""
 
 
 def offer(turn: Turn, key: str, check: Check) -> None:
@@ -29,23 +33,19 @@ def offer(turn: Turn, key: str, check: Check) -> None:
         turn.tell_own(f"check.{check.id}.caution", said)
     for step in check.steps:
         turn.tell_own(f"check.{check.id}.steps", turn.own(step))
+    turn.may_break()
     turn.tell_own(f"check.{check.id}.see", turn.own(check.see))
-    turn.tell_own(f"check.{check.id}.leave", _leave(turn, check))
-    if check.fixed_elsewhere is not None:
-        turn.tell_own(f"check.{check.id}.fixed_elsewhere", turn.own(check.fixed_elsewhere))
+    if set(check.touches) != {"nothing"}:
+        turn.tell("try.leave", not_for=_bare(turn.own(check.not_for)), ends_if=_bare(turn.own(check.ends_if)))
     told = (*ticket.told, f"check:{check.id}")
     counted = ticket.questions + (1 if ticket.just_send else 0)
     turn.change(key, stage="trying", checks={**ticket.checks, check.id: "offered"}, told=told, questions=counted)
     pose(turn, "check_result", ticket=key, code=check.id)
 
 
-def _leave(turn: Turn, check: Check) -> str:
-    """Who must leave it and what ends it, in one breath."""
-    return turn.words("try.leave", not_for=_bare(turn.own(check.not_for)), ends_if=_bare(turn.own(check.ends_if)))
-
-
 def _bare(text: str) -> str:
-    return text.rstrip(".")
+    """A sentence as the end of another one."""
+    return text[:1].lower() + text[1:].rstrip(".")
 
 
 def result(turn: Turn, reading: Reading) -> bool:
@@ -59,7 +59,7 @@ def result(turn: Turn, reading: Reading) -> bool:
     if asked is None or asked.kind != "check_result" or ticket is None or not ticket.open:
         return _volunteered(turn, reading)
     check = asked.code or ""
-    outcome = _outcome(reading)
+    outcome = _outcome(reading, ticket)
     if outcome is None:
         return _not_yet(turn, reading, ticket, check)
     turn.answered = True
@@ -79,8 +79,16 @@ def result(turn: Turn, reading: Reading) -> bool:
     return False
 
 
-def _outcome(reading: Reading) -> str | None:
+def _outcome(reading: Reading, ticket: TicketState) -> str | None:
+    """
+    The result that the words carry, or None.
+
+    A yes that goes on about something else ("yes, the plumber did it") is no news that it works.
+    """
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
+    works = "fixed" in reading.intents or any(ticket.symptoms.get(f.code) for f in reading.denied)
+    if given == "fixed" and not works and len(reading.text.split()) > BARE_YES:
+        return None
     if given is not None:
         return given
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
@@ -114,9 +122,8 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
         return again(turn)
     if {"book", "reschedule", "cancel", "ask_price", "ask_status", "ask_warranty"} & set(reading.intents):
         return _rather_a_visit(turn, reading, ticket, check)
-    if "thanks" in reading.intents or len(reading.text.split()) <= 4:
+    if "thanks" in reading.intents or reading.answer is not None or len(reading.text.split()) <= SHORT:
         turn.tell("try.waiting")
-        turn.answered = True
         return True
     return False
 

@@ -167,7 +167,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         _just_send(turn)
     fit.reopen_if_mended(turn)
     concerns: tuple[Callable[[Turn, Reading], bool], ...] = (
-        lambda t, _: people.loops(t),
+        lambda t, _: people.loops(t, told=_told(t)),
         smalltalk.unwanted,
         people.wanted,
         people.complains,
@@ -185,6 +185,11 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         return
     narrow.go_on(turn)
     _greet(turn)
+
+
+def _told(turn: Turn) -> bool:
+    """Whether these texts answered something, or answer a question whose answer acts, or brought news."""
+    return bool(smalltalk.TELLS & turn.learned)
 
 
 def _just_send(turn: Turn) -> None:

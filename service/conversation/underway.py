@@ -56,7 +56,11 @@ class DiaryMissing(LookupError):
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """One piece of a reply: the wording or rule it comes from, its words, and whether a reply may go without it."""
+    """
+    One piece of a reply: the wording or rule it comes from and its words. spare: a reply may go without it.
+
+    alone marks no words but a cut: what follows stands in a text of its own (spare: only where one text is not enough).
+    """
 
     id: str
     text: str
@@ -144,6 +148,10 @@ class Turn:
     def new_text(self) -> None:
         """What follows goes into a text of its own."""
         self.pieces.append(Said("", "", alone=True))
+
+    def may_break(self) -> None:
+        """Where a text may be cut, if one is not enough."""
+        self.pieces.append(Said("", "", spare=True, alone=True))
 
     def at_once(self, kind: ReplyKind, id: str, text: str, *, ticket: str | None = None, **more: object) -> None:
         """A reply that stands alone and goes before the answer: a danger instruction, a consent word."""

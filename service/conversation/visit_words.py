@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 from service.conversation.state import TicketState, VisitHeld
 from service.conversation.underway import Turn
+from service.scheduling.words import fee_words as in_dollars
 from service.scheduling.words import window_words
 from service.wording.segments import plain
 from service.wording.sentences import fill
@@ -34,6 +35,4 @@ def earlier_month(turn: Turn, ticket: TicketState | None) -> str:
 def fee_words(turn: Turn) -> str:
     """The one sentence the shop says of its fee; no other price is ever stated."""
     fees = turn.rulebook.shop.fees
-    dollars, cents = divmod(fees.visit_cents, 100)
-    fee = f"${dollars}" + (f".{cents:02d}" if cents else "")
-    return fill(turn.own(fees.say), {"fee": fee}, "the shop's file, fees.say")
+    return fill(turn.own(fees.say), {"fee": in_dollars(fees.visit_cents)}, "the shop's file, fees.say")
