@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+from functools import lru_cache
 from pathlib import Path
 
 from service.rulebook.checking import problems_of
@@ -20,6 +22,21 @@ def load_rulebook(rules: Path, shop: str) -> Rulebook:
     Raises RulesMistaken with every problem of the base rules and this shop's file. What is only missing so far does not
     stop loading; ``check_rules`` tells it.
     """
+    return _loaded(rules.resolve(), shop, _digest(rules))
+
+
+def _digest(rules: Path) -> str:
+    """What the rule files hold, in one number: equal only while no file was changed, added or taken away."""
+    total = hashlib.sha256()
+    for path in sorted(rules.rglob("*.yaml")):
+        total.update(f"{path.relative_to(rules)}\0".encode())
+        total.update(hashlib.sha256(path.read_bytes()).digest())
+    return total.hexdigest()
+
+
+@lru_cache(maxsize=16)
+def _loaded(rules: Path, shop: str, _digest: str) -> Rulebook:
+    """The rulebook, kept while its files stay as they are; a refusal is never kept."""
     folder = read_folder(rules, [shop])
     problems = [problem for problem in problems_of(folder) if problem.blocks]
     if shop not in folder.shops and not any(problem.file.endswith(f"shops/{shop}.yaml") for problem in problems):

@@ -18,7 +18,12 @@ from service.rulebook.problems import Problem
 Plain = str | list["Plain"] | dict[str, "Plain"]
 """What a rule file holds: texts, lists and mappings."""
 
-_TAGS = {"tag:yaml.org,2002:str", "tag:yaml.org,2002:seq", "tag:yaml.org,2002:map"}
+_TAG_OF: dict[type[yaml.Node], str] = {
+    yaml.ScalarNode: "tag:yaml.org,2002:str",
+    yaml.SequenceNode: "tag:yaml.org,2002:seq",
+    yaml.MappingNode: "tag:yaml.org,2002:map",
+}
+_TAGS = frozenset(_TAG_OF.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +80,7 @@ def read_yaml(path: Path, file: str) -> tuple[Written | None, list[Problem]]:
 
 def read_text(text: str, file: str) -> tuple[Written | None, list[Problem]]:
     """The rule file whose content is *text*; as ``read_yaml``."""
-    loader = yaml.CBaseLoader(text)
+    loader = _Loader(text)
     try:
         root = loader.get_single_node()
     except yaml.YAMLError as error:
@@ -87,6 +92,19 @@ def read_text(text: str, file: str) -> tuple[Written | None, list[Problem]]:
     problems: list[Problem] = []
     value = _plain(root, file, problems, set())
     return (None, problems) if problems else (Written(file, root, value), [])
+
+
+class _Loader(yaml.CBaseLoader):
+    """Gives every value the tag of its kind at once; the library's own search for one takes a third of the reading."""
+
+    def resolve(self, kind: type[yaml.Node], value: object, implicit: object) -> str:  # noqa: ARG002
+        return _TAG_OF[kind]
+
+    def descend_resolver(self, current_node: object, current_index: object) -> None:
+        pass
+
+    def ascend_resolver(self) -> None:
+        pass
 
 
 def _plain(node: yaml.Node, file: str, problems: list[Problem], seen: set[int]) -> Plain:

@@ -74,6 +74,16 @@ def test_a_stored_edition_loads_as_what_it_was(corner: Rulebook) -> None:
     assert again.vocabulary == corner.vocabulary
 
 
+def test_a_rulebook_is_loaded_once_while_its_files_stay_as_they_are(rules: Path) -> None:
+    first = load_rulebook(rules, "corner")
+    assert load_rulebook(rules, "corner") is first
+
+    path = rules / "shops/corner.yaml"
+    path.write_text(path.read_text("utf-8").replace("name: Corner Repair", "name: Corner Repairs"), "utf-8")
+
+    assert load_rulebook(rules, "corner").shop.name == "Corner Repairs"
+
+
 def test_the_order_of_keys_in_a_file_does_not_change_the_fingerprint(tmp_path: Path, corner: Rulebook) -> None:
     name = "appliances/dishwasher/causes.yaml"
     turned = SOUND[name].replace("no_drain: often, sink_backs_up: rarely", "sink_backs_up: rarely, no_drain: often")

@@ -126,54 +126,55 @@ def _signs(pieces: list[str]) -> tuple[str, str] | None:
 
 def _edges(pieces: list[str]) -> tuple[str, str] | None:
     """Whether a phrase can be empty, begin or end with a gap, or stand for too many wordings."""
-    shapes, rest = _shapes(pieces)
-    if rest:
-        return "a bracket is closed that was never opened", "Take it out"
-    if shapes.can_be_empty:
+    count, can_be_empty, gap_first, gap_last = _shape(pieces)
+    if can_be_empty:
         return "everything in it may be missing", "One word must be there"
-    if shapes.gap_first or shapes.gap_last:
+    if gap_first or gap_last:
         return "a gap * stands at its edge", "A phrase begins and ends with a word that must be there"
-    if shapes.count > MOST_WORDINGS:
-        return (
-            f"it stands for {shapes.count} wordings",
-            f"Write it as several phrases, {MOST_WORDINGS} wordings at most each",
-        )
+    if count > MOST_WORDINGS:
+        return f"it stands for {count} wordings", f"Write it as several phrases, {MOST_WORDINGS} wordings at most each"
     return None
 
 
-class _Shape:
-    """What the wordings of a piece of a phrase have in common: how many, and how they may begin and end."""
+Shape = tuple[int, bool, bool, bool]
+"""What the wordings of a piece have in common: how many, whether one is empty, begins with a gap, ends with a gap."""
 
-    def __init__(self, count: int, can_be_empty: bool, gap_first: bool, gap_last: bool) -> None:
-        self.count, self.can_be_empty, self.gap_first, self.gap_last = count, can_be_empty, gap_first, gap_last
-
-    def then(self, other: _Shape) -> _Shape:
-        first = self.gap_first or (self.can_be_empty and other.gap_first)
-        last = other.gap_last or (other.can_be_empty and self.gap_last)
-        return _Shape(self.count * other.count, self.can_be_empty and other.can_be_empty, first, last)
-
-    def either(self, other: _Shape) -> _Shape:
-        empty = self.can_be_empty or other.can_be_empty
-        first, last = self.gap_first or other.gap_first, self.gap_last or other.gap_last
-        return _Shape(self.count + other.count, empty, first, last)
+_NOTHING: Shape = (1, True, False, False)
+_WORD: Shape = (1, False, False, False)
+_GAP: Shape = (1, False, True, True)
 
 
-_NOTHING = (1, True, False, False)
-
-
-def _shapes(pieces: list[str]) -> tuple[_Shape, list[str]]:
-    done: _Shape | None = None
-    current = _Shape(*_NOTHING)
-    while pieces:
-        piece, *pieces = pieces
-        if piece in _CLOSES:
-            break
-        if piece == "|":
-            done, current = (done.either(current) if done else current), _Shape(*_NOTHING)
-        elif piece in "[(":
-            inner, pieces = _shapes(pieces)
-            current = current.then(inner.either(_Shape(*_NOTHING)) if piece == "(" else inner)
+def _shape(pieces: list[str]) -> Shape:
+    """The shape of a phrase whose brackets match."""
+    stack: list[tuple[Shape | None, Shape]] = []
+    done: Shape | None = None
+    current = _NOTHING
+    for piece in pieces:
+        if piece in "[(":
+            stack.append((done, current))
+            done, current = None, _NOTHING
+        elif piece == "|":
+            done, current = _either(done, current), _NOTHING
+        elif piece in _CLOSES:
+            inner = _either(done, current)
+            inner = _either(inner, _NOTHING) if piece == ")" else inner
+            done, current = stack.pop()
+            current = _then(current, inner)
         else:
-            gap = piece == "*"
-            current = current.then(_Shape(1, False, gap, gap))
-    return (done.either(current) if done else current), pieces
+            current = _then(current, _GAP if piece == "*" else _WORD)
+    return current
+
+
+def _then(before: Shape, after: Shape) -> Shape:
+    return (
+        before[0] * after[0],
+        before[1] and after[1],
+        before[2] or (before[1] and after[2]),
+        after[3] or (after[1] and before[3]),
+    )
+
+
+def _either(one: Shape | None, other: Shape) -> Shape:
+    if one is None:
+        return other
+    return one[0] + other[0], one[1] or other[1], one[2] or other[2], one[3] or other[3]
