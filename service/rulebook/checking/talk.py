@@ -58,9 +58,11 @@ def talk_problems(folder: Folder, codes: Codes) -> Iterator[Problem]:
 
 
 def _talk_code(page: Page[TalkFile], path: Path, name: str, value: str, codes: Codes) -> Iterator[Problem]:
-    """``fact=value``, or ``appliance=symptom`` (``any=symptom``) in general household wording."""
+    """``fact=value``; ``appliance=symptom`` or ``any=symptom`` in general household wording; ``implies=appliance``."""
     vocabulary = codes.vocabulary
-    if name == "any" or name in vocabulary.appliances:
+    if name == "implies":
+        yield from unknown(page, path, value, "an appliance", vocabulary.appliances)
+    elif name == "any" or name in vocabulary.appliances:
         yield from unknown(page, path, value, "a symptom", vocabulary.symptoms)
     elif name in vocabulary.fact_values:
         closed = vocabulary.fact_values[name]
