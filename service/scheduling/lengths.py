@@ -6,13 +6,14 @@ Computation notes, section 6: lognormal repair times (MIL-HDBK-338B 5.6.2.1), su
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import erf, exp, log, sqrt
+from math import erf, exp, log, log1p, sqrt
 from statistics import NormalDist
 
 _STANDARD = NormalDist()
 USUAL_SIGMA = 0.5
 """The spread of a visit of which only the planned minutes are known. Example E6.2."""
 _WIDEST_SIGMA = 1.2
+_NO_SPREAD = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,18 +28,16 @@ class Length:
 
     def quantile(self, z: float) -> float:
         """The minutes that are not passed with the probability of the standard normal deviate *z*."""
-        if self.mean <= 0 or self.variance <= 0:
-            return max(self.mean, 0.0)
         mu, s = self._shape()
-        return exp(mu + z * s)
+        return exp(mu + z * s) if s > 0 else max(self.mean, 0.0)
 
     def beyond(self, wait: float) -> Length:
         """What is left over *wait* minutes: the part of a delay that a planned wait does not swallow."""
         if wait <= 0:
             return self
-        if self.mean <= 0 or self.variance <= 0:
-            return Length(max(self.mean - wait, 0.0), 0.0)
         mu, s = self._shape()
+        if s <= 0:
+            return Length(max(self.mean - wait, 0.0), 0.0)
         d = (mu - log(wait)) / s
         passes, first = _below(d), self.mean * _below(d + s)
         left = first - wait * passes
@@ -47,7 +46,10 @@ class Length:
         return Length(max(left, 0.0), max(square - left**2, 0.0))
 
     def _shape(self) -> tuple[float, float]:
-        s2 = log(1 + self.variance / self.mean**2)
+        """Mean and deviation of the logarithm; a deviation of 0.0 stands for minutes without spread."""
+        if self.mean <= 0 or self.variance <= _NO_SPREAD * self.mean**2:
+            return 0.0, 0.0
+        s2 = log1p(self.variance / self.mean**2)
         return log(self.mean) - s2 / 2, sqrt(s2)
 
 
