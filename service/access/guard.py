@@ -63,21 +63,26 @@ class Acting:
 
 @dataclass(frozen=True, slots=True)
 class Guard:
-    """Makes the dependencies of the routes. Times come from *clock*."""
+    """Makes the dependencies of the routes. plain_http: the shop lets its people sign in without https, as it set."""
 
     engine: Engine
     clock: Callable[[], datetime]
+    plain_http: bool = False
 
     def page(self, permission: Permission) -> Callable[[Request], SignedIn]:
-        """A page somebody opened: they are signed in, may see it, and the idle time begins anew."""
+        """
+        A page somebody opened: they are signed in, may see it, and the idle time begins anew.
+
+        What an open page fetches by itself (htmx marks it) must not keep an abandoned session alive.
+        """
 
         def check(request: Request) -> SignedIn:
-            return self._session(request, permission, touch=True)
+            return self._session(request, permission, touch="hx-request" not in request.headers)
 
         return check
 
     def watching(self, permission: Permission) -> Callable[[Request], SignedIn]:
-        """What a page fetches by itself: it must not keep an abandoned session alive."""
+        """A stream that a page holds open: nobody did anything."""
 
         def check(request: Request) -> SignedIn:
             return self._session(request, permission, touch=False)
@@ -147,15 +152,15 @@ def cookie_of(request: Request) -> str | None:
     return request.cookies.get(COOKIE_SECURE if request.url.scheme == "https" else COOKIE_LOCAL)
 
 
-def cookie_for(request: Request, secret: str) -> str:
+def cookie_for(request: Request, secret: str, *, plain_http: bool = False) -> str:
     """
-    The ``Set-Cookie`` value. Over https: ``__Host-``, Secure. Plain http is for this very machine only, where some browsers
-    refuse a Secure cookie; from elsewhere it would show the session to the network: Refused.
+    The ``Set-Cookie`` value. Over https: ``__Host-``, Secure. Plain http is for this very machine, where some browsers refuse a
+    Secure cookie; from elsewhere it would show the session to the network: Refused, unless *plain_http* was set.
     """
     flags = "Path=/; HttpOnly; SameSite=Lax"
     age = f"; Max-Age={0 if not secret else int(sessions.LONGEST.total_seconds())}"
     if request.url.scheme == "https":
         return f"{COOKIE_SECURE}={secret}; {flags}; Secure{age}"
-    if request.url.hostname not in _LOCAL:
+    if request.url.hostname not in _LOCAL and not plain_http:
         raise Refused("Signing in needs https. Open this page by its https address, or on the machine itself.")
     return f"{COOKIE_LOCAL}={secret}; {flags}{age}"

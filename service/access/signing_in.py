@@ -10,7 +10,7 @@ from sqlalchemy import Engine
 from service.access import sessions
 from service.access.passwords import Passwords
 from service.storage import audit, users
-from service.storage.engine import reading, writing
+from service.storage.engine import writing
 
 FREE_TRIES = 4
 """Wrong passwords that cost no waiting: people mistype."""
@@ -65,9 +65,3 @@ def sign_in(
         secret = sessions.open_session(connection, found[0], now)
         audit.record(connection, shop=shop, at=now, who=login, did="signed_in", subject=f"user:{login}")
     return Welcome(secret)
-
-
-def shops_to_choose(engine: Engine) -> tuple[str, ...]:
-    """The shops somebody may sign in to; with one, nobody is asked."""
-    with reading(engine) as connection:
-        return users.shop_codes(connection)

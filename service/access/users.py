@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from datetime import datetime
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, Engine
 
 from service.access.passwords import Passwords, refuse_weak
 from service.access.roles import ROLES
 from service.storage import audit, users
+from service.storage.engine import reading
 from service.storage.users import UserRow
 
 
@@ -73,3 +74,9 @@ def switch(connection: Connection, user: UserRow, active: bool, *, now: datetime
         users.end_sessions_of(connection, user.id, now)
     did = "user_on" if active else "user_off"
     audit.record(connection, shop=user.shop, at=now, who=by, did=did, subject=f"user:{user.login}")
+
+
+def installed_shops(engine: Engine) -> tuple[str, ...]:
+    """The shops somebody may sign in to; with one, nobody is asked which."""
+    with reading(engine) as connection:
+        return users.shop_codes(connection)

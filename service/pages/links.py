@@ -20,6 +20,10 @@ class LinkSettings(Protocol):
     def secret(self) -> SecretStr:
         """Signs links; 32 characters or more."""
 
+    @property
+    def base_url(self) -> str:
+        """How the pages are reached from outside."""
+
 
 def sheet_path(deps: Deps, shop: str, visit: VisitRow) -> str:
     """The path of a visit's sheet: it opens until 30 days after the visit, and is the same whenever it is asked for."""
@@ -29,6 +33,12 @@ def sheet_path(deps: Deps, shop: str, visit: VisitRow) -> str:
 def sheet_links(deps: Deps, shop: str, visits: Iterable[VisitRow]) -> dict[str, str]:
     """Visit id to the path of its sheet."""
     return {visit.id: sheet_path(deps, shop, visit) for visit in visits}
+
+
+def public(deps: Deps, path: str) -> str:
+    """The whole address of a *path*, for what leaves the pages."""
+    settings: LinkSettings = deps.settings
+    return settings.base_url.rstrip("/") + path
 
 
 def open_link(deps: Deps, purpose: links.Purpose, token: str) -> links.Link:

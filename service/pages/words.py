@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from service.conversation.state import TicketState
 from service.rulebook.model import Rulebook
+from service.rulebook.schema.shop import Span
 
 LEVELS = {"now": "Now", "today": "Today", "soon": "Soon", "routine": "In turn"}
 
@@ -70,7 +71,7 @@ def clock_words(moment: datetime) -> str:
 
 def day_words(moment: datetime) -> str:
     """``Thu 4 Dec``: of an aware moment in its own zone."""
-    return f"{_DAYS[moment.weekday()]} {moment.day} {_MONTHS[moment.month - 1]}"
+    return day_name(moment.date())
 
 
 def when_words(moment: datetime, now: datetime, zone: ZoneInfo) -> str:
@@ -104,6 +105,22 @@ def window(start: datetime, end: datetime, zone: ZoneInfo) -> str:
     if (first.hour < 12) == (last.hour < 12):
         begins = begins.rsplit(" ", 1)[0]
     return f"{day_words(first)}, {begins} to {clock_words(last)}"
+
+
+def hours(start: datetime, end: datetime, zone: ZoneInfo) -> str:
+    """``1 to 3 pm``: the hours alone."""
+    return window(start, end, zone).split(", ", 1)[1]
+
+
+def day_name(day: date) -> str:
+    """``Thu 4 Dec``."""
+    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
+
+
+def span(hours: Span) -> str:
+    """``8 am to 5 pm``: from one time of day to another."""
+    first, last = (clock_words(datetime.combine(date.min, time_)) for time_ in (hours.start, hours.end))
+    return f"{first} to {last}"
 
 
 def phone_words(number: str) -> str:

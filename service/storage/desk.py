@@ -269,3 +269,14 @@ def turn_of_replies(connection: Connection, shop: str, thread: str) -> dict[str,
     """Outbox row id to the turn that wrote it."""
     query = select(outbox.c.id, outbox.c.turn).where(outbox.c.shop == shop, outbox.c.thread == thread)
     return {row.id: row.turn for row in connection.execute(query)}
+
+
+def texts_about_visit(connection: Connection, shop: str, visit: str, limit: int = 4) -> tuple[str, ...]:
+    """What the customer was told of a visit, as it was sent, the last *limit* texts, oldest first."""
+    query = (
+        select(outbox.c.text)
+        .where(outbox.c.shop == shop, outbox.c.visit == visit, outbox.c.status.in_(("sent", "delivered", "unsure")))
+        .order_by(outbox.c.seq.desc())
+        .limit(limit)
+    )
+    return tuple(reversed([str(text) for text in connection.execute(query).scalars()]))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Row, delete, select, update
+from sqlalchemy import Connection, delete, select, update
 
 from service.storage.engine import new_id
 from service.storage.tables import sessions, shops, sign_ins, users
@@ -88,7 +88,7 @@ def shop_codes(connection: Connection) -> tuple[str, ...]:
     return tuple(connection.execute(select(shops.c.shop).order_by(shops.c.shop)).scalars())
 
 
-def _user(row: Row[Any]) -> UserRow:
+def _user(row: Any) -> UserRow:
     return UserRow(row.id, row.shop, row.login, row.name, row.role, row.technician, row.active)
 
 

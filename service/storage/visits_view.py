@@ -9,6 +9,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select, update
 
+from service.scheduling.model import Booked
 from service.storage.tables import machines, outcomes, tickets, visit_tickets, visits
 
 STANDS = ("tentative", "standing")
@@ -114,14 +115,13 @@ def _with_tickets(connection: Connection, query: Any) -> tuple[VisitRow, ...]:
     return tuple(VisitRow(**row._mapping, tickets=tuple(held.get(row.id, ()))) for row in rows)
 
 
-def confirm(connection: Connection, shop: str, visit: str, version: int, now: datetime) -> bool:
-    """Make a tentative visit stand; False if it has moved on since *version*."""
-    statement = (
+def make_stand(connection: Connection, shop: str, visit: str, now: datetime) -> None:
+    """A visit that waited to be confirmed stands; one that stands already, or is over, stays as it is."""
+    connection.execute(
         update(visits)
-        .where(visits.c.shop == shop, visits.c.id == visit, visits.c.version == version, visits.c.status == "tentative")
+        .where(visits.c.shop == shop, visits.c.id == visit, visits.c.status == "tentative")
         .values(status="standing", changed_at=now)
     )
-    return connection.execute(statement).rowcount == 1
 
 
 def outcomes_of_tickets(connection: Connection, shop: str, ids: Sequence[str]) -> tuple[OutcomeRow, ...]:
@@ -158,3 +158,11 @@ def machine_by_id(connection: Connection, shop: str, machine: str | None) -> Mac
     query = select(*(machines.c[name] for name in MachineRow.__slots__))
     row = connection.execute(query.where(machines.c.shop == shop, machines.c.id == machine)).one_or_none()
     return MachineRow(*row) if row else None
+
+
+def booked_on(connection: Connection, shop: str, day: date) -> tuple[Booked, ...]:
+    """What takes time on *day*, as the scheduling weighs it."""
+    query = select(visits).where(visits.c.shop == shop, visits.c.day == day, visits.c.status.in_(STANDS))
+    return tuple(
+        Booked(r.id, r.technician, r.start_at, r.end_at, r.minutes, r.lat, r.lon) for r in connection.execute(query)
+    )

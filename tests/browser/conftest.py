@@ -12,11 +12,9 @@ from pathlib import Path
 
 import pytest
 import uvicorn
-from fastapi import FastAPI
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from service.edge.deps import Deps
-from service.pages.router import routes
 from service.storage.engine import open_engine, writing
 from service.storage.migrate import upgrade
 from tests.conftest import Clock
@@ -46,8 +44,7 @@ def house(tmp_path: Path) -> Iterator[House]:
     with writing(engine) as connection:
         makers.fill(connection, clock())
     deps = makers.deps_for(engine, clock)
-    app = FastAPI()
-    app.include_router(routes(deps, makers.CHEAP))
+    app = makers.app_for(deps)
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from fastapi import FastAPI
 from fastapi.testclient import TestClient
 from sqlalchemy import Engine
 
 from service.edge.deps import Deps
-from service.pages.router import routes
 from service.storage.engine import writing
 from tests.conftest import Clock
 from tests.pages import makers
@@ -28,8 +26,7 @@ def deps(engine: Engine, clock: Clock) -> Deps:
 @pytest.fixture
 def client(deps: Deps) -> TestClient:
     """A browser at the door, over https."""
-    app = FastAPI()
-    app.include_router(routes(deps, makers.CHEAP))
+    app = makers.app_for(deps)
     return TestClient(app, base_url="https://desk.test", follow_redirects=False)
 
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from pathlib import Path
 from random import Random
-from typing import Any
+from uuid import NAMESPACE_URL, uuid5
 
+from fastapi import FastAPI
 from sqlalchemy import Connection, Engine, insert
 
 from service.access.passwords import Passwords
@@ -15,6 +17,11 @@ from service.access.users import create_user
 from service.conversation.state import Contact, DangerHeld, State, TicketState, VisitHeld
 from service.conversation.step import Reason
 from service.edge.deps import Deps
+from service.edge.gateways import load_gateways
+from service.pages.desk.routes import desk_router
+from service.pages.phone.routes import phone_router
+from service.pages.sheet.routes import sheet_router
+from service.pages.static_files import static_router
 from service.settings import Settings
 from service.storage import alarms, shops
 from service.storage.tables import (
@@ -30,6 +37,7 @@ from service.storage.tables import (
 )
 from tests.pages.small_rules import small_rulebook
 
+GATEWAYS = Path(__file__).parent.parent.parent / "deploy" / "gateways"
 PASSWORD = "teal kettle under nine maps"
 CHEAP = Passwords(memory_kib=64, passes=1, lanes=1)
 MARIA, SAM, LUZ, BO = "+15055550142", "+15055550143", "+15055550144", "+15055550145"
@@ -39,8 +47,18 @@ def settings(database: str) -> Settings:
     return Settings.model_validate({"database": database, "secret": "s" * 40, "secure_cookies": True})
 
 
-def deps_for(engine: Engine, clock: Callable[[], datetime], gateways: dict[str, Any] | None = None) -> Deps:
-    return Deps(engine, clock, lambda _: small_rulebook(), Random(1), gateways or {}, settings(str(engine.url)))
+def deps_for(engine: Engine, clock: Callable[[], datetime]) -> Deps:
+    kept = settings(str(engine.url))
+    gateways = load_gateways(GATEWAYS, kept.gateway_secret)
+    return Deps(engine, clock, {"demo": small_rulebook()}.__getitem__, Random(1), gateways, kept)
+
+
+def app_for(deps: Deps) -> FastAPI:
+    """The pages alone, as the application includes them."""
+    app = FastAPI()
+    for router in (static_router(), desk_router(deps, CHEAP), sheet_router(deps), phone_router(deps)):
+        app.include_router(router)
+    return app
 
 
 def fill(connection: Connection, now: datetime) -> None:
@@ -130,7 +148,7 @@ def maria(connection: Connection, now: datetime) -> None:
     )
     thread.said("Slow to drain, some water left. Same machine as last March?", 94, reasons=(
         Reason(what="heard", words='"takes forever to drain" read as slow_drain on the dishwasher.', rule="slow_drain"),
-        Reason(what="asked", words="The machine is on record; one question settles whether it is the same.", rule="same_machine"),
+        Reason(what="asked", words="The machine is on record; one question settles whether it is the same.", rule="same"),
     ))  # fmt: skip
     thread.heard("yes same one. cleaned the filter already, no change", 80)
     thread.said("Thu 3 Dec, 1 to 3 pm. The visit is $95. Is the gate code still right?", 79, reasons=(
@@ -219,6 +237,6 @@ def insert_visit(
     connection.execute(insert(visits).values(
         id=identity, shop="demo", technician="ray", day=start.date(), start_at=start, end_at=start + timedelta(hours=2),
         minutes=60, lat=35.13, lon=-106.52, address=contact.address or "", postal_code=contact.postal_code or "",
-        status=status, version=0, uid=f"uid-{identity}", created_at=now, changed_at=now,
+        status=status, version=0, uid=str(uuid5(NAMESPACE_URL, identity)), created_at=now, changed_at=now,
     ))  # fmt: skip
     connection.execute(insert(visit_tickets).values(shop="demo", visit=identity, ticket=ticket))

@@ -11,7 +11,8 @@ from starlette.concurrency import run_in_threadpool
 from service.access import sessions
 from service.access.guard import Acting, Form, Guard, cookie_for, posted
 from service.access.passwords import Passwords
-from service.access.signing_in import Wait, Welcome, Wrong, shops_to_choose, sign_in
+from service.access.signing_in import Wait, Welcome, Wrong, sign_in
+from service.access.users import installed_shops
 from service.edge.deps import Deps
 from service.pages.answer import PageRoute, go, show
 from service.storage.engine import writing
@@ -60,7 +61,7 @@ def signing_router(deps: Deps, guard: Guard, passwords: Passwords) -> APIRouter:
 
 def _enter(deps: Deps, guard: Guard, passwords: Passwords, request: Request, form: Form) -> Response:
     login, next_path = form.text("login", 64), _own(form.text("next", 200))
-    shops = shops_to_choose(deps.engine)
+    shops = installed_shops(deps.engine)
     shop = form.text("shop", 64) or (shops[0] if len(shops) == 1 else "")
     cookie_for(request, "x", plain_http=guard.plain_http)  # refuses before a password is looked at
     raw = form.fields.get("password")
@@ -85,7 +86,7 @@ def _words(result: Wrong | Wait) -> str:
 
 
 def _page(deps: Deps, *, login: str = "", shop: str = "", next: str = "", error: str = "") -> SignInPage:
-    shops = shops_to_choose(deps.engine)
+    shops = installed_shops(deps.engine)
     return SignInPage(login, shop, shops if len(shops) > 1 else (), next, error)
 
 

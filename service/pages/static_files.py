@@ -14,7 +14,7 @@ FOLDER = Path(__file__).parent / "static"
 _TYPES = {".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8", ".svg": "image/svg+xml"}
 
 
-def files_router() -> APIRouter:
+def static_router() -> APIRouter:
     """``/static/...``: read once, sent with an entity tag so that a browser asks but does not load again."""
     router = APIRouter(route_class=PageRoute, include_in_schema=False)
     held = {path.relative_to(FOLDER).as_posix(): _file(path) for path in FOLDER.rglob("*") if path.is_file()}

@@ -1,0 +1,163 @@
+"""The outcome: found, did, parts, minutes, fixed or coming back. Read from the form, kept with the belief as it was shown."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from zoneinfo import ZoneInfo
+
+from sqlalchemy import Connection
+
+from service.access.guard import Form
+from service.conversation.events import TechnicianDid
+from service.conversation.state import TicketState
+from service.conversation.step import Step
+from service.conversation.summary import evidence_of
+from service.diagnosis.model import SOMETHING_ELSE
+from service.edge import exchange
+from service.edge.deps import Deps
+from service.pages import words
+from service.pages.sheet.page import OutcomeForm, SheetRows
+from service.pages.sheet.work import cause_name
+from service.rulebook.model import Rulebook
+from service.storage import alarms, audit, outcomes
+from service.storage.desk import TicketRow
+from service.storage.engine import writing
+
+FIELDS = ("found", "found_words", "did", "minutes", "ended", "why")
+ENDINGS = {"fixed": "fixed", "returning": "coming back", "open": "not fixed, the office decides"}
+CAUSES_SHOWN = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What was filled in."""
+
+    found: str
+    found_words: str
+    did: str
+    parts: tuple[str, ...]
+    minutes: int
+    ended: str
+    why: str
+
+
+def forms_of(
+    rows: SheetRows, rulebook: Rulebook, *, filled: str = "", form: Form | None = None,
+    errors: Mapping[str, str] | None = None,
+) -> tuple[OutcomeForm, ...]:  # fmt: skip
+    """A form for each ticket of the visit; the one with key *filled* keeps what was typed and shows *errors*."""
+    found = []
+    for row in rows.tickets:
+        mine = form if form is not None and row.key == filled else None
+        plan = rows.plans.get(row.id)
+        typed = dict.fromkeys(FIELDS, "") | {"minutes": str(plan.minutes_usual if plan else 60)}
+        if mine:
+            typed = {name: mine.text(name, 500) for name in FIELDS}
+        found.append(
+            OutcomeForm(
+                key=row.key, number=row.number, machine=words.appliance_words(rulebook, row.appliance),
+                causes=causes_of(row, rows, rulebook), parts=parts_of(row, rows, rulebook), done=_done(row, rows, rulebook),
+                typed=typed, picked=mine.all("parts") if mine else (), errors=errors if mine and errors else {},
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def causes_of(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> tuple[tuple[str, str], ...]:
+    """Causes to tap, likeliest first, ``something else`` last."""
+    appliance, plan = rulebook.appliances.get(row.appliance), rows.plans.get(row.id)
+    named: list[tuple[str, str]] = []
+    if appliance and plan:
+        likely = [item.cause for item in plan.belief.likely if item.cause != SOMETHING_ELSE][:CAUSES_SHOWN]
+        named = [(cause, cause_name(appliance, cause)) for cause in likely]
+    return (*named, (SOMETHING_ELSE, "something else, in words"))
+
+
+def parts_of(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> tuple[tuple[str, str], ...]:
+    """Parts to tap: those weighed for this visit, then the machine's others."""
+    appliance, plan = rulebook.appliances.get(row.appliance), rows.plans.get(row.id)
+    if appliance is None:
+        return ()
+    weighed = [item.part for item in plan.load if item.part in appliance.parts] if plan else []
+    return tuple((part, appliance.parts[part].name.en) for part in dict.fromkeys([*weighed, *appliance.parts]))
+
+
+def read_outcome(form: Form, causes: tuple[tuple[str, str], ...]) -> tuple[Outcome | None, dict[str, str]]:
+    """The outcome, or by field what is wrong with it."""
+    errors = {}
+    found, found_words = form.text("found", 64), form.text("found_words", 500)
+    minutes, ended, why = form.text("minutes", 6), form.text("ended"), form.text("why", 190)
+    if found not in {code for code, _ in causes}:
+        errors["found"] = "Tap what was found."
+    elif found == SOMETHING_ELSE and not found_words:
+        errors["found_words"] = "Say in a few words what it was."
+    if not minutes.isdigit() or not 1 <= int(minutes) <= 900:
+        errors["minutes"] = "Minutes at the customer's, as a whole number."
+    if ended not in ENDINGS:
+        errors["ended"] = "Tap how it ended."
+    elif ended != "fixed" and not why:
+        errors["why"] = "Say why, so that the office can go on."
+    if errors:
+        return None, errors
+    return Outcome(found, found_words, form.text("did", 500), form.all("parts"), int(minutes), ended, why), {}
+
+
+def record(deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outcome) -> bool:
+    """
+    Let the conversation take the outcome, with its row in the same transaction; False if the turn failed.
+
+    A ticket that is closed already only gets its record corrected; if that says that it is not fixed, the desk is told.
+    """
+    by, now = rows.visit.technician, deps.clock()
+
+    def keep(connection: Connection, step: Step | None) -> None:
+        if step is not None:
+            _keep(connection, deps, shop, rows, row, outcome)
+
+    if row.closed:
+        with writing(deps.engine) as connection:
+            _keep(connection, deps, shop, rows, row, outcome)
+            if outcome.ended != "fixed":
+                text = f"The technician corrected the outcome of #{row.number}: {ENDINGS[outcome.ended]}."
+                alarms.raise_alarm(
+                    connection, shop=shop, kind="trouble", text=text, now=now, thread=row.thread, ticket=row.id
+                )
+        return True
+    event = TechnicianDid(
+        ticket=row.key, found=outcome.found, fixed=outcome.ended == "fixed", returning=outcome.ended == "returning",
+        why=outcome.why, by=by, at=now,
+    )  # fmt: skip
+    return exchange.act(deps, shop, row.thread, event, also=keep) is not None
+
+
+def _keep(connection: Connection, deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outcome) -> None:
+    plan, ticket = rows.plans.get(row.id), TicketState.model_validate(row.state)
+    evidence = {name: _json(value) for name, value in asdict(evidence_of(ticket)).items()}
+    outcomes.record(
+        connection, shop=shop, visit=rows.visit.id, ticket=row.id, appliance=row.appliance, source="technician",
+        found=outcome.found, fixed=outcome.ended == "fixed", by=rows.visit.technician,
+        edition=deps.rulebook_of(shop).fingerprint, now=deps.clock(), found_words=outcome.found_words, did=outcome.did,
+        parts=outcome.parts, minutes=outcome.minutes, returning=outcome.why or None,
+        belief=[(item.cause, round(item.share, 4)) for item in plan.belief.likely] if plan else (), evidence=evidence,
+    )  # fmt: skip
+    audit.record(
+        connection, shop=shop, at=deps.clock(), who=rows.visit.technician, did="outcome", subject=f"ticket:{row.number}",
+        detail={"found": outcome.found, "ended": outcome.ended},
+    )  # fmt: skip
+
+
+def _json(value: object) -> object:
+    return sorted(value) if isinstance(value, set | frozenset) else value
+
+
+def _done(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> str:
+    """What was recorded for this ticket on this visit, in words; empty if nothing was."""
+    kept = next((o for o in rows.outcomes if o.ticket == row.id and o.visit == rows.visit.id), None)
+    if kept is None:
+        return ""
+    appliance = rulebook.appliances.get(row.appliance)
+    found = cause_name(appliance, kept.found) if appliance else words.code_words(kept.found)
+    ended = "fixed" if kept.fixed else f"not finished: {kept.returning}"
+    at = kept.at.astimezone(ZoneInfo(rulebook.shop.timezone))
+    return f"{found}{f' ({kept.found_words})' if kept.found_words else ''}; {ended}. Recorded {words.day_words(at)}."

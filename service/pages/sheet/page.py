@@ -1,0 +1,171 @@
+"""The visit sheet: everything a technician wants before the door opens, in the order it is wanted. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from urllib.parse import quote
+from zoneinfo import ZoneInfo
+
+from service.conversation.state import Contact, TicketState
+from service.diagnosis.model import VisitPlan
+from service.pages import words
+from service.pages.desk.reading import Fact
+from service.pages.sheet.work import Work, build_work
+from service.rulebook.model import Rulebook
+from service.storage.desk import TicketRow
+from service.storage.visits_view import MachineRow, OutcomeRow, VisitRow
+
+APPROVES = {
+    "landlord": "the landlord: call before work",
+    "home_warranty": "the plan: authorization number first",
+    "insurance": "the insurer",
+    "maker_warranty": "the maker: claim number first",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRows:
+    """What was read for a sheet. before: earlier tickets of the household or number. plans: ticket id to its plan."""
+
+    visit: VisitRow
+    tickets: tuple[TicketRow, ...]
+    before: tuple[TicketRow, ...]
+    machines: Mapping[str, MachineRow]
+    repairs: tuple[OutcomeRow, ...]
+    outcomes: tuple[OutcomeRow, ...]
+    plans: Mapping[str, VisitPlan]
+    promised: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeForm:
+    """The form for one ticket. causes: (id, name) ranked. done: what was recorded already, in words. typed, errors: as ever."""
+
+    key: str
+    number: int
+    machine: str
+    causes: tuple[tuple[str, str], ...]
+    parts: tuple[tuple[str, str], ...]
+    done: str
+    typed: Mapping[str, str]
+    picked: tuple[str, ...]
+    errors: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPage:
+    """The sheet. line: its first line in pieces. over: why there is nothing to drive to, empty if it stands."""
+
+    title: str
+    shop: str
+    office_phone: str
+    office_tel: str
+    path: str
+    line: tuple[str, ...]
+    over: str
+    danger: tuple[str, ...]
+    works: tuple[Work, ...]
+    repairs: tuple[str, ...]
+    money: tuple[Fact, ...]
+    promised: tuple[str, ...]
+    name: str
+    home: tuple[Fact, ...]
+    tel: str
+    phone: str
+    address: str
+    navigate: str
+    forms: tuple[OutcomeForm, ...]
+    saved: bool
+
+
+def build_sheet(
+    rows: SheetRows, rulebook: Rulebook, now: datetime, *, path: str, forms: tuple[OutcomeForm, ...], saved: bool
+) -> SheetPage:
+    """The sheet of *rows*. path: its own address. saved: an outcome was just recorded."""
+    shop = rulebook.shop
+    zone = ZoneInfo(shop.timezone)
+    visit = rows.visit
+    lead = rows.tickets[0]
+    contact = Contact.model_validate(lead.thread_state.get("contact") or {})
+    states = [TicketState.model_validate(row.state) for row in rows.tickets]
+    works = tuple(
+        build_work(row, ticket, rows.machines.get(row.id), rulebook, rows.plans.get(row.id))
+        for row, ticket in zip(rows.tickets, states, strict=True)
+    )
+    danger = tuple(dict.fromkeys(hazard for work in works for hazard in work.danger))
+    address = f"{visit.address}, {visit.postal_code}"
+    return SheetPage(
+        title=f"Visit {words.window(visit.start_at, visit.end_at, zone)}",
+        shop=shop.name,
+        office_phone=words.phone_words(shop.office_phone),
+        office_tel=shop.office_phone,
+        path=path,
+        line=first_line(rows, states, works, danger, zone),
+        over="" if visit.status in ("standing", "done") else words.VISITS.get(visit.status, visit.status),
+        danger=danger,
+        works=works,
+        repairs=tuple(_repair(row, rulebook, now, zone) for row in rows.repairs),
+        money=_money(contact, rulebook),
+        promised=rows.promised,
+        name=contact.name or "name not given",
+        home=_home(contact, lead),
+        tel=contact.phone or lead.phone,
+        phone=words.phone_words(contact.phone or lead.phone),
+        address=address,
+        navigate=f"geo:0,0?q={quote(address)}",
+        forms=forms,
+        saved=saved,
+    )
+
+
+def first_line(
+    rows: SheetRows, states: list[TicketState], works: tuple[Work, ...], danger: tuple[str, ...], zone: ZoneInfo
+) -> tuple[str, ...]:
+    """When; what; whether they have been with us and with the same fault; whether anybody is hurt or in danger."""
+    what = " and ".join(f"{work.machine}, {work.complaint}" for work in works)
+    hurt = "somebody was hurt" if any("injury" in state.hazards for state in states) else "nobody hurt"
+    named = f"DANGER named: {'; '.join(danger)}" if danger else "no danger named"
+    return (
+        words.window(rows.visit.start_at, rows.visit.end_at, zone),
+        what,
+        _returning(rows, states),
+        f"{hurt}, {named}",
+    )
+
+
+def _returning(rows: SheetRows, states: list[TicketState]) -> str:
+    if not rows.before:
+        return "first time with us"
+    now_said = {(state.appliance, code) for state in states for code, so in state.symptoms.items() if so}
+    earlier = [TicketState.model_validate(row.state) for row in rows.before]
+    same = any((old.appliance, code) in now_said for old in earlier for code, so in old.symptoms.items() if so)
+    return f"returning customer (same fault? {'yes' if same or any(s.earlier for s in states) else 'no'})"
+
+
+def _repair(row: OutcomeRow, rulebook: Rulebook, now: datetime, zone: ZoneInfo) -> str:
+    cause = next((a.causes[row.found].name.en for a in rulebook.appliances.values() if row.found in a.causes), "")
+    days = (now.astimezone(zone).date() - row.at.astimezone(zone).date()).days
+    parts = f", part: {', '.join(words.code_words(part) for part in row.parts)}" if row.parts else ""
+    found = cause or row.found_words or words.code_words(row.found)
+    return f"#{row.ticket_number}, {days} days ago: {found}{parts}; {'fixed' if row.fixed else 'not fixed'} ({row.by})"
+
+
+def _money(contact: Contact, rulebook: Rulebook) -> tuple[Fact, ...]:
+    payer = words.code_words(contact.payer) if contact.payer else "not said: ask before any work that costs"
+    approves = APPROVES.get(contact.payer or "", payer)
+    return (
+        Fact("Who pays", payer),
+        Fact("Who approves", approves),
+        Fact("Visit fee", words.money(rulebook.shop.fees.visit_cents)),
+    )
+
+
+def _home(contact: Contact, lead: TicketRow) -> tuple[Fact, ...]:
+    language = {"en": "English", "es": "Spanish"}.get(lead.language, lead.language)
+    found = [Fact("Language", language), Fact("At home", "an adult, please check by phone")]
+    found += [Fact("Getting in", item) for item in contact.access]
+    if not contact.access:
+        found.append(Fact("Getting in", "not told: ask by phone"))
+    return tuple(found)

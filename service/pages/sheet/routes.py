@@ -1,0 +1,87 @@
+"""The visit sheet at its signed link: read it, print it, record the outcome. Whoever holds the link may."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Response
+from starlette.concurrency import run_in_threadpool
+
+from service.access.guard import Form, posted
+from service.edge.deps import Deps
+from service.pages.answer import HEADERS, Lost, PageRoute, go, notice, show
+from service.pages.calendar import calendar_of
+from service.pages.links import open_link
+from service.pages.sheet.outcome import forms_of, read_outcome, record
+from service.pages.sheet.page import build_sheet
+from service.pages.sheet.rows import sheet_rows
+from service.pages.static_files import FOLDER
+from service.storage import visits_view
+from service.storage.engine import reading
+
+
+def sheet_router(deps: Deps) -> APIRouter:
+    """``/visit/{token}`` and what belongs to it."""
+    router = APIRouter(route_class=PageRoute, include_in_schema=False)
+    worker = (FOLDER / "sheet-worker.js").read_text(encoding="utf-8")
+
+    @router.get("/visit/worker.js")
+    def offline() -> Response:
+        headers = {
+            "Cache-Control": "no-cache",
+            "X-Content-Type-Options": "nosniff",
+            "Content-Security-Policy": "default-src 'self'",
+        }
+        return Response(worker, media_type="text/javascript; charset=utf-8", headers=headers)
+
+    @router.get("/visit/{token}")
+    def sheet(token: str, saved: str = "") -> Response:
+        return _show(deps, token, saved=bool(saved))
+
+    @router.get("/visit/{token}/calendar.ics")
+    def calendar(token: str) -> Response:
+        link = open_link(deps, "sheet", token)
+        with reading(deps.engine) as connection:
+            visit = visits_view.visit_by_id(connection, link.shop, link.subject)
+            if visit is None:
+                raise Lost("This visit is not in the diary any more. Ask the office.")
+            body = calendar_of(deps, connection, link.shop, (visit,))
+        headers = {**HEADERS, "Content-Disposition": 'attachment; filename="visit.ics"'}
+        return Response(body, media_type="text/calendar; charset=utf-8", headers=headers)
+
+    @router.post("/visit/{token}/outcome")
+    async def outcome(token: str, form: Annotated[Form, Depends(posted)]) -> Response:
+        return await run_in_threadpool(_outcome, deps, token, form)
+
+    return router
+
+
+def _show(
+    deps: Deps, token: str, *, saved: bool = False, form: Form | None = None, errors: dict[str, str] | None = None
+) -> Response:
+    link = open_link(deps, "sheet", token)
+    rulebook = deps.rulebook_of(link.shop)
+    with reading(deps.engine) as connection:
+        rows = sheet_rows(connection, link.shop, link.subject, rulebook)
+    filled = form.text("ticket", 12) if form else ""
+    forms = forms_of(rows, rulebook, filled=filled, form=form, errors=errors)
+    page = build_sheet(rows, rulebook, deps.clock(), path=f"/visit/{token}", forms=forms, saved=saved)
+    return show("sheet/templates/sheet.html", page, status=422 if errors else 200)
+
+
+def _outcome(deps: Deps, token: str, form: Form) -> Response:
+    link = open_link(deps, "sheet", token)
+    rulebook = deps.rulebook_of(link.shop)
+    with reading(deps.engine) as connection:
+        rows = sheet_rows(connection, link.shop, link.subject, rulebook)
+    row = next((ticket for ticket in rows.tickets if ticket.key == form.text("ticket", 12)), None)
+    if row is None:
+        raise Lost("This outcome names no ticket of the visit. Open the sheet again.")
+    causes = next(f.causes for f in forms_of(rows, rulebook) if f.key == row.key)
+    outcome, errors = read_outcome(form, causes)
+    if outcome is None:
+        return _show(deps, token, form=form, errors=errors)
+    if not record(deps, link.shop, rows, row, outcome):
+        words = "The outcome could not be taken in. The office sees an alarm; call them so that it is not lost."
+        return notice(409, "Not recorded", words, f"/visit/{token}", "Back to the sheet")
+    return go(f"/visit/{token}?saved=1#outcome")

@@ -1,0 +1,58 @@
+"""What the visit sheet reads, in one view of the database, and the plan made of it."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection
+
+from service.conversation.state import TicketState
+from service.conversation.summary import evidence_of
+from service.diagnosis.model import VisitPlan
+from service.diagnosis.visit import plan_visit
+from service.pages.answer import Lost
+from service.pages.sheet.page import SheetRows
+from service.rulebook.model import Rulebook
+from service.storage import desk, outcomes, visits_view
+from service.storage.desk import TicketRow
+from service.storage.visits_view import MachineRow, VisitRow
+
+
+def sheet_rows(connection: Connection, shop: str, visit_id: str, rulebook: Rulebook) -> SheetRows:
+    """Everything of a visit. Raises Lost."""
+    visit = visits_view.visit_by_id(connection, shop, visit_id)
+    tickets = desk.tickets_by_id(connection, shop, visit.tickets) if visit else ()
+    if visit is None or not tickets:
+        raise Lost("This visit is not in the diary any more. Ask the office.")
+    ids = [row.id for row in tickets]
+    own_thread = desk.tickets_of_thread(connection, shop, tickets[0].thread)
+    machines: dict[str, MachineRow] = {}
+    for row in tickets:
+        machine = visits_view.machine_by_id(connection, shop, row.machine)
+        if machine:
+            machines[row.id] = machine
+    return SheetRows(
+        visit=visit,
+        tickets=tickets,
+        before=tuple(row for row in own_thread if row.id not in ids and row.opened_at < tickets[0].opened_at),
+        machines=machines,
+        repairs=tuple(
+            outcome for row in tickets for outcome in visits_view.earlier_repairs(connection, shop, row.machine, ids)
+        ),
+        outcomes=visits_view.outcomes_of_tickets(connection, shop, ids),
+        plans=_plans(connection, tickets, visit, rulebook),
+        promised=desk.texts_about_visit(connection, shop, visit.id),
+    )
+
+
+def _plans(
+    connection: Connection, tickets: tuple[TicketRow, ...], visit: VisitRow, rulebook: Rulebook
+) -> dict[str, VisitPlan]:
+    litres = next((t.van_litres for t in rulebook.shop.technicians if t.id == visit.technician), 120.0)
+    plans: dict[str, VisitPlan] = {}
+    for row in tickets:
+        appliance = rulebook.appliances.get(row.appliance)
+        if appliance is None:
+            continue
+        own = outcomes.technicians_outcomes(connection, rulebook.shop.shop, row.appliance)
+        evidence = evidence_of(TicketState.model_validate(row.state))
+        plans[row.id] = plan_visit(appliance, evidence, rulebook.shop, van_litres=litres, outcomes=own)
+    return plans
