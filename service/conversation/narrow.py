@@ -144,7 +144,8 @@ def _what_is_wrong(turn: Turn, ticket: TicketState, rules: Appliance) -> bool:
 
 def _where(turn: Turn, ticket: TicketState, rules: Appliance) -> bool:
     """The ZIP code by the second question, unless the owner can likely settle it and nobody needs to come."""
-    if turn.state.contact.postal_code or "postal_code" in ticket.asked or ticket.questions < 1:
+    checks = sum(1 for t in ticket.told if t.startswith("check:"))
+    if turn.state.contact.postal_code or "postal_code" in ticket.asked or ticket.questions + checks < 1:
         return False
     if owner_share(turn, ticket, rules) >= OWNER_LIKELY and not ticket.just_send:
         return False

@@ -122,6 +122,8 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
         return again(turn)
     if {"book", "reschedule", "cancel", "ask_price", "ask_status", "ask_warranty"} & set(reading.intents):
         return _rather_a_visit(turn, reading, ticket, check)
+    if "unreadable" in reading.intents:
+        return False
     if "thanks" in reading.intents or reading.answer is not None or len(reading.text.split()) <= SHORT:
         turn.tell("try.waiting")
         return True

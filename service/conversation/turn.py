@@ -175,8 +175,8 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         visits.confirmed,
         visits.asked,
         smalltalk.asides,
-        trying.result,
         smalltalk.thanked,
+        trying.result,
         lambda t, _: booking.finish(t, was_asked or "") if t.answered else False,
         smalltalk.unread,
         lambda t, _: _still_asked(t),
@@ -216,7 +216,8 @@ def _still_asked(turn: Turn) -> bool:
 
 def _greet(turn: Turn) -> None:
     """Nothing to go on yet: who we are and what it is about."""
-    if not turn.pieces and not turn.open_tickets and not turn.replies:
+    nothing_said = not turn.pieces and not turn.replies
+    if not turn.open_tickets and (nothing_said or "photo" in turn.learned):
         pose(turn, "appliance")
 
 

@@ -33,7 +33,11 @@ def filled(sentence: str) -> str:
 
 def used() -> set[str]:
     """Ids as the code asks for them; an f-string stands for all ids that fit it."""
-    asked = set(re.findall(r'(?:tell|words|lead=|said=|say)\(?\s*(?:turn\.\w+, |rulebook, \w+, )?"([a-z_]+(?:\.[a-z_]+)*)"', CODE))
+    asked = set(
+        re.findall(
+            r'(?:tell|words|lead=|said=|say)\(?\s*(?:turn\.\w+, |rulebook, \w+, )?"([a-z_]+(?:\.[a-z_]+)*)"', CODE
+        )
+    )
     asked |= {a or b for a, b in re.findall(r'"([a-z_]+\.[a-z_]+)" if|else "([a-z_]+\.[a-z_]+)"', CODE)}
     for pattern in re.findall(r'f"((?:signal|day|month|fit|clock)\.[^"]*)"', CODE):
         shape = re.compile(re.sub(r"\\\{.*?\\\}", r"[a-z0-9]+", re.escape(pattern)))
