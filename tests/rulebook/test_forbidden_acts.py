@@ -51,6 +51,8 @@ TOLD = [
     ("es", "Recargue el refrigerante.", "open sealed refrigerant"),
     ("en", "Plug it into an extension cord.", "use an extension cord"),
     ("es", "Conecte una extensión.", "use an extension cord"),
+    ("en", "Turn up the water heater to 140.", "turn up the water heater"),
+    ("es", "Suba la temperatura del agua.", "turn up the water heater"),
 ]
 
 NOT_TOLD = [

@@ -9,12 +9,13 @@ from service.rulebook.checking.appliance import appliance_problems
 from service.rulebook.checking.codes import Codes, codes_of
 from service.rulebook.checking.examples import example_problems
 from service.rulebook.checking.notation import phrase_problems, placeholder_problems
-from service.rulebook.checking.safety import check_problems, told
+from service.rulebook.checking.safety import check_problems
 from service.rulebook.checking.shop import shop_problems
+from service.rulebook.checking.spoken import instruction_problems, spoken_problems
 from service.rulebook.checking.talk import danger_problems, name_problems, talk_problems
 from service.rulebook.checking.vocabulary import vocabulary_problems
 from service.rulebook.checking.wording import wording_problems
-from service.rulebook.folder import ApplianceFolder, Folder, Page
+from service.rulebook.folder import Folder, Page
 from service.rulebook.problems import Problem
 
 
@@ -37,22 +38,16 @@ def _rules(folder: Folder, codes: Codes) -> Iterator[Problem]:
     for appliance in folder.appliances.values():
         yield from appliance_problems(appliance, codes)
         yield from check_problems(appliance, codes)
-        yield from _meanwhile(appliance)
+        yield from spoken_problems(appliance)
     if folder.dangers:
         yield from danger_problems(folder.dangers, codes)
+        yield from instruction_problems(folder.dangers)
     yield from talk_problems(folder, codes)
     yield from name_problems(folder.names, folder, codes)
     yield from wording_problems(folder.wording)
     yield from example_problems(folder, codes)
     for name, shop in folder.shops.items():
         yield from shop_problems(name, shop, folder, codes)
-
-
-def _meanwhile(appliance: ApplianceFolder) -> Iterator[Problem]:
-    """What the customer is told to do until somebody comes is screened like an owner check."""
-    if page := appliance.basics:
-        for place, meanwhile in enumerate(page.model.meanwhile):
-            yield from told(page, ("meanwhile", place, "say"), meanwhile.say)
 
 
 def _pages(folder: Folder) -> Iterator[Page[Any]]:

@@ -139,6 +139,11 @@ ACTS: tuple[Act, ...] = (
         r"\b(us|conect|enchuf|prueb)\w*\b.*\b(extensi[oó]n|regleta|multicontacto)\b",
     ),
     Act(
+        "turn up the water heater",
+        r"\b(raise|turn up|increase|set|adjust)\b.*\b(water heater|heater setting|hot water (setting|temperature))\b",
+        r"\b(sub[ae]|aument|ajust|pong)\w*\b.*\b(calentador( de agua)?|boiler|temperatura del agua)\b",
+    ),
+    Act(
         "look underneath a running machine",
         rf"\b(under(neath)?|beneath)\b( (the|your|it))*( {_MACHINE_EN})?(?! (the )?(sink|counter))",
         rf"\b(debajo|abajo) (de|del)( (la|el|su))? {_MACHINE_ES}\b",

@@ -29,7 +29,7 @@ OUT_OF_REACH = frozenset(
 NOT_ON_LIVE = frozenset({"glove", "soft_brush", "cup"})
 """What means hands in the machine, so never with the power on."""
 BEFORE_A_BREAKER = ("burning_smell", "hot_wiring", "shock", "smoke", "sparks", "water_near_power")
-"""No breaker or reset button is touched while one of these is held. Source: H13-H15, electrical safety."""
+"""No breaker or reset button is touched while one of these is held. Source: H5 NFPA home electrical tips; H6 CPSC Doc. 5035."""
 
 _POWER = {
     "en": re.compile(r"\b(power|breaker|unplug|switch(ed)? off|turn(ed)? off|off at)", re.I),
@@ -49,6 +49,12 @@ _NO_FORCE = {
     "en": re.compile(r"\bforc|stiff|by hand", re.I),
     "es": re.compile(r"forc|fuerce|fuerza|dur[oa]|a mano", re.I),
 }
+
+_SOUR = {
+    "en": re.compile(r"\b(vinegar|descaler|citric acid)\b", re.I),
+    "es": re.compile(r"\b(vinagre|descalcificador|desincrustante|ácido cítrico)\b", re.I),
+}
+_NOT_WITH_BLEACH = {"en": re.compile(r"\bbleach", re.I), "es": re.compile(r"\b(cloro|lejía|blanqueador)", re.I)}
 
 Rule = Callable[[Check], Iterator[tuple[str, str, str]]]
 """Yields field, what was found, remedy."""
@@ -215,4 +221,31 @@ def _water(check: Check) -> Iterator[tuple[str, str, str]]:
             yield "may_be", "A pump filter holds hot water after a wash.", "Add hot, and a caution to let it cool."
 
 
-_RULES: tuple[Rule, ...] = (_hands, _running, _breaker, _plug, _bodily, _water)
+def _mixing(check: Check) -> Iterator[tuple[str, str, str]]:
+    """Source: H19 CDC and state advice."""
+    texts = [check.title, *check.steps, check.see, *(caution.text for caution in check.cautions)]
+    if any(_SOUR[lang].search(text.in_(lang)) for text in texts for lang in _SOUR) and not _said(
+        check, _NOT_WITH_BLEACH
+    ):
+        yield "cautions", "Vinegar or descaler is named, and nothing says not with bleach.", "Say it in both languages."
+
+
+def _contrary(check: Check) -> Iterator[tuple[str, str, str]]:
+    """What can never be offered."""
+    both = sorted(check.settles.keys() & set(check.unsafe_for))
+    if both:
+        yield (
+            "unsafe_for",
+            f"The check settles {_listed(both)}, and is unsafe for it.",
+            "It would never be offered; keep one.",
+        )
+    asked = sorted(set(check.when) & set(check.never_if))
+    if asked and len(asked) == len(set(check.when)):
+        yield (
+            "never_if",
+            f"The check is for {_listed(asked)}, and never with it.",
+            "It would never be offered; keep one.",
+        )
+
+
+_RULES: tuple[Rule, ...] = (_hands, _running, _breaker, _plug, _bodily, _water, _mixing, _contrary)
