@@ -54,10 +54,24 @@ class PostgresServer:
             raise RuntimeError("PostgreSQL's pg_ctl is not installed: apt-get install postgresql")
         self.bin = Path(found).resolve().parent
         if not (self.bin / "initdb").exists():
-            self.bin = Path(subprocess.run(["pg_config", "--bindir"], check=True, capture_output=True, text=True).stdout.strip())
+            self.bin = Path(
+                subprocess.run(["pg_config", "--bindir"], check=True, capture_output=True, text=True).stdout.strip()
+            )
         if os.geteuid() == 0:
             shutil.chown(self.folder, "postgres", "postgres")
-        self._run("initdb", "-D", str(self.data), "-U", "postgres", "-A", "trust", "--no-sync", "-E", "UTF8", "--locale=C.UTF-8")
+        self._run(
+            "initdb",
+            "-D",
+            str(self.data),
+            "-U",
+            "postgres",
+            "-A",
+            "trust",
+            "--no-sync",
+            "-E",
+            "UTF8",
+            "--locale=C.UTF-8",
+        )
         self.start()
         admin = self.engine("postgres")
         with admin.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
@@ -75,7 +89,9 @@ class PostgresServer:
 
     def start(self, fsync: str = "off") -> None:
         """Start the server; *fsync* on where durability is the point."""
-        options = f"-c listen_addresses='' -c unix_socket_directories='{self.folder}' -c fsync={fsync} -c max_connections=60"
+        options = (
+            f"-c listen_addresses='' -c unix_socket_directories='{self.folder}' -c fsync={fsync} -c max_connections=60"
+        )
         self._run("pg_ctl", "-D", str(self.data), "-w", "-o", options, "-l", str(self.folder / "log"), "start")
 
     def stop(self, mode: str = "immediate") -> None:

@@ -1,0 +1,96 @@
+"""Builds the web application and its surroundings: the only place that knows every room."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from datetime import UTC, datetime
+
+from fastapi import FastAPI
+from sqlalchemy import Engine
+
+from service import __version__
+from service.edge import exchange
+from service.edge.deps import Deps
+from service.edge.gateways import load_gateways
+from service.edge.problems import install_problem_documents
+from service.edge.webhook import router as webhooks
+from service.edge.worker import Worker
+from service.pages.desk.routes import desk_router
+from service.pages.phone.routes import phone_router
+from service.pages.sheet.routes import sheet_router
+from service.pages.static_files import static_router
+from service.rulebook.loading import load_rulebook
+from service.rulebook.model import Rulebook
+from service.settings import Settings
+from service.storage import shops
+from service.storage.engine import open_engine, writing
+
+
+def now_utc() -> datetime:
+    """The machine's clock, the only place where it is read."""
+    return datetime.now(UTC)
+
+
+def build_deps(
+    settings: Settings,
+    *,
+    engine: Engine | None = None,
+    clock: Callable[[], datetime] = now_utc,
+    randomness: random.Random | None = None,
+) -> Deps:
+    """
+    Engine, clock, rules and gateways for *settings*; every shop's rules are loaded, checked and made its current edition.
+
+    Raises RulesMistaken or a gateway's own error when a file cannot be used: a service does not start on broken rules.
+    """
+    opened = engine or open_engine(settings.database)
+    books: dict[str, Rulebook] = {shop: load_rulebook(settings.rules, shop) for shop in settings.shops}
+    with writing(opened) as connection:
+        for book in books.values():
+            shops.install(connection, book, clock())
+    return Deps(
+        engine=opened,
+        clock=clock,
+        rulebook_of=books.__getitem__,
+        random=randomness or random.Random(),  # noqa: S311 - jitter of retries, no secret
+        gateways=load_gateways(settings.gateways, settings.gateway_secret),
+        settings=settings,
+    )
+
+
+def create_app(deps: Deps, *, sender: bool = True) -> FastAPI:
+    """
+    The web application: webhooks, desk, visit sheets, the phone page.
+
+    sender: run the outbox, wakes and escalation beside it, in threads that end with the application.
+    """
+
+    @asynccontextmanager
+    async def lifespan(_app: FastAPI) -> AsyncIterator[None]:
+        worker = Worker(deps) if sender else None
+        if worker:
+            worker.start()
+        yield
+        if worker:
+            worker.stop()
+
+    app = FastAPI(
+        title="Plainfault", version=__version__, lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None
+    )
+    install_problem_documents(app)
+    app.include_router(webhooks(deps, exchange.receive))
+    app.include_router(static_router())
+    app.include_router(desk_router(deps))
+    app.include_router(sheet_router(deps))
+    app.include_router(phone_router(deps))
+
+    @app.get("/health", include_in_schema=False)
+    def health() -> dict[str, str]:
+        """Whether the process answers and the database can be read."""
+        with deps.engine.connect() as connection:
+            connection.exec_driver_sql("SELECT 1")
+        return {"status": "ok", "version": __version__}
+
+    return app

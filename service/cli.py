@@ -1,0 +1,249 @@
+"""The commands: run the line, try it, read texts in bulk, mind the shop, keep the rules."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import timedelta
+from pathlib import Path
+from typing import IO, NoReturn
+
+import click
+
+from service import __version__
+from service.access.passwords import Passwords
+from service.access.roles import ROLES
+from service.access.users import create_user
+from service.app import build_deps, create_app, now_utc
+from service.chat import converse
+from service.logs import set_up_logs
+from service.reading.bulk import read_line
+from service.reading.reader import reader_for
+from service.rulebook.loading import RulesMistaken, load_rulebook
+from service.settings import Settings, SettingsMistaken, load_settings
+from service.storage import privacy, shops
+from service.storage.engine import open_engine, reading, writing
+from service.storage.migrate import upgrade
+from service.storage.one_process import DatabaseInUse, only_process
+from service.workshop.check import check as check_rules
+from service.workshop.examples import run_examples
+
+RULES = click.option(
+    "--rules", type=click.Path(path_type=Path, file_okay=False), default=Path("rules"), show_default=True,
+    help="The folder of rule files.",
+)  # fmt: skip
+SHOP = click.option("--shop", default="demo", show_default=True, help="The shop, by its file's name.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__)
+def main() -> None:
+    """Plainfault: a repair shop's text line."""
+
+
+@main.command()
+def serve() -> None:
+    """Run the line: webhooks, desk, visit sheets, and (always on SQLite) the sender."""
+    import uvicorn
+
+    with _settings() as settings, only_process(settings.database):
+        set_up_logs(settings.log_level)
+        engine = open_engine(settings.database)
+        if settings.on_sqlite:
+            upgrade(engine)
+        app = create_app(build_deps(settings, engine=engine), sender=settings.sender or settings.on_sqlite)
+        click.echo(f"Plainfault {__version__}: desk at {settings.base_url}/desk, phone at {settings.base_url}/phone")
+        uvicorn.run(app, host=settings.host, port=settings.port, log_config=None, access_log=False, server_header=False)
+
+
+@main.command()
+def send() -> None:
+    """Run a sender of its own beside web processes (PostgreSQL only)."""
+    import signal
+
+    from service.edge.worker import Worker
+
+    with _settings() as settings:
+        if settings.on_sqlite:
+            _stop(
+                "On SQLite the web process sends by itself. Use `plainfault serve`, or PostgreSQL for several processes."
+            )
+        set_up_logs(settings.log_level)
+        worker = Worker(build_deps(settings))
+        worker.start()
+        signal.sigwait({signal.SIGINT, signal.SIGTERM})
+        worker.stop()
+
+
+@main.command()
+def migrate() -> None:
+    """Bring the database to the newest tables."""
+    with _settings() as settings, only_process(settings.database):
+        upgrade(open_engine(settings.database))
+        click.echo("The database has the newest tables.")
+
+
+@main.group()
+def user() -> None:
+    """Who may sign in."""
+
+
+@user.command("add")
+@click.argument("login")
+@click.option("--name", required=True, help="As the desk shows it.")
+@click.option("--role", type=click.Choice(list(ROLES)), default="office", show_default=True)
+@click.option("--technician", help="For a technician: the id in the shop's file.")
+@click.option(
+    "--password-file", type=click.File("r"), default="-", help="Where to read the password (default: standard input)."
+)
+@SHOP
+def user_add(login: str, name: str, role: str, technician: str | None, password_file: IO[str], shop: str) -> None:
+    """Let LOGIN sign in; the password is read from standard input."""
+    with _settings() as settings, writing(open_engine(settings.database)) as connection:
+        password = password_file.readline().rstrip("\n")
+        try:
+            create_user(
+                connection, Passwords(), shop=shop, login=login, name=name, password=password, role=role, technician=technician,
+                now=now_utc(),
+            )  # fmt: skip
+        except ValueError as wrong:
+            _stop(str(wrong))
+        click.echo(f"{login} may sign in to {shop} as {role}.")
+
+
+@main.command()
+@SHOP
+def pause(shop: str) -> None:
+    """Let nothing out of SHOP but danger and consent."""
+    _set_paused(shop, True)
+
+
+@main.command()
+@SHOP
+def resume(shop: str) -> None:
+    """Let SHOP's texts out again."""
+    _set_paused(shop, False)
+
+
+@main.command()
+@click.argument("number")
+@SHOP
+def export(number: str, shop: str) -> None:
+    """Print everything kept of a customer's NUMBER, as JSON."""
+    with _settings() as settings, reading(open_engine(settings.database)) as connection:
+        click.echo(json.dumps(privacy.export_customer(connection, shop, number), indent=1, default=str))
+
+
+@main.command()
+@click.argument("number")
+@SHOP
+@click.confirmation_option(prompt="Erase every text, ticket and address of this number?")
+def erase(number: str, shop: str) -> None:
+    """Erase a customer's NUMBER. The proof of an opt-out stays."""
+    with _settings() as settings, writing(open_engine(settings.database)) as connection:
+        gone = privacy.erase_customer(connection, shop, number, now_utc())
+        click.echo(", ".join(f"{count} {table}" for table, count in gone.items() if count) or "Nothing was kept.")
+
+
+@main.command()
+@SHOP
+def purge(shop: str) -> None:
+    """Delete what is older than the shop's retention_days."""
+    with _settings() as settings:
+        book = load_rulebook(settings.rules, shop)
+        before = now_utc() - timedelta(days=book.shop.policies.retention_days)
+        with writing(open_engine(settings.database)) as connection:
+            gone = privacy.purge(connection, shop, before)
+        click.echo(", ".join(f"{count} {table}" for table, count in gone.items() if count) or "Nothing is that old.")
+
+
+@main.command()
+@RULES
+@SHOP
+@click.option("--number", default="+15055550142", show_default=True, help="The customer's number, one of 555-01xx.")
+@click.option("--why", is_flag=True, help="After each reply, say why the line answered so.")
+def chat(rules: Path, shop: str, number: str, why: bool) -> None:
+    """Text the line from this terminal, on a database that is gone afterwards."""
+    with _friendly():
+        converse(rules, shop, number, why=why)
+
+
+@main.command()
+@RULES
+@SHOP
+@click.argument("source", type=click.File("r", encoding="utf-8"), default="-")
+def read(rules: Path, shop: str, source: IO[str]) -> None:
+    """Read texts in bulk: JSON Lines in (a file or standard input), JSON Lines out. No database, no network."""
+    with _friendly():
+        reader = reader_for(load_rulebook(rules, shop))
+    failed = False
+    for place, line in enumerate(source, start=1):
+        if not line.strip():
+            continue
+        try:
+            answer = read_line(reader, json.loads(line))
+        except ValueError as wrong:
+            click.echo(f"{source.name}, line {place}: {wrong}", err=True)
+            failed = True
+            continue
+        click.echo(json.dumps(answer, ensure_ascii=False))
+    sys.exit(1 if failed else 0)
+
+
+@main.group()
+def workshop() -> None:
+    """For whoever keeps the rules."""
+
+
+@workshop.command()
+@RULES
+def check(rules: Path) -> None:
+    """Report every problem of every rule file."""
+    report = check_rules(rules)
+    click.echo(report.text)
+    sys.exit(report.exit_code)
+
+
+@workshop.command()
+@RULES
+@SHOP
+def examples(rules: Path, shop: str) -> None:
+    """Run every example in the rules and say what each hit instead."""
+    with _friendly():
+        report = run_examples(load_rulebook(rules, shop))
+    click.echo(report.text)
+    sys.exit(report.exit_code)
+
+
+def _set_paused(shop: str, paused: bool) -> None:
+    with _settings() as settings, writing(open_engine(settings.database)) as connection:
+        if shops.shop_row(connection, shop) is None:
+            _stop(f"There is no shop {shop!r} in this database. Start the service once with it in PLAINFAULT_SHOPS.")
+        shops.set_paused(connection, shop, paused)
+        click.echo(f"{shop} is paused: only danger and consent go out." if paused else f"{shop} sends again.")
+
+
+@contextmanager
+def _settings() -> Iterator[Settings]:
+    with _friendly():
+        yield load_settings()
+
+
+@contextmanager
+def _friendly() -> Iterator[None]:
+    """A person's mistake is told in a sentence, with exit code 1; anything else is our bug and may show itself."""
+    try:
+        yield
+    except (SettingsMistaken, RulesMistaken, DatabaseInUse) as mistake:
+        _stop(str(mistake))
+
+
+def _stop(message: str) -> NoReturn:
+    click.echo(message, err=True)
+    sys.exit(1)
+
+
+if __name__ == "__main__":
+    main()
