@@ -7,7 +7,7 @@ given twice, an alias and a tag are refused. The only module that knows the YAML
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -54,6 +54,10 @@ class Written:
             node = found[0]
         return True
 
+    def mappings(self) -> Iterator[tuple[tuple[str | int, ...], dict[str, Plain]]]:
+        """Every mapping of the file with its path."""
+        yield from _mappings(self.value, ())
+
     def where(self, path: Sequence[str | int]) -> str:
         """*path* in the author's words: ``cause seal_worn, evidence > slow_drain``; items are counted from 1."""
         node, words, named = self.root, list[str](), ""
@@ -66,6 +70,18 @@ class Written:
                 words.append(name or (str(part + 1) if isinstance(part, int) else part))
             node = found[0] if found else node
         return ", ".join(part for part in (named, " > ".join(words)) if part)
+
+
+def _mappings(value: Plain, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str | int, ...], dict[str, Plain]]]:
+    if isinstance(value, dict):
+        yield path, value
+        for key, item in value.items():
+            if not isinstance(item, str):
+                yield from _mappings(item, (*path, key))
+    elif isinstance(value, list):
+        for place, item in enumerate(value):
+            if not isinstance(item, str):
+                yield from _mappings(item, (*path, place))
 
 
 def read_yaml(path: Path, file: str) -> tuple[Written | None, list[Problem]]:

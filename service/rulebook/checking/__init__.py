@@ -11,6 +11,7 @@ from service.rulebook.checking.examples import example_problems
 from service.rulebook.checking.notation import phrase_problems, placeholder_problems
 from service.rulebook.checking.safety import check_problems
 from service.rulebook.checking.shop import shop_problems
+from service.rulebook.checking.sources import source_problems
 from service.rulebook.checking.spoken import instruction_problems, spoken_problems
 from service.rulebook.checking.talk import danger_problems, name_problems, talk_problems
 from service.rulebook.checking.vocabulary import vocabulary_problems
@@ -30,6 +31,7 @@ def _texts(folder: Folder) -> Iterator[Problem]:
     for page in _pages(folder):
         yield from phrase_problems(page)
         yield from placeholder_problems(page)
+        yield from source_problems(page)
 
 
 def _rules(folder: Folder, codes: Codes) -> Iterator[Problem]:

@@ -22,8 +22,8 @@ _CLOSES = {"]": "[", ")": "("}
 
 def phrase_problems(page: Page[Any]) -> Iterator[Problem]:
     """Every phrase of the file that does not follow the notation."""
-    for path, value in _walk(page.written.value, ()):
-        if isinstance(value, dict) and value and value.keys() <= {"en", "es"}:
+    for path, value in page.written.mappings():
+        if value and value.keys() <= {"en", "es"}:
             for language, phrases in value.items():
                 if isinstance(phrases, list):
                     yield from _phrases(page, (*path, language), phrases)
@@ -31,8 +31,8 @@ def phrase_problems(page: Page[Any]) -> Iterator[Problem]:
 
 def placeholder_problems(page: Page[Any]) -> Iterator[Problem]:
     """Every text of the file whose languages do not have the same placeholders."""
-    for path, value in _walk(page.written.value, ()):
-        if isinstance(value, dict) and value.keys() == {"en", "es"}:
+    for path, value in page.written.mappings():
+        if value.keys() == {"en", "es"}:
             english, spanish = value["en"], value["es"]
             if isinstance(english, str) and isinstance(spanish, str):
                 yield from same_placeholders(page, (*path, "es"), english, page, spanish)
@@ -61,18 +61,6 @@ def placeholders(text: str) -> frozenset[str] | None:
 
 def _named(names: frozenset[str]) -> str:
     return ", ".join(f"{{{name}}}" for name in sorted(names)) or "none"
-
-
-def _walk(value: Plain, path: Path) -> Iterator[tuple[Path, Plain]]:
-    yield path, value
-    if isinstance(value, dict):
-        for key, item in value.items():
-            if not isinstance(item, str):
-                yield from _walk(item, (*path, key))
-    elif isinstance(value, list):
-        for place, item in enumerate(value):
-            if not isinstance(item, str):
-                yield from _walk(item, (*path, place))
 
 
 def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Problem]:
