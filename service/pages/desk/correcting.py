@@ -27,6 +27,7 @@ YES_NO: tuple[Option, ...] = (("", "not said"), ("yes", "yes"), ("no", "no"))
 GATHERED = ("after", "tried")
 FACTS = ("brand", "model", "serial", "age_years", "fuel", "variant", "code", "since", "pattern", "after", "tried")
 CHOICES: dict[str, tuple[str, ...]] = {
+    "pattern": ("always", "sometimes", "worsening", "once"),
     "fuel": ("gas", "electric", "induction"),
     "payer": ("owner", "landlord", "tenant", "home_warranty", "maker_warranty", "insurance"),
 }

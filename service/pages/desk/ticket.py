@@ -86,7 +86,6 @@ class TicketPage:
 
     frame: Frame
     base: str
-    thread: str
     marker: str
     phone: str
     tel: str
@@ -108,6 +107,7 @@ class TicketPage:
     trail: tuple[Fact, ...]
     reasons: tuple[tuple[str, str], ...]
     can_act: bool
+    once: str
 
 
 def build_ticket(
@@ -119,8 +119,13 @@ def build_ticket(
     sheets: Mapping[str, str],
     me: str,
     can_act: bool,
+    once: str,
 ) -> TicketPage:
-    """The page for *rows*. sheets: visit id to the address of its sheet. me: the login that looks."""
+    """
+    The page for *rows*.
+
+    sheets: visit id to the address of its sheet. me: the login that looks. once: makes a text that is posted twice go once.
+    """
     zone = ZoneInfo(rulebook.shop.timezone)
     contact = Contact.model_validate(rows.thread.state.get("contact") or {})
     ticket = TicketState.model_validate(rows.ticket.state) if rows.ticket else None
@@ -132,7 +137,6 @@ def build_ticket(
     return TicketPage(
         frame=frame,
         base=f"/desk/tickets/{rows.ticket.number}" if rows.ticket else f"/desk/threads/{rows.thread.id}",
-        thread=rows.thread.id,
         marker=rows.marker,
         phone=words.phone_words(rows.thread.phone),
         tel=rows.thread.phone,
@@ -156,6 +160,7 @@ def build_ticket(
         ),
         reasons=tuple(words.CLOSED.items()),
         can_act=can_act,
+        once=once,
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from service.pages.desk.ticket import TicketRows, build_ticket
 from service.pages.frame import Frame, frame_for
 from service.pages.links import sheet_links
 from service.storage import desk, shops
-from service.storage.engine import reading
+from service.storage.engine import new_id, reading
 
 SHOWN = ("open", "closed", "all")
 
@@ -102,5 +102,6 @@ def _ticket(deps: Deps, session: SignedIn, found: TicketRows, frame: Frame) -> R
         sheets=sheet_links(deps, session.shop, found.visits),
         me=session.user.login,
         can_act=session.may("act_desk"),
+        once=new_id(),
     )
     return show("desk/templates/ticket.html", page)
