@@ -22,6 +22,10 @@ class NotProven(Exception):
     """The delivery is not proven to be the gateway's; the message says what was missing or wrong, never a secret."""
 
 
+class SecretUnusable(Exception):
+    """A secret is not what its way of signing needs; the message says what is needed, never the secret."""
+
+
 def verify(delivery: Delivery, shape: Shape, ways: tuple[Auth, ...], secrets: Secrets, now: datetime) -> None:
     """All *ways* must agree, or NotProven is raised. *now* judges the age of what carries a time."""
     if not ways:
@@ -42,7 +46,7 @@ def verify(delivery: Delivery, shape: Shape, ways: tuple[Auth, ...], secrets: Se
 
 
 def sign_standard(secret: str, identity: str, timestamp: int, body: bytes) -> str:
-    """The ``webhook-signature`` of a body (source A10). *secret* with or without ``whsec_``; ValueError if no base64."""
+    """The ``webhook-signature`` of a body (source A10), *secret* with or without ``whsec_``. Raises SecretUnusable."""
     digest = hmac.digest(_key(secret), f"{identity}.{timestamp}.".encode() + body, "sha256")
     return "v1," + base64.b64encode(digest).decode()
 
@@ -51,7 +55,7 @@ def _key(secret: str) -> bytes:
     try:
         return base64.b64decode(secret.removeprefix("whsec_"), validate=True)
     except binascii.Error as wrong:
-        raise ValueError("a Standard Webhooks secret is whsec_ and base64") from wrong
+        raise SecretUnusable("a Standard Webhooks secret is whsec_ and base64") from wrong
 
 
 def _standard(delivery: Delivery, way: StandardWebhooks, secret: str, now: datetime) -> None:

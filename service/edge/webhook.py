@@ -23,7 +23,7 @@ from service.edge.parse import inbound_of, meant, receipt_of
 from service.edge.problems import problem, whereabouts
 from service.edge.profile import Answer, Receipts, Receive
 from service.edge.receipts import settle
-from service.edge.verify import NotProven, verify
+from service.edge.verify import NotProven, SecretUnusable, verify
 
 log = logging.getLogger("plainfault.webhook")
 
@@ -140,7 +140,7 @@ def _answered(take: Callable[[Hook, Delivery], Response], hook: Hook, came: Deli
         )
         status = hook.receive.answer.malformed_status
         return problem(status, f"{wrong}.") if status >= 400 else answer(Answer(kind="empty", status=status))
-    except (SecretMissing, ValueError) as wrong:
+    except (SecretMissing, SecretUnusable) as wrong:
         log.error("a gateway cannot be verified", extra={"gateway": hook.gateway.name, "why": str(wrong)})
         return problem(503, "This gateway is not set up yet.", headers={"Retry-After": AGAIN_S})
     except DBAPIError as wrong:

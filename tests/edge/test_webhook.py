@@ -161,6 +161,7 @@ def test_a_gateway_without_its_secret_is_503_to_be_tried_again(
         (OperationalError("INSERT it leaks", {"text": "it leaks"}, Exception("disk full: it leaks")), 503),
         (RuntimeError("it leaks"), 500),
         (KeyError("it leaks"), 500),
+        (ValueError("it leaks"), 500),
     ],
 )
 def test_a_failure_asks_for_another_delivery_and_shows_nothing(

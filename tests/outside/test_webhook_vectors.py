@@ -18,7 +18,7 @@ from standardwebhooks.webhooks import Webhook
 
 from service.edge.delivery import Delivery
 from service.edge.profile import Hmac, StandardWebhooks
-from service.edge.verify import NotProven, sign_standard, verify
+from service.edge.verify import NotProven, SecretUnusable, sign_standard, verify
 
 # Source A-2: secret, id, timestamp, body, signature. The first is the vector of the project's own test suites.
 VECTORS = [
@@ -67,6 +67,11 @@ def test_a_published_delivery_is_proven(
 def test_the_secret_works_with_and_without_its_prefix() -> None:
     check(GOOD, secret=SECRET)
     check(GOOD, secret=SECRET.removeprefix("whsec_"))
+
+
+def test_a_secret_that_is_no_base64_is_our_mistake_not_the_gateways() -> None:
+    with pytest.raises(SecretUnusable):
+        check(GOOD, secret="whsec_not base64!")
 
 
 def test_one_good_signature_among_several_is_enough() -> None:
