@@ -12,6 +12,7 @@ from service.edge.deps import Deps
 from service.storage.engine import writing
 from tests.conftest import Clock
 from tests.pages import makers
+from tests.pages.office import Office, demo_rulebook, sign_in
 
 SignIn = Callable[..., TestClient]
 
@@ -40,3 +41,14 @@ def signed_in(client: TestClient) -> SignIn:
         return client
 
     return enter
+
+
+@pytest.fixture
+def office(engine: Engine, clock: Clock) -> Office:
+    """Olive at the desk of the demo shop, with its real rules."""
+    with writing(engine) as connection:
+        makers.fill(connection, clock())
+    deps = makers.deps_for(engine, clock, demo_rulebook())
+    client = TestClient(makers.app_for(deps), base_url="https://desk.test", follow_redirects=False)
+    sign_in(client)
+    return Office(client, deps, clock)

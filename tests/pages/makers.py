@@ -10,7 +10,7 @@ from random import Random
 from uuid import NAMESPACE_URL, uuid5
 
 from fastapi import FastAPI
-from sqlalchemy import Connection, Engine, insert
+from sqlalchemy import Connection, Engine, insert, update
 
 from service.access.passwords import Passwords
 from service.access.users import create_user
@@ -22,6 +22,7 @@ from service.pages.desk.routes import desk_router
 from service.pages.phone.routes import phone_router
 from service.pages.sheet.routes import sheet_router
 from service.pages.static_files import static_router
+from service.rulebook.model import Rulebook
 from service.settings import Settings
 from service.storage import alarms, shops
 from service.storage.tables import (
@@ -35,6 +36,7 @@ from service.storage.tables import (
     visit_tickets,
     visits,
 )
+from service.storage.tables import shops as shop_table
 from tests.pages.small_rules import small_rulebook
 
 GATEWAYS = Path(__file__).parent.parent.parent / "deploy" / "gateways"
@@ -47,10 +49,10 @@ def settings(database: str) -> Settings:
     return Settings.model_validate({"database": database, "secret": "s" * 40, "secure_cookies": True})
 
 
-def deps_for(engine: Engine, clock: Callable[[], datetime]) -> Deps:
+def deps_for(engine: Engine, clock: Callable[[], datetime], rulebook: Rulebook | None = None) -> Deps:
     kept = settings(str(engine.url))
     gateways = load_gateways(GATEWAYS, kept.gateway_secret)
-    return Deps(engine, clock, {"demo": small_rulebook()}.__getitem__, Random(1), gateways, kept)
+    return Deps(engine, clock, {"demo": rulebook or small_rulebook()}.__getitem__, Random(1), gateways, kept)
 
 
 def app_for(deps: Deps) -> FastAPI:
@@ -73,6 +75,7 @@ def fill(connection: Connection, now: datetime) -> None:
             connection, CHEAP, shop="demo", login=login, name=name, password=PASSWORD, role=role, technician=technician,
             now=now,
         )  # fmt: skip
+    connection.execute(update(shop_table).values(next_ticket=1005))
     maria(connection, now)
     sam(connection, now)
     luz(connection, now)

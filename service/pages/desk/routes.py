@@ -22,7 +22,8 @@ def desk_router(deps: Deps, passwords: Passwords | None = None) -> APIRouter:
     guard = Guard(deps.engine, deps.clock, plain_http=not getattr(deps.settings, "secure_cookies", True))
     router = APIRouter()
     router.include_router(signing_router(deps, guard, passwords or Passwords()))
-    router.include_router(opening_router(deps, guard))  # /desk/new before /desk/tickets/{number}
-    for part in (views_router, actions_router, correct_router, planning_router, days_router, switches_router):
+    router.include_router(opening_router(deps, guard))
+    for part in (views_router, correct_router, planning_router, days_router, switches_router):
         router.include_router(part(deps, guard))
+    router.include_router(actions_router(deps, guard))  # last: its {deed} would take the others' names
     return router
