@@ -126,9 +126,10 @@ class Folder:
         self.problems += problems
         return Page(written, found) if written and found else None
 
-    def missing(self, path: Path, what: str) -> None:
-        """Note that *path*, which holds *what*, is not there yet."""
-        self.problems.append(Problem(self.named(path), 0, "", f"This file is missing; it holds {what}.", blocks=False))
+    def missing(self, path: Path, what: str, *, blocks: bool = False) -> None:
+        """Note that *path*, which holds *what*, is not there (yet); *blocks*: no shop can do without."""
+        problem = Problem(self.named(path), 0, "", f"This file is missing; it holds {what}.", blocks=blocks)
+        self.problems.append(problem)
 
 
 def read_folder(rules: Path, shops: Iterable[str] | None = None) -> Folder:
@@ -149,11 +150,11 @@ def _read_common(folder: Folder) -> None:
     if vocabulary.exists():
         folder.vocabulary = folder.read(vocabulary, VocabularyFile)
     else:
-        folder.problems.append(Problem(folder.named(vocabulary), 0, "", "This file is missing; it holds every code."))
+        folder.missing(vocabulary, "every code", blocks=True)
     if dangers.exists():
         folder.dangers = folder.read(dangers, DangersFile)
     else:
-        folder.missing(dangers, "the hazards")
+        folder.missing(dangers, "the hazards", blocks=True)
     for path in sorted((folder.path / "talk").glob("*.yaml")):
         if path.stem == "appliances":
             folder.names = folder.read(path, NamesFile)

@@ -132,8 +132,18 @@ def test_what_is_only_missing_is_told_but_does_not_stop_loading(tmp_path: Path) 
     assert load_rulebook(rules, "corner").appliances["dishwasher"].parts == {}
 
 
-def test_no_vocabulary_means_no_rules(tmp_path: Path) -> None:
-    files = {name: text for name, text in SOUND.items() if name != "vocabulary.yaml"}
+@pytest.mark.parametrize(("name", "what"), [("vocabulary.yaml", "every code"), ("dangers.yaml", "the hazards")])
+def test_no_shop_can_do_without_codes_and_hazards(tmp_path: Path, name: str, what: str) -> None:
+    files = {file: text for file, text in SOUND.items() if file != name}
 
-    with pytest.raises(RulesMistaken, match="it holds every code"):
+    with pytest.raises(RulesMistaken, match=f"{name}\n  This file is missing; it holds {what}."):
         load_rulebook(write(tmp_path, files), "corner")
+
+
+def test_a_hazard_without_a_rule_stops_loading(tmp_path: Path) -> None:
+    text = SOUND["dangers.yaml"]
+    first, second = text.index("  - code: smoke"), text.index("  - code: sparks")
+    rules = write(tmp_path, {**SOUND, "dangers.yaml": text[:first] + text[second:]})
+
+    with pytest.raises(RulesMistaken, match='The hazard "smoke" is not here. Every hazard needs a rule.'):
+        load_rulebook(rules, "corner")

@@ -7,7 +7,7 @@ import time
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.reading.notation import PhraseMistaken, spell_out
+from service.reading.notation import PhraseMistaken, parse
 from service.rulebook.checking.notation import phrase_mistake
 from service.rulebook.loading import check_rules
 from service.rulebook.problems import render
@@ -19,15 +19,15 @@ PIECES = st.lists(
 
 
 @given(PIECES)
-def test_what_the_loader_accepts_the_reader_can_spell_out(phrase: str) -> None:
+def test_what_the_loader_accepts_the_reader_can_parse(phrase: str) -> None:
     if phrase_mistake(phrase) is None:
-        assert spell_out(phrase)
+        assert parse(phrase)
 
 
 @given(PIECES)
 def test_what_the_reader_refuses_the_loader_refuses(phrase: str) -> None:
     try:
-        spell_out(phrase)
+        parse(phrase)
     except PhraseMistaken:
         assert phrase_mistake(phrase) is not None
 

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
 from service.rulebook.checking.codes import Path
 from service.rulebook.folder import Page
 from service.rulebook.problems import Problem
 from service.rulebook.yaml_text import Plain
-
-MOST_WORDINGS = 400
-"""A phrase that stands for more wordings than this is refused; the reader refuses it too."""
 
 _PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
 _SIGNS = re.compile(r"[\[\]()|*=]|^\s*$")
@@ -73,9 +71,13 @@ def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Prob
                 (*path, place), f'"{phrase}" stands here twice.', remedy="Keep one of them.", blocks=False
             )
         seen.add(phrase)
-        mistake = phrase_mistake(phrase)
+        mistake, at = phrase_mistake(phrase), (*path, place)
         if mistake:
-            yield page.problem((*path, place), f'"{phrase}": {mistake[0]}.', remedy=f"{mistake[1]}.", blocks=False)
+            yield page.problem(at, f'"{phrase}": {mistake[0]}.', remedy=f"{mistake[1]}.")
+        elif loose_edge(phrase):
+            found = f'"{phrase}": with what may be missing, a gap * stands at its edge.'
+            remedy = "Write [a|b] for (a|b) where one of them must be there."
+            yield page.problem(at, found, remedy=remedy, blocks=False)
 
 
 def phrase_mistake(phrase: str) -> tuple[str, str] | None:
@@ -113,56 +115,66 @@ def _signs(pieces: list[str]) -> tuple[str, str] | None:
 
 
 def _edges(pieces: list[str]) -> tuple[str, str] | None:
-    """Whether a phrase can be empty, begin or end with a gap, or stand for too many wordings."""
-    count, can_be_empty, gap_first, gap_last = _shape(pieces)
-    if can_be_empty:
-        return "everything in it may be missing", "One word must be there"
-    if gap_first or gap_last:
-        return "a gap * stands at its edge", "A phrase begins and ends with a word that must be there"
-    if count > MOST_WORDINGS:
-        return f"it stands for {count} wordings", f"Write it as several phrases, {MOST_WORDINGS} wordings at most each"
+    """Whether nothing need be there, or a gap stands at an edge for certain."""
+    shape = _shape(pieces)
+    if shape.may_be_empty:
+        return "everything in it may be missing", "One word must be there; (a|b) may be missing, [a|b] may not"
+    if pieces[0] == "*" or pieces[-1] == "*":
+        return "a gap * stands at its edge", "A phrase begins and ends with a word"
     return None
 
 
-Shape = tuple[int, bool, bool, bool]
-"""What the wordings of a piece have in common: how many, whether one is empty, begins with a gap, ends with a gap."""
+def loose_edge(phrase: str) -> bool:
+    """Whether a gap of a sound *phrase* stands at its edge when what may be missing is missing: ``dishes * (dirty)``."""
+    if "*" not in phrase:
+        return False
+    shape = _shape(_PIECE.findall(phrase))
+    return shape.gap_first or shape.gap_last
 
-_NOTHING: Shape = (1, True, False, False)
-_WORD: Shape = (1, False, False, False)
-_GAP: Shape = (1, False, True, True)
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """How the wordings of a piece may be: one empty, one that begins with a gap, one that ends with a gap."""
+
+    may_be_empty: bool
+    gap_first: bool = False
+    gap_last: bool = False
+
+    def then(self, other: _Shape) -> _Shape:
+        return _Shape(
+            self.may_be_empty and other.may_be_empty,
+            self.gap_first or (self.may_be_empty and other.gap_first),
+            other.gap_last or (other.may_be_empty and self.gap_last),
+        )
+
+    def either(self, other: _Shape | None) -> _Shape:
+        if other is None:
+            return self
+        empty = self.may_be_empty or other.may_be_empty
+        return _Shape(empty, self.gap_first or other.gap_first, self.gap_last or other.gap_last)
 
 
-def _shape(pieces: list[str]) -> Shape:
+_NOTHING = _Shape(may_be_empty=True)
+_WORD = _Shape(may_be_empty=False)
+_GAP = _Shape(may_be_empty=True, gap_first=True, gap_last=True)
+
+
+def _shape(pieces: list[str]) -> _Shape:
     """The shape of a phrase whose brackets match."""
-    stack: list[tuple[Shape | None, Shape]] = []
-    done: Shape | None = None
+    stack: list[tuple[_Shape | None, _Shape]] = []
+    done: _Shape | None = None
     current = _NOTHING
     for piece in pieces:
         if piece in "[(":
             stack.append((done, current))
             done, current = None, _NOTHING
         elif piece == "|":
-            done, current = _either(done, current), _NOTHING
+            done, current = current.either(done), _NOTHING
         elif piece in _CLOSES:
-            inner = _either(done, current)
-            inner = _either(inner, _NOTHING) if piece == ")" else inner
+            inner = current.either(done)
+            inner = inner.either(_NOTHING) if piece == ")" else inner
             done, current = stack.pop()
-            current = _then(current, inner)
+            current = current.then(inner)
         else:
-            current = _then(current, _GAP if piece == "*" else _WORD)
+            current = current.then(_GAP if piece == "*" else _WORD)
     return current
-
-
-def _then(before: Shape, after: Shape) -> Shape:
-    return (
-        before[0] * after[0],
-        before[1] and after[1],
-        before[2] or (before[1] and after[2]),
-        after[3] or (after[1] and before[3]),
-    )
-
-
-def _either(one: Shape | None, other: Shape) -> Shape:
-    if one is None:
-        return other
-    return one[0] + other[0], one[1] or other[1], one[2] or other[2], one[3] or other[3]

@@ -31,9 +31,7 @@ def danger_problems(page: Page[DangersFile], codes: Codes) -> Iterator[Problem]:
         yield from unknown(page, ("urgency", place, "code"), item.code, "an urgency", vocabulary.urgency)
     left = [code for code in vocabulary.hazards if code not in {danger.code for danger in dangers}]
     for code in left:
-        yield page.problem(
-            ("dangers",), f'The hazard "{code}" is not here.', remedy="Every hazard needs a rule.", blocks=False
-        )
+        yield page.problem(("dangers",), f'The hazard "{code}" is not here.', remedy="Every hazard needs a rule.")
 
 
 def talk_problems(folder: Folder, codes: Codes) -> Iterator[Problem]:
