@@ -13,6 +13,9 @@ from service.rulebook.schema.appliance import Appliance
 TELLING = 1.2
 """Evidence is named as a reason when it makes a cause this many times likelier, or less likely, against the others."""
 NAMED_AT_MOST = 4
+REASONS_FROM = 0.001
+"""Reasons are given for causes with at least this share."""
+NO_REASONS: tuple[tuple[str, ...], tuple[str, ...]] = ((), ())
 LEAST_SHARE = 1e-12
 """A share is never exactly 0 or 1, however much evidence there is."""
 
@@ -22,14 +25,16 @@ def believe(appliance: Appliance, evidence: Evidence) -> Belief:
     The belief over the causes of *appliance* and ``something_else``, largest first; ties in file order.
 
     One fault, answers independent given the cause (naive Bayes); "don't know" and what was not asked count for nothing.
-    Ids in ``because`` and ``against`` are symptoms, observations, checks, hazards, ``a|b`` for a group, ``theory``.
+    Reasons, for causes with at least ``REASONS_FROM``, are ids of symptoms, observations, checks and hazards, ``a|b`` for a
+    group, and ``theory``.
     """
     table = compiled(appliance)
     known = held(table, evidence)
     shares = weigh(table.prior, known.rows)
-    reasons = _reasons(table, known)
-    order = sorted(range(len(shares)), key=lambda place: (-round(float(shares[place]), 12), place))
-    return Belief(tuple(Likely(table.causes[k], float(shares[k]), *reasons[k]) for k in order))
+    reasons = _reasons(table, known, np.flatnonzero(shares >= REASONS_FROM).tolist())
+    order = (-shares.round(12)).argsort(kind="stable").tolist()
+    each = shares.tolist()
+    return Belief(tuple(Likely(table.causes[k], each[k], *reasons.get(k, NO_REASONS)) for k in order))
 
 
 def weigh(prior: Floats, rows: Floats) -> Floats:
@@ -45,19 +50,18 @@ def shares_of(table: Table, evidence: Evidence) -> Floats:
     return weigh(table.prior, held(table, evidence).rows)
 
 
-def _reasons(table: Table, known: Held) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
-    """For each cause the ids for and against it, by likelihood under it over likelihood under all the others."""
-    if not known.ids:
-        return [((), ())] * len(table.causes)
-    prior = table.prior
-    others = (known.rows @ prior)[:, None] - known.rows * prior
-    telling = np.log(known.rows * (1 - prior) / others)
+def _reasons(table: Table, known: Held, causes: list[int]) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
+    """For each of *causes* the ids for and against it, by likelihood under it over likelihood under all the others."""
+    if not known.ids or not causes:
+        return {}
+    prior = table.prior[causes]
+    rows = known.rows[:, causes]
+    telling = np.log(rows * (1 - prior) / ((known.rows @ table.prior)[:, None] - rows * prior))
     least = float(np.log(TELLING))
     order = np.argsort(-np.abs(telling), axis=0, kind="stable").T.tolist()
-    found = []
-    for cause, ranked in enumerate(order):
-        column = telling[:, cause].tolist()
+    found = {}
+    for cause, ranked, column in zip(causes, order, telling.T.tolist(), strict=True):
         because = tuple(known.ids[place] for place in ranked if column[place] > least)
         against = tuple(known.ids[place] for place in ranked if column[place] < -least)
-        found.append((because[:NAMED_AT_MOST], against[:NAMED_AT_MOST]))
+        found[cause] = (because[:NAMED_AT_MOST], against[:NAMED_AT_MOST])
     return found

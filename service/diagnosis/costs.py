@@ -23,17 +23,38 @@ Counts = NDArray[np.intp]
 After = Callable[[Floats], Floats]
 """Rows of belief to what it costs from there on."""
 
+ACTIVE = 5e-4
+"""Causes below this share are not reckoned with one by one when the worth of a question is weighed. Own choice."""
+ORDERS = 8
+"""So many orders of tests, each with another test first, are weighed."""
+
 
 class Costs:
-    """What plans for one appliance cost at one shop, in minutes."""
+    """
+    What plans for one ticket cost at its shop, in minutes, from beliefs near the one now.
 
-    def __init__(self, table: Table, rates: Tariff) -> None:
-        self.table = table
+    Causes that hardly matter are left out, their share put to ``something_else``: *active* are the places of the others in
+    the table, *shares* their belief.
+    """
+
+    def __init__(self, table: Table, rates: Tariff, belief: Floats, present: frozenset[str]) -> None:
+        last = len(belief) - 1
         self.rates = rates
+        self.check_min = table.check_min
+        self.active = np.union1d(np.flatnonzero(belief >= ACTIVE), last)
+        self.shares = belief[self.active]
+        self.shares[-1] += 1 - self.shares.sum()
+        self.settles = table.settles[:, self.active]
+        self.unsafe = table.unsafe[:, self.active]
+        shown = table.finds @ belief / np.maximum(table.test_min, 1.0)
+        orders = np.append(0, 1 + (-shown).argsort(kind="stable")[:ORDERS])
+        self._testing = table.testing(present)[self.active[:, None], orders]
+        readiness = table.readiness[self.active]
         bundles = table.bundle_cents / CENTS_A_MINUTE
+        kept = np.flatnonzero(readiness.max(axis=0))
         lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
-        self._if_lacking = table.readiness * lacking
-        self._if_ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])
+        self._if_lacking = (readiness * lacking)[:, kept]
+        self._if_ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])[kept]
 
     def plan(self, rows: Floats, allowed: Bools, checks_left: Counts) -> tuple[Floats, Floats]:
         """
@@ -45,8 +66,8 @@ class Costs:
         if not len(places) or checks_left.max() <= 0:
             at_once = self.visit(rows)
             return at_once, at_once
-        usable = allowed[:, places] & safe(self.table.unsafe[places], rows)
-        settles, minutes = self.table.settles[places], self.table.check_min[places]
+        usable = allowed[:, places] & safe(self.unsafe[places], rows)
+        settles, minutes = self.settles[places], self.check_min[places]
         ends = prefixes(rows, settles, minutes, usable, checks_left, self.rates.visit, self.visit)
         return ends.min(axis=0), ends[0]
 
@@ -59,7 +80,7 @@ class Costs:
         """
         chance = rows.sum(axis=1)
         ready = np.minimum(rows @ self._if_lacking, chance[:, None] * self._if_ready).sum(axis=1)
-        return np.asarray((rows @ self.table.testing).min(axis=1) + ready + self.rates.visit * chance)
+        return np.asarray((rows @ self._testing).min(axis=1) + ready + self.rates.visit * chance)
 
 
 def safe(unsafe: Bools, rows: Floats) -> Bools:

@@ -12,6 +12,8 @@ AROUND_MIN = 10.0
 """Greeting, looking at the complaint together, paperwork. Our own choice, no source."""
 
 ROUND_TO_MIN = 5
+PRECISION = 1e-6
+LEAST_SHARE = 0.002
 
 
 def spread(median_min: float, q90_min: float) -> float:
@@ -29,14 +31,15 @@ def visit_median(book_min: float, own_min: float) -> float:
 
 
 def mixed_quantile(parts: Sequence[tuple[float, float]], sigma: float, quantile: float) -> float:
-    """The *quantile* in minutes of a mixture of lognormals given as (share, median), all with *sigma*."""
-    total = sum(share for share, _ in parts)
-    low, high = 1.0, max(median for _, median in parts) * exp(6 * sigma)
-    for _ in range(40):
-        middle = sqrt(low * high)
-        under = sum(share * _phi(log(middle / median) / sigma) for share, median in parts) / total
-        low, high = (middle, high) if under < quantile else (low, middle)
-    return sqrt(low * high)
+    """The *quantile* in minutes, of a mixture of lognormals (share, median), all with *sigma*; tiny shares left out."""
+    places = [(share, log(median)) for share, median in parts if share >= LEAST_SHARE]
+    wanted = quantile * sum(share for share, _ in places)
+    low, high = min(place for _, place in places) - 6 * sigma, max(place for _, place in places) + 6 * sigma
+    while high - low > PRECISION:
+        middle = (low + high) / 2
+        under = sum(share * _phi((middle - place) / sigma) for share, place in places)
+        low, high = (middle, high) if under < wanted else (low, middle)
+    return exp((low + high) / 2)
 
 
 def rounded_up(minutes: float) -> int:

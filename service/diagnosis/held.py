@@ -57,13 +57,16 @@ def held(table: Table, evidence: Evidence) -> Held:
 
 def known_values(appliance: Appliance, evidence: Evidence) -> dict[str, str]:
     """Observations as given, and those that a fact answers without asking; values the rules do not know are left out."""
-    values: dict[str, str] = {}
-    for code, observation in appliance.observations.items():
-        said = evidence.observations.get(code)
-        if said is None:
-            said = next((way.means for way in observation.from_facts if fact_says(evidence.facts, way)), None)
-        if said in observation.values:
-            values[code] = said
+    known = appliance.observations
+    values = {
+        code: value for code, value in evidence.observations.items() if code in known and value in known[code].values
+    }
+    if evidence.facts:
+        for code, observation in known.items():
+            if observation.from_facts and code not in evidence.observations:
+                means = next((way.means for way in observation.from_facts if fact_says(evidence.facts, way)), None)
+                if means in observation.values:
+                    values[code] = means
     return values
 
 

@@ -36,9 +36,11 @@ def best_load(needs: Needs, parts: Mapping[str, Carried], second_trip_cents: flo
         if sum(chance for need, chance in merged.items() if part in need) * second_trip_cents > parts[part].cents
     }
     kept = {need: chance for need, chance in merged.items() if need <= useful}
+    groups = [_options(group, kept, parts, second_trip_cents, litres) for group in _joined(kept)]
+    if sum(group[-1][0] for group in groups) <= litres:
+        return frozenset().union(*(group[-1][2] for group in groups))
     front: list[tuple[float, float, frozenset[str]]] = [(0.0, 0.0, frozenset())]
-    for group in _joined(kept):
-        options = list(_options(group, kept, parts, second_trip_cents, litres))
+    for options in groups:
         both = [
             (room + more, saving + gain, load | added) for room, saving, load in front for more, gain, added in options
         ]
@@ -96,7 +98,7 @@ def _options(
 def _undominated(
     options: Iterable[tuple[float, float, frozenset[str]]],
 ) -> list[tuple[float, float, frozenset[str]]]:
-    """The options of which no other saves as much in as little room."""
+    """The options of which no other saves as much in as little room, by room; the last saves most."""
     best: list[tuple[float, float, frozenset[str]]] = []
     for option in sorted(options, key=lambda one: (one[0], -one[1], sorted(one[2]))):
         if not best or option[1] > best[-1][1] + 1e-12:

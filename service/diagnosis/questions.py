@@ -38,7 +38,7 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
         return Stop("danger")
     ticket = ticket_of(appliance, evidence, limits, shop)
     room = limits.questions_max - limits.questions_used
-    everything = candidates(ticket.costs.table, evidence, ticket.known, ticket.shares)
+    everything = candidates(ticket.table, evidence, ticket.known, ticket.belief)
     free = [q for q in everything if q.code not in limits.asked and q.code not in limits.declined]
     weighed = weigh_all(ticket, free)
     if room > 0 and free and free[0].kind == "one_of":
@@ -46,9 +46,9 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     considered = _considered(weighed)
     pays = room > 0 and weighed.best > LEAST_MIN
     tries = weighed.tries
-    if tries and tries[0][1] > LEAST_MIN and not (pays and ask_before(ticket, weighed)):
-        check = tries[0][0]
-        chance = chance_to_settle(ticket.costs.table, ticket.shares, check)
+    if tries and tries[0].saved > LEAST_MIN and not (pays and ask_before(ticket, weighed)):
+        check = tries[0].check
+        chance = chance_to_settle(ticket.table, ticket.belief, check)
         return Try(check, chance, appliance.checks[check].minutes, considered)
     if pays:
         best = _most_worth(ticket, weighed)
@@ -62,10 +62,11 @@ def ticket_of(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     """All that a decision on this ticket reckons with."""
     table = compiled(appliance)
     known = held(table, evidence)
-    costs = Costs(table, tariff(appliance, shop, limits.questions_used))
+    belief = weigh(table.prior, known.rows)
+    costs = Costs(table, tariff(appliance, shop, limits.questions_used), belief, known.present)
     allowed = may_offer(table, evidence, known, limits, shop)
     left = limits.checks_max - limits.checks_used if limits.checks_allowed else 0
-    return Ticket(costs, evidence, known, weigh(table.prior, known.rows), limits, allowed, left)
+    return Ticket(table, costs, evidence, known, belief, costs.shares, limits, allowed, left)
 
 
 def _most_worth(ticket: Ticket, weighed: Weighed) -> int:
@@ -73,12 +74,12 @@ def _most_worth(ticket: Ticket, weighed: Weighed) -> int:
     tied: list[int] = np.flatnonzero(weighed.nets >= weighed.nets.max() - 1e-6).tolist()
     if len(tied) == 1:
         return tied[0]
-    return max(tied, key=lambda k: (round(expected_gain_bits(ticket.shares, weighed.questions[k].rows), 9), -k))
+    return max(tied, key=lambda k: (round(expected_gain_bits(ticket.belief, weighed.questions[k].rows), 9), -k))
 
 
 def _pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float] | None:
     """The first of the best two questions that pay together although neither pays alone; None if no two do."""
-    ranked = sorted(questions, key=lambda q: -round(expected_gain_bits(ticket.shares, q.rows), 9))
+    ranked = sorted(questions, key=lambda q: -round(expected_gain_bits(ticket.belief, q.rows), 9))
     best: tuple[float, Question, float] | None = None
     for first, second in permutations(ranked[:PAIRED], 2):
         net, gross = worth_of_pair(ticket, first, second)
@@ -93,15 +94,15 @@ def _ask(ticket: Ticket, question: Question, value: float, considered: tuple[tup
 
 
 def _considered(weighed: Weighed) -> tuple[tuple[str, float], ...]:
-    """The questions (net minutes saved) and checks (minutes saved) weighed, best first."""
+    """The questions (net minutes saved) and checks (minutes saved by each alone) weighed, best first."""
     nets = zip(weighed.questions, weighed.nets.tolist(), strict=True)
-    found = [*((q.code, net) for q, net in nets), *weighed.tries]
+    found = [*((q.code, net) for q, net in nets), *((one.check, one.alone) for one in weighed.tries)]
     found.sort(key=lambda one: -round(one[1], 9))
     return tuple(found[:SHOWN])
 
 
 def _why(ticket: Ticket, everything: Sequence[Question], weighed: Weighed) -> str:
-    if stop_use(ticket.costs.table.appliance, ticket.evidence, ticket.known) is not None:
+    if stop_use(ticket.table.appliance, ticket.evidence, ticket.known) is not None:
         return "stop_use"
     if weighed.best > LEAST_MIN:
         return "cap"

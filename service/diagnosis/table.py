@@ -22,7 +22,7 @@ Bools = NDArray[np.bool_]
 EFFORT_MIN = 1.5
 """Minutes that a step of effort weighs, and the texts that explain a check and ask after it. Our own choice, no source."""
 TEXTS_MIN = 2.0
-CONFIRMING = (1.5, 0.1)
+CONFIRMING = (2.0, 0.1)
 """Price in texts and chance of "don't know" of asking after a symptom nobody mentioned. Our own choice."""
 KEPT = 256
 
@@ -51,7 +51,7 @@ class Table:
     The arrays of one appliance; causes in file order with ``something_else`` last.
 
     symptoms, hazards: code to chance of *yes* per cause. values: observation to value to chance per cause. settles, unsafe:
-    checks by causes. check_min: minutes with effort. testing: causes by orders of tests, minutes until it shows.
+    checks by causes. check_min: minutes with effort. orders: see ``testing``.
     readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
     a pressing fault, then a long repair. lists: cause to the codes its evidence names.
     """
@@ -68,12 +68,22 @@ class Table:
     unsafe: Bools
     tests: tuple[str, ...]
     finds: Floats
-    testing: Floats
+    orders: dict[str | None, Floats]
     test_min: Floats
     readiness: Floats
     bundle_cents: Floats
     questions: Mapping[str, Question]
     lists: Mapping[str, frozenset[str]]
+
+    def testing(self, present: frozenset[str]) -> Floats:
+        """Causes by orders of tests: minutes until the cause shows, in orders that suit the most telling *present* symptom."""
+        known = [code for code in self.symptoms if code in present]
+        leading = min(known, key=lambda code: float(self.symptoms[code] @ self.prior), default=None)
+        found = self.orders.get(leading)
+        if found is None:
+            belief = self.prior if leading is None else self.prior * self.symptoms[leading]
+            found = self.orders.setdefault(leading, minutes_by_order(self.appliance, self.finds, belief))
+        return found
 
 
 def compiled(appliance: Appliance) -> Table:
@@ -102,7 +112,6 @@ def _compile(appliance: Appliance) -> Table:
     settles = _by_cause(causes, [check.settles for check in appliance.checks.values()])
     finds = _by_cause(causes, [test.finds for test in appliance.tests.values()])
     bundles, cents = _bundles(appliance)
-    likely = [prior(appliance), *(prior(appliance) * row for row in symptoms.values())]
     return Table(
         appliance=appliance,
         causes=causes,
@@ -116,7 +125,7 @@ def _compile(appliance: Appliance) -> Table:
         unsafe=_marked(causes, [check.unsafe_for for check in appliance.checks.values()]),
         tests=tuple(appliance.tests),
         finds=finds,
-        testing=minutes_by_order(appliance, finds, likely),
+        orders={},
         test_min=np.array([test.minutes for test in appliance.tests.values()]),
         readiness=np.concatenate([bundles, *_pressing_and_long(appliance)], axis=1),
         bundle_cents=cents,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -10,24 +10,20 @@ from service.diagnosis.likelihoods import Floats
 from service.rulebook.schema.appliance import Appliance
 
 
-def minutes_by_order(appliance: Appliance, finds: Floats, beliefs: Iterable[Floats]) -> Floats:
+def minutes_by_order(appliance: Appliance, finds: Floats, belief: Floats) -> Floats:
     """
     Causes by orders: expected minutes of tests until the cause shows, at most those of a usual visit.
 
-    finds: tests by causes. The orders are by chance over minutes under each of *beliefs*, and under the first with each
-    test moved to the front. Panels are opened once. The least over them, for a belief, is what an order chosen by that
-    belief costs at most.
+    finds: tests by causes. The first order is by chance over minutes under *belief*; then, for each test, the same with that
+    test moved to the front. Panels are opened once. The least over them, for another belief, is what an order chosen by
+    that belief costs at most.
     """
     minutes = np.array([test.minutes for test in appliance.tests.values()])
-    orders: dict[tuple[int, ...], None] = {}
-    for belief in beliefs:
-        order = tuple((-(finds @ belief) / minutes).argsort(kind="stable").tolist())
-        if not orders:
-            orders |= {(test, *(t for t in order if t != test)): None for test in order}
-        orders[order] = None
     if not len(minutes):
         return np.zeros((finds.shape[1], 1))
-    return np.array([_until_shown(appliance, finds, order) for order in orders]).reshape(len(orders), finds.shape[1]).T
+    base = (-(finds @ belief) / minutes).argsort(kind="stable").tolist()
+    orders = [base, *([test, *(t for t in base if t != test)] for test in range(len(minutes)))]
+    return np.array([_until_shown(appliance, finds, order) for order in orders]).T
 
 
 def _until_shown(appliance: Appliance, finds: Floats, order: Sequence[int]) -> Floats:

@@ -11,7 +11,7 @@ from service.diagnosis.actions import Actions, at, before_each, expected_min
 from service.diagnosis.blocks import by_blocks
 from service.diagnosis.likelihoods import Floats
 
-EXACT = 10
+EXACT = 8
 """Up to so many tests every order is weighed (over subsets); of a longer list the first so many."""
 
 

@@ -19,7 +19,7 @@ from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
 WORTH_A_TEST = 0.02
-"""A test is on the sheet if it shows at least this share; one that others need first is there with them. Own choice."""
+"""A test is on the sheet if it shows at least this share more; one that others need first comes with them. Own choice."""
 TESTS_AT_MOST = 14
 MOVING_MIN = 1.0
 """Minutes to kneel, stand up or walk to another place of the work. Our own choice."""
@@ -63,19 +63,31 @@ def plan_visit(
 
 def _tests(table: Table, shares: Floats) -> list[int]:
     """The tests worth doing, as places in the table, in their order; with those they need first."""
-    rules = table.appliance.tests
-    shown = table.finds @ shares
-    ranked = sorted(np.flatnonzero(shown >= WORTH_A_TEST).tolist(), key=lambda t: -shown[t] / table.test_min[t])
-    chosen = set(ranked[:TESTS_AT_MOST])
+    chosen = _worth_doing(table, shares)
     waiting = list(chosen)
     while waiting:
-        for needed in rules[table.tests[waiting.pop()]].after:
+        for needed in table.appliance.tests[table.tests[waiting.pop()]].after:
             place = table.tests.index(needed)
             if place not in chosen:
                 chosen.add(place)
                 waiting.append(place)
     tests = sorted(chosen)
     return [tests[place] for place in best_order(_actions(table, shares, tests))]
+
+
+def _worth_doing(table: Table, shares: Floats) -> set[int]:
+    """Tests that still show something worth a test after all that show more per minute."""
+    left, chosen = shares.copy(), set[int]()
+    for _ in range(min(TESTS_AT_MOST, len(table.tests))):
+        shown = table.finds @ left
+        shown[list(chosen)] = 0.0
+        rate = np.where(shown >= WORTH_A_TEST, shown / table.test_min, 0.0)
+        best = int(rate.argmax())
+        if rate[best] <= 0:
+            break
+        chosen.add(best)
+        left = left * (1 - table.finds[best])
+    return chosen
 
 
 def _actions(table: Table, shares: Floats, tests: Sequence[int]) -> Actions:

@@ -7,14 +7,17 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from service.diagnosis.costs import Costs, safe
+from service.diagnosis.costs import Costs, Places, safe
 from service.diagnosis.held import Held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
-from service.diagnosis.table import Bools, Question
+from service.diagnosis.table import Bools, Question, Table
 from service.diagnosis.worth import pair_value, value_of
 
 LEAST_MIN = 1e-9
+ASK_FIRST_SHARE = 0.05
+"""Asking before a check must save at least this part of what the check saves: who can mend it at once is not questioned
+for a minute's gain. Our own choice, no source."""
 FOLLOWED = 3
 """How many of the best questions are weighed again for asking after a check that failed."""
 
@@ -24,13 +27,15 @@ class Ticket:
     """
     All that one decision reckons with.
 
-    shares: belief in the table's order; its sum is the chance of getting here. allowed: checks that nothing but the belief
-    forbids. checks_left: how many more may be offered.
+    belief: shares in the table's order. shares: those of the causes that costs reckon with; their sum is the chance of
+    getting here. allowed: checks that nothing but the belief forbids. checks_left: how many more may be offered.
     """
 
+    table: Table
     costs: Costs
     evidence: Evidence
     known: Held
+    belief: Floats
     shares: Floats
     limits: Limits
     allowed: Bools
@@ -41,19 +46,28 @@ class Ticket:
         return question.price * self.costs.rates.text
 
 
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A check with the minutes it saves against going at once: done next with the best plan after it, and done alone."""
+
+    check: str
+    saved: float
+    alone: float
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Weighed:
     """
     Everything that could be done next, in minutes saved.
 
-    gross, nets: by question, before and after its price and "don't know". tries: checks by what doing them next saves
-    against going at once, best first. plan: cost of the best plan without asking. at_once: of going without any check.
+    gross, nets: by question, before and after its price and "don't know". tries: checks, best to do next first. plan: cost of
+    the best plan without asking. at_once: of going without any check.
     """
 
     questions: Sequence[Question]
     gross: Floats
     nets: Floats
-    tries: tuple[tuple[str, float], ...]
+    tries: tuple[Tried, ...]
     plan: float
     at_once: float
 
@@ -65,11 +79,10 @@ class Weighed:
 
 def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool = True) -> Weighed:
     """The worth of each of *questions* and, unless left out, of each check that may be offered, from the ticket's belief."""
-    table, shares = ticket.costs.table, ticket.shares
-    usable = ticket.allowed & safe(table.unsafe, shares[None, :])[0]
-    checks = np.flatnonzero(usable) if with_checks and ticket.checks_left > 0 else np.zeros(0, dtype=np.intp)
-    asked = [q.rows for q in questions]
-    rows = np.concatenate([shares[None, :], *(r * shares for r in asked), shares * (1 - table.settles[checks])])
+    costs, shares = ticket.costs, ticket.shares
+    checks = _open_checks(ticket) if with_checks else np.zeros(0, dtype=np.intp)
+    asked = [np.ones((1, len(ticket.belief))), *(q.rows for q in questions)]
+    rows = np.concatenate([np.concatenate(asked)[:, costs.active], 1 - costs.settles[checks]]) * shares
     allowed = np.repeat(ticket.allowed[None, :], len(rows), axis=0)
     answers = len(rows) - len(checks)
     if questions:
@@ -77,27 +90,39 @@ def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool =
     allowed[answers + np.arange(len(checks)), checks] = False
     left = np.full(len(rows), ticket.checks_left)
     left[answers:] -= 1
-    cost, at_once = ticket.costs.plan(rows, allowed, left)
-    gross = value_of(cost[:answers], [len(r) for r in asked])
+    cost, at_once = costs.plan(rows, allowed, left)
+    gross = value_of(cost[:answers], [len(q.answers) for q in questions])
     told = np.array([1 - q.dont_know for q in questions])
     price = np.array([ticket.price(q) for q in questions]) * shares.sum()
-    saved = at_once[0] - table.check_min[checks] * shares.sum() - cost[answers:]
+    without = at_once[0] - costs.check_min[checks] * shares.sum()
+    saved, alone = without - cost[answers:], without - at_once[answers:]
     order = (-saved.round(9)).argsort(kind="stable").tolist()
-    tries = tuple((table.checks[checks[k]], float(saved[k])) for k in order)
+    tries = tuple(Tried(ticket.table.checks[checks[k]], float(saved[k]), float(alone[k])) for k in order)
     return Weighed(questions, gross, gross * told - price, tries, float(cost[0]), float(at_once[0]))
+
+
+def _open_checks(ticket: Ticket) -> Places:
+    """The checks that may be offered now, safety by the whole belief."""
+    if ticket.checks_left <= 0:
+        return np.zeros(0, dtype=np.intp)
+    return np.flatnonzero(ticket.allowed & safe(ticket.table.unsafe, ticket.belief[None, :])[0])
 
 
 def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
     """Whether asking now beats trying the best check now and asking only if it fails."""
-    check, saved = weighed.tries[0]
-    place = ticket.costs.table.checks.index(check)
+    first = weighed.tries[0]
+    by_asking, by_trying = weighed.plan - weighed.best, weighed.at_once - first.saved
+    margin = ASK_FIRST_SHARE * first.saved
+    if by_asking >= by_trying - margin:
+        return False
+    place = ticket.table.checks.index(first.check)
     allowed = ticket.allowed.copy()
     allowed[place] = False
-    shares = ticket.shares * (1 - ticket.costs.table.settles[place])
+    shares = ticket.shares * (1 - ticket.costs.settles[place])
     then = replace(ticket, shares=shares, allowed=allowed, checks_left=ticket.checks_left - 1)
     best = (-weighed.nets).argsort(kind="stable")[:FOLLOWED].tolist()
     later = weigh_all(then, [weighed.questions[k] for k in best], with_checks=False).best
-    return weighed.plan - weighed.best < weighed.at_once - saved - max(0.0, later) - LEAST_MIN
+    return by_asking < by_trying - max(0.0, later) - margin
 
 
 def worth_of_pair(ticket: Ticket, first: Question, second: Question) -> tuple[float, float]:
@@ -110,6 +135,8 @@ def worth_of_pair(ticket: Ticket, first: Question, second: Question) -> tuple[fl
     def plan(rows: Floats) -> Floats:
         return ticket.costs.plan(rows, allowed, left)[0]
 
-    gross = pair_value(ticket.shares, first.rows, second.rows, plan, ticket.price(second))
+    active = ticket.costs.active
+    price = ticket.price(second)
+    gross = pair_value(ticket.shares, first.rows[:, active], second.rows[:, active], plan, price)
     told = (1 - first.dont_know) * (1 - second.dont_know)
     return told * gross - ticket.price(first), gross
