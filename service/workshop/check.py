@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from service.rulebook.checking import problems_of
 from service.rulebook.folder import ApplianceFolder, Folder, read_folder
 from service.rulebook.problems import Problem, render
+from service.workshop.report import Report, count
 
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """What to print and how to end: ``exit_code`` 0 when the rules may be used, 1 when something must be mended first."""
-
-    text: str
-    exit_code: int
+__all__ = ["Report", "check"]
 
 
 def check(rules: Path) -> Report:
@@ -42,12 +36,12 @@ def _summary(folder: Folder) -> str:
     named = len(folder.names.model.appliances) if folder.names else 0
     rules = sum(len(page.model.rules) for page in folder.talk)
     common = [
-        _count(len(dangers.dangers) if dangers else 0, "danger"),
-        _count(len(dangers.urgency) if dangers else 0, "reason for haste", "reasons for haste"),
-        _count(named, "appliance by name only", "appliances by name only"),
-        _count(rules, "rule of talk", "rules of talk"),
-        _count(len(folder.wording["en"].model.root) if "en" in folder.wording else 0, "sentence"),
-        _count(len(folder.shops), "shop"),
+        count(len(dangers.dangers) if dangers else 0, "danger"),
+        count(len(dangers.urgency) if dangers else 0, "reason for haste", "reasons for haste"),
+        count(named, "appliance by name only", "appliances by name only"),
+        count(rules, "rule of talk", "rules of talk"),
+        count(len(folder.wording["en"].model.root) if "en" in folder.wording else 0, "sentence"),
+        count(len(folder.shops), "shop"),
     ]
     return "\n".join([*lines, f"common: {', '.join(common)}", "The rules can be used."])
 
@@ -57,15 +51,11 @@ def _appliance_line(appliance: ApplianceFolder) -> str:
     if joined is None:
         return f"{appliance.name}: not whole yet"
     counts = [
-        _count(len(joined.symptoms), "symptom"),
-        _count(len(joined.observations), "observation"),
-        _count(len(joined.causes), "cause"),
-        _count(len(joined.checks), "owner check"),
-        _count(len(joined.tests), "test"),
-        _count(len(joined.parts), "part"),
+        count(len(joined.symptoms), "symptom"),
+        count(len(joined.observations), "observation"),
+        count(len(joined.causes), "cause"),
+        count(len(joined.checks), "owner check"),
+        count(len(joined.tests), "test"),
+        count(len(joined.parts), "part"),
     ]
     return f"{appliance.name}: {', '.join(counts)}"
-
-
-def _count(number: int, one: str, many: str | None = None) -> str:
-    return f"{number} {one if number == 1 else many or one + 's'}"
