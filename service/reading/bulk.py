@@ -1,0 +1,104 @@
+"""Texts read in bulk: one JSON object in, one out, codes as in the vocabulary. By the rules alone: no database, no network."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from service.reading.model import ASKED_KINDS, Answer, Asked, Choice, Found, HazardFound, Reading, Wish
+from service.reading.reader import Reader
+
+
+class LineMistaken(ValueError):
+    """A line that cannot be read; the message names the field, what was found and what is expected."""
+
+
+def read_line(reader: Reader, line: Mapping[str, Any], *, this_year: int | None = None) -> dict[str, Any]:
+    """
+    The reading of one line: ``id`` and ``text``, optional ``media``, ``asked``, ``about`` (appliance, code), ``offers``.
+
+    *this_year* turns a year of purchase into an age. Raises LineMistaken for a missing or wrong field.
+    """
+    text = line.get("text")
+    if not isinstance(text, str):
+        raise LineMistaken(f"line {line.get('id')!r}: “text” must be a string, found {type(text).__name__}")
+    media = line.get("media") or 0
+    if not isinstance(media, int):
+        raise LineMistaken(f"line {line.get('id')!r}: “media” must be a number, found {media!r}")
+    about = line.get("about") or {}
+    if not isinstance(about, Mapping):
+        raise LineMistaken(
+            f"line {line.get('id')!r}: “about” must be an object with appliance and code, found {about!r}"
+        )
+    asked = _asked(line, about)
+    reading = reader.read(text, media=media, asked=asked, about=about.get("appliance"), this_year=this_year)
+    return {"id": line.get("id"), **as_json(reading)}
+
+
+def _asked(line: Mapping[str, Any], about: Mapping[str, Any]) -> Asked | None:
+    kind = line.get("asked")
+    if kind is None:
+        return None
+    if kind not in (*ASKED_KINDS, "observation", "confirm"):
+        raise LineMistaken(f"line {line.get('id')!r}: “asked” is {kind!r}, expected one of {', '.join(ASKED_KINDS)}")
+    choices = tuple(
+        Choice(str(c), str(c)) if not isinstance(c, Mapping) else Choice(c["value"], c["say"])
+        for c in line.get("choices") or ()
+    )
+    return Asked(kind, about.get("appliance"), about.get("code"), choices, tuple(map(str, line.get("offers") or ())))
+
+
+def as_json(reading: Reading) -> dict[str, Any]:
+    """*reading* as plain values."""
+    return {
+        "language": reading.language,
+        "intents": list(reading.intents),
+        "appliances": list(reading.appliances),
+        "symptoms": [
+            {"appliance": f.appliance, "code": f.code, "score": f.score, "words": f.words} for f in reading.symptoms
+        ],
+        "denied": [_pair(f) for f in reading.denied],
+        "hazards": [_hazard(h) for h in reading.hazards],
+        "denied_hazards": [h.code for h in reading.denied_hazards],
+        "urgency": list(reading.urgency),
+        "facts": {name: list(v) if isinstance(v, tuple) else v for name, v in reading.facts.items()},
+        "observations": [
+            {"appliance": s.appliance, "id": s.id, "value": s.value, "words": s.words} for s in reading.observations
+        ],
+        "theories": [{"appliance": t.appliance, "cause": t.cause, "words": t.words} for t in reading.theories],
+        "wish": _wish(reading.wish),
+        "answer": _answer(reading.answer),
+        "corrects": reading.corrects,
+        "notes": list(reading.notes),
+    }
+
+
+def _pair(found: Found) -> dict[str, str]:
+    return {"appliance": found.appliance, "code": found.code}
+
+
+def _hazard(hazard: HazardFound) -> dict[str, str]:
+    return {"code": hazard.code, "words": hazard.words}
+
+
+def _answer(answer: Answer | None) -> dict[str, Any] | None:
+    if answer is None:
+        return None
+    return {"kind": answer.kind, "value": answer.value, "index": answer.index, "hedged": answer.hedged}
+
+
+def _wish(wish: Wish | None) -> dict[str, Any] | None:
+    if wish is None:
+        return None
+    return {
+        "days_in": list(wish.days_in),
+        "days_out": list(wish.days_out),
+        "dates": [list(d) for d in wish.dates],
+        "relative": list(wish.relative),
+        "week": wish.week,
+        "start": wish.start.strftime("%H:%M") if wish.start else None,
+        "end": wish.end.strftime("%H:%M") if wish.end else None,
+        "part": wish.part,
+        "soonest": wish.soonest,
+        "words": wish.words,
+    }

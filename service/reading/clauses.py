@@ -1,0 +1,168 @@
+"""Where one statement of a text ends and the next begins, and what frame stands around each: if, last year, a question."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+
+Spans = list[tuple[int, int]]
+
+
+@dataclass(slots=True)
+class Clause:
+    """
+    Words ``start`` to ``end`` that belong together.
+
+    when: it only says when something else happens. if_: it is only supposed. past: it was so long ago. others: it is somebody
+    else's machine. asked: it is asked whether it is so. unsure: the speaker does not know whether it is so.
+    """
+
+    start: int
+    end: int
+    when: bool = False
+    if_: bool = False
+    past: bool = False
+    others: bool = False
+    asked: bool = False
+    unsure_from: int | None = None
+
+
+@dataclass(slots=True)
+class Marks:
+    """Where the rules' own small words stand in a text, by list."""
+
+    spans: dict[str, Spans] = field(default_factory=dict)
+
+    def at(self, name: str) -> Spans:
+        """The places where list *name* was heard, in order."""
+        return self.spans.get(name, [])
+
+    def starts(self, name: str) -> frozenset[int]:
+        """The first words of those places."""
+        return frozenset(start for start, _ in self.spans.get(name, []))
+
+
+_WHEN = frozenset("when while whenever after before until cuando mientras despues antes hasta once as".split())
+_IF = frozenset("if unless si".split())
+_PERSONS = frozenset("i you we u yo tu usted uno".split())
+_THINGS = frozenset("it the water there its smoke el la se sale hay agua".split())
+_AUX_FIRST = frozenset("is does did will could would can should might has do are es sera puede podria hace".split())
+_PRONOUNS = frozenset("it that this they these those eso esto".split())
+
+
+def gather_marks(hits: Sequence[Hit]) -> Marks:
+    """The marks among *hits*: what a longer wording covers ("not only") is taken from the lists inside it."""
+    spans: dict[str, Spans] = {}
+    for hit in hits:
+        if hit.payload.kind == "mark":
+            spans.setdefault(hit.payload.code, []).append((hit.start, hit.end))
+    hidden = spans.get("pseudo", [])
+    for name in ("negators", "stoppers", "unsure"):
+        kept = [s for s in spans.get(name, []) if not any(a <= s[0] and s[1] <= b for a, b in hidden)]
+        spans[name] = _outermost(sorted(set(kept)))
+    for name in ("fine", "broken_down", "gone", "failing", "past", "others", "conditional"):
+        spans[name] = _outermost(sorted(set(spans.get(name, []))))
+    return Marks(spans)
+
+
+def _outermost(spans: Spans) -> Spans:
+    return [s for s in spans if not any(o != s and o[0] <= s[0] and s[1] <= o[1] for o in spans)]
+
+
+def cut_clauses(words: Sequence[Word], marks: Marks, named: frozenset[int]) -> list[Clause]:
+    """The clauses of *words*; ``named`` holds the words at which an appliance's name begins."""
+    if not words:
+        return []
+    starts = [0, *(i for i in range(1, len(words)) if _begins(words, i, marks, named)), len(words)]
+    clauses = [Clause(a, b) for a, b in zip(starts, starts[1:], strict=False)]
+    sentence_start = 0
+    for number, clause in enumerate(clauses):
+        if words[clause.start].brk == 2:
+            sentence_start = clause.start
+        _frame(clause, clauses[number - 1] if number else None, words, marks, sentence_start)
+    return clauses
+
+
+def _begins(words: Sequence[Word], i: int, marks: Marks, named: frozenset[int]) -> bool:
+    word, before = words[i], words[i - 1]
+    if word.brk == 2 or i in marks.starts("contrast"):
+        return True
+    if i in marks.starts("always_joiners") and before.form not in _PREPOSED:
+        return True
+    subject = i in marks.starts("subjects") or i in named or i in marks.starts("negators")
+    if word.brk == 1 and (subject or i in marks.starts("joiners") or _finite(word)):
+        return True
+    if i in marks.starts("joiners"):
+        ahead = i + 1
+        return ahead < len(words) and (
+            ahead in marks.starts("subjects")
+            or ahead in marks.starts("negators")
+            or ahead in marks.starts("stoppers")
+            or ahead in named
+            or _finite(words[ahead])
+        )
+    return _main_after_if(words, i, marks)
+
+
+_PREPOSED = frozenset("not ever even just only right".split())
+
+
+def _finite(word: Word) -> bool:
+    form = word.form
+    return (
+        len(form) > 3 and word.en != form and (form.endswith("s") or form.endswith("ed")) and form not in _PLURAL_NOUNS
+    )
+
+
+_PLURAL_NOUNS = frozenset("leaks smells noises lights buttons dishes clothes burners sparks controls knobs".split())
+
+
+def _main_after_if(words: Sequence[Word], i: int, marks: Marks) -> bool:
+    """“if i turn it on | it leaks”: a thing named after a condition about a person begins the main clause."""
+    if words[i].form not in _THINGS or words[i - 1].brk == 2:
+        return False
+    for back in range(i - 3, max(-1, i - 9), -1):
+        if words[back].form in _IF and back + 1 < i and words[back + 1].form in _PERSONS:
+            return words[i].form != "the" and words[i].form not in ("el", "la")
+        if words[back].brk == 2:
+            return False
+    return False
+
+
+def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks: Marks, sentence: int) -> None:
+    inside = range(clause.start, clause.end)
+    first = words[clause.start].form
+    clause.when = first in _WHEN
+    if any(start in inside for start, _ in marks.at("conditional")):
+        start = next(start for start, _ in marks.at("conditional") if start in inside)
+        personal = start + 1 < clause.end and words[start + 1].form in _PERSONS
+        clause.if_, clause.when = not personal or clause.if_, personal
+    clause.past = any(start in inside for start, _ in marks.at("past")) and not any(
+        start in inside for start, _ in marks.at("began")
+    )
+    clause.others = any(start in inside for start, _ in marks.at("others"))
+    continues = previous is not None and words[clause.start].brk < 2
+    if continues and previous is not None:
+        clause.others = clause.others or (previous.others and first in ("and", "y", "when", "cuando"))
+        clause.if_ = clause.if_ or (previous.if_ and first in ("and", "or", "y", "o"))
+    for start, _ in marks.at("unsure"):
+        if start in inside:
+            clause.unsure_from = start
+    if continues and previous is not None and previous.unsure_from is not None and first in ("if", "whether", "si"):
+        clause.unsure_from, clause.if_ = clause.start, True
+    clause.asked = _asks_whether(words, sentence, clause, marks)
+
+
+def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:
+    """Whether the sentence asks if something is so (“does it leak?”), rather than complaining in a question's clothes."""
+    if any(sentence <= start < clause.end for start, _ in marks.at("complains")):
+        return False
+    if any(sentence <= start < clause.end for start, _ in marks.at("wonders")):
+        return True
+    at = sentence
+    if at + 1 >= len(words) or words[at].form not in _AUX_FIRST:
+        return False
+    return words[at + 1].form in _PRONOUNS and clause.start - at < 8

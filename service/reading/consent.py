@@ -1,0 +1,56 @@
+"""Consent words: who wants no more texts, who wants them again, who wants help. Sources T1, T8, T10, T11 and table T-A."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal
+
+from service.reading.lexicon import LANGUAGES, Lexicon
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+
+Consent = Literal["out", "in", "help"]
+_CODES: dict[str, Consent] = {"opt_out": "out", "opt_in": "in", "help_word": "help"}
+
+
+def consent_of(lexicon: Lexicon, typed: Sequence[Word]) -> Consent | None:
+    """
+    What a text says about texting itself: ``out``, ``in``, ``help``, or None.
+
+    A listed word counts only when it is the whole text, whatever its case, punctuation or repetition; longer wordings count
+    when they speak of messages. Spelling is never corrected into one.
+    """
+    words = _bare(typed)
+    if not words:
+        return None
+    hits = [
+        hit
+        for language in LANGUAGES
+        for hit in lexicon.trees[language].hits(words)
+        if hit.payload.kind == "talk" and hit.payload.code in _CODES
+    ]
+    whole = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
+    for code, meant in _CODES.items():
+        if any(hit.payload.code == code for hit in whole):
+            return meant
+    innocent = [hit for hit in hits if hit.payload.role == "innocent"]
+    for code, meant in _CODES.items():
+        signs = [hit for hit in hits if hit.payload.code == code and hit.payload.role == "sign"]
+        if any(not _inside(hit, innocent) for hit in signs):
+            return meant
+    return None
+
+
+def _bare(typed: Sequence[Word]) -> list[Word]:
+    """The words without emoji and immediate repetitions, as one sentence."""
+    bare: list[Word] = []
+    for word in typed:
+        if word.emoji or (bare and bare[-1].form == word.form):
+            continue
+        bare.append(replace(word, brk=1) if word.brk == 2 and bare else word)
+    return bare
+
+
+def _inside(hit: Hit, innocent: Sequence[Hit]) -> bool:
+    return any(i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent)

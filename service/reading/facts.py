@@ -1,0 +1,193 @@
+"""Everything else a text states: the facts of the vocabulary, by wording where rules list it and by shape where it is a number."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+
+from service.reading.ages import age_in_years, since_when
+from service.reading.contacts import email_address, person_name, phone_number, postal_code, street_address
+from service.reading.matching import Hit
+from service.reading.mentions import Mentions
+from service.reading.model import Asked
+from service.reading.normalising import Normal
+from service.reading.plates import error_code, plate_numbers
+from service.reading.polarity import Polarity
+
+MANY = ("tried", "after", "access")
+"""Facts that hold several values."""
+
+_ONE = ("fuel", "variant", "pattern", "payer")
+_GATE = re.compile(
+    r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|building|porton|entrada|puerta))"
+    r"\s*(?:is|es|:|=|#|code|,|number)*\s*(#?\*?\d{2,8}[#*]?)"
+)
+_ITS_BRAND = re.compile(
+    r"^(?:it'?s|its|it is|the brand is|brand is|brand|i think(?: it'?s)?|es|es una?|la marca es|marca|maybe|creo que es|a|an|una?)\s+"
+)
+
+
+class FactFinder:
+    """Finds facts with one shop's brands and area. ``is_word``: everyday and trade words, which are neither names nor brands."""
+
+    def __init__(self, brands: Mapping[str, str], area: frozenset[str], is_word: Callable[[str], bool]) -> None:
+        self._brands = brands
+        self._area = area
+        self._is_word = is_word
+        self._pattern = (
+            re.compile(r"\b(" + "|".join(map(re.escape, sorted(brands, key=len, reverse=True))) + r")\b")
+            if brands
+            else None
+        )
+
+    def facts(
+        self,
+        normal: Normal,
+        hits: Sequence[Hit],
+        polarity: Polarity,
+        mentions: Mentions,
+        asked: Asked | None,
+        this_year: int | None,
+    ) -> dict[str, object]:
+        """The facts of a text, by name. ``tried``, ``after`` and ``access`` are tuples, ``age_years`` a number, the rest strings."""
+        kind = asked.kind if asked else None
+        found = self._worded(normal, hits, polarity, kind)
+        self._numbers(found, normal, kind, this_year)
+        self._people(found, normal, kind)
+        brand = self._brand(normal, mentions, kind)
+        if brand:
+            found["brand"] = brand
+        return found
+
+    def _worded(self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None) -> dict[str, object]:
+        found: dict[str, object] = {}
+        many: dict[str, list[str]] = {}
+        talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
+        innocent = [h for h in talk if h.payload.role == "innocent"]
+        for hit in talk:
+            name, _, value = hit.payload.code.partition("=")
+            if hit.payload.role == "innocent" or any(
+                i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent
+            ):
+                continue
+            if hit.payload.role == "alone" and not (kind == name and hit.end - hit.start >= len(normal.words) - 3):
+                continue
+            if name in ("tried", "after") and not _holds(hit, polarity):
+                continue
+            if name == "access":
+                many.setdefault(name, []).append(
+                    normal.text[normal.words[hit.start].start : normal.words[hit.end - 1].end]
+                )
+            elif name in MANY:
+                many.setdefault(name, []).append(value)
+            elif name in _ONE:
+                found.setdefault(name, value)
+        gate = _GATE.search(normal.folded)
+        if gate:
+            words = normal.text[gate.start() : gate.end()].strip()
+            many["access"] = [words, *(w for w in many.get("access", []) if w not in words)]
+        if kind == "access" and "access" not in many and len(normal.words) > 1:
+            many["access"] = [normal.text.strip()]
+        specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
+        for name, values in specific.items():
+            found[name] = tuple(v for v in values if v != "other") or values
+        return found
+
+    def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None) -> None:
+        text, folded = normal.text, normal.folded
+        if (
+            any(c.isdigit() for c in folded)
+            or kind in ("age", "code")
+            or "old" in folded
+            or "year" in folded
+            or "ano" in folded
+            or "new" in folded
+            or "nuev" in folded
+        ):
+            age = age_in_years(folded, asked=kind == "age", this_year=this_year)
+            if age is not None:
+                found["age_years"] = age
+        if (
+            any(c.isdigit() for c in folded)
+            or "code" in folded
+            or "codigo" in folded
+            or "error" in folded
+            or kind == "code"
+        ):
+            found.update(plate_numbers(text, folded, kind) if any(c.isdigit() for c in folded) else {})
+            code = (
+                error_code(text, folded, kind)
+                if kind not in ("model", "serial", "phone", "address", "postal_code", "age", "offer", "access", "name")
+                else None
+            )
+            if code and code not in (found.get("model"), found.get("serial")):
+                found["code"] = code
+        since = since_when(text, folded)
+        if since:
+            found["since"] = since
+
+    def _people(self, found: dict[str, object], normal: Normal, kind: str | None) -> None:
+        text, folded = normal.text, normal.folded
+        phone = phone_number(text)
+        if phone:
+            found["phone"] = phone
+        email = email_address(folded) if "@" in folded else None
+        if email:
+            found["email"] = email
+        if any(c.isdigit() for c in folded):
+            zip_code = postal_code(folded, asked=kind == "postal_code", area=self._area)
+            if zip_code:
+                found["postal_code"] = zip_code
+            address = street_address(text, folded, asked=kind == "address")
+            if address:
+                found["address"] = address
+        if kind not in ("brand", "model", "serial", "offer", "address"):
+            name = person_name(text, folded, asked=kind == "name", is_word=self._is_word)
+            if name:
+                found["name"] = name
+
+    def _brand(self, normal: Normal, mentions: Mentions, kind: str | None) -> str | None:
+        """A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked."""
+        match = self._pattern.search(normal.folded) if self._pattern else None
+        if match:
+            return normal.text[match.start() : match.end()]
+        words = normal.words
+        for mention in mentions.found:
+            if mention.implied:
+                continue
+            for at in (mention.start - 1, mention.end):
+                if (
+                    0 <= at < len(words)
+                    and words[max(at, mention.start)].brk == 0
+                    and self._looks_like_brand(normal, at, before=at < mention.start)
+                ):
+                    return normal.text[words[at].start : words[at].end]
+        if kind == "brand":
+            bare = _ITS_BRAND.sub("", normal.folded.strip()).strip(" .!,")
+            start = normal.folded.find(bare) if bare else -1
+            if bare and len(bare.split()) <= 3 and not all(self._is_word(part) for part in bare.split()):
+                return normal.text[start : start + len(bare)]
+        return None
+
+    def _looks_like_brand(self, normal: Normal, at: int, *, before: bool) -> bool:
+        word = normal.words[at]
+        shown = normal.text[word.start : word.end]
+        if word.was or self._is_word(word.form) or not shown.isalpha() or len(shown) < 2 or word.emoji:
+            return False
+        return before or shown[0].isupper()
+
+
+def _holds(hit: Hit, polarity: Polarity) -> bool:
+    """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
+    clause = polarity.clause(hit.start)
+    return not (clause.if_ or clause.others or clause.asked or polarity.negated_before(hit))
+
+
+def brand_spellings(serves: Mapping[str, tuple[str, ...]], refuses: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
+    """Every spelling of every brand a shop's file lists, lower case, to its proper name."""
+    return {
+        spelling.lower(): name
+        for brands in (serves, refuses)
+        for name, spellings in brands.items()
+        for spelling in (name, *spellings)
+    }

@@ -1,0 +1,138 @@
+"""Hazards: looked for first, in every clause, on the words as typed and as corrected, by rules nothing else can switch off."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from service.reading.clauses import Clause, Marks
+from service.reading.lexicon import LANGUAGES, Lexicon
+from service.reading.matching import Hit
+from service.reading.model import HazardFound
+from service.reading.normalising import Normal, Word
+
+DENYING = frozenset(
+    "no not dont doesnt didnt isnt arent aint wasnt havent hasnt never without zero none sin ni nunca nor neither".split()
+)
+"""Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
+
+_LISTED = frozenset("or nor and o ni y".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Screened:
+    """What the screen found; ``spans`` are the words of the hazards raised."""
+
+    raised: tuple[HazardFound, ...]
+    denied: tuple[HazardFound, ...]
+    spans: tuple[tuple[int, int, str], ...]
+    notes: tuple[str, ...]
+
+
+def screen(
+    lexicon: Lexicon, normal: Normal, typed: Sequence[Word], marks: Marks, clauses: Sequence[Clause]
+) -> Screened:
+    """
+    The hazards of a text: ``normal`` has its words corrected, ``typed`` the words as they came.
+
+    A negation counts only right before the hazard and inside its own sentence; "no longer" and "anymore" do not clear
+    one (a person does); what is asked, supposed or hedged is raised all the same.
+    """
+    hits = _hits(lexicon, normal.words)
+    if any(word.was for word in normal.words):
+        if len(typed) == len(normal.words):
+            hits += [hit for hit in _hits(lexicon, typed) if hit not in hits]
+        else:
+            typed_hits = {hit.payload.code for hit in _hits(lexicon, typed) if hit.payload.role == "sign"}
+            hits += [
+                Hit(0, len(normal.words), hit.payload, 0)
+                for hit in _hits(lexicon, typed)
+                if hit.payload.code in typed_hits
+            ]
+    innocent = [hit for hit in hits if hit.payload.role == "innocent"]
+    raised: dict[str, HazardFound] = {}
+    denied: dict[str, HazardFound] = {}
+    spans: list[tuple[int, int, str]] = []
+    fillers = lexicon.words.get("hazard_fillers", {})
+    passing = frozenset().union(*fillers.values()) if fillers else frozenset()
+    signs = [hit for hit in hits if hit.payload.role == "sign" and not _is_innocent(hit, innocent)]
+    sign_words = {at for hit in signs for at in range(hit.start, hit.end)}
+    denials = [hit for hit in hits if hit.payload.role == "denial" and not _softened(hit, normal.words)]
+    for hit in denials:
+        denied.setdefault(hit.payload.code, _found(hit, normal))
+    for hit in signs:
+        code = hit.payload.code
+        if any(d.start <= hit.start and hit.end <= d.end and d.payload.code == code for d in denials):
+            continue
+        clause = _clause_of(clauses, hit.start)
+        if _denied(hit, normal.words, marks, clause, passing, sign_words):
+            denied.setdefault(code, _found(hit, normal))
+            continue
+        if clause is not None and (clause.past or clause.others):
+            continue
+        raised.setdefault(code, _found(hit, normal))
+        spans.append((hit.start, hit.end, code))
+    notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
+    notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
+    return Screened(
+        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), tuple(spans), tuple(notes)
+    )
+
+
+def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
+    """Hazard phrases over the whole text, sentence ends ignored: what people break off they still mean."""
+    joined = [replace(word, brk=min(word.brk, 1)) if word.brk == 2 else word for word in words]
+    return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(joined)]
+
+
+def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
+    return any(
+        i.payload.code == hit.payload.code and (i.start <= hit.start and hit.end <= i.end or _mostly(i, hit))
+        for i in innocent
+    )
+
+
+def _mostly(innocent: Hit, hit: Hit) -> bool:
+    """An innocent wording that overlaps the sign and is longer explains it."""
+    overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
+    return overlap > 0 and innocent.length > hit.length and overlap * 2 >= hit.length
+
+
+def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:
+    return next((c for c in clauses if c.start <= at < c.end), None)
+
+
+def _denied(
+    hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
+) -> bool:
+    if clause is None or _softened(hit, words):
+        return False
+    pseudo = marks.at("pseudo")
+    at = hit.start - 1
+    if words[hit.start].form in DENYING:
+        return False
+    while at >= clause.start and at >= hit.start - 7:
+        form = words[at].form
+        if words[at + 1].brk == 2:
+            return False
+        if form in DENYING:
+            if any(a <= at < b for a, b in pseudo):
+                return False
+            answer = form == "no" and words[at].brk == 2 and words[at + 1].brk >= 1
+            stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
+            return not answer and not stopped
+        if form not in passing and at not in sign_words and not (form in _LISTED):
+            return False
+        at -= 1
+    return False
+
+
+def _softened(hit: Hit, words: Sequence[Word]) -> bool:
+    """“anymore”, “no longer”, “ya no”: it was there; a person clears it."""
+    around = [w.form for w in words[max(0, hit.start - 3) : hit.end + 3]]
+    return any(w in ("anymore", "longer", "ya") for w in around) or ("any" in around and "more" in around)
+
+
+def _found(hit: Hit, normal: Normal) -> HazardFound:
+    start, end = normal.words[hit.start].start, normal.words[hit.end - 1].end
+    return HazardFound(hit.payload.code, normal.text[start:end], start, end, hit.payload.rule)

@@ -1,0 +1,72 @@
+"""What the writer wants: the intents of the vocabulary, in the order of their weight."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from service.reading.consent import Consent
+from service.reading.matching import Hit
+from service.reading.model import Answer, Asked
+from service.reading.polarity import Polarity
+
+_ORDER = (
+    "opt_out", "opt_in", "help_word", "answer", "report_problem", "not_fixed", "fixed", "book", "reschedule", "cancel",
+    "talk_to_person", "ask_status", "ask_price", "ask_warranty", "ask_help", "wrong_number", "spam", "thanks", "unreadable",
+)  # fmt: skip
+_ONLY_ALONE = frozenset({"thanks", "unreadable", "spam"})
+_CONSENT: dict[Consent, str] = {"out": "opt_out", "in": "opt_in", "help": "help_word"}
+_NEGATABLE = frozenset({"book", "fixed", "cancel", "reschedule"})
+_SUPPOSABLE = frozenset({"fixed", "not_fixed"})
+
+
+def heard_intents(hits: Sequence[Hit], known: Collection[str], total: int, polarity: Polarity) -> dict[str, Hit]:
+    """The intents that wordings of the rules name, each with the phrase that did; ``total``: words in the text."""
+    talk = [hit for hit in hits if hit.payload.kind == "talk" and hit.payload.code in known]
+    innocent = [hit for hit in talk if hit.payload.role == "innocent"]
+    heard: dict[str, Hit] = {}
+    for hit in talk:
+        code = hit.payload.code
+        if hit.payload.role == "innocent" or code in _CONSENT.values():
+            continue
+        if hit.payload.role == "alone" and (hit.start > 0 or hit.end < total):
+            continue
+        if any(i.payload.code == code and i.start <= hit.start and hit.end <= i.end for i in innocent):
+            continue
+        if code in _NEGATABLE and polarity.negated_before(hit):
+            continue
+        if code in _SUPPOSABLE and polarity.clause(hit.start).if_:
+            continue
+        heard.setdefault(code, hit)
+    return heard
+
+
+def intents_of(
+    heard: Collection[str],
+    consent: Consent | None,
+    *,
+    problem: bool,
+    answer: Answer | None,
+    asked: Asked | None,
+    readable: bool,
+) -> tuple[str, ...]:
+    """All intents, weightiest first. ``problem``: a fault is stated beyond what was asked; ``readable``: some word is known."""
+    if consent is not None:
+        return (_CONSENT[consent],)
+    found = set(heard)
+    if answer is not None and asked is not None:
+        found.add("answer")
+        if answer.kind in ("fixed", "not_fixed"):
+            found.discard("fixed")
+            found.discard("not_fixed")
+            found.add(answer.kind)
+    if problem:
+        found.add("report_problem")
+    if problem and "fixed" in found:
+        found.discard("fixed") if "not_fixed" in found else None
+    if found - _ONLY_ALONE - {"answer"} or "answer" in found:
+        found -= _ONLY_ALONE
+    if "wrong_number" in found:
+        found -= {"ask_help", "spam"}
+    if not found and not readable:
+        found.add("unreadable")
+    return tuple(code for code in _ORDER if code in found)

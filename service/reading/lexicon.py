@@ -1,0 +1,128 @@
+"""One rulebook's phrases, compiled once for listening: what every phrase stands for and where it may count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from service.reading.matching import PhraseTree
+from service.rulebook.model import Rulebook
+from service.rulebook.schema.appliance import Appliance, Observation
+from service.rulebook.schema.common import Phrases
+from service.rulebook.schema.talk import TalkRule
+
+LANGUAGES = ("en", "es")
+MARK_LISTS = (
+    "negators", "pseudo", "stoppers", "failing", "broken_down", "fine", "gone", "diminishers", "unsure", "conditional",
+    "past", "others", "contrast", "joiners", "always_joiners", "subjects", "places", "wonders", "complains", "theories",
+    "corrections", "began", "hedges", "not_names",
+)  # fmt: skip
+"""Word lists of the rules that the reader's own machinery listens for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """
+    What a phrase stands for.
+
+    kind: mark, name, symptom, observation, hazard, urgency, talk or theory. code: list, appliance, code, id or cause.
+    role: sign, function, innocent, denial, alone, or an observation's value. appliances: those it can be about, empty for all.
+    names: it tells the appliance by itself. own: it comes from that appliance's own rules. rule: where an author finds it.
+    """
+
+    kind: str
+    code: str
+    role: str = "sign"
+    appliances: frozenset[str] = frozenset()
+    names: bool = False
+    own: bool = False
+    rule: str = ""
+
+
+@dataclass(slots=True)
+class Lexicon:
+    """The compiled phrases of a rulebook and what goes with them. ``over``: (appliance or "", code) to codes replaced."""
+
+    trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
+    hazard_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
+    over: dict[tuple[str, str], frozenset[str]] = field(default_factory=dict)
+    words: dict[str, dict[str, frozenset[str]]] = field(default_factory=dict)
+
+    def add(self, phrases: Phrases, meaning: Meaning) -> None:
+        """Listen for *phrases*; hazards are kept in trees of their own besides, for the quick screen."""
+        for language in LANGUAGES:
+            self.trees[language].add(phrases.in_(language), meaning)
+            if meaning.kind == "hazard":
+                self.hazard_trees[language].add(phrases.in_(language), meaning)
+
+
+def compile_lexicon(rulebook: Rulebook) -> Lexicon:
+    """The lexicon of *rulebook*. Raises PhraseMistaken for a phrase out of notation."""
+    lexicon = Lexicon()
+    for name, phrases in rulebook.words.items():
+        lexicon.words[name] = {language: frozenset(phrases.in_(language)) for language in LANGUAGES}
+        if name in MARK_LISTS:
+            lexicon.add(phrases, Meaning("mark", name))
+    for appliance in rulebook.appliances.values():
+        _add_appliance(lexicon, appliance)
+    for name_of in rulebook.names.values():
+        if name_of.appliance not in rulebook.appliances:
+            lexicon.add(name_of.names, Meaning("name", name_of.appliance))
+    for danger in rulebook.dangers.values():
+        for role, phrases in (("sign", danger.signs), ("innocent", danger.innocent), ("denial", danger.denials)):
+            lexicon.add(phrases, Meaning("hazard", danger.code, role, rule=f"dangers.{danger.code}"))
+    for urgency in rulebook.urgency.values():
+        lexicon.add(urgency.signs, Meaning("urgency", urgency.code, rule=f"urgency.{urgency.code}"))
+    for rule in rulebook.talk.values():
+        _add_talk(lexicon, rule, rulebook)
+    return lexicon
+
+
+def _add_appliance(lexicon: Lexicon, appliance: Appliance) -> None:
+    code, only = appliance.code, frozenset([appliance.code])
+    lexicon.add(appliance.basics.names, Meaning("name", code))
+    for symptom in appliance.symptoms.values():
+        lexicon.over[(code, symptom.code)] = frozenset(symptom.over)
+        rule = f"{code}.{symptom.code}"
+        for role, phrases in (("sign", symptom.signs), ("function", symptom.functions)):
+            names = symptom.names_appliance and role == "sign"
+            lexicon.add(phrases, Meaning("symptom", symptom.code, role, only, names, own=True, rule=rule))
+    for observation in appliance.observations.values():
+        for role, phrases in _observed(observation):
+            meaning = Meaning("observation", observation.id, role, only, own=True, rule=f"{code}.{observation.id}")
+            lexicon.add(phrases, meaning)
+    for cause in appliance.causes.values():
+        lexicon.add(cause.theory, Meaning("theory", cause.id, "sign", only, own=True, rule=f"{code}.{cause.id}"))
+
+
+def _observed(observation: Observation) -> Iterator[tuple[str, Phrases]]:
+    yield "sign", observation.signs
+    yield "function", observation.functions
+    for answer in observation.answers:
+        yield f"={answer.value}", answer.hears
+
+
+def _add_talk(lexicon: Lexicon, rule: TalkRule, rulebook: Rulebook) -> None:
+    where, _, code = rule.code.partition("=")
+    if code and (where == "any" or where in rulebook.vocabulary.appliances) and code in rulebook.vocabulary.symptoms:
+        only = frozenset(rule.appliances) if where == "any" else frozenset([where])
+        for appliance in only or {""}:
+            key = (appliance, code)
+            lexicon.over[key] = lexicon.over.get(key, frozenset()) | frozenset(rule.over)
+        for role, phrases in (("sign", rule.signs), ("function", rule.functions)):
+            names = rule.names_appliance and role == "sign"
+            lexicon.add(phrases, Meaning("symptom", code, role, only, names, rule=f"talk.{rule.code}"))
+        return
+    for role, phrases in (("sign", rule.signs), ("innocent", rule.innocent), ("alone", rule.alone)):
+        lexicon.add(phrases, Meaning("talk", rule.code, role, rule=f"talk.{rule.code}"))
+
+
+def pairs(entries: Iterable[str]) -> dict[str, str]:
+    """Entries written ``from > to`` as a mapping; raises ValueError for one without the sign."""
+    found = {}
+    for entry in entries:
+        written, sign, meant = entry.partition(">")
+        if not sign:
+            raise ValueError(f"“{entry}” should be written “from > to”")
+        found[written.strip()] = meant.strip()
+    return found

@@ -1,0 +1,179 @@
+"""
+Finding every phrase of a rulebook in a text at once: per language, a graph over word stems, with gaps.
+
+Phrases that begin alike share their nodes; the ways through a phrase's groups meet again in one node. A node where ways meet is
+copied before another phrase changes it, so that no phrase ever hears another's words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+from service.reading.normalising import Word
+from service.reading.notation import Gap, Group, Phrase, Plain, parse
+from service.reading.stemming import stem_en, stem_es
+
+MOST_SKIPPED = 3
+"""Words that one ``*`` of the notation may stand for; two in a row stand for twice as many."""
+
+MOST_STEPS = 60_000
+"""Steps taken in one text before the search ends: far above any language, a bound for what is none."""
+
+
+class Hit(NamedTuple):
+    """A phrase found from word ``start`` up to, not including, ``end``; ``skipped`` words in its gaps."""
+
+    start: int
+    end: int
+    payload: Any
+    skipped: int
+
+    @property
+    def length(self) -> int:
+        """How many words of the phrase itself were found."""
+        return self.end - self.start - self.skipped
+
+
+class _Node:
+    __slots__ = ("by_form", "by_stem", "ends", "gaps", "shared")
+
+    def __init__(self) -> None:
+        self.by_stem: dict[str, _Node] = {}
+        self.by_form: dict[str, _Node] | None = None
+        self.gaps: dict[int, _Node] | None = None
+        self.ends: list[Any] | None = None
+        self.shared = False
+
+    def copy(self) -> _Node:
+        """A node like this one; what follows both is from now on shared."""
+        twin = _Node()
+        twin.by_stem = dict(self.by_stem)
+        twin.by_form = dict(self.by_form) if self.by_form is not None else None
+        twin.gaps = dict(self.gaps) if self.gaps is not None else None
+        twin.ends = list(self.ends) if self.ends is not None else None
+        for following in (twin.by_stem, twin.by_form or {}, twin.gaps or {}):
+            for node in following.values():
+                node.shared = True
+        return twin
+
+
+_Front = list[tuple[_Node, int]]
+"""Where the ways through a phrase stand: a node, and the reach of the gap that comes next."""
+
+
+class PhraseTree:
+    """All phrases of one language. Build with ``add``; ``hits`` finds them in the words of a text."""
+
+    def __init__(self, language: str) -> None:
+        self._root = _Node()
+        self._spanish = language == "es"
+        self.forms: set[str] = set()
+
+    def add(self, phrases: Iterable[str], payload: Any) -> None:
+        """Have every wording of *phrases* found as *payload*. Raises PhraseMistaken for a phrase out of notation."""
+        for phrase in phrases:
+            for node, _ in self._follow(parse(phrase), [(self._root, 0)]):
+                node.ends = node.ends if node.ends is not None else []
+                if payload not in node.ends:
+                    node.ends.append(payload)
+
+    def _follow(self, phrase: Phrase, front: _Front) -> _Front:
+        for part in phrase:
+            if isinstance(part, Plain):
+                front = self._word(part, front)
+            elif isinstance(part, Gap):
+                front = [(node, reach + MOST_SKIPPED) for node, reach in front]
+            else:
+                front = self._group(part, front)
+        return front
+
+    def _group(self, group: Group, front: _Front) -> _Front:
+        ways = list(front) if group.optional else []
+        for option in group.options:
+            ways += self._follow(option, front)
+        return list({(id(node), reach): (node, reach) for node, reach in ways}.values())
+
+    def _word(self, word: Plain, front: _Front) -> _Front:
+        self.forms.add(word.form)
+        key = word.form if word.exact else stem_es(word.form) if self._spanish else stem_en(word.form)
+        fresh: _Node | None = None
+        after: dict[int, _Node] = {}
+        for node, reach in front:
+            holder = _edges(_gap(node, reach) if reach else node, exact=word.exact)
+            following = holder.get(key)
+            if following is None:
+                fresh, met = fresh or _Node(), fresh is not None
+                fresh.shared = met
+                following = holder[key] = fresh
+            elif following.shared and following is not fresh:
+                following = holder[key] = following.copy()
+            after[id(following)] = following
+        return [(node, 0) for node in after.values()]
+
+    def hits(self, words: Sequence[Word]) -> list[Hit]:
+        """Every phrase found, in the order of their first word. A phrase never runs over the end of a sentence."""
+        stems = [word.es for word in words] if self._spanish else [word.en for word in words]
+        forms = [word.form for word in words]
+        ends = [word.brk == 2 for word in words]
+        found: list[Hit] = []
+        root, steps = self._root, MOST_STEPS
+        for start, stem in enumerate(stems):
+            firsts = [root.by_stem.get(stem), root.by_form.get(forms[start]) if root.by_form is not None else None]
+            for first in firsts:
+                if first is not None and steps > 0:
+                    steps -= _walk(first, start, stems, forms, ends, found)
+        return found
+
+
+def _walk(first: _Node, start: int, stems: list[str], forms: list[str], ends: list[bool], found: list[Hit]) -> int:
+    """All phrases that go on from *first*; returns the steps it took."""
+    total, steps = len(stems), 0
+    todo = [(first, start + 1, 0)]
+    while todo:
+        node, at, skipped = todo.pop()
+        steps += 1
+        if node.ends is not None:
+            for payload in node.ends:
+                found.append(Hit(start, at, payload, skipped))
+        if at >= total or ends[at]:
+            continue
+        following = node.by_stem.get(stems[at])
+        if following is not None:
+            todo.append((following, at + 1, skipped))
+        if node.by_form is not None:
+            following = node.by_form.get(forms[at])
+            if following is not None:
+                todo.append((following, at + 1, skipped))
+        if node.gaps is not None:
+            for reach, inner in node.gaps.items():
+                for there in range(at, min(at + reach + 1, total)):
+                    if ends[there]:
+                        break
+                    steps += 1
+                    following = inner.by_stem.get(stems[there])
+                    if following is not None:
+                        todo.append((following, there + 1, skipped + there - at))
+                    if inner.by_form is not None:
+                        following = inner.by_form.get(forms[there])
+                        if following is not None:
+                            todo.append((following, there + 1, skipped + there - at))
+    return steps
+
+
+def _edges(node: _Node, *, exact: bool) -> dict[str, _Node]:
+    if not exact:
+        return node.by_stem
+    if node.by_form is None:
+        node.by_form = {}
+    return node.by_form
+
+
+def _gap(node: _Node, reach: int) -> _Node:
+    """The node behind a gap of *reach*, this node's own."""
+    if node.gaps is None:
+        node.gaps = {}
+    inner = node.gaps.get(reach)
+    if inner is None or inner.shared:
+        inner = node.gaps[reach] = _Node() if inner is None else inner.copy()
+    return inner

@@ -1,0 +1,129 @@
+"""Which appliances a text names or implies, and which of them a word belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from service.reading.clauses import Clause, Marks
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+
+UNKNOWN = "unknown"
+
+_PART_OF = {
+    "freezer": ("refrigerator",),
+    "ice_maker": ("refrigerator", "freezer"),
+    "wall_oven": ("range",),
+    "cooktop": ("range",),
+}
+"""Named briefly beside the larger machine, the smaller one is a part of it (vocabulary, "How the codes are used")."""
+
+_ARTICLES = frozenset(
+    "the my our a an that this her his their your el la los las mi nuestra nuestro un una de del".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """An appliance named at words ``start`` to ``end``. implied: told by what was said of it, not named."""
+
+    appliance: str
+    start: int
+    end: int
+    implied: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Mentions:
+    """All mentions of a text, in order; ``about`` is the machine under discussion before it."""
+
+    found: tuple[Mention, ...]
+    about: str | None
+
+    @property
+    def appliances(self) -> tuple[str, ...]:
+        """The appliances named or implied, each once, in order."""
+        return tuple(dict.fromkeys(mention.appliance for mention in self.found))
+
+    def owner(self, hit: Hit, clause: Clause) -> str | None:
+        """The appliance that *hit* is about, ``unknown`` when none is sure, None when it cannot be about any that is named."""
+        allowed = hit.payload.appliances
+        fits = [m for m in self.found if not allowed or m.appliance in allowed]
+        here = [m for m in fits if clause.start <= m.start < clause.end]
+        if here:
+            return min(here, key=lambda m: _distance(m, hit)).appliance
+        if any(clause.start <= m.start < clause.end and not m.implied for m in self.found):
+            return None
+        before = [m for m in fits if m.start < hit.start]
+        if before:
+            return before[-1].appliance
+        if fits:
+            return fits[0].appliance
+        if self.found and not hit.payload.names:
+            return None
+        return self._without_mention(hit)
+
+    def _without_mention(self, hit: Hit) -> str | None:
+        allowed = hit.payload.appliances
+        if self.about and (not allowed or self.about in allowed):
+            return self.about
+        if hit.payload.names and len(allowed) == 1:
+            return str(next(iter(allowed)))
+        return None if self.about and allowed else UNKNOWN
+
+
+def find_mentions(
+    hits: Sequence[Hit], words: Sequence[Word], marks: Marks, implied: Sequence[tuple[int, int, str]], about: str | None
+) -> Mentions:
+    """The mentions among *hits*. ``implied``: words that imply an appliance, used only when none is named or under discussion."""
+    hidden = marks.at("not_names")
+    named = [
+        Mention(h.payload.code, h.start, h.end)
+        for h in hits
+        if h.payload.kind == "name" and not any(a <= h.start and h.end <= b for a, b in hidden)
+    ]
+    named = _longest(named)
+    placed = [m for m in named if _is_place(m, words, marks)]
+    real = [m for m in named if m not in placed]
+    named = real if real or about else placed
+    named = _joined_parts(named, about)
+    if not named and not about:
+        named = [Mention(code, start, end, implied=True) for start, end, code in implied]
+        named = _one_implied(named)
+    return Mentions(tuple(named), about)
+
+
+def _longest(mentions: list[Mention]) -> list[Mention]:
+    kept: list[Mention] = []
+    for mention in sorted(mentions, key=lambda m: (m.start - m.end, m.start)):
+        if not any(mention.start < k.end and k.start < mention.end for k in kept):
+            kept.append(mention)
+    return sorted(kept, key=lambda m: m.start)
+
+
+def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
+    """“next to the fridge”, “sounds like a dryer”: named only as a place or a comparison."""
+    at = mention.start
+    while at > 0 and words[at - 1].form in _ARTICLES and not any(a < at <= b for a, b in marks.at("places")):
+        at -= 1
+    return any(b == at for _, b in marks.at("places")) or any(a <= mention.start < b for a, b in marks.at("places"))
+
+
+def _joined_parts(named: list[Mention], about: str | None) -> list[Mention]:
+    whole = {m.appliance for m in named} | ({about} if about else set())
+    joined = []
+    for mention in named:
+        larger = next((w for w in _PART_OF.get(mention.appliance, ()) if w in whole), None)
+        brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
+        joined.append(Mention(larger, mention.start, mention.end) if larger and brief else mention)
+    return joined
+
+
+def _one_implied(named: list[Mention]) -> list[Mention]:
+    """Implied appliances are kept only when they agree."""
+    return named if len({m.appliance for m in named}) == 1 else []
+
+
+def _distance(mention: Mention, hit: Hit) -> int:
+    return hit.start - mention.end if mention.start <= hit.start else mention.start - hit.end + 1

@@ -1,0 +1,158 @@
+"""From what arrived to words: Unicode folded, accents forgiven, emoji and shorthand spelled out, positions kept."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from service.reading.stemming import stem_en, stem_es
+
+MOST_WORDS = 420
+"""Words of a text that are read; a text of 1,600 characters of ordinary language has about 320."""
+
+WORD = re.compile(r"[a-z0-9]+(?:['’´`ʼ][a-z]+)*|[^\w\s]|\n|_")
+APOSTROPHES = str.maketrans("", "", "'’´`ʼ")
+_RUN = re.compile(r"(.)\1{2,}")
+AUXILIARIES = frozenset("does do did will can could would is are was were has have had am should".split())
+_LINK = re.compile(r"(?:https?://|www\.)\S+", re.IGNORECASE)
+_QUOTE = re.compile(r"^>.*$", re.MULTILINE)
+
+
+@dataclass(slots=True)
+class Word:
+    """
+    One word of a text. ``form``: folded lower case without apostrophes. ``en``, ``es``: its stems. ``brk``: what stands before it:
+    0 nothing, 1 a comma or dash, 2 the end of a sentence. ``was``: the form before spelling correction. ``emoji``: it was a sign.
+    """
+
+    form: str
+    start: int
+    end: int
+    brk: int
+    en: str = ""
+    es: str = ""
+    was: str | None = None
+    emoji: bool = False
+    asks: bool = False
+
+    def respell(self, form: str) -> Word:
+        """The same word under another spelling."""
+        return Word(
+            form,
+            self.start,
+            self.end,
+            self.brk,
+            stem_en(form),
+            stem_es(form),
+            self.was or self.form,
+            self.emoji,
+            self.asks,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Normal:
+    """A text as words; ``folded`` is as long as ``text``, lower case without accents, for patterns that need signs."""
+
+    text: str
+    folded: str
+    words: tuple[Word, ...]
+
+
+@lru_cache(maxsize=4096)
+def _fold_sign(sign: str) -> str:
+    if "\u2000" <= sign <= "\u206f" and sign not in "\u2018\u2019\u201c\u201d\u2013\u2014\u2026\u2028\u2029":
+        return " "
+    plain = "".join(c for c in unicodedata.normalize("NFKD", sign) if not unicodedata.combining(c)).lower()
+    return plain if len(plain) == 1 else (" " if not plain else plain[0])
+
+
+def fold(text: str) -> str:
+    """*text* in lower case without accents, exactly as long."""
+    return text.lower() if text.isascii() else "".join(map(_fold_sign, text))
+
+
+class Normaliser:
+    """Turns texts into words with one rulebook's shorthand and emoji; ``known`` says which forms are words."""
+
+    def __init__(self, shorthand: Mapping[str, str], emoji: Mapping[str, str], known: Callable[[str], bool]) -> None:
+        self._shorthand = {key: tuple(value.split()) for key, value in shorthand.items()}
+        self._emoji = {key: tuple(value.split()) for key, value in emoji.items()}
+        self._known = known
+
+    def words(self, text: str) -> Normal:
+        """The words of *text*. Links and quoted earlier lines count as a break, not as words."""
+        composed = text if text.isascii() else unicodedata.normalize("NFC", text)
+        folded = fold(composed)
+        readable = _blank(folded) if "//" in folded or "www." in folded or ">" in folded else folded
+        found: list[Word] = []
+        brk = 2
+        for match in WORD.finditer(readable):
+            sign = match.group()
+            if sign[0].isalnum():
+                if len(found) >= MOST_WORDS:
+                    break
+                brk = self._add(found, sign, match.start(), match.end(), brk)
+            elif composed[match.start()] in self._emoji:
+                spelled = self._emoji[composed[match.start()]]
+                found.extend(_word(part, match.start(), match.end(), brk, emoji=True) for part in spelled)
+                brk = 1
+            else:
+                brk = max(brk, _strength(sign, readable, match.start()))
+                if sign == "?":
+                    _mark_question(found)
+        return Normal(composed, folded, tuple(found))
+
+    def _add(self, found: list[Word], sign: str, start: int, end: int, brk: int) -> int:
+        form = sign.translate(APOSTROPHES)
+        if form not in self._shorthand and _RUN.search(form) and not form.isdigit():
+            form = self._calm(form)
+        if form == "not" and found and brk == 0 and found[-1].form in AUXILIARIES:
+            last = found.pop()
+            found.append(_word(merged_negation(last.form), last.start, end, last.brk))
+            return 0
+        spelled = self._shorthand.get(form)
+        if spelled is None:
+            found.append(_word(form, start, end, brk))
+            return 0
+        for position, part in enumerate(spelled):
+            found.append(_word(part, start, end, brk if position == 0 else 0))
+        return 0
+
+    def _calm(self, form: str) -> str:
+        twice = _RUN.sub(r"\1\1", form)
+        once = _RUN.sub(r"\1", form)
+        return twice if self._known(twice) and not self._known(once) else once
+
+
+def _word(form: str, start: int, end: int, brk: int, *, emoji: bool = False) -> Word:
+    return Word(form, start, end, brk, stem_en(form), stem_es(form), None, emoji)
+
+
+def merged_negation(auxiliary: str) -> str:
+    """``does`` and ``not`` as the one word they are in speech, without its apostrophe."""
+    return {"can": "cant", "will": "wont"}.get(auxiliary, auxiliary + "nt")
+
+
+def _blank(folded: str) -> str:
+    for pattern in (_LINK, _QUOTE):
+        folded = pattern.sub(lambda m: "." + " " * (len(m.group()) - 1), folded)
+    return folded
+
+
+def _strength(sign: str, text: str, at: int) -> int:
+    if sign == ".":
+        return 1 if text[at - 1 : at] == "." or text[at + 1 : at + 2] == "." else 2
+    if sign in "!?;\n:…¡¿":
+        return 1 if sign in ":…" else 2
+    return 1 if sign in ',-–—()/"“”*•&+' else 0
+
+
+def _mark_question(found: list[Word]) -> None:
+    for word in reversed(found):
+        word.asks = True
+        if word.brk == 2:
+            return

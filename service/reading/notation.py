@@ -1,0 +1,116 @@
+"""The phrase notation of the rule files, taken apart: words, gaps, and groups of which one stands or none."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from service.reading.normalising import APOSTROPHES, AUXILIARIES, WORD, fold, merged_negation
+
+_PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
+
+
+class PhraseMistaken(ValueError):
+    """A phrase that does not follow the notation; the message says what is wrong and how to mend it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """One word. exact: this very form only."""
+
+    form: str
+    exact: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A ``*``: up to three words that are not looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Alternatives, of which one stands; optional: or none."""
+
+    options: tuple[Phrase, ...]
+    optional: bool
+
+
+Phrase = tuple[Plain | Gap | Group, ...]
+
+
+def parse(phrase: str) -> Phrase:
+    """
+    *phrase* taken apart, its words cut as a text's words are.
+
+    Raises PhraseMistaken for brackets that do not match, a phrase that may be empty, and one that begins or ends with a gap.
+    """
+    parts, rest = _sequence(_PIECE.findall(phrase), phrase, closing=None)
+    if rest or len(parts) != 1:
+        raise PhraseMistaken(f"“{phrase}”: “|” stands only between brackets, and every bracket needs its partner")
+    found = parts[0]
+    if _may_be_empty(found):
+        raise PhraseMistaken(f"“{phrase}”: every word of it may be missing; (a|b) is optional, [a|b] is not")
+    if isinstance(found[0], Gap) or isinstance(found[-1], Gap):
+        raise PhraseMistaken(f"“{phrase}”: a phrase begins and ends with a word")
+    return found
+
+
+def _sequence(pieces: list[str], phrase: str, closing: str | None) -> tuple[list[Phrase], list[str]]:
+    """The alternatives up to *closing*, and the pieces after it."""
+    done: list[Phrase] = []
+    current: list[Plain | Gap | Group] = []
+    while pieces:
+        piece, *pieces = pieces
+        if piece == closing:
+            return [*done, tuple(current)], pieces
+        if piece in ")]":
+            raise PhraseMistaken(f"“{phrase}”: “{piece}” closes nothing")
+        if piece == "|":
+            done.append(tuple(current))
+            current = []
+        elif piece in "[(":
+            options, pieces = _sequence(pieces, phrase, "]" if piece == "[" else ")")
+            current.append(Group(tuple(options), optional=piece == "("))
+        elif piece == "*":
+            current.append(Gap())
+        else:
+            _add_words(current, piece)
+    if closing is not None:
+        raise PhraseMistaken(f"“{phrase}”: “{closing}” is missing")
+    return [*done, tuple(current)], []
+
+
+def _add_words(current: list[Plain | Gap | Group], written: str) -> None:
+    exact = written.startswith("=")
+    for part in WORD.findall(fold(written)):
+        if not part[0].isalnum():
+            continue
+        form = part.translate(APOSTROPHES)
+        if form == "not" and current and not exact:
+            form = _merge(current)
+        current.append(Plain(form, exact))
+
+
+def _merge(current: list[Plain | Gap | Group]) -> str:
+    """“does not” is one word in a text; what a group offers before “not” goes the same way."""
+    last = current[-1]
+    if isinstance(last, Plain) and last.form in AUXILIARIES:
+        current.pop()
+        return merged_negation(last.form)
+    if isinstance(last, Group):
+        kept = tuple(
+            o for o in last.options if not (len(o) == 1 and isinstance(o[0], Plain) and o[0].form in AUXILIARIES)
+        )
+        if len(kept) < len(last.options):
+            current.pop()
+            if kept:
+                current.append(Group(kept, optional=True))
+    return "not"
+
+
+def _may_be_empty(phrase: Phrase) -> bool:
+    return all(
+        isinstance(part, Gap)
+        or (isinstance(part, Group) and (part.optional or any(_may_be_empty(o) for o in part.options)))
+        for part in phrase
+    )

@@ -1,0 +1,129 @@
+"""Model numbers, serial numbers and error codes, told apart by the words around them and by their shape."""
+
+from __future__ import annotations
+
+import re
+
+_MODEL = re.compile(
+    r"\b(?:model(?:o)?|mod|m/n|mdl)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|de|del|code|says|dice|,|-))*\s*[:#]?\s*([a-z0-9][a-z0-9/.\-]{2,22}[a-z0-9])"
+)
+_SERIAL = re.compile(
+    r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
+)
+_PLATE = re.compile(r"\b(?=[a-z0-9\-/.]*\d)(?=[a-z0-9\-/.]*[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
+_STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
+_NOT_PLATE = re.compile(
+    r"^(?:\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
+)
+_SHAPE = r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:[-: ]?[a-z]{1,2}[-: ]?\d{0,2})?|\d{1,2}[a-z]{1,2}\d?|[a-z]{2,3}|\d{1,3}(?:-\d{1,2})?)"
+_TOLD = re.compile(
+    rf"\b(?:(?:error|fault|codigo|code|err)(?: (?:code|de|error|number|message|codes))?(?: (?:is|of|de|says|reads|that says|dice|es|error|keeps saying|showing|shows|:))*|"
+    rf"(?:display|screen|panel|pantalla|it|readout)(?: \w+)?? (?:says|shows|reads|showing|reading|flashes|flashing|blinks|blinking|displays|dice|marca|muestra|sale)|"
+    rf"(?:marca|muestra|flashing|showing|blinking|flashes|throwing|throws|getting|parpadea|sale|aparece|tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
+    rf"\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
+)
+_BARE = re.compile(
+    r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- ]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
+)
+_NOT_CODE = frozenset(
+    "the a an and or is it on off of to in my me no not so up do did but for with when que el la un de en se lo los las es si ya al hi "
+    "and at be by if we he us go ok i you all out its now again red low hot one two new was has had can are yes any error code ice".split()
+)
+
+
+def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
+    """``model`` and ``serial`` as written (upper case), where stated or asked for."""
+    found: dict[str, str] = {}
+    model, serial = _MODEL.search(folded), _SERIAL.search(folded)
+    if serial and _has_digit(serial.group(1)):
+        found["serial"] = _shown(text, serial, 1)
+    if model and _has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
+        found["model"] = _shown(text, model, 1)
+    if "model" not in found and asked != "serial":
+        for match in _PLATE.finditer(folded):
+            shown = _shown(text, match, 0)
+            if (
+                shown in found.values()
+                or _NOT_PLATE.match(match.group())
+                or "@" in folded[max(0, match.start() - 1) : match.end() + 1]
+            ):
+                continue
+            if (asked == "model" and len(match.group()) >= 4) or (
+                _STRONG.match(match.group()) and not _is_link(folded, match)
+            ):
+                found["model"] = shown
+                break
+    if asked == "serial" and "serial" not in found:
+        bare = re.search(r"\b(?=[a-z0-9\-]*\d)[a-z0-9][a-z0-9\-]{4,20}\b", folded)
+        if bare:
+            found["serial"] = _shown(text, bare, 0)
+    if asked == "model" and "model" not in found:
+        bare = re.search(r"\b\d{3,}[\d.\-/]*\b", folded)
+        if bare:
+            found["model"] = _shown(text, bare, 0)
+    return found
+
+
+def error_code(text: str, folded: str, asked: str | None) -> str | None:
+    """The error code as shown, upper case; None when none is stated."""
+    told = _TOLD.search(folded)
+    while told:
+        code = told.group("code")
+        if (
+            code not in _NOT_CODE
+            and not (code.isdigit() and _is_count(folded, told.end()))
+            and _plausible(code, folded, told)
+        ):
+            return _shown(text, told, "code")
+        told = _TOLD.search(folded, told.start("code") + 1)
+    for bare in _BARE.finditer(folded):
+        if bare.group("code") not in _NOT_CODE and not _is_quantity(folded, bare):
+            return _shown(text, bare, "code")
+    if asked == "code":
+        match = re.search(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])", folded)
+        while match and match.group() in _NOT_CODE:
+            match = re.compile(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])").search(folded, match.end())
+        return (
+            _shown(text, match, 0)
+            if match and (any(c.isdigit() for c in match.group()) or len(folded.split()) <= 2)
+            else None
+        )
+    return None
+
+
+def _plausible(code: str, folded: str, told: re.Match[str]) -> bool:
+    """Two or three letters without a digit are a code only right after the word code or error, or in capitals."""
+    if any(c.isdigit() for c in code):
+        return not re.match(r"^\d{1,3}$", code) or bool(
+            re.search(r"\b(?:error|code|codigo|err|fault)\b[^.]{0,12}$", folded[: told.start("code")])
+        )
+    return (
+        bool(re.search(r"\b(?:code|codigo)\W*(?:is|of|de|es|says)?\W*$", folded[: told.start("code")]))
+        and len(code) <= 2
+    )
+
+
+def _is_count(folded: str, end: int) -> bool:
+    return bool(re.match(r"\s*(?:times|veces|hours|minutes|min|days|years|degrees|grados|error)", folded[end:]))
+
+
+def _is_quantity(folded: str, match: re.Match[str]) -> bool:
+    return bool(re.match(r"\s*(?:am|pm|degrees|grados|%)", folded[match.end() :])) or bool(
+        re.search(
+            r"(?:\$|\bgate\b[^.]{0,12}|\bapt\.? ?|\bunit |\bsuite |\bmodel\w* ?(?:number)?:? ?)$",
+            folded[: match.start()],
+        )
+    )
+
+
+def _is_link(folded: str, match: re.Match[str]) -> bool:
+    start = folded.rfind(" ", 0, match.start()) + 1
+    return "//" in folded[start : match.end()] or "www" in folded[start : match.end()]
+
+
+def _has_digit(value: str) -> bool:
+    return any(c.isdigit() for c in value)
+
+
+def _shown(text: str, match: re.Match[str], group: int | str) -> str:
+    return text[match.start(group) : match.end(group)].strip(" .,-:").upper()

@@ -1,0 +1,196 @@
+"""
+Whether a fault is said to be so, said not to be so, or neither.
+
+NegEx (Chapman and others, J. Biomed. Inform. 34(5), 2001) and ConText, turned round for complaints: a negated fault is its
+absence, a negated function is the fault itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from service.reading.clauses import Clause, Marks
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+
+Verdict = Literal["present", "denied", "nothing"]
+SCOPE_WORDS = 6
+"""How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
+
+_AND = frozenset("and y e plus then".split())
+_OR = frozenset("or nor ni o".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """The verdict on one phrase, and the reason in words."""
+
+    verdict: Verdict
+    because: str
+    weak: bool = False
+
+
+class Polarity:
+    """Judges the phrases of one text. ``taken``: words that belong to phrases of faults, which end another's negation."""
+
+    def __init__(self, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause]) -> None:
+        self._words, self._marks = words, marks
+        self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
+        self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
+
+    def clause(self, word: int) -> Clause:
+        """The clause *word* stands in."""
+        return self._clause_of[word]
+
+    def _only_an_answer(self, span: tuple[int, int]) -> bool:
+        """“no it leaks”, “no, leaks”: an answer, not a negation of what follows."""
+        at = span[0]
+        if span[1] - at > 1 or self._words[at].form not in ("no", "nope", "nah") or self._words[at].brk < 2:
+            return False
+        if at + 1 >= len(self._words):
+            return False
+        after = self._words[at + 1]
+        return after.brk >= 1 or after.form in (
+            "it",
+            "its",
+            "i",
+            "im",
+            "the",
+            "my",
+            "there",
+            "theres",
+            "thats",
+            "still",
+            "but",
+            "just",
+        )
+
+    def judge(self, hit: Hit, *, function: bool) -> Judged:
+        """What is said about the fault (or, with *function*, the function) that *hit* names."""
+        clause = self._clause_of[hit.start]
+        framed = self._framed(clause, hit)
+        if framed:
+            return Judged("nothing", framed)
+        negative, stopped, failing = self._before(hit, clause)
+        inside = sum(1 for a, b in self._negators if hit.start < a and b < hit.end) if hit.skipped else 0
+        negative += inside if not function and inside else 0
+        if function:
+            return self._function(hit, clause, negative, stopped, failing)
+        return self._fault(hit, clause, negative, stopped, failing)
+
+    def _framed(self, clause: Clause, hit: Hit) -> str | None:
+        if clause.if_:
+            return "it is only supposed"
+        if clause.past:
+            return "it was so long ago"
+        if clause.others:
+            return "it is about somebody else's machine"
+        if clause.asked:
+            return "it is asked, not told"
+        if clause.unsure_from is not None and clause.unsure_from <= hit.start:
+            return "the customer does not know"
+        return None
+
+    def _before(self, hit: Hit, clause: Clause) -> tuple[int, int, int]:
+        """How many negations, "stopped" and "trouble" reach the phrase from its left."""
+        reach = max(clause.start, hit.start - SCOPE_WORDS)
+        negative = sum(1 for a, b in self._negators if reach <= a and b <= hit.start and self._reaches(b, hit.start))
+        stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and b <= hit.start and hit.start - b <= 2)
+        failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
+        return negative, stopped, failing
+
+    def _reaches(self, after: int, start: int) -> bool:
+        """Whether nothing between a negation and a phrase ends its scope: "and" does unless the list goes on in base form."""
+        for at in range(after, start):
+            word = self._words[at]
+            if word.form in _AND and not (
+                at + 1 < len(self._words) and self._words[at + 1].en == self._words[at + 1].form
+            ):
+                return False
+            if word.form in ("because", "porque", "just", "only", "solo", "nomas"):
+                return False
+        return True
+
+    def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
+        if stopped and negative:
+            return Judged("present", "it is said not to stop")
+        if stopped:
+            return Judged("denied", "it is said to have stopped")
+        if negative % 2 == 1:
+            return Judged("denied", "it is said not to be so")
+        if self._after("gone", hit, clause, 4):
+            negated = self._negated_after("gone", hit, clause, 4)
+            return (
+                Judged("present", "it is said not to go away") if negated else Judged("denied", "it is said to be over")
+            )
+        return Judged("present", "it is said to be so")
+
+    def _function(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
+        against = negative + stopped + failing
+        if against >= 2:
+            return (
+                Judged("denied", "it is said to be no trouble") if failing else Judged("nothing", "it is said to go on")
+            )
+        if against == 1:
+            return Judged("present", "it is said not to do so")
+        if any(clause.start <= a < hit.start and hit.start - b <= 2 for a, b in self._marks.at("diminishers")):
+            return Judged("nothing", "it is said to do so only in part")
+        if self._after("broken_down", hit, clause, 5):
+            return Judged("present", "that function is said to be out")
+        if clause.when:
+            return Judged("nothing", "it only says when")
+        fine = self._fine(hit, clause)
+        if fine is not None:
+            return fine
+        return self._plain(hit, clause)
+
+    def _fine(self, hit: Hit, clause: Clause) -> Judged | None:
+        """Praise after or right before the function (“drains fine”, “good suction”)."""
+        for a, b in self._marks.at("fine"):
+            if not (clause.start <= a < clause.end) or (a >= hit.start and b <= hit.end):
+                continue
+            if hit.end <= a <= hit.end + SCOPE_WORDS or 0 <= hit.start - b <= 1:
+                if any(hit.end <= n and m <= a for n, m in self._negators):
+                    return Judged("present", "it is said not to do so well", weak=True)
+                return Judged("denied", "it is said to do so")
+        return None
+
+    def _plain(self, hit: Hit, clause: Clause) -> Judged:
+        """“it drains”: a plain statement with a subject before and nothing after."""
+        before = self._words[hit.start - 1].form if hit.start > clause.start else ""
+        said = before in (
+            "it",
+            "still",
+            "does",
+            "machine",
+            "washer",
+            "dishwasher",
+            "dryer",
+            "fridge",
+            "oven",
+            "and",
+            "si",
+            "sigue",
+        )
+        finite = (
+            self._words[hit.start].form.endswith("s") or before == "does" or self._words[hit.start].form.endswith("ndo")
+        )
+        if said and finite and clause.end - hit.end <= 1:
+            return Judged("denied", "it is said to do so", weak=True)
+        return Judged("nothing", "it is only named")
+
+    def _after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
+        return any(hit.end <= a <= hit.end + reach and a < clause.end for a, _ in self._marks.at(name))
+
+    def _negated_after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
+        for a, _ in self._marks.at(name):
+            if hit.end <= a <= hit.end + reach and a < clause.end:
+                return any(hit.end <= n and m <= a for n, m in self._negators)
+        return False
+
+    def negated_before(self, hit: Hit) -> bool:
+        """Whether a negation stands right before *hit* (within three words of its clause)."""
+        clause = self._clause_of[hit.start]
+        return any(clause.start <= a and b <= hit.start and hit.start - b <= 2 for a, b in self._negators)

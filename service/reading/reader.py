@@ -1,0 +1,282 @@
+"""The reader: one text in the light of what was asked, to a Reading. Compiled once per rulebook, then pure and fast."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+from service.reading.answers import read_answer
+from service.reading.clauses import cut_clauses, gather_marks
+from service.reading.consent import Consent, consent_of
+from service.reading.facts import FactFinder, brand_spellings
+from service.reading.hazards import Screened, screen
+from service.reading.intents import heard_intents, intents_of
+from service.reading.language import LanguageTeller
+from service.reading.lexicon import LANGUAGES, Lexicon, compile_lexicon, pairs
+from service.reading.matching import Hit
+from service.reading.mentions import UNKNOWN, find_mentions
+from service.reading.model import Answer, Asked, Found, HazardFound, Reading
+from service.reading.normalising import Normal, Normaliser, Word
+from service.reading.polarity import Polarity
+from service.reading.spelling import Speller, inflected
+from service.reading.symptoms import Judge, Statements
+from service.reading.wishes import read_wish, states_time
+from service.rulebook.model import Rulebook
+
+MOST_SIGNS = 4000
+"""Signs of a text that are read; carriers deliver at most 1,600 in one message."""
+
+_ALSO_SYMPTOM = {"arcing": "sparks"}
+"""Symptom codes that are stated together with a hazard by the same words (vocabulary)."""
+
+
+class Reader:
+    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache."""
+
+    def __init__(self, rulebook: Rulebook) -> None:
+        self._lexicon = compile_lexicon(rulebook)
+        self._rulebook = rulebook
+        words = self._lexicon.words
+        brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
+        shorthand = {**pairs(_both(words, "shorthand"))}
+        self._everyday = _both(words, "common") | _both(words, "traps")
+        known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
+        self._speller = Speller(known, _targets(self._lexicon))
+        self._normaliser = Normaliser(shorthand, pairs(_both(words, "emoji")), self._speller.knows)
+        trade = {language: frozenset(self._lexicon.trees[language].forms) for language in LANGUAGES}
+        self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(_both(words, "borrowed")))
+        self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word)
+        self._symptom_order = tuple(rulebook.vocabulary.symptoms)
+        self._intents = frozenset(rulebook.vocabulary.intents)
+
+    def read(
+        self,
+        text: str,
+        *,
+        media: int = 0,
+        asked: Asked | None = None,
+        about: str | None = None,
+        this_year: int | None = None,
+    ) -> Reading:
+        """
+        What *text* says.
+
+        media: pictures that came with it. asked: the question that stands open. about: the appliance under discussion.
+        this_year: turns a year of purchase into an age; without it such a year is left alone.
+        """
+        about = about or (asked.appliance if asked else None)
+        about = None if about == UNKNOWN else about
+        typed = self._normaliser.words(text[:MOST_SIGNS])
+        normal, spelled = self._corrected(typed)
+        hits = [hit for language in LANGUAGES for hit in self._lexicon.trees[language].hits(normal.words)]
+        marks = gather_marks(hits)
+        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
+        polarity = Polarity(normal.words, marks, clauses)
+        screened = screen(self._lexicon, normal, typed.words, marks, clauses)
+        consent = consent_of(self._lexicon, typed.words)
+        mentions = find_mentions(hits, normal.words, marks, _implied(hits), about)
+        judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
+        stated = judge.statements(hits, lambda hit: _covered(hit, screened))
+        stated, screened = _in_context(stated, screened, asked)
+        soonest = [(h.start, h.end) for h in hits if h.payload.kind == "talk" and h.payload.code == "wish=soonest"]
+        wish = read_wish(normal.text, normal.folded, normal.words, soonest)
+        facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
+        heard = heard_intents(hits, self._intents, len(normal.words), polarity)
+        if wish is not None and (states_time(wish) or wish.soonest) and _wishes(wish.words, asked, heard, facts):
+            facts["wish"] = wish.words
+        elif wish is not None and "wish" not in facts:
+            wish = None
+        urgency = _urgency(hits, polarity, screened)
+        language = self._teller.language(text, typed.words)
+        draft = Reading(
+            text=text,
+            language=language,
+            intents=tuple(heard),
+            appliances=_listed(mentions.appliances, stated, about),
+            symptoms=stated.symptoms,
+            denied=stated.denied,
+            hazards=screened.raised,
+            denied_hazards=screened.denied,
+            urgency=urgency,
+            facts=facts,
+            observations=stated.observations,
+            theories=stated.theories,
+            wish=wish,
+            corrects=bool(marks.at("corrections")),
+        )
+        answer = read_answer(asked, normal.words, hits, draft, media)
+        problem = _volunteers(draft, asked)
+        readable = (
+            bool(media)
+            or language != "unknown"
+            or bool(facts or wish)
+            or any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
+        )
+        intents = intents_of(heard, consent, problem=problem, answer=answer, asked=asked, readable=readable)
+        notes = (*spelled, *screened.notes, *stated.notes, *_reasons(heard, normal, answer, consent))
+        return replace(draft, intents=intents, answer=answer, notes=notes)
+
+    def read_together(
+        self,
+        texts: Sequence[str],
+        *,
+        media: int = 0,
+        asked: Asked | None = None,
+        about: str | None = None,
+        this_year: int | None = None,
+    ) -> Reading:
+        """What several texts that rested together say. Hazards are sought in each and across them; no denial crosses texts."""
+        whole = self.read("\n".join(texts), media=media, asked=asked, about=about, this_year=this_year)
+        if len(texts) < 2:
+            return whole
+        raised = {h.code: h for h in whole.hazards}
+        for text in texts:
+            for hazard in self.hazards(text):
+                raised.setdefault(hazard.code, hazard)
+        denied = tuple(h for h in whole.denied_hazards if h.code not in raised)
+        consents = [c for c in map(self.consent, texts) if c is not None]
+        intents = whole.intents
+        if consents:
+            first = {"out": "opt_out", "in": "opt_in", "help": "help_word"}[consents[-1]]
+            intents = (first, *(i for i in intents if i != first))
+        return replace(whole, hazards=tuple(raised.values()), denied_hazards=denied, intents=intents)
+
+    def hazards(self, text: str) -> tuple[HazardFound, ...]:
+        """The hazards of *text* alone: the quick screen on arrival."""
+        typed = self._normaliser.words(text[:MOST_SIGNS])
+        normal, _ = self._corrected(typed)
+        hits = [hit for language in LANGUAGES for hit in self._lexicon.trees[language].hits(normal.words)]
+        marks = gather_marks(hits)
+        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
+        return screen(self._lexicon, normal, typed.words, marks, clauses).raised
+
+    def consent(self, text: str) -> Consent | None:
+        """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
+        return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words)
+
+    def _is_word(self, form: str) -> bool:
+        return self._speller.knows(form) or self._speller.correct(form) is not None
+
+    def _corrected(self, typed: Normal) -> tuple[Normal, list[str]]:
+        words: list[Word] = []
+        notes: list[str] = []
+        tries = 40
+        for word in typed.words:
+            meant = None
+            if len(word.form) >= 5 and tries > 0 and not self._speller.knows(word.form):
+                tries -= 1
+                meant = self._speller.correct(word.form)
+            if meant is None:
+                words.append(word)
+                continue
+            notes.append(f"“{word.form}” is read as “{' '.join(meant)}”.")
+            for place, form in enumerate(meant):
+                spelled = word.respell(form)
+                spelled.brk = word.brk if place == 0 else 0
+                words.append(spelled)
+        return (Normal(typed.text, typed.folded, tuple(words)), notes) if notes else (typed, notes)
+
+
+@lru_cache(maxsize=16)
+def reader_for(rulebook: Rulebook) -> Reader:
+    """The reader of *rulebook*, compiled once (rulebooks are equal when their fingerprints are)."""
+    return Reader(rulebook)
+
+
+def _both(words: dict[str, dict[str, frozenset[str]]], name: str) -> frozenset[str]:
+    return frozenset[str]().union(*words.get(name, {}).values())
+
+
+def _targets(lexicon: Lexicon) -> dict[str, int]:
+    """The words that a slip may have been meant for: every word of every phrase, and its regular English forms."""
+    targets: dict[str, int] = {}
+    for language in LANGUAGES:
+        for form in lexicon.trees[language].forms:
+            if form.isalpha():
+                targets[form] = 2
+                for other in inflected(form) if language == "en" else ():
+                    targets.setdefault(other, 1)
+    return targets
+
+
+def _implied(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
+    implied = []
+    for hit in hits:
+        if hit.payload.kind == "talk" and hit.payload.code.startswith("implies=") and hit.payload.role == "sign":
+            implied.append((hit.start, hit.end, hit.payload.code.partition("=")[2]))
+        elif hit.payload.kind == "symptom" and hit.payload.names and len(hit.payload.appliances) == 1:
+            implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
+    return implied
+
+
+def _covered(hit: Hit, screened: Screened) -> bool:
+    """A hazard's own words are not also a symptom, unless the vocabulary says so."""
+    if _ALSO_SYMPTOM.get(hit.payload.code):
+        return False
+    return any(a <= hit.start < b or a < hit.end <= b for a, b, _ in screened.spans) and hit.payload.code in (
+        "odor",
+        "noise",
+        "overheat",
+        "arcing",
+        "leak",
+        "vague",
+        "light_out",
+        "burner_dead",
+        "trips_breaker",
+    )
+
+
+def _in_context(stated: Statements, screened: Screened, asked: Asked | None) -> tuple[Statements, Screened]:
+    return stated, screened
+
+
+def _listed(named: tuple[str, ...], stated: Statements, about: str | None) -> tuple[str, ...]:
+    found = list(named)
+    for symptom in stated.symptoms:
+        if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
+            found.append(symptom.appliance)
+    return tuple(found)
+
+
+def _wishes(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object]) -> bool:
+    """Whether a stated time is a wish: asked for, or said with a booking word, and not when the trouble began."""
+    if asked is not None and asked.kind in ("offer", "access"):
+        return True
+    since = str(facts.get("since", ""))
+    if since and (words in since or since in words):
+        return False
+    return bool({"book", "reschedule", "ask_status", "cancel"} & set(heard)) or not since
+
+
+def _urgency(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tuple[str, ...]:
+    found: dict[str, None] = {}
+    for hit in hits:
+        if hit.payload.kind == "urgency" and polarity.judge(hit, function=False).verdict == "present":
+            found.setdefault(hit.payload.code)
+    if any(h.code == "flooding" for h in screened.raised):
+        found.pop("active_leak", None)
+    return tuple(found)
+
+
+def _volunteers(text: Reading, asked: Asked | None) -> bool:
+    """Whether a fault is told beyond what was asked."""
+    told: list[Found | HazardFound] = [*text.symptoms, *text.hazards]
+    if asked is not None and asked.kind in ("symptom", "appliance"):
+        return False
+    if asked is not None and asked.code:
+        told = [found for found in told if found.code != asked.code]
+    return bool(told or (text.theories and asked is None))
+
+
+def _reasons(heard: dict[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:
+    notes = []
+    for code, hit in heard.items():
+        words = normal.text[normal.words[hit.start].start : normal.words[hit.end - 1].end]
+        notes.append(f"“{words}” is {code}: {hit.payload.rule}.")
+    if answer is not None:
+        value = f" ({answer.value})" if answer.value else ""
+        notes.append(f"It answers what was asked: {answer.kind}{value}.")
+    if consent is not None:
+        notes.append(f"About texting itself it says: {consent}.")
+    return notes

@@ -1,0 +1,111 @@
+"""Correcting slips toward words the rulebook knows, and no others: a word that is right already stays as it is."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+
+from rapidfuzz import process
+from rapidfuzz.distance import OSA
+
+LEAST_LETTERS = 5
+TWO_SLIPS_FROM = 8
+MOST_CORRECTED = 40
+"""Unknown words of one text that are looked up; a text with more is not language."""
+
+_PHONETIC = (
+    ("ph", "f"),
+    ("gh", "g"),
+    ("ck", "k"),
+    ("qu", "k"),
+    ("c", "k"),
+    ("z", "s"),
+    ("v", "b"),
+    ("y", "i"),
+    ("h", ""),
+)
+
+
+class Speller:
+    """Corrections for one rulebook. ``known``: words that are never touched; ``targets``: words that may be meant."""
+
+    def __init__(self, known: Iterable[str], targets: Mapping[str, int]) -> None:
+        self._known = frozenset(known) | frozenset(targets)
+        self._rank = dict(targets)
+        self._buckets: dict[tuple[str, int], list[str]] = defaultdict(list)
+        self._sounds: dict[str, list[str]] = defaultdict(list)
+        self._cache: dict[str, tuple[str, ...] | None] = {}
+        for target in targets:
+            if len(target) >= LEAST_LETTERS - 1:
+                self._buckets[(target[0], len(target))].append(target)
+            if len(target) >= LEAST_LETTERS:
+                self._sounds[_sound(target)].append(target)
+
+    def knows(self, word: str) -> bool:
+        """Whether *word* is right as it stands."""
+        return word in self._known or not word.isalpha()
+
+    def correct(self, word: str) -> tuple[str, ...] | None:
+        """The word, or the two words run together, that *word* should be; None when it is right or cannot be told."""
+        if len(word) < LEAST_LETTERS or len(word) > 24 or self.knows(word):
+            return None
+        if word not in self._cache:
+            if len(self._cache) > 20_000:
+                self._cache.clear()
+            self._cache[word] = self._look_up(word)
+        return self._cache[word]
+
+    def _look_up(self, word: str) -> tuple[str, ...] | None:
+        if word.endswith("s") and word[:-1] in self._known:
+            return None
+        allowed = 1 if len(word) < TWO_SLIPS_FROM else 2
+        best = self._nearest(word, allowed)
+        if best is None:
+            sounding = self._sounds.get(_sound(word), [])
+            best = sounding[0] if len(sounding) == 1 and abs(len(sounding[0]) - len(word)) <= 2 else None
+        return (best,) if best else self._split(word)
+
+    def _nearest(self, word: str, allowed: int) -> str | None:
+        firsts = {word[0]} | ({word[1]} if len(word) > 1 else set())
+        found: list[tuple[float, int, str]] = []
+        for first in firsts:
+            for length in range(len(word) - allowed, len(word) + allowed + 1):
+                bucket = self._buckets.get((first, length))
+                if not bucket:
+                    continue
+                for target, distance, _ in process.extract(
+                    word, bucket, scorer=OSA.distance, score_cutoff=allowed, limit=3
+                ):
+                    if first == word[0] or (target[0] == word[1] and target[1] == word[0]):
+                        found.append((distance, -self._rank.get(target, 0), target))
+        return min(found)[2] if found else None
+
+    def _split(self, word: str) -> tuple[str, ...] | None:
+        for cut in range(3, len(word) - 2):
+            head, tail = word[:cut], word[cut:]
+            if head in self._rank and tail in self._rank and (len(head) > 3 or head in _SHORT_HEADS) and len(tail) > 3:
+                return (head, tail)
+        return None
+
+
+_SHORT_HEADS = frozenset("not its the and but gas".split())
+
+
+def _sound(word: str) -> str:
+    for written, heard in _PHONETIC:
+        word = word.replace(written, heard)
+    letters = [letter for position, letter in enumerate(word) if position == 0 or letter != word[position - 1]]
+    return letters[0] + "".join(letter for letter in letters[1:] if letter not in "aeiou") if letters else ""
+
+
+def inflected(form: str) -> tuple[str, ...]:
+    """The regular English forms of *form*, so that a slip in any of them is mended."""
+    if len(form) < 4 or not form.isalpha() or form.endswith(("ing", "ed", "s", "ly")):
+        return ()
+    stem = form[:-1] if form.endswith("e") else form
+    doubled = stem + stem[-1] if len(form) <= 5 and _doubles(form) else stem
+    return (form + "s", doubled + "ing", doubled + "ed")
+
+
+def _doubles(form: str) -> bool:
+    return form[-1] not in "aeiouwxyhlkcs" and form[-2] in "aeiou" and form[-3] not in "aeiou"

@@ -1,0 +1,347 @@
+"""When somebody may come, free of zone and calendar: days in and out, dates, from, to, part of the day, soonest."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import time
+
+from service.reading.model import Day, Wish
+from service.reading.normalising import Word
+
+_DAYS: dict[str, Day] = {
+    "monday": "mon", "mondays": "mon", "mon": "mon", "lunes": "mon", "tuesday": "tue", "tuesdays": "tue", "tue": "tue", "tues": "tue",
+    "martes": "tue", "wednesday": "wed", "wednesdays": "wed", "wed": "wed", "weds": "wed", "wensday": "wed", "miercoles": "wed",
+    "thursday": "thu", "thursdays": "thu", "thu": "thu", "thur": "thu", "thurs": "thu", "jueves": "thu", "friday": "fri",
+    "fridays": "fri", "fri": "fri", "viernes": "fri", "saturday": "sat", "saturdays": "sat", "sat": "sat", "sabado": "sat", "sabados": "sat",
+    "sunday": "sun", "sundays": "sun", "sun": "sun", "domingo": "sun", "domingos": "sun",
+}  # fmt: skip
+_WEEK: tuple[Day, ...] = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_MONTHS = {
+    name: number
+    for number, names in enumerate(
+        (
+            "january jan enero ene", "february feb febrero", "march mar marzo", "april apr abril abr", "may mayo", "june jun junio",
+            "july jul julio", "august aug agosto ago", "september sept sep septiembre", "october oct octubre",
+            "november nov noviembre", "december dec diciembre dic",
+        ),
+        start=1,
+    )
+    for name in names.split()
+}  # fmt: skip
+_NUMBERS = {
+    word: number
+    for number, words in enumerate(
+        (
+            "one una un uno", "two dos", "three tres", "four cuatro", "five cinco", "six seis", "seven siete", "eight ocho",
+            "nine nueve", "ten diez", "eleven once", "twelve doce",
+        ),
+        start=1,
+    )
+    for word in words.split()
+}  # fmt: skip
+_CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?$")
+_CLOCK_MINUTES = re.compile(r"\b(\d{1,2})[:.](\d{2})\s*(a\.?m|p\.?m)?")
+_SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
+_SPAN = re.compile(
+    r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
+)
+_AFTER = frozenset("after past desde despues from".split())
+_BEFORE = frozenset("before by until til till antes hasta".split())
+_OUT = frozenset("except not but excepto menos no salvo cant never".split())
+_UNITS = frozenset(
+    "minutes minute mins min hours hour hrs hr days day years year yrs weeks week months month times degrees loads cycles seconds "
+    "minutos horas hora dias anos semanas meses veces grados ciclos percent old ft feet inches lbs".split()
+)
+
+
+@dataclass(slots=True)
+class _Draft:
+    days_in: list[Day] = field(default_factory=list)
+    days_out: list[Day] = field(default_factory=list)
+    dates: list[tuple[int, int]] = field(default_factory=list)
+    relative: list[int] = field(default_factory=list)
+    week: str | None = None
+    start: time | None = None
+    end: time | None = None
+    part: str | None = None
+    soonest: bool = False
+    first: int | None = None
+    last: int = 0
+
+    def saw(self, words: Sequence[Word], first: int, last: int) -> None:
+        start, end = words[first].start, words[min(last, len(words) - 1)].end
+        self.first = start if self.first is None else min(self.first, start)
+        self.last = max(self.last, end)
+
+
+def read_wish(text: str, folded: str, words: Sequence[Word], soonest: Sequence[tuple[int, int]]) -> Wish | None:
+    """The wish in a text; ``soonest`` are the places that say "as soon as possible". None when no time is stated."""
+    draft = _Draft()
+    for at, word in enumerate(words):
+        _day(draft, words, at, word.was or word.form)
+        _part(draft, words, at)
+        _clock(draft, words, at)
+    for a, b in soonest:
+        draft.soonest = True
+        draft.saw(words, a, b - 1)
+    _numeric(draft, folded, words)
+    if draft.first is None:
+        return None
+    draft.days_in = [day for day in dict.fromkeys(draft.days_in) if day not in draft.days_out]
+    return Wish(
+        days_in=tuple(draft.days_in),
+        days_out=tuple(dict.fromkeys(draft.days_out)),
+        dates=tuple(dict.fromkeys(draft.dates)),
+        relative=tuple(dict.fromkeys(draft.relative)),
+        week=draft.week,  # type: ignore[arg-type]
+        start=draft.start,
+        end=draft.end,
+        part=draft.part,  # type: ignore[arg-type]
+        soonest=draft.soonest,
+        words=text[draft.first : draft.last].strip(),
+    )
+
+
+def states_time(wish: Wish) -> bool:
+    """Whether *wish* binds anything but "soon"."""
+    return bool(
+        wish.days_in or wish.days_out or wish.dates or wish.relative or wish.week or wish.start or wish.end or wish.part
+    )
+
+
+def _form(words: Sequence[Word], at: int) -> str:
+    return words[at].form if 0 <= at < len(words) else ""
+
+
+def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
+    if form in _DAYS and not (form in ("sun", "sat", "mon") and _form(words, at - 1) in ("the", "i", "we")):
+        _weekday(draft, words, at, _DAYS[form])
+    elif form in ("weekend", "weekends", "finde") or (
+        form == "fin" and _form(words, at + 1) == "de" and _form(words, at + 2) == "semana"
+    ):
+        target = draft.days_out if _is_out(words, at) else draft.days_in
+        target += ["sat", "sun"]
+        draft.saw(words, at, at)
+    elif form in ("weekday", "weekdays") or (form == "entre" and _form(words, at + 1) == "semana"):
+        (draft.days_out if _is_out(words, at) else draft.days_in).extend(_WEEK[:5])
+        draft.saw(words, at, at)
+    elif form in ("today", "tonight", "hoy"):
+        draft.relative.append(0)
+        draft.saw(words, at, at)
+    elif form in ("tomorrow", "tmrw", "tomorow", "tmr", "tmw") or (form == "manana" and _is_tomorrow(words, at)):
+        after_that = _form(words, at - 1) == "pasado" or (_form(words, at - 1), _form(words, at - 2)) == (
+            "after",
+            "day",
+        )
+        draft.relative.append(2 if after_that else 1)
+        draft.saw(words, at, at)
+    elif form in ("week", "semana"):
+        _week(draft, words, at)
+    elif form in _MONTHS:
+        _month(draft, words, at, _MONTHS[form])
+
+
+def _is_tomorrow(words: Sequence[Word], at: int) -> bool:
+    """“mañana” is tomorrow, but after “la”, “en la” or “por la” it is the morning."""
+    return _form(words, at - 1) not in ("la", "las", "de", "esta", "una")
+
+
+def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
+    draft.saw(words, at, at)
+    before = _form(words, at - 1)
+    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in _DAYS:
+        first = _WEEK.index(_DAYS[_form(words, at - 2)])
+        last = _WEEK.index(day)
+        draft.days_in.extend(_WEEK[first : last + 1] if first < last else (day,))
+        return
+    if before in ("next", "proximo") or _form(words, at + 1) == "proximo":
+        draft.week = "next"
+    target = draft.days_out if _is_out(words, at) else draft.days_in
+    target.append(day)
+
+
+def _is_out(words: Sequence[Word], at: int) -> bool:
+    for back in range(at - 1, max(-1, at - 5), -1):
+        form = _form(words, back)
+        if form in _OUT or words[back].en == "not":
+            return not (form == "but" and _form(words, back - 1) not in ("day", "days", "time", "anytime", "anything"))
+        if words[back + 1].brk == 2 or not (
+            form in _DAYS
+            or form in ("on", "or", "and", "the", "el", "los", "y", "o", "ni", "do", "work", "for", "puedo")
+        ):
+            return False
+    return False
+
+
+def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
+    before, after = _form(words, at - 1), _form(words, at + 1)
+    if (
+        before in ("next", "proxima")
+        or after in ("entrante", "proxima")
+        or (after == "que" and _form(words, at + 2) == "viene")
+    ):
+        draft.week = "next"
+    elif before in ("this", "esta"):
+        draft.week = "this"
+    else:
+        return
+    draft.saw(words, at - 1, at)
+
+
+def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
+    for near in (at + 1, at - 1, at - 2):
+        digits = re.sub(r"(st|nd|rd|th)$", "", _form(words, near))
+        if digits.isdigit() and 1 <= int(digits) <= 31 and (near != at - 2 or _form(words, at - 1) in ("de", "of")):
+            draft.dates.append((month, int(digits)))
+            draft.saw(words, min(near, at), max(near, at))
+            return
+
+
+_PARTS = {
+    "morning": "morning", "mornings": "morning", "am": "morning", "afternoon": "afternoon", "afternoons": "afternoon", "lunch": "afternoon",
+    "evening": "evening", "evenings": "evening", "tonight": "evening", "noche": "evening", "tarde": "afternoon", "tardes": "afternoon",
+    "mananas": "morning",
+}  # fmt: skip
+
+
+def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
+    form, before = words[at].form, _form(words, at - 1)
+    if form == "manana" and not _is_tomorrow(words, at):
+        form = "mananas"
+    part = _PARTS.get(form)
+    if (
+        part is None
+        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
+        or _CLOCK.match(before)
+    ):
+        return
+    if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de"):
+        return
+    if form == "lunch" and before not in ("after", "before"):
+        return
+    if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since"):
+        return
+    draft.part = "morning" if form == "lunch" and before == "before" else part
+    draft.saw(words, at, at)
+
+
+def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
+    """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
+    hour = _hour(words, at)
+    if hour is None:
+        return
+    back = at - 1
+    while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
+        back -= 1
+    before = _form(words, back)
+    explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
+    if before in _AFTER:
+        draft.start = hour[0]
+    elif before in _BEFORE:
+        draft.end = hour[0]
+    elif (
+        explicit
+        and before in ("at", "a", "around", "for", "")
+        or (explicit and draft.first is not None and before not in ("since", "desde"))
+    ):
+        draft.start = draft.start or hour[0]
+    elif _form(words, at + 1) in ("or", "o") and _form(words, at + 2) in ("later", "after", "mas"):
+        draft.start = hour[0]
+    else:
+        return
+    draft.saw(words, max(back, 0), at)
+
+
+def _hour(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
+    """The time of day at a word, and whether it was marked as one. 1 to 6 without a mark are afternoons."""
+    form = words[at].form
+    if form in ("noon", "mediodia", "midday"):
+        return time(12), True
+    match = _CLOCK.match(form)
+    number = int(match.group(1)) if match else _NUMBERS.get(form)
+    if number is None or not 0 < number <= 12 or (_form(words, at + 1) in _UNITS):
+        return None
+    after = _form(words, at + 1)
+    mark = (match.group(2) if match else None) or (after if after in ("am", "pm") else None)
+    if after in ("de", "en") and _form(words, at + 3) in ("tarde", "noche"):
+        mark = "pm"
+    if mark is None and after == "p":
+        mark = "pm"
+    return time(_day_hour(number, mark)), mark is not None
+
+
+def _day_hour(number: int, mark: str | None) -> int:
+    if mark and mark.startswith("p"):
+        return number % 12 + 12
+    if mark and mark.startswith("a"):
+        return number % 12
+    return number + 12 if number <= 6 else number
+
+
+def _numeric(draft: _Draft, folded: str, words: Sequence[Word]) -> None:
+    for match in _SLASHED.finditer(folded):
+        draft.dates.append((int(match.group(1)), int(match.group(2))))
+        _saw_signs(draft, match)
+    if (
+        draft.start is None
+        and draft.end is None
+        and (draft.first is not None or "between" in folded or "entre" in folded)
+    ):
+        match = _SPAN.search(folded)
+        if match and _in_hours(match):
+            first, last = int(match.group(1)), int(match.group(4))
+            mark = match.group(6)
+            start_mark = match.group(3) or (
+                mark if mark and first <= last and first != 12 and not (mark == "pm" and first >= 7 > last) else None
+            )
+            draft.start = time(_day_hour(first, start_mark), int(match.group(2) or 0))
+            draft.end = time(_day_hour(last, mark), int(match.group(5) or 0))
+            _saw_signs(draft, match)
+            return
+    clock = _CLOCK_MINUTES.search(folded)
+    if clock and 0 < int(clock.group(1)) <= 12 and int(clock.group(2)) < 60 and draft.first is not None:
+        before = re.findall(r"[a-z]+", folded[: clock.start()])[-3:]
+        at = time(_day_hour(int(clock.group(1)), (clock.group(3) or "").replace(".", "") or None), int(clock.group(2)))
+        if _BEFORE & set(before):
+            draft.end = at
+        else:
+            draft.start = at
+        _saw_signs(draft, clock)
+
+
+def _in_hours(match: re.Match[str]) -> bool:
+    return (
+        0 < int(match.group(1)) <= 12
+        and 0 < int(match.group(4)) <= 12
+        and int(match.group(2) or 0) < 60
+        and int(match.group(5) or 0) < 60
+    )
+
+
+def _saw_signs(draft: _Draft, match: re.Match[str]) -> None:
+    draft.first = match.start() if draft.first is None else min(draft.first, match.start())
+    draft.last = max(draft.last, match.end())
+
+
+def weekday_of(words: str) -> Day | None:
+    """The weekday named in *words* (an offer as sent), None when there is none."""
+    for word in re.findall(r"[a-záéíóú]+", words.lower()):
+        day = _DAYS.get(word.translate(str.maketrans("áéíóú", "aeiou"))) or _SHORT_ES.get(word)
+        if day:
+            return day
+    return None
+
+
+_SHORT_ES: dict[str, Day] = {
+    "lun": "mon",
+    "mar": "tue",
+    "mié": "wed",
+    "mie": "wed",
+    "jue": "thu",
+    "vie": "fri",
+    "sáb": "sat",
+    "sab": "sat",
+    "dom": "sun",
+}
