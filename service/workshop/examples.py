@@ -1,102 +1,119 @@
-"""Every example of a rulebook run through the reader: which are read as written beside them, and what was read instead."""
+"""Every example in the rules, read as a text of a customer: which are read as they say, and what the others hit instead."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from service.reading.model import Asked, Reading
+from service.reading.model import Asked, Choice, Reading
 from service.reading.reader import Reader, reader_for
 from service.rulebook.examples import Placed, every_example
 from service.rulebook.model import Rulebook
+from service.rulebook.schema.common import ASKED_KINDS
+from service.workshop.report import Report, count
+
+OFFERS = ("Tue 8 Dec, 8 to 10 am", "Wed 9 Dec, 1 to 3 pm", "Thu 10 Dec, 10 am to 12 pm")
+"""The windows that stand as offered where an example answers an offer."""
 
 
 @dataclass(frozen=True, slots=True)
 class Missed:
-    """An example that is read otherwise. wanted: the codes asked for in vain; unwanted: those heard though ``lacks`` has them."""
+    """An example that is not read as it says: the codes that were not found (or denied), and those that were but must not."""
 
     placed: Placed
-    wanted: tuple[str, ...]
-    unwanted: tuple[str, ...]
-    heard: tuple[str, ...]
-    denied: tuple[str, ...]
+    not_found: tuple[str, ...]
+    not_denied: tuple[str, ...]
+    not_wanted: tuple[str, ...]
+    found: tuple[str, ...]
+
+    def __str__(self) -> str:
+        example, lines = (
+            self.placed.example,
+            [f"{self.placed.file}, {self.placed.rule}", f'  "{self.placed.example.says}"'],
+        )
+        if example.asked:
+            lines[-1] += f" (asked: {example.asked})"
+        for words, codes in (
+            ("means", self.not_found),
+            ("denies", self.not_denied),
+            ("must not mean", self.not_wanted),
+        ):
+            if codes:
+                lines.append(f"  {words} {', '.join(codes)}.")
+        return "\n".join([*lines, f"  It was read as {', '.join(self.found) or 'nothing'}."])
 
 
-def run_examples(rulebook: Rulebook) -> tuple[str, int]:
-    """The report in words, and the exit code: 0 when every example is read as written, 1 otherwise."""
-    examples = list(every_example(rulebook))
-    missed = list(missed_examples(rulebook))
-    if not missed:
-        return f"{len(examples)} examples, all read as written.\n", 0
-    lines = [line for miss in missed for line in _told(miss)]
-    lines.append(f"{len(examples)} examples, {len(missed)} read otherwise.")
-    return "\n".join(lines) + "\n", 1
-
-
-def missed_examples(rulebook: Rulebook) -> Iterator[Missed]:
-    """The examples of *rulebook* that are not read as written, in the order of its files."""
+def run_examples(rulebook: Rulebook) -> Report:
+    """Read every example of *rulebook*; the report names each that is missed, and fails if any is."""
     reader = reader_for(rulebook)
-    for placed in every_example(rulebook):
-        miss = _try(reader, rulebook, placed)
-        if miss is not None:
-            yield miss
+    examples = list(every_example(rulebook))
+    missed = [found for placed in examples if (found := missed_by(reader, rulebook, placed))]
+    told = [str(found) for found in missed]
+    if not missed:
+        return Report(f"{count(len(examples), 'example')}, all read as they say.", 0)
+    closing = f"{count(len(missed), 'example')} of {len(examples)} not read as {'it says' if len(missed) == 1 else 'they say'}."
+    return Report("\n".join([*told, closing]), 1)
 
 
-def _try(reader: Reader, rulebook: Rulebook, placed: Placed) -> Missed | None:
+def missed_by(reader: Reader, rulebook: Rulebook, placed: Placed) -> Missed | None:
+    """What *reader* makes of the example otherwise than it says; None when it is read as it says."""
     example = placed.example
-    reading = reader.read(example.says, asked=_asked(placed, rulebook), about=placed.appliance)
-    heard, denied = heard_codes(reading), denied_codes(reading)
-    if example.asked and reading.answer is not None and reading.answer.kind in ("yes", "no") and placed.rule:
-        heard = heard | {f"{placed.rule}={reading.answer.kind}"}
-    wanted = tuple(c for c in example.means if c not in heard) + tuple(c for c in example.denies if c not in denied)
-    unwanted = tuple(c for c in example.lacks if c in heard)
-    return Missed(placed, wanted, unwanted, tuple(sorted(heard)), tuple(sorted(denied))) if wanted or unwanted else None
+    reading = reader.read(example.says, asked=asked_of(rulebook, placed), about=placed.appliance)
+    found, denied = meant(reading, example.asked), frozenset(denied_codes(reading))
+    missed = Missed(
+        placed,
+        tuple(code for code in example.means if _plain(code) not in found),
+        tuple(code for code in example.denies if _plain(code) not in denied),
+        tuple(code for code in example.lacks if _plain(code) in found),
+        tuple(sorted(found)) + tuple(f"not {code}" for code in sorted(denied)),
+    )
+    return missed if missed.not_found or missed.not_denied or missed.not_wanted else None
 
 
-def _asked(placed: Placed, rulebook: Rulebook) -> Asked | None:
-    kind = placed.example.asked
-    if kind is None:
+def asked_of(rulebook: Rulebook, placed: Placed) -> Asked | None:
+    """The question that stands open before the example: a kind, or an observation with its choices as sent."""
+    asked = placed.example.asked
+    if asked is None:
         return None
     appliance = rulebook.appliances.get(placed.appliance or "")
-    if appliance is not None and kind in appliance.observations:
-        return Asked("observation", placed.appliance, kind)
-    coded = placed.rule if placed.rule in {**rulebook.vocabulary.symptoms, **rulebook.vocabulary.hazards} else None
-    return Asked(kind, placed.appliance, coded)
+    observation = appliance.observations.get(asked) if appliance else None
+    if observation is not None:
+        choices = tuple(Choice(answer.value, answer.say.en) for answer in observation.answers)
+        return Asked("observation", placed.appliance, asked, choices)
+    if asked not in ASKED_KINDS:
+        return None
+    return Asked(asked, placed.appliance, offers=OFFERS if asked == "offer" else ())
 
 
-def heard_codes(reading: Reading) -> set[str]:
-    """Everything *reading* holds to be so, in the words an example uses: codes, ``observation=value``, ``fact=value``."""
-    heard = {f.code for f in reading.symptoms} | {h.code for h in reading.hazards}
-    heard |= set(reading.urgency) | set(reading.intents) | {f"appliance={a}" for a in reading.appliances}
-    heard |= {f"{seen.id}={seen.value}" for seen in reading.observations}
-    heard |= {f"theory={theory.cause}" for theory in reading.theories} | {t.cause for t in reading.theories if t.cause}
-    for name, value in reading.facts.items():
-        values = value if isinstance(value, tuple) else (value,)
-        heard |= {name} | {f"{name}={v}" for v in values}
-    if reading.answer is not None:
-        heard |= {"answer", f"answer={reading.answer.kind}"}
-        if reading.answer.value is not None:
-            heard.add(f"answer={reading.answer.value}")
-    return heard
+def meant(reading: Reading, asked: str | None = None) -> frozenset[str]:
+    """Every code that *reading* holds as present, in the words of the examples."""
+    codes = {*(found.code for found in reading.symptoms), *(found.code for found in reading.hazards)}
+    codes |= {*reading.urgency, *reading.intents, *(f"appliance={code}" for code in reading.appliances)}
+    codes |= {f"{seen.id}={seen.value}" for seen in reading.observations}
+    codes |= {f"theory={theory.cause}" for theory in reading.theories if theory.cause}
+    codes |= {f"{fact}={value}" for fact, value in _facts(reading)}
+    if reading.wish is not None and reading.wish.soonest:
+        codes.add("wish=soonest")
+    if answer := reading.answer:
+        codes.add(answer.kind)
+        codes |= {"hedged"} if answer.hedged else set()
+        if asked is not None:
+            codes.add(f"{asked}={answer.value if answer.value is not None else answer.kind}")
+    return frozenset(_plain(code) for code in codes)
 
 
-def denied_codes(reading: Reading) -> set[str]:
-    """Everything *reading* holds not to be so."""
-    return (
-        {f.code for f in reading.denied}
-        | {h.code for h in reading.denied_hazards}
-        | {s.id for s in reading.observations if s.value == "no"}
-    )
+def denied_codes(reading: Reading) -> Iterable[str]:
+    """Every code that *reading* holds as denied."""
+    yield from (found.code for found in reading.denied)
+    yield from (found.code for found in reading.denied_hazards)
 
 
-def _told(miss: Missed) -> Iterator[str]:
-    placed = miss.placed
-    about = f", about {placed.appliance}" if placed.appliance else ""
-    yield f"{placed.file}, beside {placed.rule}: “{placed.example.says}”{about}"
-    if miss.wanted:
-        yield f"  not heard: {', '.join(miss.wanted)}"
-    if miss.unwanted:
-        yield f"  heard though it should not be: {', '.join(miss.unwanted)}"
-    yield f"  heard: {', '.join(miss.heard) or 'nothing'}" + (
-        f"; denied: {', '.join(miss.denied)}" if miss.denied else ""
-    )
+def _facts(reading: Reading) -> Iterable[tuple[str, str]]:
+    for fact, value in reading.facts.items():
+        for item in value if isinstance(value, tuple | list) else (value,):
+            yield fact, f"{item:g}" if isinstance(item, float) else str(item)
+
+
+def _plain(code: str) -> str:
+    """Codes are compared without regard to capitals: a brand or model is kept as the customer wrote it."""
+    return code.casefold()
