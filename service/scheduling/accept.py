@@ -8,7 +8,7 @@ from datetime import datetime
 from service.rulebook.schema.shop import Shop
 from service.scheduling.hours import zone_of
 from service.scheduling.model import Answered, Windowed, Wished
-from service.scheduling.wishes import allows, allows_day, binds
+from service.scheduling.wishes import OnCalendar, binds, lay
 
 
 def which_offer(
@@ -23,7 +23,7 @@ def which_offer(
     """
     zone = zone_of(shop)
     windows = [(offer.start.astimezone(zone), offer.end.astimezone(zone)) for offer in offers]
-    wished = _wished(windows, wish, now)
+    wished = [] if wish is None else _wished(windows, lay(wish, now, zone))
     kind = answer.kind if answer is not None else None
     if kind in ("none", "no", "declined", "dont_know"):
         return None
@@ -37,14 +37,13 @@ def which_offer(
     return 0 if kind == "yes" and len(windows) == 1 else None
 
 
-def _wished(windows: Sequence[tuple[datetime, datetime]], wish: Wished | None, now: datetime) -> list[int]:
-    """The places of the windows that *wish* may mean, by its strictest reading that leaves any."""
-    if wish is None:
-        return []
+def _wished(windows: Sequence[tuple[datetime, datetime]], laid: OnCalendar) -> list[int]:
+    """The places of the windows that a wish may mean, by its strictest reading that leaves any."""
+    wish = laid.wish
     readings: list[Callable[[datetime, datetime], bool]] = [
-        lambda s, e: allows_day(wish, s, now) and _same_hours(wish, s, e),
-        lambda s, e: allows(wish, s, e, now),
-        lambda s, e: allows_day(wish, s, now) and _holds_hour(wish, s, e),
+        lambda s, e: s.date() in laid.days and _same_hours(wish, s, e),
+        laid.allows,
+        lambda s, e: s.date() in laid.days and _holds_hour(wish, s, e),
     ]
     for reading in readings:
         found = [place for place, (start, end) in enumerate(windows) if reading(start, end)]

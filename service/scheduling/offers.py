@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
+from operator import itemgetter
 
 from service.rulebook.schema.shop import Shop, Technician
 from service.scheduling.hours import local_moment, open_on, zone_of
 from service.scheduling.model import Diary, Job, Offer, Offers, Wished
 from service.scheduling.technician_day import StandingDay, planned_minutes, standing_day, works_on
-from service.scheduling.wishes import NOON, allows, binds, distance
+from service.scheduling.wishes import NOON, OnCalendar, binds, lay
 
 WAIT_PRICE_MIN = 4.0
 """What a day of waiting weighs against travel minutes: a near route in two weeks is no better than a detour tomorrow."""
@@ -18,20 +19,9 @@ LANGUAGE_PRICE_MIN = 20.0
 """What a technician who does not speak the customer's language weighs against travel minutes."""
 
 
-@dataclass(slots=True)
-class _Days:
-    """The technicians' days as they stand, worked out once each."""
-
-    shop: Shop
-    diary: Diary
-    moving: str | None
-    known: dict[tuple[str, date], StandingDay | None] = field(default_factory=dict)
-
-    def of(self, technician: Technician, day: date) -> StandingDay | None:
-        key = (technician.id, day)
-        if key not in self.known:
-            self.known[key] = standing_day(self.shop, self.diary, technician, day, self.moving)
-        return self.known[key]
+Window = tuple[Technician, datetime, datetime]
+Rank = tuple[float, float, datetime, str]
+"""What windows are ordered by: distance from the wish, price in minutes, start, technician."""
 
 
 def find_offers(
@@ -56,20 +46,18 @@ def find_offers(
     if not able:
         missing = ", ".join(sorted(job.skills))
         return Offers((), not binds(wish), f"no technician has all the skills this needs: {missing}")
-    days = _Days(shop, diary, moving)
+    laid = lay(wish, now, zone_of(shop)) if wish is not None and binds(wish) else None
     windows = list(_windows(shop, able, now))
-    fitting = [window for window in windows if allows(wish, window[1], window[2], now)]
-    keep = _priced(days, job, fitting)
-    if keep or not binds(wish):
-        why = "" if keep else f"no technician has room within {shop.windows.days_ahead} days"
-        return Offers(_choose(keep, wish, now, language, count, shop), True, why)
-    assert wish is not None  # noqa: S101 - a wish that binds is one
-    keep = _priced(days, job, windows)
+    search = _Search(shop, diary, job, moving, now, language, wish is not None and wish.soonest, count)
+    fitting = windows if laid is None else [window for window in windows if laid.allows(window[1], window[2])]
+    found = search.best(fitting)
+    if found or laid is None:
+        return Offers(found, True, "" if found else f"no technician has room within {shop.windows.days_ahead} days")
+    found = search.best(windows, laid)
     why = (
-        "none of the windows asked for can be kept; the nearest instead" if keep else "no room, as wished or otherwise"
+        "none of the windows asked for can be kept; the nearest instead" if found else "no room, as wished or otherwise"
     )
-    near = _choose(keep, wish, now, language, count, shop, near=True)
-    return Offers(near, False, why)
+    return Offers(found, False, why)
 
 
 def still_free(shop: Shop, diary: Diary, job: Job, offer: Offer, now: datetime, *, moving: str | None = None) -> bool:
@@ -81,37 +69,37 @@ def still_free(shop: Shop, diary: Diary, job: Job, offer: Offer, now: datetime, 
     technician = next((t for t in shop.technicians if t.id == offer.technician), None)
     if technician is None or not job.skills <= set(technician.skills):
         return False
-    if offer.start < now + timedelta(minutes=shop.windows.lead_min / 2):
+    if offer.start < now.astimezone(UTC) + timedelta(minutes=shop.windows.lead_min / 2):
         return False
     start, end = offer.start.astimezone(zone_of(shop)), offer.end.astimezone(zone_of(shop))
-    if not _within_hours(shop, technician, start, end):
+    hours = _hours(shop, technician, start.date())
+    if hours is None or start < hours[0] or end > hours[1]:
         return False
     day = standing_day(shop, diary, technician, start.date(), moving)
     return day is not None and day.added_travel(job, start, end) is not None
 
 
-def _windows(shop: Shop, able: list[Technician], now: datetime) -> Iterator[tuple[Technician, datetime, datetime]]:
+def _windows(shop: Shop, able: list[Technician], now: datetime) -> Iterator[Window]:
     """Every window of every able technician within the shop's days ahead, hours, days off and lead time."""
     zone = zone_of(shop)
     today = now.astimezone(zone).date()
-    soonest = now + timedelta(minutes=shop.windows.lead_min)
+    soonest = now.astimezone(UTC) + timedelta(minutes=shop.windows.lead_min)
     for ahead in range(shop.windows.days_ahead + 1):
         day = today + timedelta(days=ahead)
-        for starts in shop.windows.starts:
-            start = local_moment(day, starts, zone)
+        working = [(who, hours) for who in able if (hours := _hours(shop, who, day)) is not None]
+        if not working:
+            continue
+        for at in shop.windows.starts:
+            start = local_moment(day, at, zone)
             end = _after(start, shop.windows.minutes)
-            if start < soonest:
-                continue
-            for technician in able:
-                if _within_hours(shop, technician, start, end):
-                    yield technician, start, end
+            if start >= soonest:
+                yield from ((who, start, end) for who, (first, last) in working if first <= start and end <= last)
 
 
-def _within_hours(shop: Shop, technician: Technician, start: datetime, end: datetime) -> bool:
-    hours, work = open_on(shop, start.date()), works_on(shop, technician, start.date())
-    if hours is None or work is None:
-        return False
-    return max(hours[0], work[0]) <= start and end <= min(hours[1], work[1])
+def _hours(shop: Shop, technician: Technician, day: date) -> tuple[datetime, datetime] | None:
+    """From when to when windows of *technician* may lie on *day*: at work while the shop is open."""
+    hours, work = open_on(shop, day), works_on(shop, technician, day)
+    return None if hours is None or work is None else (max(hours[0], work[0]), min(hours[1], work[1]))
 
 
 def _after(start: datetime, minutes: int) -> datetime:
@@ -119,37 +107,52 @@ def _after(start: datetime, minutes: int) -> datetime:
     return (start.astimezone(UTC) + timedelta(minutes=minutes)).astimezone(start.tzinfo)
 
 
-def _priced(days: _Days, job: Job, windows: list[tuple[Technician, datetime, datetime]]) -> list[Offer]:
-    """The windows that can be kept, each with the travel it adds."""
-    planned = planned_minutes(days.shop, job)
-    offers = []
-    for technician, start, end in windows:
-        day = days.of(technician, start.date())
-        added = None if day is None else day.added_travel(job, start, end)
-        if added is not None:
-            offers.append(Offer(technician.id, start, end, planned, float(added)))
-    return offers
+@dataclass(slots=True)
+class _Search:
+    """The best windows for one job. Days are worked out once each, and only as far as a window may still win."""
 
+    shop: Shop
+    diary: Diary
+    job: Job
+    moving: str | None
+    now: datetime
+    language: str
+    soonest: bool
+    count: int
+    days: dict[tuple[str, date], StandingDay | None] = field(default_factory=dict)
 
-def _choose(
-    keep: list[Offer], wish: Wished | None, now: datetime, language: str, count: int, shop: Shop, *, near: bool = False
-) -> tuple[Offer, ...]:
-    """The best of *keep*, one per half-day. *near*: what is nearest the wish comes before what costs least."""
-    speaks = {technician.id: language in technician.language for technician in shop.technicians}
-    today = now.astimezone(zone_of(shop)).date()
+    def best(self, windows: list[Window], near: OnCalendar | None = None) -> tuple[Offer, ...]:
+        """The best offers out of *windows*, one per half-day; those nearest the wish first when *near* is given."""
+        chosen: dict[tuple[date, bool], tuple[Rank, Offer]] = {}
+        planned = planned_minutes(self.shop, self.job)
+        for floor, (technician, start, end) in sorted(
+            ((self._rank(w, 0.0, near), w) for w in windows), key=itemgetter(0)
+        ):
+            if len(chosen) >= self.count and floor > sorted(rank for rank, _ in chosen.values())[self.count - 1]:
+                break
+            added = self._added(technician, start, end)
+            if added is None:
+                continue
+            rank = self._rank((technician, start, end), added, near)
+            half = (start.date(), start.time() < NOON)
+            if half not in chosen or rank < chosen[half][0]:
+                chosen[half] = rank, Offer(technician.id, start, end, planned, float(added))
+        ranked = sorted(chosen.values(), key=lambda pair: pair[0])
+        return tuple(offer for _, offer in ranked[: self.count])
 
-    def rank(offer: Offer) -> tuple[float, float, datetime, str]:
-        price = offer.cost_min + (0 if speaks[offer.technician] else LANGUAGE_PRICE_MIN)
-        far = distance(wish, offer.start, offer.end, now) if near and wish is not None else 0.0
-        if wish is not None and wish.soonest:
-            far += (offer.start - now).total_seconds() / 60
+    def _rank(self, window: Window, added: float, near: OnCalendar | None) -> Rank:
+        technician, start, end = window
+        far = 0.0 if near is None else near.distance(start, end)
+        price = added + (0.0 if self.language in technician.language else LANGUAGE_PRICE_MIN)
+        if self.soonest:
+            far += (start - self.now).total_seconds() / 60
         else:
-            price += WAIT_PRICE_MIN * (offer.start.date() - today).days
-        return far, price, offer.start, offer.technician
+            price += WAIT_PRICE_MIN * (start.date() - self.now.astimezone(start.tzinfo).date()).days
+        return far, price, start, technician.id
 
-    chosen: dict[tuple[date, bool], Offer] = {}
-    for offer in sorted(keep, key=rank):
-        chosen.setdefault((offer.start.date(), offer.start.time() < NOON), offer)
-        if len(chosen) == count:
-            break
-    return tuple(chosen.values())
+    def _added(self, technician: Technician, start: datetime, end: datetime) -> int | None:
+        key = (technician.id, start.date())
+        if key not in self.days:
+            self.days[key] = standing_day(self.shop, self.diary, technician, start.date(), self.moving)
+        day = self.days[key]
+        return None if day is None else day.added_travel(self.job, start, end)

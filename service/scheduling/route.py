@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import inf
+from typing import NamedTuple
 
 from service.scheduling.lengths import Length
 
 EXACT_STOPS = 8
 """Up to this many stops every order is weighed (8! = 40,320, cut by bounds). Example E6.5."""
+
+_SHORT = 4
 
 Legs = Sequence[Sequence[int]]
 """Travel minutes from row to column; 0 is where the day begins and ends, stop number n is n + 1."""
@@ -57,105 +60,136 @@ class VanDay:
     z: float = 0.0
 
 
-@dataclass(slots=True)
-class _Walk:
-    """A van on its way: where it stands, the clock by means, and the least moment with the delay that may lie on it."""
+class _Van(NamedTuple):
+    """A van on its way: where it stands, its clock by means, and the least moment with the delay that may lie on it."""
 
     at: int
     clock: int
     travel: int
     base: float
     delay: Length
-    done: tuple[int, ...] = ()
-    arrivals: tuple[int, ...] = ()
-    starts: tuple[int, ...] = ()
-    late: tuple[float, ...] = ()
+
+    def beats(self, other: _Van) -> bool:
+        """Whether nothing ahead can go better for *other*, which stands at the same place after the same stops."""
+        return (
+            self.travel <= other.travel
+            and self.clock <= other.clock
+            and self.base <= other.base
+            and self.delay.mean <= other.delay.mean
+            and self.delay.variance <= other.delay.variance
+        )
+
+
+class _Arrival(NamedTuple):
+    """One stop reached: minutes of arrival and start, the arrival at the quantile, and the van when the work is done."""
+
+    arrival: int
+    start: int
+    late: float
+    van: _Van
 
 
 def best_route(day: VanDay) -> Route | None:
     """The least travel that keeps every window and promise; ties go to the earlier home. None when no order holds."""
     if len(day.stops) > EXACT_STOPS:
         return _by_insertion(day)
-    return _Search(day).best()
+    # A good order to begin with cuts a long search short and only delays a short one.
+    return _Search(day, _by_insertion(day) if len(day.stops) > _SHORT else None).best()
 
 
 def walk(day: VanDay, order: Sequence[int]) -> Route | None:
     """The day in this *order*; None when a window, a promise or the way home does not hold."""
-    van = _start(day)
+    van = _leaving(day)
+    reached: list[_Arrival] = []
     for number in order:
-        further = _visit(day, van, number)
-        if further is None:
+        there = _visit(day, van, number)
+        if there is None:
             return None
-        van = further
-    return _home(day, van)
+        reached.append(there)
+        van = there.van
+    home = van.clock + day.legs[van.at][0]
+    if home > day.home_by:
+        return None
+    return Route(
+        tuple(order),
+        tuple(there.arrival for there in reached),
+        tuple(there.start for there in reached),
+        tuple(there.late for there in reached),
+        van.travel + day.legs[van.at][0],
+        home,
+    )
 
 
-def _start(day: VanDay) -> _Walk:
-    return _Walk(0, day.leave, 0, float(day.leave), Length())
+def _leaving(day: VanDay) -> _Van:
+    return _Van(0, day.leave, 0, float(day.leave), Length())
 
 
-def _visit(day: VanDay, van: _Walk, number: int) -> _Walk | None:
-    """The van after one more stop; None when that stop's window or promise does not hold."""
+def _visit(day: VanDay, van: _Van, number: int) -> _Arrival | None:
+    """One more stop; None when its window or promise does not hold."""
     stop = day.stops[number]
     leg = 0 if stop.placeless else day.legs[van.at][number + 1]
     arrival = van.clock + leg
     start = max(arrival, stop.earliest)
+    if start > stop.latest:
+        return None
     base = van.base + leg
     late = base + van.delay.quantile(day.z)
-    if start > stop.latest or late > stop.promised:
+    if late > stop.promised:
         return None
-    return _Walk(
+    after = _Van(
         at=van.at if stop.placeless else number + 1,
         clock=start + round(stop.work.mean),
         travel=van.travel + leg,
         base=max(base, stop.earliest),
         delay=van.delay.beyond(stop.earliest - base) + stop.work,
-        done=(*van.done, number),
-        arrivals=(*van.arrivals, arrival),
-        starts=(*van.starts, start),
-        late=(*van.late, late),
     )
-
-
-def _home(day: VanDay, van: _Walk) -> Route | None:
-    leg = day.legs[van.at][0]
-    if van.clock + leg > day.home_by:
-        return None
-    return Route(van.done, van.arrivals, van.starts, van.late, van.travel + leg, van.clock + leg)
+    return _Arrival(arrival, start, late, after)
 
 
 @dataclass(slots=True)
 class _Search:
-    """Depth first over all orders, cut by windows that can no longer be kept and by travel that can no longer win."""
+    """Depth first over all orders, cut where a window is lost, travel cannot win, or another way there was better."""
 
     day: VanDay
-    found: Route | None = None
+    found: Route | None
     least_in: list[int] = field(default_factory=list)
+    known: dict[tuple[int, int], list[_Van]] = field(default_factory=dict)
 
     def best(self) -> Route | None:
-        count = len(self.day.stops)
-        real = [0, *(n + 1 for n in range(count) if not self.day.stops[n].placeless)]
+        stops = self.day.stops
+        real = [0, *(n + 1 for n in range(len(stops)) if not stops[n].placeless)]
         self.least_in = [
-            0 if self.day.stops[n].placeless else min((self.day.legs[a][n + 1] for a in real if a != n + 1), default=0)
-            for n in range(count)
+            0 if stop.placeless else min(self.day.legs[a][n + 1] for a in real if a != n + 1)
+            for n, stop in enumerate(stops)
         ]
-        self._extend(_start(self.day), tuple(sorted(range(count), key=lambda n: self.day.stops[n].latest)))
+        self._extend(_leaving(self.day), (), tuple(sorted(range(len(stops)), key=lambda n: stops[n].latest)))
         return self.found
 
-    def _extend(self, van: _Walk, left: tuple[int, ...]) -> None:
+    def _extend(self, van: _Van, done: tuple[int, ...], left: tuple[int, ...]) -> None:
         if not left:
-            route = _home(self.day, van)
+            route = walk(self.day, done)
             if route is not None and (self.found is None or _rank(route) < _rank(self.found)):
                 self.found = route
             return
-        if self.found is not None and van.travel + sum(self.least_in[n] for n in left) > self.found.travel:
-            return
-        if any(van.clock > self.day.stops[n].latest for n in left):
+        if self._lost(van, left):
             return
         for number in left:
-            further = _visit(self.day, van, number)
-            if further is not None:
-                self._extend(further, tuple(n for n in left if n != number))
+            there = _visit(self.day, van, number)
+            if there is not None:
+                self._extend(there.van, (*done, number), tuple(n for n in left if n != number))
+
+    def _lost(self, van: _Van, left: tuple[int, ...]) -> bool:
+        """Whether nothing good can come of going on from here."""
+        least = [self.least_in[n] for n in left]
+        if self.found is not None and van.travel + sum(least) > self.found.travel:
+            return True
+        if any(van.clock + leg > self.day.stops[n].latest for n, leg in zip(left, least, strict=True)):
+            return True
+        here = self.known.setdefault((sum(1 << n for n in left), van.at), [])
+        if any(known.beats(van) for known in here):
+            return True
+        here.append(van)
+        return False
 
 
 def _rank(route: Route) -> tuple[int, int, tuple[int, ...]]:
@@ -164,12 +198,11 @@ def _rank(route: Route) -> tuple[int, int, tuple[int, ...]]:
 
 def _by_insertion(day: VanDay) -> Route | None:
     """Stops put in one by one where they add the least travel, most pressing window first (Solomon 1987, I1)."""
-    order: tuple[int, ...] = ()
-    route: Route | None = None
+    route = walk(day, ())
     for number in sorted(range(len(day.stops)), key=lambda n: (day.stops[n].latest, day.stops[n].earliest)):
-        tried = (walk(day, (*order[:place], number, *order[place:])) for place in range(len(order) + 1))
-        route = min((found for found in tried if found is not None), key=_rank, default=None)
         if route is None:
             return None
         order = route.order
+        tried = (walk(day, (*order[:place], number, *order[place:])) for place in range(len(order) + 1))
+        route = min((found for found in tried if found is not None), key=_rank, default=None)
     return route

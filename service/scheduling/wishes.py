@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, time, timedelta
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta, tzinfo
 
 from service.scheduling.hours import WEEK
 from service.scheduling.model import Wished
@@ -10,7 +11,9 @@ from service.scheduling.model import Wished
 NOON, EVENING = time(12), time(17)
 _DAY_OFF_MIN = 240.0
 """A day from the one wished for weighs like four hours from the hour wished for."""
-_REFUSED_MIN = 10_000.0
+_REFUSED_MIN = 100_000.0
+_HORIZON_DAYS = 90
+"""Farther than any shop offers windows."""
 
 
 def binds(wish: Wished | None) -> bool:
@@ -20,37 +23,38 @@ def binds(wish: Wished | None) -> bool:
     )
 
 
-def allows(wish: Wished | None, start: datetime, end: datetime, now: datetime) -> bool:
-    """
-    Whether the window *start* to *end* (aware, shop-local) is one *wish* asks for.
+@dataclass(frozen=True, slots=True)
+class OnCalendar:
+    """A wish laid on the calendar of one shop: the days it allows from yesterday on, and its hours."""
 
-    Times of day bind the whole window: "after 3" begins at 3 or later, "before noon" ends by noon.
-    """
-    return wish is None or (allows_day(wish, start, now) and _hour_gap(wish, start, end) == 0)
+    wish: Wished
+    days: frozenset[date]
 
+    def allows(self, start: datetime, end: datetime) -> bool:
+        """
+        Whether the window *start* to *end* (aware, shop-local) is one the wish asks for.
 
-def allows_day(wish: Wished, start: datetime, now: datetime) -> bool:
-    """Whether the day of *start* is one *wish* asks for, whatever the hours."""
-    return _names(wish, start.date(), now.astimezone(start.tzinfo).date())
+        Times of day bind the whole window: "after 3" begins at 3 or later, "before noon" ends by noon.
+        """
+        return start.date() in self.days and _hour_gap(self.wish, start, end) == 0
 
-
-def distance(wish: Wished, start: datetime, end: datetime, now: datetime) -> float:
-    """How far a window is from *wish*, in minutes; 0 when it fits; days that were ruled out are the farthest."""
-    days = _day_gap(wish, start.date(), now, start)
-    refused = _REFUSED_MIN if WEEK[start.weekday()] in wish.days_out else 0.0
-    return refused + days * _DAY_OFF_MIN + _hour_gap(wish, start, end)
-
-
-def _day_gap(wish: Wished, day: date, now: datetime, like: datetime) -> int:
-    """How many days *day* is from the nearest day that *wish* names; 0 when it is one of them."""
-    today = now.astimezone(like.tzinfo).date()
-    for gap in range(22):
-        if any(_names(wish, day + timedelta(days=step), today) for step in {gap, -gap}):
-            return gap
-    return 22
+    def distance(self, start: datetime, end: datetime) -> float:
+        """How far a window is from the wish, in minutes; 0 when it fits; days that were ruled out are the farthest."""
+        day = start.date()
+        refused = _REFUSED_MIN if WEEK[day.weekday()] in self.wish.days_out else 0.0
+        gap = min((abs((day - other).days) for other in self.days), default=_HORIZON_DAYS)
+        return refused + gap * _DAY_OFF_MIN + _hour_gap(self.wish, start, end)
 
 
-def _names(wish: Wished, day: date, today: date) -> bool:
+def lay(wish: Wished, now: datetime, zone: tzinfo) -> OnCalendar:
+    """*wish*, said at *now*, on the calendar of *zone*."""
+    today = now.astimezone(zone).date()
+    twice = _said_twice(wish, today)
+    horizon = (today + timedelta(days=ahead) for ahead in range(-1, _HORIZON_DAYS))
+    return OnCalendar(wish, frozenset(day for day in horizon if _names(wish, day, today, twice)))
+
+
+def _names(wish: Wished, day: date, today: date, said_twice: bool) -> bool:
     """Whether *wish* allows *day*."""
     weekday = WEEK[day.weekday()]
     if weekday in wish.days_out:
@@ -60,18 +64,20 @@ def _names(wish: Wished, day: date, today: date) -> bool:
     if wish.week is not None and _week_of(day) != _week_of(today) + timedelta(weeks=wish.week == "next"):
         return False
     if wish.days_in:
-        return weekday in wish.days_in and not _said_twice(wish, today)
+        return weekday in wish.days_in and not said_twice
     return not wish.dates and not wish.relative
 
 
 def _said_twice(wish: Wished, today: date) -> bool:
     """Whether the weekdays only repeat the dates: "Thursday the 4th" is one day, "tomorrow or Friday" are two."""
+    if not wish.days_in or not (wish.dates or wish.relative):
+        return False
     named = {WEEK[(today + timedelta(days=ahead)).weekday()] for ahead in wish.relative}
     for ahead in range(366):
         day = today + timedelta(days=ahead)
         if (day.month, day.day) in wish.dates:
             named.add(WEEK[day.weekday()])
-    return bool(named) and set(wish.days_in) <= named
+    return set(wish.days_in) <= named
 
 
 def _week_of(day: date) -> date:
