@@ -41,7 +41,7 @@ def spool(folder: Path, environment: dict[str, str], inbox_file: str) -> None:
         "to": environment["MODEM_NUMBER"],
         "text": text_received(environment),
     }
-    name = Path(inbox_file).name
+    name = Path(inbox_file).stem
     unfinished = folder / f"{name}.part"
     with unfinished.open("w", encoding="utf-8", errors="replace") as file:
         json.dump(document, file)

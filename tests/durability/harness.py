@@ -130,14 +130,14 @@ class Processes:
             time.sleep(0.05)
 
     def _answers(self) -> bool:
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=2)
         try:
-            connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=2)
             connection.request("GET", "/health")
-            good = connection.getresponse().status == 200
-            connection.close()
-        except OSError:
+            return connection.getresponse().status == 200
+        except (OSError, http.client.HTTPException):
             return False
-        return good
+        finally:
+            connection.close()
 
     def kill(self) -> None:
         """kill -9, all of them."""
