@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from service.rulebook.checking.appliance import appliance_problems
+from service.rulebook.checking.checks import check_problems
 from service.rulebook.checking.codes import Codes, codes_of
 from service.rulebook.checking.examples import example_problems
 from service.rulebook.checking.notation import phrase_problems, placeholder_problems
-from service.rulebook.checking.safety import check_problems
 from service.rulebook.checking.shop import shop_problems
 from service.rulebook.checking.sources import source_problems
 from service.rulebook.checking.spoken import instruction_problems, spoken_problems

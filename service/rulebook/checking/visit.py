@@ -1,4 +1,4 @@
-"""Owner checks' references, technician's tests, openings, parts and tools: each leads somewhere, and tests have an order."""
+"""A technician's tests, openings, parts and tools: each leads somewhere, and the tests have an order."""
 
 from __future__ import annotations
 
