@@ -64,13 +64,11 @@ def _shares(dishwasher: Appliance, **evidence: object) -> Belief:
 
 
 def _texts(rulebook: Rulebook, check: Check, language: str) -> tuple[str, str]:
-    """The two texts of *check*: lead, cautions and steps; what to see, who leaves it, what ends it and whether it helped."""
+    """The two texts of *check*: who leaves it, cautions and steps; what to see, what ends it and whether it helped."""
     words = rulebook.wording[language]
     cautions = [f"{words[f'signal.{c.signal.lower()}']}: {c.text.in_(language)}" for c in check.cautions]
-    first = [words["try.lead"], *cautions, *(step.in_(language) for step in check.steps)]
-    elsewhere = [check.fixed_elsewhere] if check.fixed_elsewhere else []
-    last = [check.see, check.not_for, check.ends_if, *elsewhere, check.helped]
-    return " ".join(first), " ".join(text.in_(language) for text in last)
+    first = [check.not_for.in_(language), *cautions, *(step.in_(language) for step in check.steps)]
+    return " ".join(first), " ".join(text.in_(language) for text in (check.see, check.ends_if, check.helped))
 
 
 def test_every_dishwasher_symptom_of_the_vocabulary_can_be_heard_in_both_languages(dishwasher: Appliance) -> None:
