@@ -36,16 +36,24 @@ def compose(pieces: Sequence[Said], language: str, *, first: bool = False) -> tu
     """
     The texts that say *pieces* in order.
 
-    Spare pieces are left out where that saves a text. A piece too long for a text of its own is cut
+    Spare pieces are left out where that saves a text, the last ones first. A piece too long for a text of its own is cut
     between its sentences; a single sentence longer than the budget goes out whole, since half a caution is none.
     """
     texts: list[Composed] = []
     for group in _cut(pieces, soft=False):
         first_one = first and not texts
-        full = _texts_of(group, language, first_one)
-        lean = _texts_of([p for p in group if p.alone or not p.spare], language, first_one)
-        texts.extend(lean if len(lean) < len(full) else full)
+        texts.extend(_fewest(group, language, first_one))
     return tuple(texts)
+
+
+def _fewest(group: list[Said], language: str, first: bool) -> list[Composed]:
+    """As few texts as can be, with as many of the spare pieces as that allows; the last ones go first."""
+    spare = [n for n, p in enumerate(group) if p.spare and not p.alone]
+    tried = []
+    for keep in range(len(spare), -1, -1):
+        gone = set(spare[keep:])
+        tried.append(_texts_of([p for n, p in enumerate(group) if n not in gone], language, first))
+    return min(tried, key=len)
 
 
 def _texts_of(group: Sequence[Said], language: str, first: bool) -> list[Composed]:

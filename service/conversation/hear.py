@@ -134,8 +134,8 @@ def _contact(turn: Turn, reading: Reading) -> None:
             told[name] = value
     access = reading.facts.get("access")
     if isinstance(access, tuple | list) and access:
-        kept = [a for a in turn.state.contact.access if a not in access]
-        told["access"] = (*kept, *map(str, access))[-6:]
+        notes = dict.fromkeys([*turn.state.contact.access, *map(str, access)])
+        told["access"] = tuple(a for a in notes if not any(a != b and a in b for b in notes))[-6:]
     if told:
         turn.put(contact=turn.state.contact.model_copy(update=told))
         turn.learned.update(told)

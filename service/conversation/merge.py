@@ -70,10 +70,23 @@ def _symptoms(turn: Turn, ticket: TicketState, reading: Reading, appliance: str)
     for found in reading.symptoms:
         if not _belongs(found.appliance, appliance) or found.code == "vague":
             continue
+        if _is_address(found.words, reading):
+            turn.because("heard", f'"{found.words}" belongs to how to find or get in, not to the machine.', found.rule)
+            continue
         if rules is not None and found.code not in rules.symptoms:
             turn.because("heard", f"The rules for the {appliance} have no {found.code}; kept in their words only.")
             continue
         said_symptom(turn, ticket.key, found.code, said=True)
+
+
+def _is_address(words: str, reading: Reading) -> bool:
+    """Whether the words stand in what was told of the way there: the code of a gate is no error code."""
+    for name in ("access", "address", "name", "email"):
+        value = reading.facts.get(name)
+        told = value if isinstance(value, str) else " ".join(map(str, value)) if isinstance(value, tuple | list) else ""
+        if words.lower() in told.lower():
+            return True
+    return False
 
 
 def _belongs(found: str, appliance: str) -> bool:

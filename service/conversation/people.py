@@ -35,8 +35,8 @@ def call_person(turn: Turn, why: str, *, ticket: str | None = None) -> None:
 
 
 def wanted(turn: Turn, reading: Reading) -> bool:
-    """They want a human: told when one reads this; the line goes no further this turn."""
-    if "talk_to_person" not in reading.intents:
+    """They want a human: told when one reads this; the line goes no further this turn. News that it works goes first."""
+    if "talk_to_person" not in reading.intents or (reading.answer is not None and reading.answer.kind == "fixed"):
         return False
     asked_before = turn.state.person_asked
     turn.put(person_asked=True)

@@ -15,6 +15,10 @@ TELLS = frozenset({
     "address", "postal_code", "phone", "email", "payer", "access", "answer", "photo",
 })  # fmt: skip
 """What a text may bring that is worth going on with."""
+KNOWLEDGE = ("observation", "symptom", "yes_no", "brand", "model", "serial", "age", "code", "fuel", "variant")
+"""Questions that a ticket can do without."""
+ASKED_MOST = 2
+"""As often as one question is put; then the talk goes on without its answer."""
 MISREAD_MOST = 2
 """Texts in a row that nobody could read; then a person reads them."""
 
@@ -96,6 +100,16 @@ def picture(turn: Turn, reading: Reading, media: int) -> None:
         turn.because("heard", "A picture without words: kept for the technician; the line does not look at pictures.")
 
 
+def _passes(turn: Turn, reading: Reading) -> bool:
+    """Plain words that still do not answer a question put twice: it is left, their words are kept, the talk goes on."""
+    asked = turn.state.asked
+    if asked is None or asked.tries < ASKED_MOST or asked.kind not in KNOWLEDGE or "unreadable" in reading.intents:
+        return False
+    turn.put(asked=None, misread=0)
+    turn.because("heard", "Put twice and not answered: left, and their words are kept for the technician.", asked.code)
+    return True
+
+
 def unread(turn: Turn, reading: Reading) -> bool:
     """
     Nothing could be made of the text: asked again once, then a person is told and the line is silent.
@@ -108,6 +122,8 @@ def unread(turn: Turn, reading: Reading) -> bool:
     if not turn.state.introduced and "unreadable" not in reading.intents:
         return False
     if turn.state.asked is None and not turn.open_tickets and "unreadable" not in reading.intents:
+        return False
+    if _passes(turn, reading):
         return False
     misread = turn.state.misread + 1
     turn.put(misread=misread)

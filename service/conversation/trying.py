@@ -21,11 +21,13 @@ BARE_YES = 3
 
 
 def offer(turn: Turn, key: str, check: Check) -> None:
-    """Offer *check*: why, cautions, steps, what to see; then ask whether it helped."""
+    """Offer *check*: why, who must leave it, cautions, steps; what to see, what ends it; then ask whether it helped."""
     ticket = turn.the(key)
     first = not any(t.startswith("check:") for t in ticket.told)
-    lead = "try.lead" if first else "try.lead_again"
-    turn.tell(lead, spare=not first)
+    turn.tell("try.lead" if first else "try.lead_again", spare=True)
+    hands_on = set(check.touches) != {"nothing"}
+    if hands_on:
+        turn.tell_own(f"check.{check.id}.not_for", turn.own(check.not_for))
     for caution in check.cautions:
         text = turn.own(caution.text)
         signal = turn.words(f"signal.{caution.signal.lower()}")
@@ -35,17 +37,12 @@ def offer(turn: Turn, key: str, check: Check) -> None:
         turn.tell_own(f"check.{check.id}.steps", turn.own(step))
     turn.may_break()
     turn.tell_own(f"check.{check.id}.see", turn.own(check.see))
-    if set(check.touches) != {"nothing"}:
-        turn.tell("try.leave", not_for=_bare(turn.own(check.not_for)), ends_if=_bare(turn.own(check.ends_if)))
+    if hands_on:
+        turn.tell_own(f"check.{check.id}.ends_if", turn.own(check.ends_if))
     told = (*ticket.told, f"check:{check.id}")
     counted = ticket.questions + (1 if ticket.just_send else 0)
     turn.change(key, stage="trying", checks={**ticket.checks, check.id: "offered"}, told=told, questions=counted)
     pose(turn, "check_result", ticket=key, code=check.id)
-
-
-def _bare(text: str) -> str:
-    """A sentence as the end of another one."""
-    return text[:1].lower() + text[1:].rstrip(".")
 
 
 def result(turn: Turn, reading: Reading) -> bool:
@@ -99,7 +96,9 @@ def _outcome(reading: Reading, ticket: TicketState) -> str | None:
 def _volunteered(turn: Turn, reading: Reading) -> bool:
     """It works again, though nobody asked: closed, and a visit that stands is asked about, never dropped unasked."""
     ticket = turn.state.in_focus
-    if "fixed" not in reading.intents or "not_fixed" in reading.intents or ticket is None or not ticket.open:
+    if "fixed" not in reading.intents or {"not_fixed", "report_problem"} & set(reading.intents):
+        return False
+    if ticket is None or not ticket.open or {"symptom", "ticket"} & turn.learned:
         return False
     if ticket.visit is not None:
         turn.tell("try.works_with_visit")

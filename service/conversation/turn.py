@@ -43,8 +43,11 @@ __all__ = ["needs_diary", "take"]
 
 REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
-ASKED_MOST = 2
-"""As often as one question is put; then the talk goes on without its answer."""
+NAMING = ("address", "name", "postal_code", "brand", "model", "serial", "code", "phone")
+NAMES = 7
+"""Answers that name something, up to this many words, say nothing of the language they are in."""
+PLAIN = {"address", "postal_code", "name", "phone", "email", "access", "payer", "wish", "answer"}
+"""What is kept in its own place and needs no words beside it; a gate code least of all."""
 
 
 def take(
@@ -122,9 +125,8 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     if not spoken:
         return
     reading = listen(turn.reader, turn.state, spoken)
-    if reading.language in ("en", "es"):
-        turn.put(language=reading.language)
     was_asked = turn.state.asked
+    _language(turn, reading)
     standing = {t.key for t in turn.state.tickets}
     if danger.heard(turn, reading):
         hear.hear(turn, reading)
@@ -141,11 +143,25 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     _converse(turn, reading, was_asked.kind if was_asked else None)
 
 
+def _language(turn: Turn, reading: Reading) -> None:
+    """Answer in the language they write; a street or a name in the other one changes nothing."""
+    asked = turn.state.asked
+    if reading.language not in ("en", "es"):
+        return
+    short = len(reading.text.split()) <= NAMES
+    if short and ((asked is not None and asked.kind in NAMING) or {"address", "name"} & set(reading.facts)):
+        return
+    turn.put(language=reading.language)
+
+
 def _keep(turn: Turn, reading: Reading) -> None:
-    """Keep their words with the ticket they are about."""
+    """Keep their words with the ticket they are about; a mere address, code or "don't know" is not a word that matters."""
     focus = turn.state.in_focus
-    if focus is not None and focus.open and reading.intents != ("thanks",):
-        keep_words(turn, focus.key, turn.texts)
+    brief = reading.answer is not None and reading.answer.kind in ("dont_know", "declined")
+    bare = bool(turn.learned) and turn.learned <= PLAIN and not reading.hazards
+    if focus is None or not focus.open or brief or bare or reading.intents == ("thanks",):
+        return
+    keep_words(turn, focus.key, turn.texts)
 
 
 def _silent(turn: Turn, standing: set[str]) -> bool:
@@ -207,7 +223,7 @@ def _still_asked(turn: Turn) -> bool:
         return False
     ticket = turn.state.ticket(asked.ticket)
     fits = ticket is None or not ticket.open or not fit.misfit(turn.rulebook, turn.state, ticket)
-    if asked.tries < ASKED_MOST and fits and (ticket is None or ticket.open):
+    if asked.tries < smalltalk.ASKED_MOST and fits and (ticket is None or ticket.open):
         say_back(turn)
         return again(turn)
     turn.put(asked=None)
@@ -219,6 +235,7 @@ def _greet(turn: Turn) -> None:
     nothing_said = not turn.pieces and not turn.replies
     if not turn.open_tickets and (nothing_said or "photo" in turn.learned):
         pose(turn, "appliance")
+        turn.because("asked", "Nothing is known yet: which appliance, and what it does.")
 
 
 def _step(turn: Turn) -> Step:

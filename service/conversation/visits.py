@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from zoneinfo import ZoneInfo
+from datetime import timedelta
 
 from service.conversation.ask import pose
 from service.conversation.booking import ask_way_in
@@ -15,6 +15,9 @@ from service.conversation.step import CancelVisit
 from service.conversation.underway import Turn
 from service.conversation.visit_words import held_words
 from service.reading.model import Reading
+
+EXPECTED = timedelta(hours=1)
+"""From this long before a window on, "where are you" is about the van and not about the time."""
 
 
 def standing(turn: Turn) -> TicketState | None:
@@ -33,7 +36,7 @@ def asked(turn: Turn, reading: Reading) -> bool:
         wish = reading.wish or kept_wish(ticket.wish)
         offer(turn, ticket.key, wish, said=None)
         return True
-    if "cancel" in reading.intents:
+    if "cancel" in reading.intents and "fixed" not in reading.intents:
         return _cancel(turn, ticket)
     return False
 
@@ -149,16 +152,14 @@ def _still_wanted(turn: Turn, ticket: TicketState, given: str | None) -> bool:
 
 
 def status(turn: Turn) -> None:
-    """When we come; on the day itself, or past it, a person is told, since only people know where a van is."""
+    """When we come; shortly before and from then on a person is told too, since only people know where a van is."""
     ticket = standing(turn)
     if ticket is None or ticket.visit is None:
         turn.tell("status.none")
         return
-    zone = ZoneInfo(turn.rulebook.shop.timezone)
     visit = ticket.visit
-    today = visit.start.astimezone(zone).date() <= turn.now.astimezone(zone).date()
     window = held_words(turn, visit)
     turn.tell("status.held" if visit.tentative else "status.visit", window=window)
-    if today:
-        call_person(turn, "asks where the technician is, on the day of the visit", ticket=ticket.key)
+    if turn.now >= visit.start - EXPECTED:
+        call_person(turn, "asks where the technician is", ticket=ticket.key)
         turn.tell("status.today", when=reads_when(turn))

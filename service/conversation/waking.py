@@ -114,6 +114,7 @@ def _follow_up(turn: Turn, event: Woke) -> str | None:
         return stale or "another complaint is open"
     machine = machine_words(turn.rulebook, ticket.appliance, turn.language)
     turn.tell("follow_up", machine=machine)
+    turn.because("told", "One word after the repair: where to write if it does not hold.", ticket=ticket.key)
     return None
 
 

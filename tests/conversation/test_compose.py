@@ -23,13 +23,15 @@ def test_short_pieces_are_one_text_that_names_its_sentences() -> None:
 def test_a_text_over_two_segments_is_cut_between_pieces_and_keeps_their_order() -> None:
     texts = compose(pieces("a " * 100, "b " * 100, "Did it help?"), "en")
     assert [count(t.text).number for t in texts] == [2, 2]
-    assert texts[0].text.startswith("a") and texts[1].text.endswith("Did it help?")
+    assert texts[0].text.startswith("a")
+    assert texts[1].text.endswith("Did it help?")
 
 
 def test_a_spare_piece_is_left_out_where_it_would_cost_another_text() -> None:
     long = [Said("heard", "Dishwasher: leaks.", spare=True), Said("x", "a " * 75), Said("y", "b " * 75)]
     (one,) = compose(long, "en")
-    assert "Dishwasher" not in one.text and "heard" not in one.wording
+    assert "Dishwasher" not in one.text
+    assert "heard" not in one.wording
 
 
 def test_a_first_text_may_take_four_segments_and_the_next_may_not() -> None:
@@ -42,13 +44,15 @@ def test_a_first_text_may_take_four_segments_and_the_next_may_not() -> None:
 def test_accented_spanish_may_take_one_segment_more() -> None:
     text = "más " * 45
     assert count(text).number == 3
-    assert fits(text, "es") and not fits(text, "en")
+    assert fits(text, "es")
+    assert not fits(text, "en")
 
 
 def test_a_piece_too_long_is_cut_between_its_sentences() -> None:
     long = " ".join(f"This is step {n} and it has some words in it." for n in range(12))
     texts = compose(pieces(long), "en")
-    assert len(texts) == 2 and all(t.text.endswith(".") for t in texts)
+    assert len(texts) == 2
+    assert all(t.text.endswith(".") for t in texts)
     assert " ".join(t.text for t in texts) == long
 
 

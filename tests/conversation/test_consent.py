@@ -14,7 +14,7 @@ def kinds(step: object) -> list[str]:
     return [r.kind for r in step.replies]  # type: ignore[attr-defined]
 
 
-def test_stop_is_confirmed_once_and_within_five_minutes_source_T4() -> None:
+def test_stop_is_confirmed_once_and_within_five_minutes_source_t4() -> None:
     bench = Bench()
     first = bench.hears("STOP")
     assert kinds(first) == ["consent"]
@@ -28,8 +28,10 @@ def test_after_stop_nothing_is_answered_but_help_and_danger() -> None:
     bench = Bench()
     bench.hears("STOP")
     quiet = bench.hears("it leaks", appliances=("dishwasher",), symptoms=(sign("leak"),), intents=("report_problem",))
-    assert quiet.replies == () and quiet.state.tickets[0].symptoms == {"leak": True}
-    assert quiet.state.tickets[0].needs_person and [a.kind for a in quiet.alarms] == ["person"]
+    assert quiet.replies == ()
+    assert quiet.state.tickets[0].symptoms == {"leak": True}
+    assert quiet.state.tickets[0].needs_person
+    assert [a.kind for a in quiet.alarms] == ["person"]
     assert kinds(bench.hears("help")) == ["consent"]
     assert bench.state.consent == "out", "HELP does not opt back in (T10)"
     gas = bench.hears("gas", hazards=(hazard("gas_smell"),))
@@ -37,11 +39,12 @@ def test_after_stop_nothing_is_answered_but_help_and_danger() -> None:
 
 
 @pytest.mark.parametrize("word", ["START", "unstop", "yes"])
-def test_start_unstop_and_a_bare_yes_opt_in_again_source_T11(word: str) -> None:
+def test_start_unstop_and_a_bare_yes_opt_in_again_source_t11(word: str) -> None:
     bench = Bench()
     bench.hears("STOP")
     step = bench.hears(word)
-    assert step.state.consent == "in" and kinds(step) == ["consent"]
+    assert step.state.consent == "in"
+    assert kinds(step) == ["consent"]
 
 
 def test_a_bare_yes_is_an_answer_while_opted_in() -> None:
@@ -55,7 +58,8 @@ def test_stop_beside_another_text_is_stop_and_the_other_text_is_heard() -> None:
     bench.reader.says("it leaks", appliances=("dishwasher",), symptoms=(sign("leak"),), intents=("report_problem",))
     texts = [Texted(id=str(n), text=t, at=bench.now) for n, t in enumerate(("it leaks", "STOP"))]
     step = bench.happens(*texts)
-    assert kinds(step) == ["consent"] and step.state.consent == "out"
+    assert kinds(step) == ["consent"]
+    assert step.state.consent == "out"
     assert step.state.tickets[0].symptoms == {"leak": True}
 
 

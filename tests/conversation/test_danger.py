@@ -21,9 +21,11 @@ def test_the_instruction_goes_first_and_alone_and_who_we_are_follows_in_the_next
     first, second = step.replies
     rule = bench.rulebook.dangers["burning_smell"]
     expected = rule.instruction_for.get("dryer", rule.instruction).say.en
-    assert first.kind == "danger" and first.text == expected
+    assert first.kind == "danger"
+    assert first.text == expected
     assert first.text.split(":")[0] == rule.signal
-    assert "Sandhill" in second.text and "?" not in second.text
+    assert "Sandhill" in second.text
+    assert "?" not in second.text
     assert len(step.replies) == 2
 
 
@@ -31,9 +33,14 @@ def test_the_ticket_is_now_and_people_are_told_at_once() -> None:
     bench = Bench()
     step = told(bench, "gas_smell", appliances=("range",))
     ticket = step.state.in_focus
-    assert ticket and ticket.level == "now" and ticket.hazards == ("gas_smell",) and ticket.needs_person
+    assert ticket
+    assert ticket.level == "now"
+    assert ticket.hazards == ("gas_smell",)
+    assert ticket.needs_person
     (alarm,) = step.alarms
-    assert alarm.kind == "danger" and alarm.on_call and alarm.ticket == ticket.key
+    assert alarm.kind == "danger"
+    assert alarm.on_call
+    assert alarm.ticket == ticket.key
     assert [w.kind for w in step.wakes if w.kind != "quiet_close"] == ["danger_check"]
 
 
@@ -52,7 +59,8 @@ def test_after_their_answer_one_question_then_a_person_then_silence() -> None:
     asked = bench.hears("ok", answer=None)
     assert [r.text for r in asked.replies] == [bench.rulebook.dangers["burning_smell"].ask_after.en]
     person = bench.hears("yes all ok", answer=Answer("yes"))
-    assert len(person.replies) == 1 and "person" in person.replies[0].text
+    assert len(person.replies) == 1
+    assert "person" in person.replies[0].text
     assert [a.kind for a in person.alarms] == ["person"]
     assert bench.hears("how much is it", intents=("ask_price",)).replies == ()
 
@@ -61,7 +69,8 @@ def test_a_denial_never_clears_a_danger() -> None:
     bench = Bench()
     told(bench, "gas_smell", appliances=("range",))
     step = bench.hears("no smell now", denied_hazards=(hazard("gas_smell"),))
-    assert step.state.in_focus.hazards == ("gas_smell",) and step.state.danger is not None
+    assert step.state.in_focus.hazards == ("gas_smell",)
+    assert step.state.danger is not None
     assert step.state.in_focus.level == "now"
 
 
@@ -73,7 +82,8 @@ def test_owner_checks_are_over_until_a_person_clears_it_and_then_talk_goes_on() 
     assert bench.state.asked is None
     cleared = OfficeDid(action="clear_danger", ticket="t1", by="pat", at=bench.now)
     step = bench.happens(cleared)
-    assert step.state.danger is None and not step.state.in_focus.unsafe
+    assert step.state.danger is None
+    assert not step.state.in_focus.unsafe
     assert step.state.in_focus.level == "today"
     assert bench.hears("zip 87110", facts={"postal_code": "87110"}).replies
 
@@ -99,10 +109,12 @@ def test_nobody_answering_is_told_to_the_office_and_not_to_the_customer() -> Non
     told(bench, "gas_smell", appliances=("range",))
     bench.now += timedelta(minutes=10)
     step = bench.happens(Woke(kind="danger_check", ticket="t1", at=bench.now))
-    assert step.replies == () and [(a.kind, a.on_call) for a in step.alarms] == [("danger", True)]
+    assert step.replies == ()
+    assert [(a.kind, a.on_call) for a in step.alarms] == [("danger", True)]
     bench.hears("ok out")
     late = bench.happens(Woke(kind="danger_check", ticket="t1", at=bench.now))
-    assert late.alarms == () and late.reasons[-1].what == "held"
+    assert late.alarms == ()
+    assert late.reasons[-1].what == "held"
 
 
 def test_a_held_thread_gets_the_instruction_and_nothing_else() -> None:

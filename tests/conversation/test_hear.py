@@ -30,7 +30,8 @@ def test_two_machines_are_two_tickets_and_are_asked_in_turn() -> None:
     step = bench.hears("both", appliances=("dishwasher", "washer"), symptoms=both, intents=REPORT)
     assert [(t.key, t.appliance) for t in step.state.tickets] == [("t1", "dishwasher"), ("t2", "washer")]
     assert step.state.tickets[0].symptoms == {"slow_drain": True}
-    assert step.state.focus == "t1" and len([r for r in step.replies if "?" in r.text]) == 1
+    assert step.state.focus == "t1"
+    assert len([r for r in step.replies if "?" in r.text]) == 1
 
 
 def test_a_mere_mention_of_another_machine_opens_nothing() -> None:
@@ -52,7 +53,9 @@ def test_the_appliance_answered_fills_the_ticket_that_had_none() -> None:
     bench = Bench()
     bench.hears("its broken", symptoms=(sign("leak", "unknown"),), intents=REPORT)
     assert bench.state.asked.kind == "appliance"
-    step = bench.hears("dishwasher", appliances=("dishwasher",), intents=("answer",), answer=Answer("value", "dishwasher"))
+    step = bench.hears(
+        "dishwasher", appliances=("dishwasher",), intents=("answer",), answer=Answer("value", "dishwasher")
+    )
     assert [(t.appliance, t.symptoms) for t in step.state.tickets] == [("dishwasher", {"leak": True})]
 
 
@@ -70,7 +73,8 @@ def test_a_choice_that_means_several_signs_is_kept_as_one_of_them() -> None:
     step = bench.hears("2", answer=choice(1, value), intents=("answer",))
     assert step.state.in_focus.one_of == (tuple(value.split("+")),)
     bench.hears("slowly", symptoms=(sign("slow_drain"),))
-    assert bench.state.in_focus.one_of == () and bench.state.in_focus.symptoms["slow_drain"]
+    assert bench.state.in_focus.one_of == ()
+    assert bench.state.in_focus.symptoms["slow_drain"]
 
 
 def test_a_theory_is_kept_and_is_no_symptom() -> None:
@@ -104,7 +108,9 @@ def test_the_same_machine_a_month_later_is_a_new_ticket_linked_to_the_old() -> N
     bench.now += timedelta(days=30)
     step = dishwasher(bench, "slow_drain")
     new = step.state.in_focus
-    assert new.key == "t2" and new.earlier == "t1" and new.facts["brand"] == "Tervane"
+    assert new.key == "t2"
+    assert new.earlier == "t1"
+    assert new.facts["brand"] == "Tervane"
     assert not any("still work" in r.text.lower() for r in step.replies)
 
 
@@ -114,7 +120,8 @@ def test_a_number_silent_for_a_year_is_told_nothing_that_was_kept() -> None:
     bench.hears("works now", intents=("fixed",))
     bench.now += STALE + timedelta(days=1)
     step = dishwasher(bench, "slow_drain")
-    assert step.state.contact.address is None and step.state.contact.postal_code is None
+    assert step.state.contact.address is None
+    assert step.state.contact.postal_code is None
     assert step.state.in_focus.earlier is None
     assert not any("Alameda" in r.text for r in step.replies)
 
@@ -123,7 +130,8 @@ def test_a_wish_for_tomorrow_is_kept_as_a_date() -> None:
     bench = Bench()
     dishwasher(bench, "slow_drain", wish=Wish(relative=(1,), part="afternoon", words="tomorrow afternoon"))
     kept = bench.state.in_focus.wish
-    assert kept.dates == ((12, 2),) and kept.part == "afternoon"
+    assert kept.dates == ((12, 2),)
+    assert kept.part == "afternoon"
 
 
 def test_the_state_stays_bounded() -> None:
@@ -134,8 +142,11 @@ def test_the_state_stays_bounded() -> None:
         bench.hears(f"works again {n}")
     assert len(bench.state.tickets) == 3
     for n in range(30):
-        bench.reader.says(f"and this {n} " + "x" * 1500, symptoms=(sign("leak"),), appliances=("dishwasher",), intents=REPORT)
+        bench.reader.says(
+            f"and this {n} " + "x" * 1500, symptoms=(sign("leak"),), appliances=("dishwasher",), intents=REPORT
+        )
         bench.hears(f"and this {n} " + "x" * 1500)
     words = bench.state.in_focus.words
-    assert len(words) <= 8 and max(map(len, words)) <= 300
+    assert len(words) <= 8
+    assert max(map(len, words)) <= 300
     assert len(bench.state.model_dump_json()) < 20_000

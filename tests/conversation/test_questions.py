@@ -39,7 +39,8 @@ def test_none_of_the_choices_asks_for_their_own_words() -> None:
 def test_a_zip_outside_the_area_is_told_at_once_with_where_to_turn_and_closes() -> None:
     bench = Bench()
     step = leak(bench, facts={"postal_code": "90210"})
-    assert "90210" in step.replies[-1].text and step.state.asked is None
+    assert "90210" in step.replies[-1].text
+    assert step.state.asked is None
     assert step.state.tickets[0].closed == "out_of_area"
 
 
@@ -49,14 +50,16 @@ def test_the_zip_is_asked_by_the_second_question() -> None:
     bench.hears("no idea", answer=Answer("dont_know"), intents=("answer",))
     assert bench.state.asked.kind == "postal_code"
     step = bench.hears("90210", facts={"postal_code": "90210"}, answer=Answer("value", "90210"), intents=("answer",))
-    assert step.state.tickets[0].closed == "out_of_area" and step.state.tickets[0].questions <= 2
+    assert step.state.tickets[0].closed == "out_of_area"
+    assert step.state.tickets[0].questions <= 2
 
 
 def test_a_zip_put_right_opens_the_ticket_again() -> None:
     bench = Bench()
     leak(bench, facts={"postal_code": "90210"})
     step = bench.hears("sorry 87110", facts={"postal_code": "87110"}, corrects=True)
-    assert step.state.tickets[0].closed is None and step.replies
+    assert step.state.tickets[0].closed is None
+    assert step.replies
 
 
 @pytest.mark.parametrize(
@@ -67,7 +70,8 @@ def test_a_brand_or_machine_not_served_is_told_at_once(facts: dict[str, str], ap
     bench = Bench()
     step = bench.hears("d", appliances=(appliance,), symptoms=(sign("leak", appliance),), intents=REPORT, facts=facts)
     assert step.state.tickets[0].closed == closed
-    assert len(step.replies) >= 1 and "?" not in step.replies[-1].text
+    assert len(step.replies) >= 1
+    assert "?" not in step.replies[-1].text
 
 
 def test_a_brand_that_is_served_is_not_taken_for_one_that_is_not() -> None:
@@ -97,7 +101,8 @@ def test_nobody_is_asked_twice_for_what_they_declined_or_cannot_tell() -> None:
         kind = "declined" if len(codes) % 2 else "dont_know"
         bench.reader.says(f"cant say {len(codes)}", answer=Answer(kind), intents=("answer",))
         bench.hears(f"cant say {len(codes)}")
-    assert codes and len(codes) == len(set(codes))
+    assert codes
+    assert len(codes) == len(set(codes))
 
 
 def test_at_most_the_shops_number_of_questions_to_a_usable_ticket() -> None:
@@ -113,7 +118,8 @@ def test_at_most_the_shops_number_of_questions_to_a_usable_ticket() -> None:
         facts = {"postal_code": "87110"} if open_one.kind == "postal_code" else {}
         bench.reader.says(f"a{n}", answer=given, intents=("answer",), facts=facts)
         bench.hears(f"a{n}")
-    assert bench.state.asked.kind == "address" and asked <= 3
+    assert bench.state.asked.kind == "address"
+    assert asked <= 3
 
 
 def test_just_send_someone_gets_two_questions_at_most_besides_address_and_safety() -> None:
@@ -127,7 +133,9 @@ def test_just_send_someone_gets_two_questions_at_most_besides_address_and_safety
         kinds.append(asked.kind)
         facts = {"postal_code": "87110"} if asked.kind == "postal_code" else {}
         facts |= {"address": "9 Alameda Rd NW"} if asked.kind == "address" else {}
-        answer = {"check_result": Answer("not_fixed")}.get(asked.kind, choice(1, asked.choices[1][0]) if asked.choices else Answer("no"))
+        answer = {"check_result": Answer("not_fixed")}.get(
+            asked.kind, choice(1, asked.choices[1][0]) if asked.choices else Answer("no")
+        )
         bench.reader.says(f"a{n}", answer=answer, intents=("answer",), facts=facts)
         step = bench.hears(f"a{n}")
     assert len([k for k in kinds if k not in ("postal_code", "address")]) <= 2
@@ -142,7 +150,9 @@ def test_a_machine_without_rules_goes_to_a_person_after_what_and_where() -> None
     kinds.append(bench.state.asked.kind)
     step = bench.hears("87110", facts={"postal_code": "87110"}, answer=Answer("value", "87110"), intents=("answer",))
     assert kinds == ["symptom", "postal_code"]
-    assert step.state.in_focus.needs_person and step.state.asked is None and len(step.replies) == 1
+    assert step.state.in_focus.needs_person
+    assert step.state.asked is None
+    assert len(step.replies) == 1
 
 
 def test_a_question_not_answered_is_put_once_more_and_then_left() -> None:
@@ -150,7 +160,8 @@ def test_a_question_not_answered_is_put_once_more_and_then_left() -> None:
     leak(bench, facts={"postal_code": "87110"})
     first = bench.state.asked
     bench.hears("its a tervane", facts={"brand": "Tervane"})
-    assert bench.state.asked.code == first.code and bench.state.asked.tries == 2
+    assert bench.state.asked.code == first.code
+    assert bench.state.asked.tries == 2
     bench.hears("model x5", facts={"model": "X5"})
     assert bench.state.asked is None or bench.state.asked.code != first.code
 
@@ -159,8 +170,11 @@ def test_a_stop_use_fault_is_told_and_ends_owner_checks() -> None:
     bench = Bench()
     rules = bench.rulebook.appliances["dishwasher"]
     code = next(c for c, s in rules.symptoms.items() if s.stop_use is not None)
-    step = bench.hears("d", appliances=("dishwasher",), symptoms=(sign(code),), intents=REPORT, facts={"postal_code": "87110"})
+    step = bench.hears(
+        "d", appliances=("dishwasher",), symptoms=(sign(code),), intents=REPORT, facts={"postal_code": "87110"}
+    )
     whole = " ".join(r.text for r in step.replies)
     assert rules.symptoms[code].stop_use.say.en.split(".")[0] in whole
-    assert step.state.in_focus.stop_use == code and step.state.in_focus.unsafe
+    assert step.state.in_focus.stop_use == code
+    assert step.state.in_focus.unsafe
     assert not step.state.in_focus.checks

@@ -20,10 +20,11 @@ def opened() -> Bench:
     return bench
 
 
-def test_the_first_text_says_who_answers_and_no_later_one_does_source_T9() -> None:
+def test_the_first_text_says_who_answers_and_no_later_one_does_source_t9() -> None:
     bench = Bench()
     first = bench.hears("d", appliances=("dishwasher",), symptoms=(sign("vague"),), intents=REPORT)
-    assert first.replies[0].wording[0] == "intro" and first.state.introduced
+    assert first.replies[0].wording[0] == "intro"
+    assert first.state.introduced
     assert "intro" not in bench.hears("none", answer=Answer("none"), intents=("answer",)).replies[0].wording
 
 
@@ -31,8 +32,11 @@ def test_a_person_asked_for_is_told_when_one_reads_it_and_the_desk_hears() -> No
     bench = opened()
     step = bench.hears("a person please", intents=("talk_to_person",))
     (reply,) = step.replies
-    assert "person" in reply.text and "?" not in reply.text and "shop hours" in reply.text
-    assert step.state.person_asked and step.state.in_focus.needs_person
+    assert "person" in reply.text
+    assert "?" not in reply.text
+    assert "shop hours" in reply.text
+    assert step.state.person_asked
+    assert step.state.in_focus.needs_person
     assert [a.kind for a in step.alarms] == ["person"]
 
 
@@ -40,15 +44,18 @@ def test_after_hours_it_says_when_the_shop_opens_and_never_that_someone_will_cal
     bench = opened()
     bench.now = datetime(2026, 12, 2, 3, 0, tzinfo=UTC)  # Tuesday 8 in the evening in Albuquerque
     reply = bench.hears("a person please", intents=("talk_to_person",)).replies[0]
-    assert "tomorrow at 8 am" in reply.text and "will call" not in reply.text
+    assert "tomorrow at 8 am" in reply.text
+    assert "will call" not in reply.text
 
 
 def test_a_price_question_gets_the_shops_sentence_and_the_open_question_again() -> None:
     bench = opened()
     question = bench.state.asked
     (reply,) = bench.hears("how much", intents=("ask_price",)).replies
-    assert "$89" in reply.text and reply.wording[0] == "shop.fees.say"
-    assert bench.state.asked.code == question.code and "?" in reply.text
+    assert "$89" in reply.text
+    assert reply.wording[0] == "shop.fees.say"
+    assert bench.state.asked.code == question.code
+    assert "?" in reply.text
 
 
 def test_a_price_question_with_an_answer_in_it_goes_on() -> None:
@@ -61,7 +68,8 @@ def test_a_price_question_with_an_answer_in_it_goes_on() -> None:
 
 def test_who_pays_under_a_warranty_is_for_the_office() -> None:
     step = opened().hears("is it under warranty", intents=("ask_warranty",))
-    assert "office" in step.replies[0].text and "warranty" in step.state.in_focus.needs_person
+    assert "office" in step.replies[0].text
+    assert "warranty" in step.state.in_focus.needs_person
 
 
 def test_status_without_a_visit_says_so() -> None:
@@ -76,7 +84,9 @@ def test_thanks_and_spam_are_not_answered(intents: tuple[str, ...]) -> None:
 def test_a_wrong_number_is_left_alone() -> None:
     bench = opened()
     step = bench.hears("wrong number", intents=("wrong_number",))
-    assert len(step.replies) == 1 and step.state.tickets[0].closed == "withdrawn" and step.state.asked is None
+    assert len(step.replies) == 1
+    assert step.state.tickets[0].closed == "withdrawn"
+    assert step.state.asked is None
     assert not [w for w in step.wakes if w.kind == "silence"]
 
 
@@ -86,7 +96,8 @@ def test_what_cannot_be_read_is_asked_again_once_then_a_person_reads_it_then_sil
     second = bench.hears("qwer", intents=("unreadable",))
     third = bench.hears("zxcv", intents=("unreadable",))
     assert "?" in first.replies[0].text
-    assert "person" in second.replies[0].text and [a.kind for a in second.alarms] == ["person"]
+    assert "person" in second.replies[0].text
+    assert [a.kind for a in second.alarms] == ["person"]
     assert third.replies == ()
 
 
@@ -100,7 +111,8 @@ def test_a_readable_text_starts_the_count_again() -> None:
 def test_a_picture_alone_is_kept_and_asked_about() -> None:
     bench = Bench()
     step = bench.hears("", media=1)
-    assert "picture" in step.replies[-1].text and "?" in step.replies[-1].text
+    assert "picture" in step.replies[-1].text
+    assert "?" in step.replies[-1].text
     bench.hears("d", appliances=("dishwasher",), symptoms=(sign("slow_drain"),), intents=REPORT)
     step = bench.hears("", media=2)
     assert step.state.in_focus.photos == 2
@@ -109,7 +121,8 @@ def test_a_picture_alone_is_kept_and_asked_about() -> None:
 def test_the_same_text_three_times_is_taken_for_a_machine_and_a_person_is_told() -> None:
     bench = opened()
     steps = [bench.hears("I am away and will reply later", intents=()) for _ in range(4)]
-    assert steps[2].replies == () and steps[3].replies == ()
+    assert steps[2].replies == ()
+    assert steps[3].replies == ()
     assert any("auto-reply" in a.text or "could not be read" in a.text for s in steps for a in s.alarms)
 
 
@@ -126,7 +139,8 @@ def test_three_times_no_to_three_questions_is_no_loop() -> None:
 
 def test_a_complaint_about_damage_goes_to_a_person() -> None:
     step = opened().hears("your guy broke my floor", intents=("complaint",))
-    assert [a.kind for a in step.alarms] == ["person"] and "?" not in step.replies[0].text
+    assert [a.kind for a in step.alarms] == ["person"]
+    assert "?" not in step.replies[0].text
 
 
 def test_every_reply_carries_why_in_words() -> None:

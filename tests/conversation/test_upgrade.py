@@ -20,7 +20,9 @@ def test_the_golden_state_of_every_shape_can_be_read(shape: int) -> None:
     assert document["shape"] == shape
     state = read_state(document)
     assert state.shape == SHAPE
-    assert state.tickets and state.tickets[0].words and state.contact.address
+    assert state.tickets
+    assert state.tickets[0].words
+    assert state.contact.address
 
 
 def test_the_golden_state_of_today_reads_and_writes_without_loss() -> None:
