@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -86,6 +87,20 @@ def test_the_worked_example_loads_as_it_stands_in_the_guide(tmp_path: Path) -> N
     hood = load_rulebook(rules, "corner").appliances["range_hood"]
     assert list(hood.causes) == ["motor_seized", "lamp_burned_out", "lamp_switched_off"]
     assert hood.checks["lamp_switch"].settles == {"lamp_switched_off": "almost always"}
+
+
+def test_the_overrides_of_the_guide_fit_the_rules_of_the_house(tmp_path: Path) -> None:
+    block = re.search(r"```yaml\n# shops/NAME\.yaml\n(.*?)```", GUIDE, re.S)
+    rules = tmp_path / "rules"
+    shutil.copytree(RULES, rules)
+    demo = rules / "shops" / "demo.yaml"
+    demo.write_text(demo.read_text("utf-8") + block[1], "utf-8")
+
+    book = load_rulebook(rules, "demo")
+
+    assert book.appliances["dishwasher"].causes["filter_clogged"].weight == 90
+    assert "reset_breaker" not in book.appliances["dishwasher"].checks
+    assert book.wording["en"]["consent.in"].startswith("{shop} here")
 
 
 @pytest.mark.parametrize("model", models(), ids=lambda model: model.__name__)

@@ -18,6 +18,15 @@ _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _CLOSES = {"]": "[", ")": "("}
 
 
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """A sentence and where it stands."""
+
+    page: Page[Any]
+    path: Path
+    sentence: str
+
+
 def phrase_problems(page: Page[Any]) -> Iterator[Problem]:
     """Every phrase of the file that does not follow the notation."""
     for path, value in page.written.mappings():
@@ -33,19 +42,22 @@ def placeholder_problems(page: Page[Any]) -> Iterator[Problem]:
         if value.keys() == {"en", "es"}:
             english, spanish = value["en"], value["es"]
             if isinstance(english, str) and isinstance(spanish, str):
-                yield from same_placeholders(page, (*path, "es"), english, page, spanish)
+                there = Spoken(page, (*path, "en"), english), Spoken(page, (*path, "es"), spanish)
+                yield from same_placeholders(*there)
 
 
-def same_placeholders(page: Page[Any], path: Path, english: str, other: Page[Any], spanish: str) -> Iterator[Problem]:
-    """A problem at *path* of *other* if *spanish* does not have the placeholders of *english*, which *page* holds."""
-    wanted, found = placeholders(english), placeholders(spanish)
-    if wanted is None or found is None:
-        at = path if found is None else (*path[:-1], "en")
-        where = other if found is None else page
-        yield where.problem(at, "A brace { or } stands alone.", remedy="A placeholder is written {name}.")
-    elif wanted != found:
+def same_placeholders(english: Spoken, spanish: Spoken) -> Iterator[Problem]:
+    """A problem if the two sentences do not have the same placeholders, or one has a brace that stands alone."""
+    sound = True
+    for spoken in (english, spanish):
+        if placeholders(spoken.sentence) is None:
+            sound = False
+            remedy = "A placeholder is written {name}."
+            yield spoken.page.problem(spoken.path, "A brace { or } stands alone.", remedy=remedy)
+    wanted, found = placeholders(english.sentence), placeholders(spanish.sentence)
+    if sound and wanted != found:
         told = f"The English has {_named(wanted)}, the Spanish {_named(found)}."
-        yield other.problem(path, told, remedy="Both languages need the same placeholders.")
+        yield spanish.page.problem(spanish.path, told, remedy="Both languages need the same placeholders.")
 
 
 def placeholders(text: str) -> frozenset[str] | None:
@@ -57,8 +69,8 @@ def placeholders(text: str) -> frozenset[str] | None:
     return frozenset(names)
 
 
-def _named(names: frozenset[str]) -> str:
-    return ", ".join(f"{{{name}}}" for name in sorted(names)) or "none"
+def _named(names: frozenset[str] | None) -> str:
+    return ", ".join(f"{{{name}}}" for name in sorted(names or ())) or "none"
 
 
 def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Problem]:

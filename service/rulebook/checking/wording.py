@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from service.rulebook.checking.notation import placeholders, same_placeholders
+from service.rulebook.checking.notation import Spoken, placeholders, same_placeholders
 from service.rulebook.folder import LANGUAGES, Page
 from service.rulebook.problems import Problem, did_you_mean
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.wording import WordingFile
 
 OTHER = {"en": "es", "es": "en"}
+ALWAYS_KNOWN = frozenset({"shop", "phone"})
+"""Placeholders that every sentence may use: the shop's name and its office's number."""
 NAMES = {"en": "English", "es": "Spanish"}
 
 
@@ -27,7 +29,8 @@ def wording_problems(wording: Mapping[str, Page[WordingFile]]) -> Iterator[Probl
     english, spanish = wording["en"], wording["es"]
     for name, sentence in english.model.root.items():
         if name in spanish.model.root:
-            yield from same_placeholders(english, (name,), sentence, spanish, spanish.model.root[name])
+            there = Spoken(english, (name,), sentence), Spoken(spanish, (name,), spanish.model.root[name])
+            yield from same_placeholders(*there)
 
 
 def shop_wording_problems(shop: Page[Shop], wording: Mapping[str, Page[WordingFile]]) -> Iterator[Problem]:
@@ -42,17 +45,12 @@ def shop_wording_problems(shop: Page[Shop], wording: Mapping[str, Page[WordingFi
                 remedy = did_you_mean(name, base)
                 yield shop.problem(path, f'The line has no sentence "{name}".', remedy=remedy)
                 continue
-            own, usual = placeholders(sentence), placeholders(base[name])
-            extra = sorted((own or frozenset()) - (usual or frozenset()))
+            own, usual = placeholders(sentence), (placeholders(base[name]) or frozenset()) | ALWAYS_KNOWN
+            extra = sorted((own or frozenset()) - usual)
             if own is None:
                 yield shop.problem(path, "A brace { or } stands alone.", remedy="A placeholder is written {name}.")
             elif extra:
                 found = f"{{{extra[0]}}} is not known here."
-                remedy = did_you_mean(extra[0], usual or ())
-                yield shop.problem(path, found, remedy=remedy, expected=_placeholders(usual or frozenset()))
-
-
-def _placeholders(names: frozenset[str]) -> str:
-    if not names:
-        return "This sentence has no placeholders."
-    return f"The placeholders are {', '.join(f'{{{name}}}' for name in sorted(names))}."
+                known = ", ".join(f"{{{placeholder}}}" for placeholder in sorted(usual))
+                remedy = did_you_mean(extra[0], usual)
+                yield shop.problem(path, found, remedy=remedy, expected=f"The placeholders are {known}.")
