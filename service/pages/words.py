@@ -175,6 +175,11 @@ def hazard_words(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:
     )
 
 
+def hazard_names(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:
+    """Hazards in a few words: what the office is told, without what was done about it."""
+    return tuple(said.split(". ")[0].rstrip(".") for said in hazard_words(rulebook, codes))
+
+
 def code_words(code: str) -> str:
     """A code as words: ``cleaned_filter`` is ``cleaned filter``."""
     return code.replace("_", " ")

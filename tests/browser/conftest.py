@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 import uvicorn
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from service.edge.deps import Deps
@@ -19,6 +20,7 @@ from service.storage.engine import open_engine, writing
 from service.storage.migrate import upgrade
 from tests.conftest import Clock
 from tests.pages import makers
+from tests.pages.office import demo_rulebook
 
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -43,7 +45,7 @@ def house(tmp_path: Path) -> Iterator[House]:
     clock = Clock()
     with writing(engine) as connection:
         makers.fill(connection, clock())
-    deps = makers.deps_for(engine, clock)
+    deps = makers.deps_for(engine, clock, demo_rulebook())
     app = makers.app_for(deps)
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
@@ -79,11 +81,36 @@ def context(chromium: Browser, house: House) -> Iterator[BrowserContext]:
 
 
 @pytest.fixture
-def page(context: BrowserContext) -> Page:
-    """An open tab that fails the test when a script or the content policy complains."""
+def page(context: BrowserContext) -> Iterator[Page]:
+    """An open tab; the test fails when a script, the content policy or the accessibility of a page complains."""
+    yield from watched(context)
+
+
+@pytest.fixture
+def phone(chromium: Browser, house: House) -> Iterator[BrowserContext]:
+    """A phone in a hand."""
+    opened = chromium.new_context(
+        viewport={"width": 390, "height": 844}, device_scale_factor=2, is_mobile=True, has_touch=True, locale="es-US",
+        timezone_id="America/Denver", base_url=house.address,
+    )  # fmt: skip
+    yield opened
+    opened.close()
+
+
+def watched(context: BrowserContext) -> Iterator[Page]:
     tab = context.new_page()
     tab.set_default_timeout(8_000)
-    return tab
+    complaints: list[str] = []
+    tab.on("pageerror", lambda error: complaints.append(str(error)))
+    tab.on("console", lambda line: complaints.append(line.text) if "Content Security Policy" in line.text else None)
+    yield tab
+    assert complaints == []
+
+
+def violations(page: Page) -> list[str]:
+    """What axe-core finds on the page as it stands: rule and where."""
+    found = Axe().run(page).response["violations"]
+    return [f"{v['id']}: {node['html'][:120]}" for v in found for node in v["nodes"]]
 
 
 def sign_in(page: Page, login: str = "olive") -> None:

@@ -184,14 +184,14 @@ def _talk_line(talk: TalkRow, rows: ListRows, rulebook: Rulebook, now: datetime)
         said=_short(rows.last.get(talk.id, "")),
         stage="",
         heard=f"wrote {words.ago_words(talk.last_in_at, now)}" if talk.last_in_at else "",
-        flags=_flags(talk.held_by, None, rows.waiting.get(talk.id, {}), words.hazard_words(rulebook, danger))
+        flags=_flags(talk.held_by, None, rows.waiting.get(talk.id, {}), words.hazard_names(rulebook, danger))
         + ((f"parked: {talk.parked}",) if talk.parked else ()),
         visit="",
     )
 
 
 def _hazards(ticket: TicketState, rulebook: Rulebook) -> tuple[str, ...]:
-    return () if ticket.hazards_cleared else words.hazard_words(rulebook, ticket.hazards)
+    return () if ticket.hazards_cleared else words.hazard_names(rulebook, ticket.hazards)
 
 
 def _flags(

@@ -89,7 +89,7 @@ def build_work(
         number=row.number,
         machine=words.appliance_words(rulebook, ticket.appliance),
         complaint=words.complaint_words(rulebook, ticket),
-        danger=words.hazard_words(rulebook, ticket.hazards),
+        danger=words.hazard_names(rulebook, ticket.hazards),
         facts=machine_facts(ticket, machine),
         said=ticket.words[-3:],
         known=tuple(sign for sign in signs if sign.known),

@@ -1,0 +1,25 @@
+"""The simulated phone in a real browser: a text goes out with Enter, the answer comes in by itself."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from service.edge.worker import tick
+from tests.browser.conftest import House, violations
+
+pytestmark = pytest.mark.browser
+
+
+def test_a_text_is_answered_without_reload(page: Page, house: House) -> None:
+    page.goto("/phone")
+    page.get_by_label("Phone number to be").fill("505-555-0190")
+    page.get_by_role("button", name="Take this phone").click()
+    page.get_by_label("Your text").fill("my dishwasher leaks water on the floor")
+    page.keyboard.press("Enter")
+    expect(page.locator("#texts .mine")).to_contain_text("my dishwasher leaks")
+    house.clock.forward(seconds=30)
+    tick(house.deps)
+    expect(page.locator("#texts .line").first).to_contain_text("Sandhill Appliance Repair")
+    expect(page.locator("#texts .line .meta").first).to_contain_text("segment")
+    assert violations(page) == []

@@ -1,0 +1,104 @@
+"""The visit sheet on a phone: read, offline, on paper, and the outcome in four taps."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import BrowserContext, expect
+from sqlalchemy import select
+
+from service.pages.links import sheet_path
+from service.storage import visits_view
+from service.storage.engine import reading
+from service.storage.tables import outcomes
+from tests.browser.conftest import House, violations, watched
+
+pytestmark = pytest.mark.browser
+
+
+def path_of(house: House) -> str:
+    with reading(house.deps.engine) as connection:
+        visit = visits_view.visit_by_id(connection, "demo", "vmaria")
+    assert visit is not None
+    return sheet_path(house.deps, "demo", visit)
+
+
+def found(house: House) -> list[tuple[str, bool, int]]:
+    with reading(house.deps.engine) as connection:
+        rows = connection.execute(select(outcomes.c.found, outcomes.c.fixed, outcomes.c.minutes))
+        return [tuple(row) for row in rows]
+
+
+def test_the_sheet_has_no_barrier_and_does_not_scroll_sideways(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        for scheme in ("light", "dark"):
+            page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+            page.goto(path_of(house))
+            page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+            assert violations(page) == []
+        page.set_viewport_size({"width": 320, "height": 640})
+        assert page.evaluate("document.documentElement.scrollWidth") <= 320
+
+
+def test_the_first_screen_says_when_what_and_whether_it_is_dangerous(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        head = page.get_by_role("heading", level=1)
+        for words in ("Thu 3 Dec, 1 to 3 pm", "drain", "first time with us", "nobody hurt, no danger named"):
+            expect(head).to_contain_text(words)
+        box = head.bounding_box()
+        assert box is not None
+        assert box["y"] + box["height"] < 844
+
+
+def test_an_opened_sheet_is_there_without_a_network(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        page.wait_for_function("navigator.serviceWorker.controller !== null")
+        page.wait_for_function("caches.open('sheets-1').then(h => h.match(location.pathname)).then(Boolean)")
+        phone.set_offline(True)
+        page.reload()
+        expect(page.get_by_text("418 Cholla Wren Ln NE")).to_be_visible()
+        expect(page.get_by_text("No network. The sheet stays readable")).to_be_visible()
+        assert page.evaluate("getComputedStyle(document.querySelector('.part')).borderRadius") == "4px"
+
+
+def test_an_outcome_typed_without_a_network_is_sent_when_it_is_back(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        phone.set_offline(True)
+        page.locator("input[name=found]").first.tap()
+        page.get_by_label("Fixed", exact=True).tap()
+        page.get_by_role("button", name="Record the outcome").tap()
+        expect(page.get_by_text("Kept on this phone.")).to_be_visible()
+        assert found(house) == []
+        phone.set_offline(False)
+        expect(page.get_by_text("The outcome is recorded")).to_be_visible()
+        [(_, fixed, _)] = found(house)
+        assert fixed is True
+
+
+def test_the_outcome_takes_four_taps(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        page.locator("input[name=found]").first.tap()
+        page.locator("input[name=parts]").first.tap()
+        page.get_by_label("Fixed", exact=True).tap()
+        page.get_by_role("button", name="Record the outcome").tap()
+        expect(page.get_by_text("The outcome is recorded")).to_be_visible()
+        assert len(found(house)) == 1
+
+
+def test_what_was_typed_survives_leaving_the_sheet(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        page.get_by_label("What was done").fill("hose cleared through")
+        page.goto(path_of(house))
+        expect(page.get_by_label("What was done")).to_have_value("hose cleared through")
+
+
+def test_on_paper_the_shares_stand_and_the_buttons_do_not(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        page.emulate_media(media="print")
+        expect(page.locator(".likely .on-paper").first).to_be_visible()
+        expect(page.get_by_role("button", name="Record the outcome")).to_be_hidden()
