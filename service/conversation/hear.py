@@ -6,7 +6,7 @@ from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from service.conversation import reasons
-from service.conversation.merge import merge
+from service.conversation.merge import ANY, merge
 from service.conversation.state import Contact, State, TicketState, Wished
 from service.conversation.underway import Turn
 from service.reading.model import Reading, Wish
@@ -35,6 +35,8 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
     focus = turn.state.in_focus if turn.state.in_focus and turn.state.in_focus.open else None
     if focus and len(named) == 1 and named[0] != focus.appliance and _takes_back(reading, focus):
         _rename(turn, focus, named[0])
+    elif focus and _only_answers(turn, reading, focus):
+        return [(focus.key, ANY)]
     targets = [(key, a) for a in named if (key := _ticket_for(turn, reading, a)) is not None]
     if targets:
         if focus is None or not focus.open:
@@ -47,6 +49,14 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
         again = last.appliance if last and _signs_of(reading, last.appliance) else UNKNOWN
         return [(open_ticket(turn, again), again)]
     return []
+
+
+def _only_answers(turn: Turn, reading: Reading, focus: TicketState) -> bool:
+    """Whether the text answers what was asked of the machine in focus and complains of no other: all is about that one."""
+    asked = turn.state.asked
+    if asked is None or asked.ticket != focus.key or asked.kind == "appliance" or focus.appliance == UNKNOWN:
+        return False
+    return reading.answer is not None and "report_problem" not in reading.intents and not reading.corrects
 
 
 def _ticket_for(turn: Turn, reading: Reading, appliance: str) -> str | None:

@@ -9,6 +9,8 @@ from service.conversation.underway import Turn
 from service.reading.model import Reading
 
 MACHINE_FACTS = ("brand", "model", "serial", "age_years", "fuel", "variant", "code", "since", "pattern", "payer")
+ANY = "any"
+"""Stands for whichever machine a finding was put down to: an answer is about the machine that was asked about."""
 GATHERED = ("after", "tried")
 """Facts that add up; the others are replaced."""
 WORDS_KEPT, WORDS_LONG = 8, 300
@@ -90,7 +92,7 @@ def _is_address(words: str, reading: Reading) -> bool:
 
 
 def _belongs(found: str, appliance: str) -> bool:
-    return found in (appliance, "unknown")
+    return appliance == ANY or found in (appliance, "unknown")
 
 
 def _observations(turn: Turn, ticket: TicketState, reading: Reading, appliance: str) -> None:

@@ -56,7 +56,7 @@ def result(turn: Turn, reading: Reading) -> bool:
     if asked is None or asked.kind != "check_result" or ticket is None or not ticket.open:
         return _volunteered(turn, reading)
     check = asked.code or ""
-    outcome = _outcome(reading, ticket)
+    outcome = _outcome(turn, reading, ticket)
     if outcome is None:
         return _not_yet(turn, reading, ticket, check)
     turn.answered = True
@@ -76,16 +76,19 @@ def result(turn: Turn, reading: Reading) -> bool:
     return False
 
 
-def _outcome(reading: Reading, ticket: TicketState) -> str | None:
+def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     """
     The result that the words carry, or None.
 
-    A yes that goes on about something else ("yes, the plumber did it") is no news that it works.
+    A yes that goes on about something else, or about what was before ("yes, the plumber did it Friday"), is no news that
+    it works.
     """
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
-    works = "fixed" in reading.intents or any(ticket.symptoms.get(f.code) for f in reading.denied)
-    if given == "fixed" and not works and len(reading.text.split()) > BARE_YES:
-        return None
+    if given == "fixed" and len(reading.text.split()) > BARE_YES:
+        by_itself = turn.reader.read(reading.text, about=ticket.appliance)
+        works = "fixed" in by_itself.intents or any(ticket.symptoms.get(f.code) is not None for f in reading.denied)
+        history = "after" in reading.facts or "since" in reading.facts
+        return "fixed" if works and not history else None
     if given is not None:
         return given
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
