@@ -45,6 +45,11 @@ class LanguageTeller:
             score["es"] += 0.5
         return _decide(score, count, words)
 
+    def only_english(self, words: Sequence[Word]) -> bool:
+        """Whether no word of *words* is Spanish alone."""
+        spanish = self._common["es"] | self._trade["es"]
+        return not any(word.form in spanish and word.form not in self._borrowed for word in words)
+
 
 def _decide(score: Mapping[str, float], count: Mapping[str, int], words: Sequence[Word]) -> Language:
     english, spanish = score["en"], score["es"]

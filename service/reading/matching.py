@@ -8,6 +8,7 @@ copied before another phrase changes it, so that no phrase ever hears another's 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import accumulate
 from typing import Any, NamedTuple
 
 from service.reading.normalising import Word
@@ -21,13 +22,18 @@ MOST_STEPS = 60_000
 """Steps taken in one text before the search ends: far above any language, a bound for what is none."""
 
 
+NEGATIONS = frozenset("no never without nor sin ni nunca tampoco".split())
+"""Words beside the negative auxiliaries that turn a phrase round when they stand in its gap."""
+
+
 class Hit(NamedTuple):
-    """A phrase found from word ``start`` up to, not including, ``end``; ``skipped`` words in its gaps."""
+    """A phrase found from word ``start`` up to, not including, ``end``; in its gaps ``skipped`` words, ``negated`` of them negations."""
 
     start: int
     end: int
     payload: Any
     skipped: int
+    negated: int = 0
 
     @property
     def length(self) -> int:
@@ -116,35 +122,47 @@ class PhraseTree:
         stems = [word.es for word in words] if self._spanish else [word.en for word in words]
         forms = [word.form for word in words]
         ends = [word.brk == 2 for word in words]
+        negations = list(accumulate((word.en == "not" or word.form in NEGATIONS for word in words), initial=0))
+        text = _Text(stems, forms, ends, negations)
         found: list[Hit] = []
         root, steps = self._root, MOST_STEPS
         for start, stem in enumerate(stems):
             firsts = [root.by_stem.get(stem), root.by_form.get(forms[start]) if root.by_form is not None else None]
             for first in firsts:
                 if first is not None and steps > 0:
-                    steps -= _walk(first, start, stems, forms, ends, found)
+                    steps -= _walk(first, start, text, found)
         return found
 
 
-def _walk(first: _Node, start: int, stems: list[str], forms: list[str], ends: list[bool], found: list[Hit]) -> int:
+class _Text(NamedTuple):
+    """The words of one text as the walk needs them; ``negations``: how many stand before each place."""
+
+    stems: list[str]
+    forms: list[str]
+    ends: list[bool]
+    negations: list[int]
+
+
+def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
     """All phrases that go on from *first*; returns the steps it took."""
+    stems, forms, ends, negations = text
     total, steps = len(stems), 0
-    todo = [(first, start + 1, 0)]
+    todo = [(first, start + 1, 0, 0)]
     while todo:
-        node, at, skipped = todo.pop()
+        node, at, skipped, negated = todo.pop()
         steps += 1
         if node.ends is not None:
             for payload in node.ends:
-                found.append(Hit(start, at, payload, skipped))
+                found.append(Hit(start, at, payload, skipped, negated))
         if at >= total or ends[at]:
             continue
         following = node.by_stem.get(stems[at])
         if following is not None:
-            todo.append((following, at + 1, skipped))
+            todo.append((following, at + 1, skipped, negated))
         if node.by_form is not None:
             following = node.by_form.get(forms[at])
             if following is not None:
-                todo.append((following, at + 1, skipped))
+                todo.append((following, at + 1, skipped, negated))
         if node.gaps is not None:
             for reach, inner in node.gaps.items():
                 for there in range(at, min(at + reach + 1, total)):
@@ -152,12 +170,11 @@ def _walk(first: _Node, start: int, stems: list[str], forms: list[str], ends: li
                         break
                     steps += 1
                     following = inner.by_stem.get(stems[there])
-                    if following is not None:
-                        todo.append((following, there + 1, skipped + there - at))
-                    if inner.by_form is not None:
+                    if following is None and inner.by_form is not None:
                         following = inner.by_form.get(forms[there])
-                        if following is not None:
-                            todo.append((following, there + 1, skipped + there - at))
+                    if following is not None:
+                        more = negations[there] - negations[at]
+                        todo.append((following, there + 1, skipped + there - at, negated + more))
     return steps
 
 

@@ -17,7 +17,9 @@ _PART_OF = {
     "wall_oven": ("range",),
     "cooktop": ("range",),
 }
-"""Named briefly beside the larger machine, the smaller one is a part of it (vocabulary, "How the codes are used")."""
+"""Named briefly beside the larger machine, the smaller one is a part of it (vocabulary, "How the codes are used").
+
+An oven of which nobody says that it is in the wall is a range's: most are (common practice, no source)."""
 
 _ARTICLES = frozenset(
     "the my our a an that this her his their your el la los las mi nuestra nuestro un una de del".split()
@@ -60,7 +62,7 @@ class Mentions:
             return before[-1].appliance
         if fits:
             return fits[0].appliance
-        if self.found and not hit.payload.names:
+        if any(not m.implied for m in self.found) or (self.found and not hit.payload.names):
             return None
         return self._without_mention(hit)
 
@@ -74,10 +76,18 @@ class Mentions:
 
 
 def find_mentions(
-    hits: Sequence[Hit], words: Sequence[Word], marks: Marks, implied: Sequence[tuple[int, int, str]], about: str | None
+    hits: Sequence[Hit],
+    words: Sequence[Word],
+    marks: Marks,
+    implied: Sequence[tuple[int, int, str]],
+    events: Sequence[tuple[int, int]],
+    about: str | None,
 ) -> Mentions:
-    """The mentions among *hits*. ``implied``: words that imply an appliance, used only when none is named or under discussion."""
-    hidden = marks.at("not_names")
+    """
+    The mentions among *hits*. ``implied``: words that imply an appliance, used only when none is named or under discussion.
+    ``events``: words that tell what happened before ("a new disposal"), where a name is no mention.
+    """
+    hidden = [*marks.at("not_names"), *events]
     named = [
         Mention(h.payload.code, h.start, h.end)
         for h in hits
@@ -87,7 +97,7 @@ def find_mentions(
     placed = [m for m in named if _is_place(m, words, marks)]
     real = [m for m in named if m not in placed]
     named = real if real or about else placed
-    named = _joined_parts(named, about)
+    named = _joined_parts(named, words, about)
     if not named and not about:
         named = [Mention(code, start, end, implied=True) for start, end, code in implied]
         named = _one_implied(named)
@@ -110,12 +120,21 @@ def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
     return any(b == at for _, b in marks.at("places")) or any(a <= mention.start < b for a, b in marks.at("places"))
 
 
-def _joined_parts(named: list[Mention], about: str | None) -> list[Mention]:
+_WALL = frozenset("wall built double pared empotrado empotrada doble".split())
+
+
+def _says_wall(mention: Mention, words: Sequence[Word]) -> bool:
+    return any(word.form in _WALL for word in words[mention.start : mention.end])
+
+
+def _joined_parts(named: list[Mention], words: Sequence[Word], about: str | None) -> list[Mention]:
     whole = {m.appliance for m in named} | ({about} if about else set())
     joined = []
     for mention in named:
         larger = next((w for w in _PART_OF.get(mention.appliance, ()) if w in whole), None)
         brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
+        if mention.appliance == "wall_oven" and not _says_wall(mention, words):
+            larger, brief = (None, False) if "wall_oven" == about else ("range", True)
         joined.append(Mention(larger, mention.start, mention.end) if larger and brief else mention)
     return joined
 

@@ -74,8 +74,7 @@ class Polarity:
         if framed:
             return Judged("nothing", framed)
         negative, stopped, failing = self._before(hit, clause)
-        inside = sum(1 for a, b in self._negators if hit.start < a and b < hit.end) if hit.skipped else 0
-        negative += inside if not function and inside else 0
+        negative += hit.negated if not function else 0
         if function:
             return self._function(hit, clause, negative, stopped, failing)
         return self._fault(hit, clause, negative, stopped, failing)

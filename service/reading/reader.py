@@ -20,7 +20,7 @@ from service.reading.model import Answer, Asked, Found, HazardFound, Reading
 from service.reading.normalising import Normal, Normaliser, Word
 from service.reading.polarity import Polarity
 from service.reading.spelling import Speller, inflected
-from service.reading.symptoms import Judge, Statements
+from service.reading.symptoms import Judge, Statements, completed
 from service.reading.wishes import read_wish, states_time
 from service.rulebook.model import Rulebook
 
@@ -69,26 +69,27 @@ class Reader:
         about = None if about == UNKNOWN else about
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, spelled = self._corrected(typed)
-        hits = [hit for language in LANGUAGES for hit in self._lexicon.trees[language].hits(normal.words)]
+        language = self._teller.language(text, typed.words)
+        hits = self._hits(normal, language)
         marks = gather_marks(hits)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
         polarity = Polarity(normal.words, marks, clauses)
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
-        mentions = find_mentions(hits, normal.words, marks, _implied(hits), about)
+        mentions = find_mentions(hits, normal.words, marks, _implied(hits), _events(hits), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: _covered(hit, screened))
         stated, screened = _in_context(stated, screened, asked)
-        soonest = [(h.start, h.end) for h in hits if h.payload.kind == "talk" and h.payload.code == "wish=soonest"]
+        soonest = [(h.start, h.end) for h in hits if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
         wish = read_wish(normal.text, normal.folded, normal.words, soonest)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
         heard = heard_intents(hits, self._intents, len(normal.words), polarity)
+        stated = completed(stated, mentions, facts, heard, asked, normal)
         if wish is not None and (states_time(wish) or wish.soonest) and _wishes(wish.words, asked, heard, facts):
             facts["wish"] = wish.words
         elif wish is not None and "wish" not in facts:
             wish = None
         urgency = _urgency(hits, polarity, screened)
-        language = self._teller.language(text, typed.words)
         draft = Reading(
             text=text,
             language=language,
@@ -146,7 +147,7 @@ class Reader:
         """The hazards of *text* alone: the quick screen on arrival."""
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, _ = self._corrected(typed)
-        hits = [hit for language in LANGUAGES for hit in self._lexicon.trees[language].hits(normal.words)]
+        hits = self._hits(normal, self._teller.language(text, typed.words))
         marks = gather_marks(hits)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
         return screen(self._lexicon, normal, typed.words, marks, clauses).raised
@@ -154,6 +155,11 @@ class Reader:
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
         return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words)
+
+    def _hits(self, normal: Normal, language: str) -> list[Hit]:
+        """All phrases of a text. A text that is plainly English is not searched for Spanish ones; Spanish borrows, English rarely."""
+        languages = ("en",) if language == "en" and self._teller.only_english(normal.words) else LANGUAGES
+        return [hit for code in languages for hit in self._lexicon.trees[code].hits(normal.words)]
 
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
@@ -208,6 +214,10 @@ def _implied(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
         elif hit.payload.kind == "symptom" and hit.payload.names and len(hit.payload.appliances) == 1:
             implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
     return implied
+
+
+def _events(hits: Iterable[Hit]) -> list[tuple[int, int]]:
+    return [(h.start, h.end) for h in hits if h.payload.code.startswith("after=") and h.payload.role == "sign"]
 
 
 def _covered(hit: Hit, screened: Screened) -> bool:

@@ -71,6 +71,10 @@ NEGATIVE_AUXILIARIES = frozenset(
 """Written without the apostrophe, as tokens carry them: in English they are all one negation to a phrase."""
 
 
+_PARTICIPLES = frozenset("adas ados idas idos ada ado ida ido aba aban".split())
+"""Endings that nouns have too (comida, tapado): they come off longer words only."""
+
+
 @lru_cache(maxsize=20_000)
 def stem_en(word: str) -> str:
     """The key under which every English form of *word* (lower case, no accents or apostrophes) is found."""
@@ -115,7 +119,7 @@ def stem_es(word: str) -> str:
     if known is not None:
         return known
     for ending in _ES_ENDINGS:
-        if word.endswith(ending) and len(word) - len(ending) >= 3:
+        if word.endswith(ending) and len(word) - len(ending) >= (4 if ending in _PARTICIPLES else 3):
             word = word[: -len(ending)]
             break
     word = word.replace("ie", "e").replace("ue", "o") if len(word) > 3 else word

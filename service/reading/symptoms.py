@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, Mentions
-from service.reading.model import Found, Seen, Theory
+from service.reading.model import Asked, Found, Seen, Theory
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 
 VAGUE = "vague"
+
+_COMMON = {"washer": 1, "refrigerator": 1, "dryer": 2, "dishwasher": 1, "range": 2, "freezer": 3, "microwave": 4, "disposal": 5}
+"""Which machine is meant more often when nothing tells: the order of a shop's jobs (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +29,7 @@ class Stated:
     own: bool
     observation: str | None
     because: str
+    commoner: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,10 @@ class Judge:
                 found = self._state(hit, notes)
                 if found is not None:
                     stated.append(found)
+        theories = self._theories(hits)
+        stated = [s for s in stated if not self._only_theory(s, theories)]
         stated = self._settle(stated)
+        stated += self._left_vague(stated, theories)
         present = [s for s in stated if s.present and s.observation is None]
         gone = [s for s in stated if not s.present and s.observation is None]
         heard = {(s.found.appliance, s.found.code) for s in present}
@@ -68,7 +75,7 @@ class Judge:
             symptoms=_best(present),
             denied=tuple(f for f in _best(gone) if (f.appliance, f.code) not in heard and f.code != VAGUE),
             observations=_seen(stated),
-            theories=self._theories(hits),
+            theories=tuple(theories),
             notes=tuple(notes),
         )
 
@@ -87,7 +94,8 @@ class Judge:
         score = self._score(hit, owner, weak=judged.weak)
         found = Found(owner, meaning.code, score, words, *self._span(hit), rule=meaning.rule)
         observation = meaning.role if meaning.kind == "observation" else None
-        return Stated(found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because)
+        commoner = min((_COMMON.get(a, 9) for a in meaning.appliances), default=0)
+        return Stated(found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because, commoner)
 
     def _score(self, hit: Hit, owner: str, *, weak: bool) -> float:
         score = 0.95 if hit.payload.own else 0.9
@@ -105,8 +113,12 @@ class Judge:
     def _covers(self, other: Stated, s: Stated) -> bool:
         if other is s or other.found.code == s.found.code or other.found.appliance != s.found.appliance:
             return False
+        if s.found.appliance == UNKNOWN and other.commoner < s.commoner and other.first < s.last and s.first < other.last:
+            return True
         if (other.observation is None) != (s.observation is None):
             return False
+        if other.own and not s.own and s.found.appliance == other.found.appliance and self._speaks_alone(other, s):
+            return True
         inside = other.first <= s.first and s.last <= other.last
         longer = other.last - other.first > s.last - s.first
         if inside and longer:
@@ -116,6 +128,13 @@ class Judge:
         if other.own != s.own:
             return other.own
         return self._order.get(other.found.code, 99) < self._order.get(s.found.code, 99) and s.found.code != VAGUE
+
+    def _speaks_alone(self, own: Stated, general: Stated) -> bool:
+        """An appliance's own rules speak alone in a clause where they heard something, and wherever both heard the same words."""
+        if own.first < general.last and general.first < own.last:
+            return True
+        same = self._polarity.clause(own.first) is self._polarity.clause(general.first)
+        return same and own.present and own.observation is None and own.found.code != VAGUE
 
     def _particular(self, stated: list[Stated]) -> list[Stated]:
         present = [(s.found.appliance, s.found.code) for s in stated if s.present and s.observation is None]
@@ -137,15 +156,34 @@ class Judge:
             if s.observation is not None or not s.present or (s.found.appliance, s.found.code) not in beaten
         ]
 
-    def _theories(self, hits: Sequence[Hit]) -> tuple[Theory, ...]:
+    def _theories(self, hits: Sequence[Hit]) -> list[Theory]:
+        """What the customer takes for the cause; one that names a cause of the rules stands before one that only blames a part."""
         found: dict[str, Theory] = {}
         for hit in hits:
-            if hit.payload.kind == "theory":
-                owner = self._mentions.owner(hit, self._polarity.clause(hit.start))
-                negated = self._polarity.judge(hit, function=False).verdict != "present"
-                if owner is not None and not negated:
-                    found.setdefault(hit.payload.code, Theory(owner, hit.payload.code, self._words(hit)))
-        return tuple(found.values())
+            told = hit.payload.kind == "theory" or (hit.payload.code == "theory" and hit.payload.role == "sign")
+            if not told or self._polarity.judge(hit, function=False).verdict == "denied":
+                continue
+            owner = self._mentions.owner(hit, self._polarity.clause(hit.start))
+            if owner is not None:
+                cause = hit.payload.code if hit.payload.kind == "theory" else None
+                found.setdefault(cause or "", Theory(owner, cause, self._words(hit)))
+        if len(found) > 1:
+            found.pop("", None)
+        return list(found.values())
+
+    def _only_theory(self, s: Stated, theories: Sequence[Theory]) -> bool:
+        """Whether the words of a symptom are but a part of a theory ("the compressor is dead")."""
+        return any(s.found.words in t.words and len(s.found.words) < len(t.words) for t in theories)
+
+    def _left_vague(self, stated: Sequence[Stated], theories: Sequence[Theory]) -> list[Stated]:
+        """A theory alone leaves the symptom vague."""
+        told = any(s.present and s.observation is None for s in stated)
+        if told or not theories:
+            return []
+        theory = theories[0]
+        at = max(self._normal.text.find(theory.words), 0)
+        found = Found(theory.appliance, VAGUE, 0.6, theory.words, at, at + len(theory.words), "theory")
+        return [Stated(found, True, 0, 0, False, None, "a theory alone says nothing of what is wrong")]
 
     def _words(self, hit: Hit) -> str:
         start, end = self._span(hit)
@@ -180,6 +218,26 @@ def _seen(stated: Sequence[Stated]) -> tuple[Seen, ...]:
     return tuple(seen.values())
 
 
-def with_appliance(found: Found, appliance: str) -> Found:
-    """*found* as a finding about *appliance*."""
-    return replace(found, appliance=appliance)
+def completed(
+    stated: Statements, mentions: Mentions, facts: Mapping[str, object], heard: Collection[str], asked: Asked | None, normal: Normal
+) -> Statements:
+    """
+    What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named machine, with
+    nothing said of what is wrong, is a vague complaint.
+    """
+    about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
+    codes = {found.code for found in stated.symptoms}
+    code = facts.get("code")
+    if code is not None and "error_code" not in codes and (asked is None or asked.kind != "code"):
+        kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
+        found = _whole("error_code", about, 0.85, str(code), normal)
+        return replace(stated, symptoms=(*kept, found))
+    wanted = "book" in heard and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
+    if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
+        return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
+    return stated
+
+
+def _whole(code: str, appliance: str, score: float, words: str, normal: Normal) -> Found:
+    at = max(normal.text.upper().find(words.upper()), 0)
+    return Found(appliance, code, score, normal.text[at : at + len(words)], at, at + len(words), f"reader.{code}")
