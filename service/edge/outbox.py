@@ -33,8 +33,8 @@ BACKOFF_BASE_S = 2.0
 BACKOFF_CAP_S = 300.0
 """Full jitter: uniform between 0 and the lesser of the cap and base times two to the attempt (computation notes, 8)."""
 
-LEASE_MARGIN = timedelta(seconds=30)
-"""A lease outlasts the longest call by this much, so that only a dead sender loses one."""
+LEASE_MARGIN = timedelta(seconds=10)
+"""A lease outlasts the calls it is for by this much, so that only a dead sender loses one."""
 
 LOCAL_AT_A_TIME = 50
 """Local texts let through in one transaction."""
@@ -66,9 +66,11 @@ def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: E
     """
     local = [name for name, gateway in deps.gateways.items() if gateway.local]
     outcomes = _settle_expired(deps)
-    _, states = _take(deps, local, through_local=True, limit=LOCAL_AT_A_TIME)
+    _, states = _take(deps, local, through_local=True, limit=LOCAL_AT_A_TIME, calls=0)
     outcomes += states
-    rows, states = _take(deps, local, through_local=False, limit=side_by_side)
+    # Side by side a number has one text in hand, or two dangers; one after the other, the last waits for all before it.
+    calls = 2 if pool else side_by_side
+    rows, states = _take(deps, local, through_local=False, limit=side_by_side, calls=calls)
     outcomes += states
     lanes: dict[tuple[str, str], list[Leased]] = {}
     for row in rows:
@@ -80,11 +82,13 @@ def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: E
     return Sent(**counts)
 
 
-def _take(deps: Deps, local: Sequence[str], *, through_local: bool, limit: int) -> tuple[list[Leased], list[str]]:
+def _take(
+    deps: Deps, local: Sequence[str], *, through_local: bool, limit: int, calls: int
+) -> tuple[list[Leased], list[str]]:
     """Lease what is due and look at it again: the rows still to be called for, and what became of the others."""
     now = deps.clock()
     answering = [name for name, gateway in deps.gateways.items() if gateway.answers_at_once]
-    until = now + timedelta(seconds=_longest_call_s(deps) * limit) + LEASE_MARGIN
+    until = now + timedelta(seconds=_longest_call_s(deps) * calls) + LEASE_MARGIN
     with writing(deps.engine) as connection:
         rows = leases.lease(
             connection, now, until, limit, local=(local, through_local), younger_left=(answering, LEFT_TO_THE_ANSWER)
@@ -209,3 +213,13 @@ def _settle_expired(deps: Deps) -> list[str]:
     for row in dead:
         tell_conversation(deps, row)
     return ["dead"] * len(dead)
+
+
+def forget_leases(deps: Deps) -> None:
+    """
+    End every lease: only for a process that is the only one, when it begins; whoever held one is dead.
+
+    What was in hand is settled by the next pass instead of after its time, which matters most for a danger.
+    """
+    with writing(deps.engine) as connection:
+        leases.end_all(connection, deps.clock())

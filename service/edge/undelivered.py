@@ -16,11 +16,15 @@ log = logging.getLogger("plainfault.sender")
 
 
 def tell_people(connection: Connection, row: Leased, deps: Deps) -> None:
-    """In the transaction that gives a text up: an undelivered danger alarms the office and, after hours, the phones."""
+    """
+    In the transaction that gives a text up: an undelivered danger alarms the office and, after hours, the phones.
+
+    The danger's own alarm takes these words if it still stands, so that one danger does not ring twice.
+    """
     if row.kind == "danger":
         words = "A danger instruction did not reach the customer. Call them."
         alarms.raise_alarm(
-            connection, shop=row.shop, thread=row.thread, ticket=row.ticket, kind="undelivered", text=words,
+            connection, shop=row.shop, thread=row.thread, ticket=row.ticket, kind="danger", text=words,
             on_call=True, now=deps.clock(),
         )  # fmt: skip
     elif row.kind == "on_call":

@@ -14,7 +14,7 @@ import httpx
 
 from service.edge.deps import Deps
 from service.edge.escalation import escalate
-from service.edge.outbox import Sent, send_due
+from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.problems import whereabouts
 from service.edge.wakes import ring_due
 
@@ -94,6 +94,8 @@ class Worker:
     def run(self) -> None:
         """Loop in the calling thread until ``stop``."""
         with httpx.Client(verify=_trust()) as client, ThreadPoolExecutor(SIDE_BY_SIDE, "plainfault-sender") as pool:
+            if self._deps.engine.dialect.name == "sqlite":  # one process, and this is its only worker
+                forget_leases(self._deps)
             while not self._stop.is_set():
                 self._nudge.clear()
                 rest_s = self._once(client, pool)

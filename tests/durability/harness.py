@@ -89,6 +89,16 @@ def rules_that_rest(folder: Path, rest_s: float) -> Path:
     return rules
 
 
+def impatient_gateways(folder: Path) -> Path:
+    """The standard profile with short calls and no pace, so that a test need not wait."""
+    gateways = folder / "gateways"
+    shutil.copytree(ROOT / "deploy" / "gateways", gateways)
+    standard = gateways / "standard.yaml"
+    text = re.sub(r"limits: .*", "limits: {per_second: 500, burst: 500, attempts: 20}", standard.read_text())
+    standard.write_text(text.replace("  idempotency_header", "  timeout_s: 2\n  idempotency_header"))
+    return gateways
+
+
 @dataclass
 class Processes:
     """The service's own processes: one on SQLite; web and sender on PostgreSQL."""
@@ -101,6 +111,7 @@ class Processes:
     running: list[subprocess.Popen[bytes]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        self.gateways = impatient_gateways(self.folder)
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             self.port = probe.getsockname()[1]
@@ -112,7 +123,7 @@ class Processes:
             "PLAINFAULT_DATABASE": self.url,
             "PLAINFAULT_SECRET": "s" * 40,
             "PLAINFAULT_RULES": str(self.rules),
-            "PLAINFAULT_GATEWAYS": str(ROOT / "deploy" / "gateways"),
+            "PLAINFAULT_GATEWAYS": str(self.gateways),
             "PLAINFAULT_GATEWAY_SECRETS": json.dumps(secrets),
             "PLAINFAULT_PORT": str(self.port),
             "PLAINFAULT_SENDER": "false",

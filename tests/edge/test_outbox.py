@@ -11,12 +11,11 @@ import pytest
 from sqlalchemy import insert, select
 
 from service.edge.deps import Deps
-from service.edge.outbox import Sent, send_due
+from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.profile import Profile
 from service.edge.second_look import allowed_from
 from service.storage import alarms, leases, outbox, shops
 from service.storage.engine import reading, writing
-from service.storage.tables import alarms as alarms_table
 from service.storage.tables import messages, visits
 from tests.conftest import Clock
 from tests.edge.conftest import CUSTOMER, SHOP_NUMBER, Carrier, Line, json_gateway, small_shop
@@ -377,8 +376,8 @@ def test_an_undelivered_danger_alarms_the_office_and_the_on_call_phones(
     carrier.usual = (400, {}, b"")
     pass_()
     with reading(line.deps.engine) as connection:
-        (alarm,) = [row for row in alarms.open_alarms(connection, "demo") if row.kind == "undelivered"]
-    assert (alarm.kind, alarm.rung, alarm.thread) == ("undelivered", 0, line.thread)
+        (alarm,) = [row for row in alarms.open_alarms(connection, "demo") if row.kind == "danger"]
+    assert (alarm.rung, alarm.thread) == (0, line.thread)
 
 
 def test_a_gateways_pace_is_kept_and_danger_has_its_own(
@@ -434,16 +433,27 @@ def test_a_draft_waits_for_the_office_which_may_change_its_words(line: Line, pas
     assert carrier.texts() == ["better"]
 
 
-def test_no_alarm_is_raised_for_an_ordinary_text(line: Line, pass_: Any, carrier: Carrier) -> None:
+def test_an_undelivered_ordinary_text_rings_no_phone(line: Line, pass_: Any, carrier: Carrier) -> None:
     line.write("one")
     carrier.usual = (400, {}, b"")
     pass_()
     with reading(line.deps.engine) as connection:
-        kinds = connection.execute(select(alarms_table.c.kind)).scalars().all()
-    assert "undelivered" not in kinds
+        assert {row.rung for row in alarms.open_alarms(connection, "demo")} <= {alarms.DESK_ONLY}
 
 
 def test_a_shop_without_a_zone_of_the_number_still_has_quiet_hours(make_deps: MakeDeps, clock: Clock) -> None:
     clock.moment = datetime(2026, 12, 2, 4, 30, tzinfo=UTC)
     for number in ("72975", "nonsense", "+18005550142"):
         assert allowed_from(small_shop(), number, clock()) == datetime(2026, 12, 2, 15, 0, tzinfo=UTC)
+
+
+def test_the_only_process_settles_what_the_one_before_it_left_at_once(
+    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+) -> None:
+    line.write("Stop.", "danger")
+    with writing(line.deps.engine) as connection:
+        until = clock() + timedelta(seconds=50)
+        leases.lease(connection, clock(), until, 10, local=((), False), younger_left=((), timedelta()))
+    forget_leases(line.deps)
+    drain(line, client, clock)
+    assert carrier.texts() == ["Stop."]
