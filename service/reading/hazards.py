@@ -16,16 +16,19 @@ DENYING = frozenset(
 )
 """Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
 
+_AFTER_ANSWER = frozenset("and but it its i im the my there theres now also y pero ahora".split())
+"""After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
+
 _LISTED = frozenset("or nor and o ni y".split())
 
 
 @dataclass(frozen=True, slots=True)
 class Screened:
-    """What the screen found; ``spans`` are the words of the hazards raised."""
+    """What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides."""
 
     raised: tuple[HazardFound, ...]
     denied: tuple[HazardFound, ...]
-    spans: tuple[tuple[int, int, str], ...]
+    own_words: tuple[tuple[int, int], ...]
     notes: tuple[str, ...]
 
 
@@ -49,15 +52,19 @@ def screen(
                 for hit in _hits(lexicon, typed)
                 if hit.payload.code in typed_hits
             ]
-    innocent = [hit for hit in hits if hit.payload.role == "innocent"]
+    innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
-    spans: list[tuple[int, int, str]] = []
+    spans: list[tuple[int, int]] = [(h.start, h.end) for h in hits if h.payload.role != "innocent"]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
     signs = [hit for hit in hits if hit.payload.role == "sign" and not _is_innocent(hit, innocent)]
-    sign_words = {at for hit in signs for at in range(hit.start, hit.end)}
-    denials = [hit for hit in hits if hit.payload.role == "denial" and not _softened(hit, normal.words)]
+    sign_words = {at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)}
+    denials = [
+        hit
+        for hit in hits
+        if hit.payload.role == "denial" and not _softened(hit, normal.words) and not _breaks(hit, normal.words)
+    ]
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
@@ -71,7 +78,6 @@ def screen(
         if clause is not None and (clause.past or clause.others):
             continue
         raised.setdefault(code, _found(hit, normal))
-        spans.append((hit.start, hit.end, code))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
@@ -118,13 +124,19 @@ def _denied(
         if form in DENYING:
             if any(a <= at < b for a, b in pseudo):
                 return False
-            answer = form == "no" and words[at].brk == 2 and words[at + 1].brk >= 1
+            answer = form == "no" and words[at].brk == 2 and (words[at + 1].brk >= 1 or words[at + 1].form in _AFTER_ANSWER)
             stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
             return not answer and not stopped
-        if form not in passing and at not in sign_words and not (form in _LISTED):
+        listed = form in _LISTED and at - 1 in sign_words
+        if form not in passing and at not in sign_words and not listed:
             return False
         at -= 1
     return False
+
+
+def _breaks(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether a sentence ends inside *hit*: then it neither denies nor excuses anything ("no" + "smell gas")."""
+    return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
 
 
 def _softened(hit: Hit, words: Sequence[Word]) -> bool:

@@ -25,6 +25,7 @@ _TOLD = re.compile(
 _BARE = re.compile(
     r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- ]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
 )
+_NO_DISPLAY = re.compile(r"(?:gate|zip|door|access|alarm|lock|area|postal|garage|entry|lockbox|building|porton|promo|discount)\W*$")
 _NOT_CODE = frozenset(
     "the a an and or is it on off of to in my me no not so up do did but for with when que el la un de en se lo los las es si ya al hi "
     "and at be by if we he us go ok i you all out its now again red low hot one two new was has had can are yes any error code ice".split()

@@ -20,7 +20,11 @@ SCOPE_WORDS = 6
 """How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
 
 _AND = frozenset("and y e plus then".split())
-_OR = frozenset("or nor ni o".split())
+_NOMINAL = frozenset("no without nor neither none sin ni ningun ninguna".split())
+"""Negations that a comma carries on ("no leaks, smells or noise"); after a verb's it does not."""
+
+_CONTRAST = frozenset("but pero however aunque".split())
+_ONLY = frozenset("because porque just only solo nomas".split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,8 @@ class Polarity:
         """What is said about the fault (or, with *function*, the function) that *hit* names."""
         clause = self._clause_of[hit.start]
         framed = self._framed(clause, hit)
+        if framed and clause.past and not function and self._taken_back(clause):
+            return Judged("denied", "it is said to be so no longer")
         if framed:
             return Judged("nothing", framed)
         negative, stopped, failing = self._before(hit, clause)
@@ -92,6 +98,14 @@ class Polarity:
             return "the customer does not know"
         return None
 
+    def _taken_back(self, clause: Clause) -> bool:
+        """“it used to leak | but not anymore”."""
+        after = [w for w in self._words[clause.end : clause.end + 4] if w.brk < 2]
+        forms = [w.form for w in after]
+        return len(after) <= 4 and ("anymore" in forms or ("ya" in forms and "no" in forms)) and any(
+            a >= clause.end and a < clause.end + 4 for a, _ in self._negators
+        )
+
     def _before(self, hit: Hit, clause: Clause) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""
         reach = max(clause.start, hit.start - SCOPE_WORDS)
@@ -102,13 +116,16 @@ class Polarity:
 
     def _reaches(self, after: int, start: int) -> bool:
         """Whether nothing between a negation and a phrase ends its scope: "and" does unless the list goes on in base form."""
+        verbal = self._words[after - 1].form not in _NOMINAL
+        if self._words[start].form in _ONLY or (verbal and any(w.brk == 1 for w in self._words[after : start + 1])):
+            return False
         for at in range(after, start):
             word = self._words[at]
             if word.form in _AND and not (
                 at + 1 < len(self._words) and self._words[at + 1].en == self._words[at + 1].form
             ):
                 return False
-            if word.form in ("because", "porque", "just", "only", "solo", "nomas"):
+            if word.form in _ONLY:
                 return False
         return True
 

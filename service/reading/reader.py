@@ -27,6 +27,9 @@ from service.rulebook.model import Rulebook
 MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
 
+_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off"})
+"""Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
+
 _ALSO_SYMPTOM = {"arcing": "sparks"}
 """Symptom codes that are stated together with a hazard by the same words (vocabulary)."""
 
@@ -78,13 +81,14 @@ class Reader:
         consent = consent_of(self._lexicon, typed.words)
         mentions = find_mentions(hits, normal.words, marks, _implied(hits), _events(hits), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
-        stated = judge.statements(hits, lambda hit: _covered(hit, screened))
-        stated, screened = _in_context(stated, screened, asked)
+        stated = judge.statements(hits, lambda hit: consent is not None or _covered(hit, screened))
         soonest = [(h.start, h.end) for h in hits if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
         wish = read_wish(normal.text, normal.folded, normal.words, soonest)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
         heard = heard_intents(hits, self._intents, len(normal.words), polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal)
+        if consent is not None:
+            wish = None
         if wish is not None and (states_time(wish) or wish.soonest) and _wishes(wish.words, asked, heard, facts):
             facts["wish"] = wish.words
         elif wish is not None and "wish" not in facts:
@@ -224,21 +228,7 @@ def _covered(hit: Hit, screened: Screened) -> bool:
     """A hazard's own words are not also a symptom, unless the vocabulary says so."""
     if _ALSO_SYMPTOM.get(hit.payload.code):
         return False
-    return any(a <= hit.start < b or a < hit.end <= b for a, b, _ in screened.spans) and hit.payload.code in (
-        "odor",
-        "noise",
-        "overheat",
-        "arcing",
-        "leak",
-        "vague",
-        "light_out",
-        "burner_dead",
-        "trips_breaker",
-    )
-
-
-def _in_context(stated: Statements, screened: Screened, asked: Asked | None) -> tuple[Statements, Screened]:
-    return stated, screened
+    return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
 
 
 def _listed(named: tuple[str, ...], stated: Statements, about: str | None) -> tuple[str, ...]:

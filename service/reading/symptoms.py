@@ -218,6 +218,10 @@ def _seen(stated: Sequence[Stated]) -> tuple[Seen, ...]:
     return tuple(seen.values())
 
 
+_NO_COMPLAINT = frozenset("offer access payer name address postal_code phone photo brand age model serial".split())
+"""Questions whose answers use the words of a vague complaint ("none of those work")."""
+
+
 def completed(
     stated: Statements, mentions: Mentions, facts: Mapping[str, object], heard: Collection[str], asked: Asked | None, normal: Normal
 ) -> Statements:
@@ -225,6 +229,8 @@ def completed(
     What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named machine, with
     nothing said of what is wrong, is a vague complaint.
     """
+    if asked is not None and asked.kind in _NO_COMPLAINT:
+        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
