@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+import numpy as np
+
 from service.diagnosis.actions import Actions, at, minutes_next
 from service.diagnosis.likelihoods import Floats
 
@@ -29,21 +31,22 @@ def _extend(actions: Actions, order: list[int], remaining: set[int]) -> None:
     while remaining:
         opened = {at(actions.opening, test) for test in order}
         place = at(actions.place, order[-1]) if order else -1
-        blocks = list(_blocks(actions, remaining, opened, left))
-        best = max(blocks, key=lambda block: (_score(actions, block, left, opened, place), -block[-1]))
+        shown = (actions.finds @ left).tolist()
+        blocks = list(_blocks(actions, remaining, opened, shown))
+        best = max(blocks, key=lambda block: (_score(actions, block, (left, shown), opened, place), -block[-1]))
         for test in best:
             order.append(test)
             remaining.discard(test)
             left = left * (1 - actions.finds[test])
 
 
-def _blocks(actions: Actions, remaining: set[int], opened: set[int], left: Floats) -> Iterable[list[int]]:
+def _blocks(actions: Actions, remaining: set[int], opened: set[int], shown: list[float]) -> Iterable[list[int]]:
     for test in sorted(remaining):
         yield _behind_needs(actions, [test], remaining)
     shut = {at(actions.opening, test) for test in remaining} - opened - {-1}
     for panel in sorted(shut):
         sharing = [test for test in sorted(remaining) if at(actions.opening, test) == panel]
-        sharing.sort(key=lambda test: -float(left @ actions.finds[test]) / float(actions.minutes[test]))
+        sharing.sort(key=lambda test: -shown[test] / float(actions.minutes[test]))
         yield from (_behind_needs(actions, sharing[:size], remaining) for size in range(2, len(sharing) + 1))
 
 
@@ -65,12 +68,15 @@ def _behind_needs(actions: Actions, tests: Sequence[int], remaining: set[int]) -
     return block
 
 
-def _score(actions: Actions, block: list[int], left: Floats, opened: set[int], place: int) -> float:
+def _score(actions: Actions, block: list[int], now: tuple[Floats, list[float]], opened: set[int], place: int) -> float:
     """Chance per minute of the block: what its tests show, over the minutes of all of them with panels and ways."""
-    minutes, before, opened = 0.0, float(left.sum()), set(opened)
+    left, shown = now
+    if len(block) == 1:
+        return shown[block[0]] / minutes_next(actions, block[0], opened, place)
+    minutes, opened = 0.0, set(opened)
     for test in block:
         minutes += minutes_next(actions, test, opened, place)
         opened.add(at(actions.opening, test))
         place = at(actions.place, test)
-        left = left * (1 - actions.finds[test])
-    return (before - float(left.sum())) / minutes
+    unshown = np.prod(1 - actions.finds[block], axis=0)
+    return float((left * (1 - unshown)).sum()) / minutes

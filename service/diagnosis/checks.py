@@ -16,12 +16,12 @@ from service.rulebook.schema.shop import Shop
 
 def stop_use(appliance: Appliance, evidence: Evidence, known: Held) -> str | None:
     """The symptom, or ``observation=value``, for which the machine must not be used; None if there is none."""
-    for code, symptom in appliance.symptoms.items():
-        if symptom.stop_use is not None and evidence.symptoms.get(code):
+    for code, present in sorted(evidence.symptoms.items()):
+        if present and code in appliance.symptoms and appliance.symptoms[code].stop_use is not None:
             return code
-    for code, observation in appliance.observations.items():
-        if known.values.get(code) in observation.stop_use:
-            return f"{code}={known.values[code]}"
+    for code, value in sorted(known.values.items()):
+        if value in appliance.observations[code].stop_use:
+            return f"{code}={value}"
     return None
 
 

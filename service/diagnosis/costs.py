@@ -38,10 +38,11 @@ class Costs:
     """
 
     def __init__(self, table: Table, rates: Tariff, belief: Floats, present: frozenset[str]) -> None:
-        last = len(belief) - 1
         self.rates = rates
         self.check_min = table.check_min
-        self.active = np.union1d(np.flatnonzero(belief >= ACTIVE), last)
+        near = belief >= ACTIVE
+        near[-1] = True
+        self.active = np.flatnonzero(near)
         self.shares = belief[self.active]
         self.shares[-1] += 1 - self.shares.sum()
         self.settles = table.settles[:, self.active]
@@ -114,12 +115,14 @@ def prefixes(
 
 def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: Counts, visit: float) -> Places:
     """Rows by places: the check done there or -1; at most *most* (by row), by chance over minutes, ties in file order."""
+    lines = np.arange(len(rows))
     chance = rows @ settles.T
-    ratio = np.where(usable, chance / minutes, 0.0)
-    lines = np.arange(len(rows))[:, None]
-    if most.min() < len(minutes):
-        gain = np.where(usable, chance * visit - minutes * rows.sum(axis=1)[:, None], -np.inf)
-        rank = (-gain).argsort(axis=1, kind="stable").argsort(axis=1)
-        ratio[rank >= most[:, None]] = 0.0
-    order = (-ratio).argsort(axis=1, kind="stable")[:, : most.max()]
-    return np.where(ratio[lines, order] > 0, order, -1)
+    gain = np.where(usable & (chance > 0), chance * visit - minutes * rows.sum(axis=1)[:, None], -np.inf)
+    chosen = np.full((len(rows), min(int(most.max()), len(minutes))), -1)
+    for place in range(chosen.shape[1]):
+        best = gain.argmax(axis=1)
+        chosen[:, place] = np.where((gain[lines, best] > -np.inf) & (place < most), best, -1)
+        gain[lines, best] = -np.inf
+    chosen.sort(axis=1)
+    ratio = np.where(chosen >= 0, chance[lines[:, None], chosen] / minutes[chosen], -1.0)
+    return np.asarray(chosen[lines[:, None], (-ratio).argsort(axis=1, kind="stable")])

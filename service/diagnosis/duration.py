@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, erf, exp, log, sqrt
+from math import ceil, erf, exp, log, sqrt, tau
 
 Z90 = 1.2815515655446004
 """Normal quantile of nine in ten."""
@@ -13,6 +13,7 @@ AROUND_MIN = 10.0
 
 ROUND_TO_MIN = 5
 PRECISION = 1e-6
+SQRT_TAU = sqrt(tau)
 LEAST_SHARE = 0.002
 
 
@@ -35,11 +36,16 @@ def mixed_quantile(parts: Sequence[tuple[float, float]], sigma: float, quantile:
     places = [(share, log(median)) for share, median in parts if share >= LEAST_SHARE]
     wanted = quantile * sum(share for share, _ in places)
     low, high = min(place for _, place in places) - 6 * sigma, max(place for _, place in places) + 6 * sigma
+    guess = sum(share * place for share, place in places) / sum(share for share, _ in places)
     while high - low > PRECISION:
-        middle = (low + high) / 2
-        under = sum(share * _phi((middle - place) / sigma) for share, place in places)
-        low, high = (middle, high) if under < wanted else (low, middle)
-    return exp((low + high) / 2)
+        off = sum(share * _phi((guess - place) / sigma) for share, place in places) - wanted
+        low, high = (guess, high) if off < 0 else (low, guess)
+        slope = sum(share * exp(-(((guess - place) / sigma) ** 2) / 2) for share, place in places) / (sigma * SQRT_TAU)
+        step = guess - off / slope if slope > 0 else low
+        if abs(step - guess) < PRECISION:
+            return exp(step)
+        guess = step if low < step < high else (low + high) / 2
+    return exp(guess)
 
 
 def rounded_up(minutes: float) -> int:

@@ -109,6 +109,8 @@ def open_groups(appliance: Appliance, evidence: Evidence) -> tuple[tuple[str, ..
 def tried_in_vain(appliance: Appliance, evidence: Evidence) -> frozenset[str]:
     """Checks that were done and did not help, whether the line offered them or the customer had done them before."""
     before = several(evidence.facts.get("tried", ()))
+    if not before and not evidence.checks:
+        return frozenset()
     return frozenset(
         code for code, check in appliance.checks.items() if _in_vain(check, evidence.checks.get(code), before)
     )

@@ -30,11 +30,10 @@ def best_load(needs: Needs, parts: Mapping[str, Carried], second_trip_cents: flo
     independent groups are joined by the best saving for each room taken. Of equal savings the fewer litres win.
     """
     merged = _merged(needs, parts)
-    useful = {
-        part
-        for part in parts
-        if sum(chance for need, chance in merged.items() if part in need) * second_trip_cents > parts[part].cents
-    }
+    wanted: dict[str, float] = {}
+    for need, chance in merged.items():
+        wanted |= {part: wanted.get(part, 0.0) + chance for part in need}
+    useful = {part for part, chance in wanted.items() if chance * second_trip_cents > parts[part].cents}
     kept = {need: chance for need, chance in merged.items() if need <= useful}
     groups = [_options(group, kept, parts, second_trip_cents, litres) for group in _joined(kept)]
     if sum(group[-1][0] for group in groups) <= litres:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from service.diagnosis.actions import Actions, minutes_next
 from service.diagnosis.belief import believe
+from service.diagnosis.carrying import WORTH_NAMING, carrying
 from service.diagnosis.duration import mixed_quantile, rounded_up, spread, visit_median
 from service.diagnosis.likelihoods import Floats
-from service.diagnosis.load import Carried, Needs, best_load, saving_cents
-from service.diagnosis.model import Evidence, LoadItem, PlannedTest, VisitPlan
+from service.diagnosis.model import Evidence, PlannedTest, VisitPlan
 from service.diagnosis.table import Table, compiled
 from service.diagnosis.tests_order import best_order
 from service.rulebook.schema.appliance import Appliance
@@ -20,14 +19,11 @@ from service.rulebook.schema.shop import Shop
 
 WORTH_A_TEST = 0.02
 """A test is on the sheet if it shows at least this share more; one that others need first comes with them. Own choice."""
-TESTS_AT_MOST = 14
+TESTS_AT_MOST = 12
 MOVING_MIN = 1.0
 """Minutes to kneel, stand up or walk to another place of the work. Our own choice."""
 WORTH_A_TOOL = 0.05
 """Tools of a repair are named from this share. Our own choice."""
-WORTH_NAMING = 0.005
-DONE_ONCE_FOUND, DONE_UNFOUND = 0.95, 0.50
-"""Chance that a visit ends repaired with the parts on board: cause shown by a planned test, or not. Book estimates."""
 OUTCOMES_ENOUGH = 50
 
 
@@ -45,16 +41,15 @@ def plan_visit(
     shares = np.array([by_cause[cause] for cause in table.causes])
     tests = _tests(table, shares)
     planned = tuple(_planned(table, shares, tests))
-    load, carried = _load(table, shares, shop, van_litres)
-    finishing = _Finishing(table, shares, _shown(table, tests))
-    usual, promise = _minutes(table, shares, planned, carried, shop.windows.promise_quantile)
+    carried = carrying(table, shares, _shown(table, tests), shop, van_litres)
+    usual, promise = _minutes(table, shares, planned, carried.load, shop.windows.promise_quantile)
     return VisitPlan(
         belief=belief,
         tests=planned,
-        load=load,
+        load=carried.items,
         tools=_tools(table, shares, planned),
-        finish=finishing.chance(carried),
-        finish_with=finishing.raised_most(carried, [item.part for item in load if not item.carry]),
+        finish=carried.finish,
+        finish_with=carried.finish_with,
         minutes_usual=usual,
         minutes_promise=promise,
         estimate=outcomes < OUTCOMES_ENOUGH,
@@ -127,45 +122,6 @@ def _planned(table: Table, shares: Floats, tests: Sequence[int]) -> Iterable[Pla
 def _shown(table: Table, tests: Sequence[int]) -> Floats:
     """By cause, the chance that any planned test shows it."""
     return np.asarray(1 - np.prod(1 - table.finds[list(tests)], axis=0))
-
-
-def _load(table: Table, shares: Floats, shop: Shop, van_litres: float) -> tuple[tuple[LoadItem, ...], frozenset[str]]:
-    """Every part with a chance of being needed, carried ones first, and the set of those."""
-    appliance = table.appliance
-    needs: Needs = [(float(shares[k]), frozenset(c.parts)) for k, c in enumerate(appliance.causes.values())]
-    parts = {code: Carried(part.carry_cents, part.volume_l) for code, part in appliance.parts.items()}
-    trip = float(shop.fees.second_trip_cents)
-    load = best_load(needs, parts, trip, van_litres)
-    items = []
-    for code in appliance.parts:
-        chance = sum(share for share, need in needs if code in need)
-        if chance >= WORTH_NAMING or code in load:
-            with_it, without = load | {code}, load - {code}
-            saved = saving_cents(with_it, needs, parts, trip) - saving_cents(without, needs, parts, trip)
-            items.append(LoadItem(code, chance, code in load, round(saved)))
-    items.sort(key=lambda item: (not item.carry, -round(item.chance, 9)))
-    return tuple(items), load
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Finishing:
-    """The chance to leave it repaired, by what is on board."""
-
-    table: Table
-    shares: Floats
-    shown: Floats
-
-    def chance(self, load: frozenset[str]) -> float:
-        able = [frozenset(cause.parts) <= load for cause in self.table.appliance.causes.values()]
-        once = np.where(self.shown >= WORTH_A_TEST, DONE_ONCE_FOUND, DONE_UNFOUND)
-        return float((self.shares * once * np.array([*able, True])).sum())
-
-    def raised_most(self, load: frozenset[str], lacking: Sequence[str]) -> tuple[str, float] | None:
-        """The part that would raise the chance most, and the chance with it; None if none would by a hundredth."""
-        here = self.chance(load)
-        raised = [(part, self.chance(load | {part})) for part in lacking]
-        best = max(raised, key=lambda one: one[1], default=None)
-        return best if best is not None and best[1] >= here + 0.01 else None
 
 
 def _tools(table: Table, shares: Floats, planned: Sequence[PlannedTest]) -> tuple[str, ...]:

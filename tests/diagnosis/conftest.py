@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import settings
 
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 from tests.diagnosis.drain_machine import BOTH, small_machine
+
+settings.register_profile("diagnosis", deadline=None)  # a busy machine is no failure
+settings.load_profile("diagnosis")
 
 
 @pytest.fixture(scope="session")
