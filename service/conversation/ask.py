@@ -57,6 +57,7 @@ def again(turn: Turn, *, lead: str | None = None) -> bool:
         turn.tell(lead)
     values = [value for value, _ in asked.choices]
     pose(turn, asked.kind, ticket=asked.ticket, code=asked.code, choices=values, tries=asked.tries + 1)
+    turn.because("asked", "The open question is put again: this text does not answer it.", asked.code or asked.kind)
     return True
 
 

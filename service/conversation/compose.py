@@ -57,14 +57,14 @@ def _fewest(group: list[Said], language: str, first: bool) -> list[Composed]:
 
 
 def _texts_of(group: Sequence[Said], language: str, first: bool) -> list[Composed]:
-    """One text if that is enough, else cut at the soft marks first and then wherever it must be."""
-    words = [p for p in group if not p.alone]
-    if _fit(words, language, first):
-        return _packed(words, language, first=first)
+    """One text if that is enough, else cut at the soft marks, unless texts filled to the brim are fewer."""
+    filled = _packed([p for p in group if not p.alone], language, first=first)
+    if len(filled) == 1:
+        return filled
     texts: list[Composed] = []
     for part in _cut(group, soft=True):
         texts.extend(_packed(part, language, first=first and not texts))
-    return texts
+    return min(texts, filled, key=len)
 
 
 def _cut(pieces: Sequence[Said], *, soft: bool) -> Iterable[list[Said]]:

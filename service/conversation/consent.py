@@ -7,12 +7,11 @@ from datetime import timedelta
 
 from service.conversation.events import Texted
 from service.conversation.underway import Turn
-from service.reading import model
 
 CONFIRM_WITHIN = timedelta(minutes=5)
 """The one confirmation after an opt-out is fine within this long (T4)."""
-BARE = 2
-"""A yes of at most this many words is a bare yes; more words are something else (T11)."""
+BARE_YES = frozenset({"yes", "si", "sí"})
+"""YES alone opts in those who are out (T11); "ok" and "yes but" are something else."""
 
 
 def consent(turn: Turn, texts: Sequence[Texted]) -> bool:
@@ -24,7 +23,7 @@ def consent(turn: Turn, texts: Sequence[Texted]) -> bool:
     others = 0
     for text in texts:
         word = turn.reader.consent(text.text) if text.text.strip() else None
-        if word is None and turn.state.consent == "out" and _bare_yes(turn, text.text):
+        if word is None and turn.state.consent == "out" and _bare_yes(text.text):
             word = "in"
         if word == "out":
             _out(turn, text)
@@ -37,11 +36,8 @@ def consent(turn: Turn, texts: Sequence[Texted]) -> bool:
     return others == 0
 
 
-def _bare_yes(turn: Turn, text: str) -> bool:
-    if not 0 < len(text.split()) <= BARE:
-        return False
-    answer = turn.reader.read(text, asked=model.Asked("yes_no")).answer
-    return answer is not None and answer.kind == "yes" and not answer.hedged
+def _bare_yes(text: str) -> bool:
+    return text.strip(" .,;:").casefold() in BARE_YES
 
 
 def _out(turn: Turn, text: Texted) -> None:

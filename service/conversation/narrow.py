@@ -76,9 +76,13 @@ def _without_rules(turn: Turn, ticket: TicketState) -> bool:
         return True
     if not any(ticket.symptoms.values()) and len(ticket.words) < 2 and f"symptom:{OWN_WORDS}" not in ticket.asked:
         pose(turn, "symptom", ticket=ticket.key, code=OWN_WORDS, counts=True)
+        turn.because(
+            "asked", f"There are no rules for the {ticket.appliance} yet: what it does, for the person who takes it."
+        )
         return True
     if turn.state.contact.postal_code is None and "postal_code" not in ticket.asked:
         pose(turn, "postal_code", ticket=ticket.key, counts=True)
+        turn.because("asked", "Whether the shop comes there is told before more is asked.")
         return True
     call_person(turn, f"no rules for the {ticket.appliance} yet: take it from here", ticket=ticket.key)
     turn.tell("person.takes", when=reads_when(turn))

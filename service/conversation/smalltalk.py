@@ -8,7 +8,7 @@ from service.conversation.people import call_person, reads_when
 from service.conversation.underway import Turn
 from service.conversation.visit_words import fee_words
 from service.conversation.visits import status
-from service.reading.model import Reading
+from service.reading.model import Asked, Reading
 
 TELLS = frozenset({
     "symptom", "denied", "observation", "fact", "appliance", "ticket", "theory", "urgency", "wish", "corrected", "name",
@@ -19,6 +19,8 @@ KNOWLEDGE = ("observation", "symptom", "yes_no", "brand", "model", "serial", "ag
 """Questions that a ticket can do without."""
 ASKED_MOST = 2
 """As often as one question is put; then the talk goes on without its answer."""
+NOD_WORDS = 3
+"""A nod has at most this many words."""
 MISREAD_MOST = 2
 """Texts in a row that nobody could read; then a person reads them."""
 
@@ -72,16 +74,41 @@ def asides(turn: Turn, reading: Reading) -> bool:
 
 
 def thanked(turn: Turn, reading: Reading) -> bool:
-    """Thanks, goodbyes and a mere "ok" need no answer; the open question, if any, stays open."""
+    """
+    Thanks, goodbyes and a mere "ok" need no answer; the open question, if any, stays open.
+
+    Neither does a text that brings nothing while a person has the matter and nothing is asked.
+    """
     if TELLS & turn.learned or not turn.state.introduced:
         return False
-    alone = reading.intents == ("thanks",) and reading.answer is None
-    nods = {"thanks", "answer"} if turn.open_tickets else {"thanks", "answer", "fixed"}
-    nodded = turn.state.asked is None and bool(reading.intents) and set(reading.intents) <= nods
-    if not alone and not nodded:
+    if reading.intents == ("thanks",) and reading.answer is None:
+        turn.because("held", "Thanks alone: no answer needed.")
+        return True
+    if turn.state.asked is not None:
         return False
-    turn.because("held", "Thanks or a nod alone: no answer needed.")
+    if _with_a_person(turn) and not reading.intents:
+        turn.because("held", "A person has the matter, and this text brings nothing new: not answered.")
+        return True
+    if not _nods(turn, reading):
+        return False
+    turn.because("held", "A nod alone: no answer needed.")
     return True
+
+
+def _with_a_person(turn: Turn) -> bool:
+    ticket = turn.state.in_focus
+    return turn.state.person_asked or (ticket is not None and ticket.open and ticket.needs_person is not None)
+
+
+def _nods(turn: Turn, reading: Reading) -> bool:
+    """Whether the text is no more than "ok", "yes", "thank you, bye"; where all is closed, also that it works."""
+    nods = {"thanks", "answer"} if turn.open_tickets else {"thanks", "answer", "fixed"}
+    if not set(reading.intents) <= nods:
+        return False
+    if reading.intents:
+        return True
+    answer = turn.reader.read(reading.text, asked=Asked("yes_no")).answer
+    return answer is not None and len(reading.text.split()) <= NOD_WORDS
 
 
 def note_pictures(turn: Turn, media: int) -> None:

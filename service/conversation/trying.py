@@ -25,6 +25,7 @@ def offer(turn: Turn, key: str, check: Check) -> None:
     ticket = turn.the(key)
     first = not any(t.startswith("check:") for t in ticket.told)
     turn.tell("try.lead" if first else "try.lead_again", spare=True)
+    turn.tell("try.title", title=turn.own(check.title).rstrip("."))
     hands_on = set(check.touches) != {"nothing"}
     if hands_on:
         turn.tell_own(f"check.{check.id}.not_for", turn.own(check.not_for))
@@ -128,6 +129,7 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
         return False
     if "thanks" in reading.intents or reading.answer is not None or len(reading.text.split()) <= SHORT:
         turn.tell("try.waiting")
+        turn.because("heard", f"No result of the check {check} yet: they are at it.", check)
         return True
     return False
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
@@ -44,6 +45,9 @@ __all__ = ["needs_diary", "take"]
 REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
 NAMING = ("address", "name", "postal_code", "brand", "model", "serial", "code", "phone")
+_WORD = re.compile(r"[^\W\d_]{2,}")
+SURE_WORDS = 2
+"""Fewer words than this keep the conversation's language: "1" and "no" are of every language."""
 NAMES = 7
 """Answers that name something, up to this many words, say nothing of the language they are in."""
 PLAIN = {"address", "postal_code", "name", "phone", "email", "access", "payer", "wish", "answer"}
@@ -147,6 +151,8 @@ def _language(turn: Turn, reading: Reading) -> None:
     """Answer in the language they write; a street or a name in the other one changes nothing."""
     asked = turn.state.asked
     if reading.language not in ("en", "es"):
+        return
+    if turn.state.introduced and len(_WORD.findall(reading.text)) < SURE_WORDS:
         return
     short = len(reading.text.split()) <= NAMES
     if short and ((asked is not None and asked.kind in NAMING) or {"address", "name"} & set(reading.facts)):

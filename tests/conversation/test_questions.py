@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from service.conversation.compose import compose
+from service.conversation.trying import offer
+from service.conversation.underway import Turn
 from service.reading.model import Answer
 from tests.conversation.scripted import Bench, choice, seen, sign
 from tests.journeys.line import demo, with_policies
@@ -178,3 +181,20 @@ def test_a_stop_use_fault_is_told_and_ends_owner_checks() -> None:
     assert step.state.in_focus.stop_use == code
     assert step.state.in_focus.unsafe
     assert not step.state.in_focus.checks
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_every_owner_check_fits_two_texts_and_cautions_stand_before_steps(language: str) -> None:
+    for rules in demo().appliances.values():
+        for check in rules.checks.values():
+            bench = Bench()
+            bench.hears("d", appliances=(rules.code,), symptoms=(sign("leak", rules.code),), intents=REPORT)
+            turn = Turn(bench.rulebook, bench.reader, bench.now, None, "th1", 2, False, bench.state)
+            turn.put(language=language)
+            offer(turn, "t1", check)
+            texts = compose(turn.pieces, language)
+            assert len(texts) <= 2, (check.id, [t.text for t in texts])
+            whole = " ".join(t.text for t in texts)
+            places = [whole.index(p) for p in (check.cautions[0].text.in_(language), check.steps[0].in_(language))]
+            assert places == sorted(places), check.id
+            assert whole.endswith(check.helped.in_(language)), check.id

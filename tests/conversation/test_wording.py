@@ -20,6 +20,7 @@ LONGEST = {
     "shop": "Sandhill Appliance Repair", "phone": "505-555-0101", "when": "Wednesday from 10:30 am",
     "window": "Wed 30 Sep, 10 am to 12 pm", "address": "12345 Rio Grande Blvd NW, Apt 12", "machine": "dishwasher",
     "signs": "water stays in it, sink backs up", "sign": "water stays in it", "value": "87801", "month": "September",
+    "title": "Ask about the plug in the new disposal",
     "refer": "A licensed plumber can help.", "time": "10:30", "day": "Wednesday",
 }  # fmt: skip
 FRAGMENTS = ("signal.", "when.", "clock.", "day.", "month.", "machine.")

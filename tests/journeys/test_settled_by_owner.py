@@ -15,7 +15,7 @@ def test_vague_text_then_filter_cleaned_then_fixed() -> None:
     assert line.state.asked is not None
     assert line.state.asked.code == "clean_filter"
     said = line.said
-    assert said.index("CAUTION") < said.index("rack") < said.index("filter"), "a caution stands before the step"
+    assert said.index("CAUTION") < said.index("rack") < said.index("Rinse"), "a caution stands before the step"
     line.text("did that, filter was packed with gunk. works fine now")
     assert line.ticket.closed == "settled_by_owner"
     assert line.ticket.cause_found == "filter_clogged"
