@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from service.conversation.state import TicketState
+from service.conversation.state import Contact, TicketState
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.shop import Span
 
@@ -165,6 +165,18 @@ def complaint_words(rulebook: Rulebook, ticket: TicketState) -> str:
         joined = " or ".join(symptom_words(rulebook, ticket.appliance, code) for code in said)
         return joined or "not said yet what is wrong"
     return ", ".join(symptom_words(rulebook, ticket.appliance, code) for code in said[:3])
+
+
+def telling_words(ticket: TicketState, contact: Contact, most: int = 8) -> tuple[str, ...]:
+    """Their own sentences that say something of the machine: not an address, a name or a bare yes; the first one always."""
+    told = [part.casefold() for part in (contact.address, contact.name) if part]
+    rest = [
+        said
+        for said in ticket.words[1:]
+        if len(said.split()) >= 3 and not any(part in said.casefold() for part in told)
+    ]
+    longest = sorted(rest, key=lambda said: -len(said))[: most - 1]
+    return (*ticket.words[:1], *(said for said in rest if said in longest))
 
 
 def hazard_words(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:

@@ -271,12 +271,13 @@ def turn_of_replies(connection: Connection, shop: str, thread: str) -> dict[str,
     return {row.id: row.turn for row in connection.execute(query)}
 
 
-def texts_about_visit(connection: Connection, shop: str, visit: str, limit: int = 4) -> tuple[str, ...]:
-    """What the customer was told of a visit, as it was sent, the last *limit* texts, oldest first."""
+def text_about_visit(connection: Connection, shop: str, visit: str, version: int) -> str | None:
+    """The text that told the customer of the visit as it stands (when, where, what it costs), as it was sent."""
     query = (
         select(outbox.c.text)
-        .where(outbox.c.shop == shop, outbox.c.visit == visit, outbox.c.status.in_(("sent", "delivered", "unsure")))
-        .order_by(outbox.c.seq.desc())
-        .limit(limit)
+        .where(outbox.c.shop == shop, outbox.c.visit == visit, outbox.c.visit_version == version)
+        .where(outbox.c.status.in_(("sent", "delivered", "unsure")))
+        .order_by(outbox.c.seq)
+        .limit(1)
     )
-    return tuple(reversed([str(text) for text in connection.execute(query).scalars()]))
+    return connection.execute(query).scalar_one_or_none()

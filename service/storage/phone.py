@@ -25,7 +25,7 @@ def texts_of(connection: Connection, shop: str, thread: str, limit: int = 200) -
     query = (
         select(messages.c.direction, messages.c.text, messages.c.at, messages.c.media)
         .where(messages.c.shop == shop, messages.c.thread == thread)
-        .order_by(messages.c.at.desc(), messages.c.direction.desc(), messages.c.id.desc())
+        .order_by(messages.c.at.desc(), messages.c.direction.desc(), messages.c.carrier_id.desc())
         .limit(limit)
     )
     found = [Bubble(row.direction == "in", row.text, row.at, len(row.media or ())) for row in connection.execute(query)]

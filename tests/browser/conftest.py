@@ -16,6 +16,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from service.edge.deps import Deps
+from service.reading.reader import reader_for
 from service.storage.engine import open_engine, writing
 from service.storage.migrate import upgrade
 from tests.conftest import Clock
@@ -46,6 +47,7 @@ def house(tmp_path: Path) -> Iterator[House]:
     with writing(engine) as connection:
         makers.fill(connection, clock())
     deps = makers.deps_for(engine, clock, demo_rulebook())
+    reader_for(demo_rulebook())  # compiled before the clock of a test's patience runs
     app = makers.app_for(deps)
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))

@@ -57,7 +57,8 @@ def test_no_page_scrolls_sideways_at_320_pixels(chromium: Browser, house: House)
 def test_every_target_is_at_least_24_pixels(page: Page) -> None:
     """Source W8; links inside a line of text are exempt."""
     sign_in(page)
-    small = """() => [...document.querySelectorAll('button, .button, input:not([type=hidden]), select, textarea, summary, nav a')]
+    small = """() => [...document.querySelectorAll(
+        'button, .button, input:not([type=hidden]), select, textarea, summary, nav a')]
         .map(e => [e.outerHTML.slice(0, 90), e.getBoundingClientRect()])
         .filter(([, r]) => r.width && (r.width < 24 || r.height < 24)).map(([html]) => html)"""
     for path in PAGES:

@@ -184,7 +184,7 @@ def sam(connection: Connection, now: datetime) -> None:
     thread = Thread(connection, "thsam", SAM, now)
     thread.heard("dishwasher stopped and there is a hot plastic smell and the plug looks brown", 4)
     thread.said(
-        "WARNING: Do not use it and do not touch the plug. Turn its breaker off if the way is dry. Smoke or flame: get out, call 911.",
+        "WARNING: Do not use it, do not touch the plug. Breaker off if the way is dry. Smoke or flame: out, call 911.",
         4,
         kind="danger",
     )

@@ -96,9 +96,12 @@ def dishwasher() -> Appliance:
             ),
         ],
         "causes": [
-            _cause("seal_worn", "drain-valve seal worn", 20, {"slow_drain": "very often"}, parts=["seal_kit"], tools=["nut_driver"]),
-            _cause("line_grease", "drain line partly blocked by grease", 18, {"slow_drain": "often", "sink_backs_up": "sometimes"}, tools=["tubing"]),
-            _cause("sump_glass", "glass or scraps at the sump screen", 9, {"slow_drain": "sometimes", "no_drain": "sometimes"}),
+            _cause("seal_worn", "drain-valve seal worn", 20, {"slow_drain": "very often"}, parts=["seal_kit"],
+                   tools=["nut_driver"]),
+            _cause("line_grease", "drain line partly blocked by grease", 18,
+                   {"slow_drain": "often", "sink_backs_up": "sometimes"}, tools=["tubing"]),
+            _cause("sump_glass", "glass or scraps at the sump screen", 9,
+                   {"slow_drain": "sometimes", "no_drain": "sometimes"}),
             _cause("filter_clogged", "filter clogged", 14, {"slow_drain": "sometimes"}, owner=True),
             _cause("pump_worn", "motor and pump assembly", 5, {"no_drain": "often"}, parts=["pump_assembly"]),
         ],
@@ -112,8 +115,15 @@ def dishwasher() -> Appliance:
             _test("clear_line", "Take the hose off at the sink end and clear it through", 12, {"line_grease": "always"}),
             _test("pump_last", "Judge the motor and pump assembly", 10, {"pump_worn": "always"}, last=True),
         ],
-        "openings": [Opening.model_validate({"id": "lower_panel", "do": "Take the lower panel off", "minutes": 4, "tools": ["nut_driver"]})],
-        "parts": [_part("seal_kit", "drain-valve seal kit", 900, 2400, 40), _part("pump_assembly", "motor and pump assembly", 11000, 24000, 900)],
+        "openings": [
+            Opening.model_validate(
+                {"id": "lower_panel", "do": "Take the lower panel off", "minutes": 4, "tools": ["nut_driver"]}
+            )
+        ],
+        "parts": [
+            _part("seal_kit", "drain-valve seal kit", 900, 2400, 40),
+            _part("pump_assembly", "motor and pump assembly", 11000, 24000, 900),
+        ],
         "tools": [
             Tool.model_validate({"id": "nut_driver", "name": "nut drivers 1/4 and 5/16 inch"}),
             Tool.model_validate({"id": "tubing", "name": "a length of 1/4-inch tubing"}),
@@ -126,10 +136,18 @@ def dishwasher() -> Appliance:
 @lru_cache
 def shop() -> Shop:
     """Two technicians, three ZIP codes, one fee."""
+    common = {"skills": ["dishwasher"], "days": HOURS}
     technicians = [
-        {"id": "ray", "name": "Ray Ortega", "phone": "+15055550111", "skills": ["dishwasher"], "days": HOURS, "start_zip": "87107", "language": ["en", "es"]},
-        {"id": "dee", "name": "Dee Whitfield", "phone": "+15055550112", "skills": ["dishwasher"], "days": HOURS, "start_zip": "87111"},
-    ]  # fmt: skip
+        {
+            "id": "ray",
+            "name": "Ray Ortega",
+            "phone": "+15055550111",
+            "start_zip": "87107",
+            "language": ["en", "es"],
+            **common,
+        },
+        {"id": "dee", "name": "Dee Whitfield", "phone": "+15055550112", "start_zip": "87111", **common},
+    ]
     return Shop.model_validate(
         {
             "shop": "demo", "name": "Sandhill Appliance Repair", "number": "+15055550100", "office_phone": "+15055550101",

@@ -181,7 +181,9 @@ def shares_of(appliance: Appliance, belief: Belief, ticket: TicketState, most: i
         if item.share >= 0.01
     ]
     rest = 1 - sum(item.share for item in named[: len(found)])
-    found.append(Share(SOMETHING_ELSE, "something else", words.percent(rest), round(rest * 100), "", ""))
+    others = len(named) - len(found)
+    name = f"something else, {others} less likely causes among it" if others > 1 else "something else"
+    found.append(Share(SOMETHING_ELSE, name, words.percent(rest), round(rest * 100), "", ""))
     return tuple(found)
 
 

@@ -149,7 +149,7 @@ def build_ticket(
         head=_head(rows.ticket, ticket, rulebook) if rows.ticket and ticket else None,
         bells=tuple(Bell(a.id, a.kind, a.text, words.when_words(a.raised_at, now, zone)) for a in rows.alarms),
         danger=words.hazard_words(rulebook, danger["codes"]) if isinstance(danger, dict) else (),
-        said=ticket.words if ticket else (),
+        said=words.telling_words(ticket, contact) if ticket else (),
         talk=talk,
         read=understood(rulebook, ticket, contact) if ticket else None,
         visits=tuple(_visit(visit, rulebook, zone, sheets) for visit in rows.visits),

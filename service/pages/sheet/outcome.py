@@ -27,6 +27,7 @@ from service.storage.engine import writing
 FIELDS = ("found", "found_words", "did", "minutes", "ended", "why")
 ENDINGS = {"fixed": "fixed", "returning": "coming back", "open": "not fixed, the office decides"}
 CAUSES_SHOWN = 8
+PARTS_SHOWN = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +55,12 @@ def forms_of(
         typed = dict.fromkeys(FIELDS, "") | {"minutes": str(plan.minutes_usual if plan else 60)}
         if mine:
             typed = {name: mine.text(name, 500) for name in FIELDS}
+        parts = parts_of(row, rows, rulebook)
         found.append(
             OutcomeForm(
                 key=row.key, number=row.number, machine=words.appliance_words(rulebook, row.appliance),
-                causes=causes_of(row, rows, rulebook), parts=parts_of(row, rows, rulebook), done=_done(row, rows, rulebook),
+                causes=causes_of(row, rows, rulebook), parts=parts[:PARTS_SHOWN], more_parts=parts[PARTS_SHOWN:],
+                done=_done(row, rows, rulebook),
                 typed=typed, picked=mine.all("parts") if mine else (), errors=errors if mine and errors else {},
             )
         )  # fmt: skip

@@ -36,18 +36,23 @@ class SheetRows:
     repairs: tuple[OutcomeRow, ...]
     outcomes: tuple[OutcomeRow, ...]
     plans: Mapping[str, VisitPlan]
-    promised: tuple[str, ...]
+    promised: str
 
 
 @dataclass(frozen=True, slots=True)
 class OutcomeForm:
-    """The form for one ticket. causes: (id, name) ranked. done: what was recorded already, in words. typed, errors: as ever."""
+    """
+    The form for one ticket.
+
+    causes: (id, name), likeliest first. more_parts: under a fold. done: what was recorded already, in words.
+    """
 
     key: str
     number: int
     machine: str
     causes: tuple[tuple[str, str], ...]
     parts: tuple[tuple[str, str], ...]
+    more_parts: tuple[tuple[str, str], ...]
     done: str
     typed: Mapping[str, str]
     picked: tuple[str, ...]
@@ -69,7 +74,7 @@ class SheetPage:
     works: tuple[Work, ...]
     repairs: tuple[str, ...]
     money: tuple[Fact, ...]
-    promised: tuple[str, ...]
+    promised: str
     name: str
     home: tuple[Fact, ...]
     tel: str
@@ -91,7 +96,7 @@ def build_sheet(
     contact = Contact.model_validate(lead.thread_state.get("contact") or {})
     states = [TicketState.model_validate(row.state) for row in rows.tickets]
     works = tuple(
-        build_work(row, ticket, rows.machines.get(row.id), rulebook, rows.plans.get(row.id))
+        build_work(row, ticket, contact, rows.machines.get(row.id), rulebook, rows.plans.get(row.id))
         for row, ticket in zip(rows.tickets, states, strict=True)
     )
     danger = tuple(dict.fromkeys(hazard for work in works for hazard in work.danger))
@@ -153,8 +158,8 @@ def _repair(row: OutcomeRow, rulebook: Rulebook, now: datetime, zone: ZoneInfo) 
 
 
 def _money(contact: Contact, rulebook: Rulebook) -> tuple[Fact, ...]:
-    payer = words.code_words(contact.payer) if contact.payer else "not said: ask before any work that costs"
-    approves = APPROVES.get(contact.payer or "", payer)
+    payer = words.code_words(contact.payer) if contact.payer else "not said: ask first"
+    approves = APPROVES.get(contact.payer or "", "the one who pays")
     return (
         Fact("Who pays", payer),
         Fact("Who approves", approves),

@@ -39,7 +39,7 @@ def sheet_rows(connection: Connection, shop: str, visit_id: str, rulebook: Ruleb
         ),
         outcomes=visits_view.outcomes_of_tickets(connection, shop, ids),
         plans=_plans(connection, tickets, visit, rulebook),
-        promised=desk.texts_about_visit(connection, shop, visit.id),
+        promised=desk.text_about_visit(connection, shop, visit.id, visit.version) or "",
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from service.conversation.state import TicketState
+from service.conversation.state import Contact, TicketState
 from service.diagnosis.model import SOMETHING_ELSE, PlannedTest, VisitPlan
 from service.pages import words
 from service.pages.desk.reading import Fact, Share, Sign, fact_words, shares_of, signs_of, tried_of
@@ -28,7 +28,7 @@ class Warned:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A test in its place. minutes: of this test; looks_for: causes in words; opens: a panel it needs first."""
+    """A test in its place. minutes: of this test; looks_for: causes in words; opens: a panel it needs first; last: say so."""
 
     name: str
     minutes: str
@@ -78,7 +78,12 @@ class Work:
 
 
 def build_work(
-    row: TicketRow, ticket: TicketState, machine: MachineRow | None, rulebook: Rulebook, plan: VisitPlan | None
+    row: TicketRow,
+    ticket: TicketState,
+    contact: Contact,
+    machine: MachineRow | None,
+    rulebook: Rulebook,
+    plan: VisitPlan | None,
 ) -> Work:
     """The work on *row*'s machine. plan: None for a machine without rules; then only what was said stands there."""
     appliance = rulebook.appliances.get(ticket.appliance)
@@ -91,7 +96,7 @@ def build_work(
         complaint=words.complaint_words(rulebook, ticket),
         danger=words.hazard_names(rulebook, ticket.hazards),
         facts=machine_facts(ticket, machine),
-        said=ticket.words[-3:],
+        said=words.telling_words(ticket, contact, most=3),
         known=tuple(sign for sign in signs if sign.known),
         unknown=tuple(sign for sign in signs if not sign.known),
         tried=tried_of(appliance, ticket),
@@ -159,7 +164,8 @@ def _step(appliance: Appliance, planned: PlannedTest, before: float, opened: set
     looks_for = ", ".join(cause_name(appliance, cause) for cause, _ in planned.looks_for[:3])
     return Step(
         name=test.do, minutes=f"{max(1, round(planned.minutes - before))} min", opens=opens, good=test.passes,
-        bad=test.fails, looks_for=looks_for, last=test.last, cautions=warned(test.cautions),
+        bad=test.fails, looks_for=looks_for, last=test.last and not test.do.casefold().startswith("only"),
+        cautions=warned(test.cautions),
     )  # fmt: skip
 
 
