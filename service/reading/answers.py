@@ -98,6 +98,9 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
 
 def _plain(replies: Mapping[str, Hit]) -> Answer | None:
     hedged = "hedged" in replies
+    for first in ("yes", "no"):
+        if first in replies and replies[first].start == 0:
+            return Answer(first, hedged=hedged)  # type: ignore[arg-type]
     if "dont_know" in replies and not _earlier(replies, "dont_know", ("yes", "no")):
         return Answer("dont_know")
     if "declined" in replies and "yes" not in replies:
@@ -195,7 +198,7 @@ def _chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], tex
     options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
     index = _by_number(words, text.text, len(options))
     if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
-        index = _by_words(words, options)
+        index = None if asked.kind != "offer" and "yes" in replies and len(words) > 2 else _by_words(words, options)
         if index is None and asked.kind == "offer":
             index = _by_wish(text.wish, options)
     if index is not None:
@@ -208,7 +211,10 @@ def _chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], tex
         return Answer("choice", options[0].value, 0, hedged="hedged" in replies)
     if asked.kind == "offer" and "no" in replies:
         return Answer("none")
-    return _plain(replies) if asked.kind == "offer" or "dont_know" in replies or "declined" in replies else None
+    if asked.kind == "offer":
+        told = _plain(replies)
+        return told or (Answer("value", text.wish.words) if text.wish is not None else None)
+    return _plain(replies) if "dont_know" in replies or "declined" in replies else None
 
 
 def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
@@ -255,7 +261,7 @@ def _by_words(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
     ]
     scores = []
     for own in all_words:
-        telling = {k for k in own if k not in _SMALL and sum(k in other for other in all_words) == 1}
+        telling = {k for k in own if k not in _SMALL and not k.isdigit() and sum(k in other for other in all_words) == 1}
         scores.append(len(telling & spoken))
     best = max(scores, default=0)
     return scores.index(best) if best > 0 and scores.count(best) == 1 else None

@@ -53,7 +53,7 @@ _AUX_FIRST = frozenset("is does did will could would can should might has do are
 _PRONOUNS = frozenset("it that this they these those eso esto".split())
 
 
-def gather_marks(hits: Sequence[Hit]) -> Marks:
+def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
     """The marks among *hits*: what a longer wording covers ("not only") is taken from the lists inside it."""
     spans: dict[str, Spans] = {}
     for hit in hits:
@@ -63,9 +63,21 @@ def gather_marks(hits: Sequence[Hit]) -> Marks:
     for name in ("negators", "stoppers", "unsure"):
         kept = [s for s in spans.get(name, []) if not any(a <= s[0] and s[1] <= b for a, b in hidden)]
         spans[name] = _outermost(sorted(set(kept)))
+    spans["conditional"] = [s for s in spans.get("conditional", []) if not _affirms(s[0], words)]
     for name in ("fine", "broken_down", "gone", "failing", "past", "others", "conditional"):
         spans[name] = _outermost(sorted(set(spans.get(name, []))))
     return Marks(spans)
+
+
+def _affirms(at: int, words: Sequence[Word]) -> bool:
+    """“sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it."""
+    if words[at].form != "si":
+        return False
+    rest = words[at + 1 :]
+    return words[at].accented or (at == 0 and len(rest) <= 5 and not any(w.brk or w.form in _CONSEQUENT for w in rest))
+
+
+_CONSEQUENT = frozenset("entonces llamo aviso que debo puedo pueden tengo quiero".split())
 
 
 def _outermost(spans: Spans) -> Spans:
@@ -93,6 +105,8 @@ def _begins(words: Sequence[Word], i: int, marks: Marks, named: frozenset[int]) 
     if i in marks.starts("always_joiners") and before.form not in _PREPOSED:
         return True
     subject = i in marks.starts("subjects") or i in named or i in marks.starts("negators")
+    if word.brk == 1 and i + 1 < len(words) and words[i + 1].en == "be":
+        return True
     if word.brk == 1 and (subject or i in marks.starts("joiners") or _finite(word)):
         return True
     if i in marks.starts("joiners"):

@@ -74,6 +74,8 @@ class FactFinder:
                 continue
             if name in ("tried", "after") and not _holds(hit, polarity):
                 continue
+            if name == "access" and kind != "access" and hit.length < 3:
+                continue
             if name == "access":
                 many.setdefault(name, []).append(
                     normal.text[normal.words[hit.start].start : normal.words[hit.end - 1].end]
@@ -177,10 +179,15 @@ class FactFinder:
         return before or shown[0].isupper()
 
 
+_ASKING = frozenset("how should can could do where what como debo debe puedo donde que".split())
+"""A clause that begins with one of these asks for what it names."""
+
+
 def _holds(hit: Hit, polarity: Polarity) -> bool:
     """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
     clause = polarity.clause(hit.start)
-    return not (clause.if_ or clause.others or clause.asked or polarity.negated_before(hit))
+    asks = polarity.word(clause.start) in _ASKING
+    return not (clause.if_ or clause.others or clause.asked or asks or polarity.negated_before(hit))
 
 
 def brand_spellings(serves: Mapping[str, tuple[str, ...]], refuses: Mapping[str, tuple[str, ...]]) -> dict[str, str]:

@@ -19,6 +19,9 @@ DENYING = frozenset(
 _AFTER_ANSWER = frozenset("and but it its i im the my there theres now also y pero ahora".split())
 """After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
 
+_SMELT = frozenset("gas_smell burning_smell smoke sparks fire shock".split())
+"""Hazards whose own words are not symptoms besides, also where they are denied."""
+
 _LISTED = frozenset("or nor and o ni y".split())
 
 
@@ -55,7 +58,7 @@ def screen(
     innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
-    spans: list[tuple[int, int]] = [(h.start, h.end) for h in hits if h.payload.role != "innocent"]
+    spans: list[tuple[int, int]] = [(h.start, h.end) for h in hits if h.payload.role != "innocent" and h.payload.code in _SMELT]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
     signs = [hit for hit in hits if hit.payload.role == "sign" and not _is_innocent(hit, innocent)]
@@ -63,7 +66,10 @@ def screen(
     denials = [
         hit
         for hit in hits
-        if hit.payload.role == "denial" and not _softened(hit, normal.words) and not _breaks(hit, normal.words)
+        if hit.payload.role == "denial"
+        and not _softened(hit, normal.words)
+        and not _breaks(hit, normal.words)
+        and not _only_answers(hit.start, normal.words)
     ]
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
@@ -124,14 +130,19 @@ def _denied(
         if form in DENYING:
             if any(a <= at < b for a, b in pseudo):
                 return False
-            answer = form == "no" and words[at].brk == 2 and (words[at + 1].brk >= 1 or words[at + 1].form in _AFTER_ANSWER)
             stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
-            return not answer and not stopped
+            return not stopped and not _only_answers(at, words)
         listed = form in _LISTED and at - 1 in sign_words
         if form not in passing and at not in sign_words and not listed:
             return False
         at -= 1
     return False
+
+
+def _only_answers(at: int, words: Sequence[Word]) -> bool:
+    """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    return words[at].form == "no" and words[at].brk == 2 and after is not None and (after.brk >= 1 or after.form in _AFTER_ANSWER)
 
 
 def _breaks(hit: Hit, words: Sequence[Word]) -> bool:

@@ -61,8 +61,8 @@ def intents_of(
             found.add(answer.kind)
     if problem:
         found.add("report_problem")
-    if problem and "fixed" in found:
-        found.discard("fixed") if "not_fixed" in found else None
+    if "fixed" in found and (problem or "not_fixed" in found) and not (answer is not None and answer.kind == "fixed"):
+        found.discard("fixed")
     if found - _ONLY_ALONE - {"answer"} or "answer" in found:
         found -= _ONLY_ALONE
     if "wrong_number" in found:

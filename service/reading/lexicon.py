@@ -41,12 +41,17 @@ class Meaning:
 
 @dataclass(slots=True)
 class Lexicon:
-    """The compiled phrases of a rulebook and what goes with them. ``over``: (appliance or "", code) to codes replaced."""
+    """
+    The compiled phrases of a rulebook and what goes with them. ``over``: (appliance or "", code) to codes replaced.
+
+    codes: the symptoms of each appliance that has rules of its own.
+    """
 
     trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
     hazard_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
     over: dict[tuple[str, str], frozenset[str]] = field(default_factory=dict)
     words: dict[str, dict[str, frozenset[str]]] = field(default_factory=dict)
+    codes: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def add(self, phrases: Phrases, meaning: Meaning) -> None:
         """Listen for *phrases*; hazards are kept in trees of their own besides, for the quick screen."""
@@ -81,6 +86,7 @@ def compile_lexicon(rulebook: Rulebook) -> Lexicon:
 def _add_appliance(lexicon: Lexicon, appliance: Appliance) -> None:
     code, only = appliance.code, frozenset([appliance.code])
     lexicon.add(appliance.basics.names, Meaning("name", code))
+    lexicon.codes[code] = frozenset(appliance.symptoms)
     for symptom in appliance.symptoms.values():
         lexicon.over[(code, symptom.code)] = frozenset(symptom.over)
         rule = f"{code}.{symptom.code}"
@@ -106,10 +112,10 @@ def _add_talk(lexicon: Lexicon, rule: TalkRule, rulebook: Rulebook) -> None:
     where, _, code = rule.code.partition("=")
     if code and (where == "any" or where in rulebook.vocabulary.appliances) and code in rulebook.vocabulary.symptoms:
         only = frozenset(rule.appliances) if where == "any" else frozenset([where])
-        for appliance in only or {""}:
+        for appliance in (only or {""}) - set(rulebook.appliances):
             key = (appliance, code)
             lexicon.over[key] = lexicon.over.get(key, frozenset()) | frozenset(rule.over)
-        for role, phrases in (("sign", rule.signs), ("function", rule.functions)):
+        for role, phrases in (("sign", rule.signs), ("function", rule.functions), ("innocent", rule.innocent)):
             names = rule.names_appliance and role == "sign"
             lexicon.add(phrases, Meaning("symptom", code, role, only, names, rule=f"talk.{rule.code}"))
         return

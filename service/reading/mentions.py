@@ -104,6 +104,23 @@ def find_mentions(
     return Mentions(tuple(named), about)
 
 
+_BEFORE_NAME = frozenset("of on in inside from at the my our de del la el mi en".split())
+
+
+def name_places(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
+    """The words of names that stand inside a statement, after "of", "on", "in" and the like, with those small words."""
+    hidden: set[int] = set()
+    for hit in hits:
+        if hit.payload.kind != "name":
+            continue
+        at = hit.start
+        while at > 0 and words[at - 1].form in _BEFORE_NAME and words[at].brk < 2:
+            at -= 1
+        if at < hit.start and at > 0 and words[at].form not in _ARTICLES - {"del"}:
+            hidden.update(range(at, hit.end))
+    return frozenset(hidden)
+
+
 def _longest(mentions: list[Mention]) -> list[Mention]:
     kept: list[Mention] = []
     for mention in sorted(mentions, key=lambda m: (m.start - m.end, m.start)):
@@ -124,7 +141,7 @@ _WALL = frozenset("wall built double pared empotrado empotrada doble".split())
 
 
 def _says_wall(mention: Mention, words: Sequence[Word]) -> bool:
-    return any(word.form in _WALL for word in words[mention.start : mention.end])
+    return any(word.form in _WALL for word in words[mention.start : mention.end + 1])
 
 
 def _joined_parts(named: list[Mention], words: Sequence[Word], about: str | None) -> list[Mention]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from service.reading.stemming import stem_en, stem_es
@@ -37,20 +37,11 @@ class Word:
     was: str | None = None
     emoji: bool = False
     asks: bool = False
+    accented: bool = False
 
     def respell(self, form: str) -> Word:
         """The same word under another spelling."""
-        return Word(
-            form,
-            self.start,
-            self.end,
-            self.brk,
-            stem_en(form),
-            stem_es(form),
-            self.was or self.form,
-            self.emoji,
-            self.asks,
-        )
+        return replace(self, form=form, en=stem_en(form), es=stem_es(form), was=self.was or self.form)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +87,8 @@ class Normaliser:
                 if len(found) >= MOST_WORDS:
                     break
                 brk = self._add(found, sign, match.start(), match.end(), brk)
+                if sign == "si" and found and composed[match.start() : match.end()] in ("sí", "Sí", "SÍ"):
+                    found[-1].accented = True
             elif composed[match.start()] in self._emoji:
                 spelled = self._emoji[composed[match.start()]]
                 found.extend(_word(part, match.start(), match.end(), brk, emoji=True) for part in spelled)

@@ -48,6 +48,10 @@ class Polarity:
         """The clause *word* stands in."""
         return self._clause_of[word]
 
+    def word(self, at: int) -> str:
+        """The form of one word."""
+        return self._words[at].form
+
     def _only_an_answer(self, span: tuple[int, int]) -> bool:
         """“no it leaks”, “no, leaks”: an answer, not a negation of what follows."""
         at = span[0]
@@ -80,7 +84,7 @@ class Polarity:
         if framed:
             return Judged("nothing", framed)
         negative, stopped, failing = self._before(hit, clause)
-        negative += hit.negated if not function else 0
+        negative += hit.negated
         if function:
             return self._function(hit, clause, negative, stopped, failing)
         return self._fault(hit, clause, negative, stopped, failing)

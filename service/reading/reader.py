@@ -15,11 +15,12 @@ from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
 from service.reading.lexicon import LANGUAGES, Lexicon, compile_lexicon, pairs
 from service.reading.matching import Hit
-from service.reading.mentions import UNKNOWN, find_mentions
+from service.reading.mentions import UNKNOWN, find_mentions, name_places
 from service.reading.model import Answer, Asked, Found, HazardFound, Reading
 from service.reading.normalising import Normal, Normaliser, Word
 from service.reading.polarity import Polarity
-from service.reading.spelling import Speller, inflected
+from service.reading.spelling import LEAST_LETTERS, Speller, inflected
+from service.reading.stemming import stem_en, stem_es
 from service.reading.symptoms import Judge, Statements, completed
 from service.reading.wishes import read_wish, states_time
 from service.rulebook.model import Rulebook
@@ -45,7 +46,7 @@ class Reader:
         shorthand = {**pairs(_both(words, "shorthand"))}
         self._everyday = _both(words, "common") | _both(words, "traps")
         known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
-        self._speller = Speller(known, _targets(self._lexicon))
+        self._speller = Speller(known, _targets(self._lexicon), _stems(self._lexicon))
         self._normaliser = Normaliser(shorthand, pairs(_both(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(self._lexicon.trees[language].forms) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(_both(words, "borrowed")))
@@ -74,11 +75,12 @@ class Reader:
         normal, spelled = self._corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._hits(normal, language)
-        marks = gather_marks(hits)
+        marks = gather_marks(hits, normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
         polarity = Polarity(normal.words, marks, clauses)
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
+        hits += self._seen_through(hits, normal, language)
         mentions = find_mentions(hits, normal.words, marks, _implied(hits), _events(hits), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or _covered(hit, screened))
@@ -91,6 +93,8 @@ class Reader:
             wish = None
         if wish is not None and (states_time(wish) or wish.soonest) and _wishes(wish.words, asked, heard, facts):
             facts["wish"] = wish.words
+            if facts.get("since") and not stated.symptoms and {"book", "reschedule", "cancel"} & set(heard):
+                facts.pop("since")
         elif wish is not None and "wish" not in facts:
             wish = None
         urgency = _urgency(hits, polarity, screened)
@@ -110,6 +114,9 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
+        if _still_there(hits, facts, asked, draft):
+            heard.setdefault("not_fixed", next(h for h in hits if h.payload.code == "still"))
+            draft = replace(draft, intents=tuple(heard))
         answer = read_answer(asked, normal.words, hits, draft, media)
         problem = _volunteers(draft, asked)
         readable = (
@@ -152,7 +159,7 @@ class Reader:
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, _ = self._corrected(typed)
         hits = self._hits(normal, self._teller.language(text, typed.words))
-        marks = gather_marks(hits)
+        marks = gather_marks(hits, normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
         return screen(self._lexicon, normal, typed.words, marks, clauses).raised
 
@@ -164,6 +171,21 @@ class Reader:
         """All phrases of a text. A text that is plainly English is not searched for Spanish ones; Spanish borrows, English rarely."""
         languages = ("en",) if language == "en" and self._teller.only_english(normal.words) else LANGUAGES
         return [hit for code in languages for hit in self._lexicon.trees[code].hits(normal.words)]
+
+    def _seen_through(self, hits: Sequence[Hit], normal: Normal, language: str) -> list[Hit]:
+        """Faults told around a machine's name ("buttons on the dishwasher dont respond"): phrases found with the name taken out."""
+        hidden = name_places(hits, normal.words)
+        if not hidden:
+            return []
+        kept = [at for at in range(len(normal.words)) if at not in hidden]
+        without = Normal(normal.text, normal.folded, tuple(normal.words[at] for at in kept))
+        known = {(h.start, h.end, h.payload) for h in hits}
+        found = []
+        for hit in self._hits(without, language):
+            start, end = kept[hit.start], kept[hit.end - 1] + 1
+            if hit.payload.kind in ("symptom", "observation") and (start, end, hit.payload) not in known and end - start > hit.end - hit.start:
+                found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated))
+        return found
 
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
@@ -210,6 +232,12 @@ def _targets(lexicon: Lexicon) -> dict[str, int]:
     return targets
 
 
+def _stems(lexicon: Lexicon) -> frozenset[str]:
+    """The stems of every phrase word of five letters and more: a form of one is right as it stands."""
+    english = {stem_en(form) for form in lexicon.trees["en"].forms if len(form) >= LEAST_LETTERS}
+    return frozenset(english | {stem_es(form) for form in lexicon.trees["es"].forms if len(form) >= LEAST_LETTERS})
+
+
 def _implied(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
     implied = []
     for hit in hits:
@@ -244,6 +272,8 @@ def _wishes(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[s
     if asked is not None and asked.kind in ("offer", "access"):
         return True
     since = str(facts.get("since", ""))
+    if asked is not None and not {"book", "reschedule", "cancel"} & set(heard):
+        return False
     if since and (words in since or since in words):
         return False
     return bool({"book", "reschedule", "ask_status", "cancel"} & set(heard)) or not since
@@ -267,6 +297,15 @@ def _volunteers(text: Reading, asked: Asked | None) -> bool:
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
     return bool(told or (text.theories and asked is None))
+
+
+def _still_there(hits: Iterable[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> bool:
+    """“still”, “again” after something was tried or repaired, with the fault still told: it did not help."""
+    innocent = [h for h in hits if h.payload.code == "still" and h.payload.role == "innocent"]
+    said = [h for h in hits if h.payload.code == "still" and h.payload.role == "sign"]
+    said = [h for h in said if not any(i.start <= h.start and h.end <= i.end for i in innocent)]
+    tried = "tried" in facts or "repair" in tuple(facts.get("after", ())) or (asked is not None and asked.kind == "check_result")  # type: ignore[arg-type]
+    return bool(said and tried and (text.symptoms or text.hazards))
 
 
 def _reasons(heard: dict[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:

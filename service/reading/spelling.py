@@ -8,6 +8,8 @@ from collections.abc import Iterable, Mapping
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
+from service.reading.stemming import stem_en, stem_es
+
 LEAST_LETTERS = 5
 TWO_SLIPS_FROM = 8
 MOST_CORRECTED = 40
@@ -27,10 +29,14 @@ _PHONETIC = (
 
 
 class Speller:
-    """Corrections for one rulebook. ``known``: words that are never touched; ``targets``: words that may be meant."""
+    """
+    Corrections for one rulebook. ``known``: words that are never touched; ``targets``: words that may be meant; ``stems``: any form of
+    these is a word too.
+    """
 
-    def __init__(self, known: Iterable[str], targets: Mapping[str, int]) -> None:
+    def __init__(self, known: Iterable[str], targets: Mapping[str, int], stems: frozenset[str] = frozenset()) -> None:
         self._known = frozenset(known) | frozenset(targets)
+        self._stems = stems
         self._rank = dict(targets)
         self._buckets: dict[tuple[str, int], list[str]] = defaultdict(list)
         self._sounds: dict[str, list[str]] = defaultdict(list)
@@ -43,7 +49,7 @@ class Speller:
 
     def knows(self, word: str) -> bool:
         """Whether *word* is right as it stands."""
-        return word in self._known or not word.isalpha()
+        return word in self._known or not word.isalpha() or stem_en(word) in self._stems or stem_es(word) in self._stems
 
     def correct(self, word: str) -> tuple[str, ...] | None:
         """The word, or the two words run together, that *word* should be; None when it is right or cannot be told."""

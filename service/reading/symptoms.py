@@ -57,7 +57,12 @@ class Judge:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
         notes: list[str] = []
         stated = []
+        innocent = [(h.start, h.end, h.payload.code) for h in hits if h.payload.kind == "symptom" and h.payload.role == "innocent"]
         for hit in hits:
+            if hit.payload.role == "innocent" or any(
+                a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent
+            ):
+                continue
             if hit.payload.kind in ("symptom", "observation") and not covered(hit):
                 found = self._state(hit, notes)
                 if found is not None:
@@ -83,7 +88,8 @@ class Judge:
         meaning = hit.payload
         clause = self._polarity.clause(hit.start)
         owner = self._mentions.owner(hit, clause)
-        if owner is None:
+        own_codes = self._lexicon.codes.get(owner or "")
+        if owner is None or (own_codes is not None and meaning.kind == "symptom" and meaning.code not in own_codes):
             return None
         judged = self._polarity.judge(hit, function=meaning.role == "function")
         words = self._words(hit)
@@ -115,10 +121,12 @@ class Judge:
             return False
         if s.found.appliance == UNKNOWN and other.commoner < s.commoner and other.first < s.last and s.first < other.last:
             return True
-        if (other.observation is None) != (s.observation is None):
+        if (other.observation is None) != (s.observation is None) or s.observation is not None:
             return False
         if other.own and not s.own and s.found.appliance == other.found.appliance and self._speaks_alone(other, s):
             return True
+        if s.own and not other.own:
+            return False
         inside = other.first <= s.first and s.last <= other.last
         longer = other.last - other.first > s.last - s.first
         if inside and longer:
@@ -129,25 +137,30 @@ class Judge:
             return other.own
         return self._order.get(other.found.code, 99) < self._order.get(s.found.code, 99) and s.found.code != VAGUE
 
+    def _replaced_by(self, s: Stated, stated: Sequence[Stated]) -> set[str]:
+        """The more general codes that *s* replaces: those said in the same clause, and the vague one anywhere."""
+        appliance, code = s.found.appliance, s.found.code
+        over = self._lexicon.over.get((appliance, code), frozenset())
+        if appliance not in self._lexicon.codes:
+            over |= self._lexicon.over.get(("", code), frozenset())
+        if appliance == UNKNOWN:
+            over = over.union(*(codes for (_, key), codes in self._lexicon.over.items() if key == code))
+        clause = self._polarity.clause(s.first)
+        return {t.found.code for t in stated if t.found.code in over and self._polarity.clause(t.first) is clause}
+
     def _speaks_alone(self, own: Stated, general: Stated) -> bool:
-        """An appliance's own rules speak alone in a clause where they heard something, and wherever both heard the same words."""
+        """An appliance's own rules speak alone in a text where they heard something, and wherever both heard the same words."""
         if own.first < general.last and general.first < own.last:
             return True
-        same = self._polarity.clause(own.first) is self._polarity.clause(general.first)
-        return same and own.present and own.observation is None and own.found.code != VAGUE
+        return own.present and general.present and own.observation is None and own.found.code != VAGUE
 
     def _particular(self, stated: list[Stated]) -> list[Stated]:
         present = [(s.found.appliance, s.found.code) for s in stated if s.present and s.observation is None]
         beaten = {(a, VAGUE) for a, code in present if code != VAGUE}
         named = {a for a, code in present if code != VAGUE}
-        for appliance, code in present:
-            over = self._lexicon.over.get((appliance, code), frozenset()) | self._lexicon.over.get(
-                ("", code), frozenset()
-            )
-            if appliance == UNKNOWN:
-                for (_, key_code), codes in self._lexicon.over.items():
-                    over = over | codes if key_code == code else over
-            beaten |= {(appliance, general) for general in over}
+        for s in stated:
+            if s.present and s.observation is None:
+                beaten |= {(s.found.appliance, code) for code in self._replaced_by(s, stated)}
         if named and (UNKNOWN, VAGUE) in present:
             beaten.add((UNKNOWN, VAGUE))
         return [
@@ -204,8 +217,9 @@ def _best(stated: Sequence[Stated]) -> tuple[Found, ...]:
 
 
 def _seen(stated: Sequence[Stated]) -> tuple[Seen, ...]:
+    """The observations told, the longest wording of each first."""
     seen: dict[tuple[str, str], Seen] = {}
-    for s in stated:
+    for s in sorted(stated, key=lambda s: s.first - s.last):
         if s.observation is None:
             continue
         if s.observation.startswith("="):

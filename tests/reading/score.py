@@ -67,7 +67,20 @@ def demo_reader() -> Reader:
 
 
 def score(reader: Reader, lines: Iterable[Mapping[str, Any]]) -> Scores:
-    kinds = ("appliance", "symptom", "code", "denied", "hazard", "denied_hazard", "urgency", "intent", "fact", "answer", "language", "vague")
+    kinds = (
+        "appliance",
+        "symptom",
+        "code",
+        "denied",
+        "hazard",
+        "denied_hazard",
+        "urgency",
+        "intent",
+        "fact",
+        "answer",
+        "language",
+        "vague",
+    )
     scores = Scores({kind: Tally() for kind in kinds}, 0)
     for line in lines:
         found = read_line(reader, line, this_year=YEAR)
