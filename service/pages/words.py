@@ -158,18 +158,19 @@ def symptom_words(rulebook: Rulebook, appliance: str, code: str) -> str:
 
 
 def complaint_words(rulebook: Rulebook, ticket: TicketState) -> str:
-    """The complaint in a phrase: what is said to be so, else that nothing is known yet."""
+    """The complaint in a phrase: what is said to be so, else the danger named, else that nothing is known yet."""
     said = [code for code, so in ticket.symptoms.items() if so and code != "vague"]
     if not said:
         said = [code for group in ticket.one_of[:1] for code in group]
         joined = " or ".join(symptom_words(rulebook, ticket.appliance, code) for code in said)
-        return joined or "not said yet what is wrong"
+        named = ", ".join(name[:1].lower() + name[1:] for name in hazard_names(rulebook, ticket.hazards))
+        return joined or named or "not said yet what is wrong"
     return ", ".join(symptom_words(rulebook, ticket.appliance, code) for code in said[:3])
 
 
 def telling_words(ticket: TicketState, contact: Contact, most: int = 8) -> tuple[str, ...]:
-    """Their own sentences that say something of the machine: not an address, a name or a bare yes; the first one always."""
-    told = [part.casefold() for part in (contact.address, contact.name) if part]
+    """Their own sentences that say something of the machine: no address, name, gate code or bare yes; the first always."""
+    told = [part.casefold() for part in (contact.address, contact.name, *contact.access) if part]
     rest = [
         said
         for said in ticket.words[1:]

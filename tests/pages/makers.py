@@ -109,7 +109,7 @@ class Thread:
         name = f"{self.id}.{self.turn}"
         self.connection.execute(
             insert(outbox).values(
-                id=f"o{name.replace(chr(46), chr(95))}", shop="demo", thread=self.id, turn=name, key=f"{name}:1", number=self.number,
+                id=f"o{self.id}{self.turn}", shop="demo", thread=self.id, turn=name, key=f"{name}:1", number=self.number,
                 gateway="loopback", kind=kind, author=author, text=text, segments=1 + len(text) // 153, status=status,
                 reason="the carrier refused it" if status == "failed" else None, seq=self.turn, due_at=at, attempts=1,
                 created_at=at, sent_at=at if status == "sent" else None,

@@ -7,6 +7,7 @@ from typing import Any
 
 from sqlalchemy import select
 
+from service.storage import alarms
 from service.storage.engine import reading
 from service.storage.shops import shop_row
 from service.storage.tables import threads
@@ -142,6 +143,15 @@ def test_a_phoned_in_ticket_is_read_like_a_text(office: Office) -> None:
     assert thread.state["contact"]["address"] == "5 Mesa Pl"
     assert thread.state["contact"]["access"] == ["key under mat"]
     assert office.replies(thread.id) == []
+
+
+def test_a_danger_named_on_the_phone_stands_on_the_desk(office: Office) -> None:
+    data = {"phone": "505 555 0178", "appliance": "dishwasher", "words": "the dishwasher leaks and I smell gas"}
+    assert office.post("/desk/new", **data).status_code == 303
+    with reading(office.deps.engine) as connection:
+        told = [alarm.text for alarm in alarms.open_alarms(connection, "demo") if "phone" in alarm.text]
+    assert len(told) == 1
+    assert "gas" in told[0]
 
 
 def test_a_phoned_in_ticket_without_a_number_machine_or_words_is_sent_back(office: Office) -> None:

@@ -198,7 +198,7 @@ def _flags(
     held_by: str | None, needs_person: str | None, waits: Mapping[str, int], hazards: Sequence[str]
 ) -> tuple[str, ...]:
     found = [*hazards]
-    if needs_person:
+    if needs_person and not (hazards and needs_person.startswith("danger")):
         found.append(needs_person)
     if held_by:
         found.append(f"held by {held_by}")

@@ -23,7 +23,7 @@ from service.pages.desk.views import frame_for_page
 from service.pages.frame import Frame
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
-from service.storage import audit, desk
+from service.storage import alarms, audit, desk
 from service.storage.engine import writing
 
 FIELDS = ("phone", "name", "appliance", "words", "brand", "address", "postal_code", "access", "language")
@@ -83,6 +83,7 @@ def _open(deps: Deps, session: SignedIn, form: Form) -> Response:
                 connection, shop=session.shop, at=deps.clock(), who=session.user.login, did="opened",
                 subject=f"ticket:{made}", detail={"by": "phone"},
             )  # fmt: skip
+            _ring(connection, deps, session.shop, thread, typed["words"])
     if made is None:
         return notice(
             409, "Not done", "The line could not take this in; an alarm is on the desk.", "/desk", "To the desk"
@@ -122,8 +123,17 @@ def data_of(typed: Mapping[str, str], rulebook: Rulebook) -> dict[str, object]:
         "appliance": appliance, "words": typed["words"], "symptoms": symptoms, "facts": facts, "contact": contact,
         "language": typed["language"], "urgency": list(heard.urgency),
         "observations": {seen.id: seen.value for seen in heard.observations if seen.appliance == appliance},
-        "hazards": [found.code for found in heard.hazards],
     }  # fmt: skip
+
+
+def _ring(connection: Connection, deps: Deps, shop: str, thread: str, said: str) -> None:
+    """A danger named on the phone stands on the desk like one that was texted: somebody must have it in hand."""
+    rulebook = deps.rulebook_of(shop)
+    hazards = reader_for(rulebook).hazards(said)
+    if hazards:
+        told = "; ".join(words.hazard_names(rulebook, dict.fromkeys(found.code for found in hazards)))
+        text = f"Named on the phone: {told}."
+        alarms.raise_alarm(connection, shop=shop, kind="danger", text=text, now=deps.clock(), thread=thread)
 
 
 def _number_of(connection: Connection, shop: str, thread: str, step: Step | None) -> int | None:
