@@ -35,6 +35,7 @@ class Marks:
     """Where the rules' own small words stand in a text, by list."""
 
     spans: dict[str, Spans] = field(default_factory=dict)
+    _starts: dict[str, frozenset[int]] = field(default_factory=dict)
 
     def at(self, name: str) -> Spans:
         """The places where list *name* was heard, in order."""
@@ -42,7 +43,10 @@ class Marks:
 
     def starts(self, name: str) -> frozenset[int]:
         """The first words of those places."""
-        return frozenset(start for start, _ in self.spans.get(name, []))
+        known = self._starts.get(name)
+        if known is None:
+            known = self._starts[name] = frozenset(start for start, _ in self.spans.get(name, []))
+        return known
 
 
 _WHEN = frozenset("when while whenever after before until cuando mientras despues antes hasta once as".split())

@@ -27,8 +27,7 @@ def consent_of(lexicon: Lexicon, typed: Sequence[Word]) -> Consent | None:
     hits = [
         hit
         for language in LANGUAGES
-        for hit in lexicon.trees[language].hits(words)
-        if hit.payload.kind == "talk" and hit.payload.code in _CODES
+        for hit in lexicon.consent_trees[language].hits(words)
     ]
     whole = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
     for code, meant in _CODES.items():

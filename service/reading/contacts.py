@@ -22,7 +22,8 @@ _CALLE = re.compile(
     rf"\b(\d{{1,6}}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via)\s+(?:[a-z][a-z'.]*\s*){{1,4}}|(?:calle|avenida|av|camino|paseo)\s+(?:[a-z][a-z'.]*\s+){{1,4}}(?:#|numero |no\.? )?\d{{1,6}}(?:,?\s*(?:depto|apt|apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _UNIT_WORDS = re.compile(
-    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|semana|mes|ano|vez|veces|of|or|to|and|in|on|at)"
+    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|semana|mes|meses|ano|vez|veces|"
+    r"of|or|to|and|in|on|at)s?\b"
 )
 _NAME_INTRO = re.compile(
     r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|this is|it's|its|it is|i am|i'm|im|soy|habla|le habla|les habla|le escribe)\s+"

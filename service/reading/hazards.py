@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from service.reading.clauses import Clause, Marks
 from service.reading.lexicon import LANGUAGES, Lexicon
@@ -55,7 +55,7 @@ def screen(
                 for hit in _hits(lexicon, typed)
                 if hit.payload.code in typed_hits
             ]
-    innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words)]
+    innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words) and not _only_answers(hit.start, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
     spans: list[tuple[int, int]] = [(h.start, h.end) for h in hits if h.payload.role != "innocent" and h.payload.code in _SMELT]
@@ -70,6 +70,7 @@ def screen(
         and not _softened(hit, normal.words)
         and not _breaks(hit, normal.words)
         and not _only_answers(hit.start, normal.words)
+        and not _of_the_machine(hit, normal.words)
     ]
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
@@ -93,8 +94,7 @@ def screen(
 
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
     """Hazard phrases over the whole text, sentence ends ignored: what people break off they still mean."""
-    joined = [replace(word, brk=min(word.brk, 1)) if word.brk == 2 else word for word in words]
-    return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(joined)]
+    return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(words, joined=True)]
 
 
 def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
@@ -143,6 +143,15 @@ def _only_answers(at: int, words: Sequence[Word]) -> bool:
     """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
     after = words[at + 1] if at + 1 < len(words) else None
     return words[at].form == "no" and words[at].brk == 2 and after is not None and (after.brk >= 1 or after.form in _AFTER_ANSWER)
+
+
+_SENSES = frozenset("smell see hear feel tell notice find".split())
+
+
+def _of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
+    """“wont start smells burnt”: that negation is the machine's."""
+    first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
+    return first.form in ("wont", "cant", "couldnt", "wouldnt") and after.en not in _SENSES
 
 
 def _breaks(hit: Hit, words: Sequence[Word]) -> bool:

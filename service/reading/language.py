@@ -24,6 +24,7 @@ class LanguageTeller:
             "es": trade["es"] - trade["en"] - english,
         }
         self._borrowed = borrowed
+        self._only_spanish = (self._common["es"] | self._trade["es"]) - borrowed
 
     def language(self, text: str, words: Sequence[Word]) -> Language:
         """The language of *words*; ``unknown`` without words of either, ``mixed`` when both carry statements."""
@@ -47,8 +48,7 @@ class LanguageTeller:
 
     def only_english(self, words: Sequence[Word]) -> bool:
         """Whether no word of *words* is Spanish alone."""
-        spanish = self._common["es"] | self._trade["es"]
-        return not any(word.form in spanish and word.form not in self._borrowed for word in words)
+        return not any(word.form in self._only_spanish for word in words)
 
 
 def _decide(score: Mapping[str, float], count: Mapping[str, int], words: Sequence[Word]) -> Language:

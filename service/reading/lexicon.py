@@ -20,6 +20,10 @@ MARK_LISTS = (
 """Word lists of the rules that the reader's own machinery listens for."""
 
 
+CONSENT_CODES = ("opt_out", "opt_in", "help_word")
+"""Talk rules that are about texting itself; they are also heard apart, on arrival."""
+
+
 @dataclass(frozen=True, slots=True)
 class Meaning:
     """
@@ -49,16 +53,19 @@ class Lexicon:
 
     trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
     hazard_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
+    consent_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
     over: dict[tuple[str, str], frozenset[str]] = field(default_factory=dict)
     words: dict[str, dict[str, frozenset[str]]] = field(default_factory=dict)
     codes: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def add(self, phrases: Phrases, meaning: Meaning) -> None:
-        """Listen for *phrases*; hazards are kept in trees of their own besides, for the quick screen."""
+        """Listen for *phrases*; hazards and consent are kept in trees of their own besides, for the quick screens."""
         for language in LANGUAGES:
             self.trees[language].add(phrases.in_(language), meaning)
             if meaning.kind == "hazard":
                 self.hazard_trees[language].add(phrases.in_(language), meaning)
+            elif meaning.kind == "talk" and meaning.code in CONSENT_CODES:
+                self.consent_trees[language].add(phrases.in_(language), meaning)
 
 
 def compile_lexicon(rulebook: Rulebook) -> Lexicon:

@@ -117,11 +117,11 @@ class PhraseTree:
             after[id(following)] = following
         return [(node, 0) for node in after.values()]
 
-    def hits(self, words: Sequence[Word]) -> list[Hit]:
-        """Every phrase found, in the order of their first word. A phrase never runs over the end of a sentence."""
+    def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
+        """Every phrase found, in the order of their first word; none runs over the end of a sentence, unless *joined*."""
         stems = [word.es for word in words] if self._spanish else [word.en for word in words]
         forms = [word.form for word in words]
-        ends = [word.brk == 2 for word in words]
+        ends = [False] * len(words) if joined else [word.brk == 2 for word in words]
         negations = list(accumulate((word.en == "not" or word.form in NEGATIONS for word in words), initial=0))
         text = _Text(stems, forms, ends, negations)
         found: list[Hit] = []

@@ -11,6 +11,9 @@ from service.reading.normalising import Word
 
 UNKNOWN = "unknown"
 
+MOST_NAMED = 40
+"""Names of one text that are considered; a text with more says nothing."""
+
 _PART_OF = {
     "freezer": ("refrigerator",),
     "ice_maker": ("refrigerator", "freezer"),
@@ -93,7 +96,7 @@ def find_mentions(
         for h in hits
         if h.payload.kind == "name" and not any(a <= h.start and h.end <= b for a, b in hidden)
     ]
-    named = _longest(named)
+    named = _longest(named[:MOST_NAMED])
     placed = [m for m in named if _is_place(m, words, marks)]
     real = [m for m in named if m not in placed]
     named = real if real or about else placed

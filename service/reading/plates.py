@@ -10,7 +10,7 @@ _MODEL = re.compile(
 _SERIAL = re.compile(
     r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
 )
-_PLATE = re.compile(r"\b(?=[a-z0-9\-/.]*\d)(?=[a-z0-9\-/.]*[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
+_PLATE = re.compile(r"\b(?=[a-z0-9\-/.]{0,22}\d)(?=[a-z0-9\-/.]{0,22}[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
 _STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
 _NOT_PLATE = re.compile(
     r"^(?:\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"

@@ -7,6 +7,7 @@ absence, a negated function is the fault itself.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -113,7 +114,9 @@ class Polarity:
     def _before(self, hit: Hit, clause: Clause) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""
         reach = max(clause.start, hit.start - SCOPE_WORDS)
-        negative = sum(1 for a, b in self._negators if reach <= a and b <= hit.start and self._reaches(b, hit.start))
+        near = [(a, b) for a, b in self._negators[bisect_left(self._negators, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start]
+        nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
+        negative = sum(1 for a, b in near if self._reaches(b, hit.start) and not any(b <= n for n in nominal))
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and b <= hit.start and hit.start - b <= 2)
         failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
         return negative, stopped, failing

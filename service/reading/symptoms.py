@@ -14,6 +14,9 @@ from service.reading.polarity import Polarity
 
 VAGUE = "vague"
 
+MOST_STATED = 60
+"""Phrases of one text that are weighed against each other; 1,600 signs of ordinary complaint hold about 25."""
+
 _COMMON = {"washer": 1, "refrigerator": 1, "dryer": 2, "dishwasher": 1, "range": 2, "freezer": 3, "microwave": 4, "disposal": 5}
 """Which machine is meant more often when nothing tells: the order of a shop's jobs (common practice, no source)."""
 
@@ -64,7 +67,7 @@ class Judge:
             ):
                 continue
             if hit.payload.kind in ("symptom", "observation") and not covered(hit):
-                found = self._state(hit, notes)
+                found = self._state(hit, notes) if len(stated) < MOST_STATED else None
                 if found is not None:
                     stated.append(found)
         theories = self._theories(hits)

@@ -7,6 +7,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -62,6 +63,7 @@ def lines_of(paths: Iterable[Path]) -> list[dict[str, Any]]:
     return [json.loads(line) for path in paths for line in path.read_text().splitlines() if line.strip()]
 
 
+@cache
 def demo_reader() -> Reader:
     return reader_for(load_rulebook(RULES, "demo"))
 

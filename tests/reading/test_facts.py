@@ -1,0 +1,69 @@
+"""What else a text states, by wording and by shape."""
+
+from __future__ import annotations
+
+import pytest
+
+from service.reading.model import Asked
+from service.reading.reader import Reader
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "value"),
+    [
+        ("my washer is about 7 years old", "age_years", 7),
+        ("bought it in 2019", "age_years", 7),
+        ("la lavadora tiene como 5 años", "age_years", 5),
+        ("bought this dryer 3 years ago", "age_years", 3),
+        ("its brand new", "age_years", 0),
+        ("model WF45T6000AW", "model", "WF45T6000AW"),
+        ("serial number 0AB512345X", "serial", "0AB512345X"),
+        ("it says error code F21", "code", "F21"),
+        ("la lavadora marca F9 E1", "code", "F9 E1"),
+        ("zip is 87110", "postal_code", "87110"),
+        ("1423 Mesa St NE apt 4, Albuquerque", "address", "1423 Mesa St NE apt 4"),
+        ("call my husband at 505-555-0142", "phone", "+15055550142"),
+        ("write to Joe@Example.com", "email", "joe@example.com"),
+        ("my name is Carla Ruiz", "name", "Carla Ruiz"),
+        ("my landlord pays for it", "payer", "landlord"),
+        ("gas dryer not heating", "fuel", "gas"),
+        ("top load washer", "variant", "top_load"),
+        ("it only leaks sometimes", "pattern", "sometimes"),
+        ("leaking since yesterday", "since", "since yesterday"),
+        ("my Tervane dishwasher leaks", "brand", "Tervane"),
+    ],
+)
+def test_a_fact_is_found(reader: Reader, text: str, name: str, value: object) -> None:
+    assert reader.read(text, this_year=2026).facts.get(name) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("my 8 year old son broke it", "age_years"),
+        ("gate code 4521", "code"),
+        ("how do i clean the filter", "tried"),
+        ("i smell gas", "fuel"),
+        ("we have not reset the breaker", "tried"),
+        ("takes 45 minutes", "age_years"),
+        ("this is annoying", "name"),
+        ("12345 problems with this thing", "postal_code"),
+    ],
+)
+def test_what_only_looks_like_a_fact_is_none(reader: Reader, text: str, name: str) -> None:
+    assert name not in reader.read(text, this_year=2026).facts
+
+
+def test_a_year_of_purchase_without_this_year_is_left_alone(reader: Reader) -> None:
+    assert "age_years" not in reader.read("bought it in 2019").facts
+
+
+def test_what_was_tried_and_what_happened_are_kept_as_several(reader: Reader) -> None:
+    facts = reader.read("cleaned the filter and checked the hose after the power outage", about="dishwasher").facts
+    assert set(facts["tried"]) == {"cleaned_filter", "checked_hose"}  # type: ignore[call-overload]
+    assert facts["after"] == ("power_outage",)
+
+
+def test_a_bare_number_is_the_age_only_when_asked(reader: Reader) -> None:
+    assert reader.read("10", asked=Asked("age", "washer")).facts["age_years"] == 10
+    assert "age_years" not in reader.read("10").facts

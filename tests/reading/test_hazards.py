@@ -1,0 +1,81 @@
+"""Hazards are heard in every clause and on words as typed and as corrected; only a plain denial beside them denies them."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from service.reading.reader import Reader
+from tests.reading.score import demo_reader
+
+SURE = (
+    ("i smell gas", "gas_smell"),
+    ("huele a gas", "gas_smell"),
+    ("there is smoke coming out of it", "smoke"),
+    ("sale humo", "smoke"),
+    ("it is on fire", "fire"),
+    ("smells like burning", "burning_smell"),
+    ("huele a quemado", "burning_smell"),
+    ("i got shocked when i touched it", "shock"),
+    ("the outlet is sparking", "sparks"),
+)
+
+
+def codes(reader: Reader, text: str) -> set[str]:
+    return {h.code for h in reader.hazards(text)}
+
+
+@pytest.mark.parametrize(("text", "code"), SURE)
+def test_a_hazard_is_heard_inside_a_price_question(reader: Reader, text: str, code: str) -> None:
+    assert code in codes(reader, f"how much do you charge to come out, {text}, its the dishwasher")
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [("no smoke but i smell gas", "gas_smell"), ("wont start smells burnt", "burning_smell"), ("no and it also smells like burning", "burning_smell")],
+)
+def test_a_negation_of_something_else_does_not_deny_it(reader: Reader, text: str, code: str) -> None:
+    assert code in codes(reader, text)
+
+
+@pytest.mark.parametrize("text", ["i dont smell gas anymore", "ya no huele a gas"])
+def test_a_hazard_that_is_over_stays_until_a_person_clears_it(reader: Reader, text: str) -> None:
+    assert codes(reader, text) == {"gas_smell"}
+
+
+@pytest.mark.parametrize("text", ["we dont smell any gas", "no huele a gas", "no gas smell"])
+def test_a_plain_denial_is_recorded_as_one(reader: Reader, text: str) -> None:
+    reading = reader.read(text)
+    assert reading.hazards == ()
+    assert [h.code for h in reading.denied_hazards] == ["gas_smell"]
+
+
+def test_a_denial_never_crosses_texts(reader: Reader) -> None:
+    assert [h.code for h in reader.read_together(["no", "smell gas"]).hazards] == ["gas_smell"]
+
+
+def test_a_hazard_broken_over_two_texts_is_heard(reader: Reader) -> None:
+    assert [h.code for h in reader.read_together(["there is a strong smell of", "gas in the kitchen"]).hazards] == ["gas_smell"]
+
+
+@pytest.mark.parametrize("text", ["smeling gas", "i smel gas", "burnning smell from dryer", "theres smoak"])
+def test_a_misspelt_hazard_is_heard(reader: Reader, text: str) -> None:
+    assert codes(reader, text)
+
+
+@pytest.mark.parametrize(
+    "text", ["gas bill is too high", "shocked at the price", "smoke alarm needs a battery", "is it a gas or electric dryer", "fire up the grill"]
+)
+def test_harmless_words_raise_nothing(reader: Reader, text: str) -> None:
+    assert codes(reader, text) == set()
+
+
+FILLER = st.lists(st.sampled_from("hello so my the dishwasher again today please and kitchen thanks tuesday ok".split()), max_size=8)
+
+
+@settings(max_examples=60, deadline=None)
+@given(before=FILLER, after=FILLER, sure=st.sampled_from(SURE))
+def test_filler_around_a_hazard_never_hides_it(before: list[str], after: list[str], sure: tuple[str, str]) -> None:
+    text, code = sure
+    assert code in codes(demo_reader(), " ".join([*before, ".", text, ".", *after]))

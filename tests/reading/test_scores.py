@@ -1,0 +1,57 @@
+"""The reader's scores on labelled texts do not fall below these floors, and no text takes long, whatever it contains."""
+
+from __future__ import annotations
+
+import random
+import statistics
+import time
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from service.reading.reader import Reader
+from tests.reading.score import TEXTS, demo_reader, lines_of, score
+
+FLOORS = {"appliance": 0.97, "symptom": 0.93, "hazard": 0.88, "intent": 0.96, "fact": 0.93, "answer": 0.95, "language": 0.97, "denied": 0.75}
+
+
+def test_the_labelled_texts_are_read_at_least_this_well(reader: Reader) -> None:
+    scores = score(reader, lines_of(sorted(TEXTS.glob("*.jsonl"))))
+    low = {kind: round(scores[kind].f1, 3) for kind, floor in FLOORS.items() if scores[kind].f1 < floor}
+    assert low == {}
+    assert scores["hazard"].recall >= 0.95
+
+
+def test_half_of_all_texts_take_less_than_a_millisecond(reader: Reader) -> None:
+    lines = lines_of(sorted(TEXTS.glob("*.jsonl")))
+    took = []
+    for line in lines:
+        start = time.perf_counter()
+        reader.read(line["text"])
+        took.append(time.perf_counter() - start)
+    assert statistics.median(took) < 0.001
+
+
+def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
+    words = "water floor not drain the my burner is clothes stop no it leaks gas smell a 1 ? ice dishwasher".split()
+    chance = random.Random(7)
+    texts = ["a " * 800, "not " * 400, "water on the " * 120, "?" * 1600, "5" * 1600, "ñ" * 1600, "x" * 1600, "qzxv " * 320, "1-" * 800]
+    texts += [" ".join(chance.choices(words, k=400))[:1600] for _ in range(5)]
+    for text in texts:
+        best = min(_took(reader, text) for _ in range(3))
+        assert best < 0.06, (text[:40], best)
+
+
+def _took(reader: Reader, text: str) -> float:
+    start = time.perf_counter()
+    reader.read(text)
+    return time.perf_counter() - start
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.text(max_size=400))
+def test_any_text_is_read_without_failing(text: str) -> None:
+    reading = demo_reader().read(text)
+    assert reading.text == text
+    for found in (*reading.symptoms, *reading.denied):
+        assert 0 < found.score <= 1
