@@ -23,7 +23,7 @@ Counts = NDArray[np.intp]
 After = Callable[[Floats], Floats]
 """Rows of belief to what it costs from there on."""
 
-ACTIVE = 5e-4
+ACTIVE = 3e-3
 """Causes below this share are not reckoned with one by one when the worth of a question is weighed. Own choice."""
 ORDERS = 8
 """So many orders of tests, each with another test first, are weighed."""
@@ -38,24 +38,24 @@ class Costs:
     """
 
     def __init__(self, table: Table, rates: Tariff, belief: Floats, present: frozenset[str]) -> None:
-        self.rates = rates
+        self.table, self.rates, self._present = table, rates, present
         self.check_min = table.check_min
         near = belief >= ACTIVE
         near[-1] = True
         self.active = np.flatnonzero(near)
         self.shares = belief[self.active]
         self.shares[-1] += 1 - self.shares.sum()
-        self.settles = table.settles[:, self.active]
-        self.unsafe = table.unsafe[:, self.active]
+        self.settles = table.settles.take(self.active, axis=1)
+        self.unsafe = table.unsafe.take(self.active, axis=1)
         shown = table.finds @ belief / np.maximum(table.test_min, 1.0)
-        orders = np.append(0, 1 + (-shown).argsort(kind="stable")[:ORDERS])
-        self._testing = table.testing(present)[self.active[:, None], orders]
-        readiness = table.readiness[self.active]
+        self._orders = np.concatenate([[0], 1 + (-shown).argsort(kind="stable")[:ORDERS]])
+        self._testing = table.testing(present).take(self._orders, axis=1).take(self.active, axis=0)
+        readiness = table.readiness.take(self.active, axis=0)
         bundles = table.bundle_cents / CENTS_A_MINUTE
-        kept = np.flatnonzero(readiness.max(axis=0))
-        lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
-        self._if_lacking = (readiness * lacking)[:, kept]
-        self._if_ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])[kept]
+        self._kept = np.flatnonzero(readiness.max(axis=0))
+        self._lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
+        self._if_lacking = (readiness * self._lacking).take(self._kept, axis=1)
+        self._if_ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])[self._kept]
 
     def plan(self, rows: Floats, allowed: Bools, checks_left: Counts) -> tuple[Floats, Floats]:
         """
@@ -67,7 +67,7 @@ class Costs:
         if not len(places) or checks_left.max() <= 0:
             at_once = self.visit(rows)
             return at_once, at_once
-        usable = allowed[:, places] & safe(self.unsafe[places], rows)
+        usable = allowed.take(places, axis=1) & safe(self.unsafe[places], rows)
         settles, minutes = self.settles[places], self.check_min[places]
         ends = prefixes(rows, settles, minutes, usable, checks_left, self.rates.visit, self.visit)
         return ends.min(axis=0), ends[0]
@@ -82,6 +82,22 @@ class Costs:
         chance = rows.sum(axis=1)
         ready = np.minimum(rows @ self._if_lacking, chance[:, None] * self._if_ready).sum(axis=1)
         return np.asarray((rows @ self._testing).min(axis=1) + ready + self.rates.visit * chance)
+
+    def visit_of(self, cause: str) -> tuple[float, bool]:
+        """
+        What the visit planned from the belief now costs if *cause* is the true one, and whether it takes a second trip.
+
+        The same decisions as in ``visit``, taken before the truth is known.
+        """
+        table = self.table
+        true = table.causes.index(cause) if cause in table.causes else len(table.causes) - 1
+        ready = np.zeros(len(self._lacking), dtype=bool)
+        ready[self._kept] = self.shares @ self._if_lacking > self._if_ready
+        missed = table.readiness[true] * self._lacking * ~ready
+        order = self._orders[int((self.shares @ self._testing).argmin())]
+        testing = table.testing(self._present)[true, order]
+        taken = self._if_ready[ready[self._kept]].sum()
+        return float(self.rates.visit + testing + taken + missed.sum()), bool(missed[: len(table.bundle_cents)].any())
 
 
 def safe(unsafe: Bools, rows: Floats) -> Bools:

@@ -176,3 +176,33 @@ def _book_chances(appliance: Appliance, code: str, place: int) -> list[tuple[str
 
 def _logit(chance: float) -> float:
     return log(chance / (1 - chance))
+
+
+def applied(appliance: Appliance, proposal: Proposal) -> Appliance:
+    """The appliance as it would be with the proposed weights and grades."""
+    weights = {one.cause: one.weight for one in proposal.weights}
+    evidence: dict[str, dict[str, Grade | dict[str, Grade]]] = {}
+    for one in proposal.grades:
+        cause = evidence.setdefault(one.cause, dict(appliance.causes[one.cause].evidence))
+        observation = appliance.observations.get(one.code)
+        if observation is None or not observation.answers:
+            cause[one.code] = one.word
+        else:
+            words = _words_now(appliance, one.cause, one.code) | {one.value: one.word}
+            before = cause.get(one.code)
+            cause[one.code] = {**words, **(before if isinstance(before, dict) else {}), one.value: one.word}
+    causes = {
+        code: cause.model_copy(
+            update={"weight": weights.get(code, cause.weight), "evidence": evidence.get(code, cause.evidence)}
+        )
+        for code, cause in appliance.causes.items()
+    }
+    other = weights.get(SOMETHING_ELSE, appliance.something_else)
+    return appliance.model_copy(update={"causes": causes, "something_else": other})
+
+
+def _words_now(appliance: Appliance, cause: str, code: str) -> dict[str, Grade]:
+    """The words nearest to what each answer's chance is now, for a cause that may not list the observation."""
+    table = compiled(appliance)
+    place = table.causes.index(cause)
+    return {value: nearest_word(float(row[place])) for value, row in table.values[code].items()}

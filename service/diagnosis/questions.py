@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import permutations
 
 import numpy as np
 
@@ -15,13 +14,13 @@ from service.diagnosis.held import held
 from service.diagnosis.model import Ask, Evidence, Limits, NextStep, Stop, Try
 from service.diagnosis.table import Question, compiled
 from service.diagnosis.tariff import tariff
-from service.diagnosis.weighing import LEAST_MIN, Ticket, Weighed, ask_before, weigh_all, worth_of_pair
+from service.diagnosis.weighing import LEAST_MIN, Ticket, Weighed, ask_before, best_pair, weigh_all
 from service.diagnosis.worth import expected_gain_bits
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
 SHOWN = 6
-PAIRED = 5
+PAIRED = 4
 """How many questions are paired for the look ahead: those that tell most."""
 
 
@@ -53,7 +52,7 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     if pays:
         best = _most_worth(ticket, weighed)
         return _ask(ticket, free[best], float(weighed.gross[best]), considered)
-    if room > 1 and (pair := _pair(ticket, free)) is not None:
+    if room > 1 and len(free) > 1 and (pair := _pair(ticket, free)) is not None:
         return _ask(ticket, *pair, considered)
     return Stop(_why(ticket, everything, weighed), considered)
 
@@ -79,13 +78,10 @@ def _most_worth(ticket: Ticket, weighed: Weighed) -> int:
 
 def _pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float] | None:
     """The first of the best two questions that pay together although neither pays alone; None if no two do."""
-    ranked = sorted(questions, key=lambda q: -round(expected_gain_bits(ticket.belief, q.rows), 9))
-    best: tuple[float, Question, float] | None = None
-    for first, second in permutations(ranked[:PAIRED], 2):
-        net, gross = worth_of_pair(ticket, first, second)
-        if net > LEAST_MIN and (best is None or net > best[0] + LEAST_MIN):
-            best = (net, first, gross)
-    return None if best is None else best[1:]
+    telling = [expected_gain_bits(ticket.belief, q.rows) for q in questions]
+    order = sorted(range(len(questions)), key=lambda k: -round(telling[k], 9))
+    found = best_pair(ticket, [questions[k] for k in order[:PAIRED]])
+    return None if found is None else (found[0], found[2])
 
 
 def _ask(ticket: Ticket, question: Question, value: float, considered: tuple[tuple[str, float], ...]) -> Ask:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from threading import Lock
 from typing import Literal
 
@@ -33,7 +33,7 @@ class Question:
     Something that may be asked, with a row of likelihoods per answer.
 
     answers: the values. rows: likelihoods, answers by causes. blocks: answers by checks, true where that answer forbids
-    the check. price: in texts. dont_know: chance that no answer comes of it.
+    the check. price: in texts. dont_know: chance that no answer comes of it. places: of its answers in the table's stacks.
     """
 
     kind: Literal["observation", "symptom", "one_of"]
@@ -43,6 +43,7 @@ class Question:
     blocks: Bools
     price: float
     dont_know: float
+    places: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -54,6 +55,7 @@ class Table:
     checks by causes. check_min: minutes with effort. orders: see ``testing``.
     readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
     a pressing fault, then a long repair. lists: cause to the codes its evidence names.
+    answer_rows, answer_blocks: rows and blocks of all questions, stacked.
     """
 
     appliance: Appliance
@@ -74,6 +76,8 @@ class Table:
     bundle_cents: Floats
     questions: Mapping[str, Question]
     lists: Mapping[str, frozenset[str]]
+    answer_rows: Floats
+    answer_blocks: Bools
 
     def testing(self, present: frozenset[str]) -> Floats:
         """Causes by orders of tests: minutes until the cause shows, in orders that suit the most telling *present* symptom."""
@@ -112,6 +116,7 @@ def _compile(appliance: Appliance) -> Table:
     settles = _by_cause(causes, [check.settles for check in appliance.checks.values()])
     finds = _by_cause(causes, [test.finds for test in appliance.tests.values()])
     bundles, cents = _bundles(appliance)
+    questions = _questions(appliance, symptoms, values)
     return Table(
         appliance=appliance,
         causes=causes,
@@ -129,8 +134,12 @@ def _compile(appliance: Appliance) -> Table:
         test_min=np.array([test.minutes for test in appliance.tests.values()]),
         readiness=np.concatenate([bundles, *_pressing_and_long(appliance)], axis=1),
         bundle_cents=cents,
-        questions=_questions(appliance, symptoms, values),
+        questions=_placed(questions),
         lists={code: frozenset(c.evidence) for code, c in appliance.causes.items()} | {SOMETHING_ELSE: frozenset()},
+        answer_rows=np.concatenate([np.zeros((0, len(causes))), *(q.rows for q in questions.values())]),
+        answer_blocks=np.concatenate(
+            [np.zeros((0, len(appliance.checks)), dtype=bool), *(q.blocks for q in questions.values())]
+        ),
     )
 
 
@@ -180,6 +189,15 @@ def _questions(
             blocks = np.array([_blocked(appliance, code, None), [False] * len(appliance.checks)], dtype=bool)
             found[code] = Question("symptom", code, ("yes", "no"), np.array([yes, 1 - yes]), blocks, *CONFIRMING)
     return found
+
+
+def _placed(questions: Mapping[str, Question]) -> dict[str, Question]:
+    """The questions, each knowing its places in the stack of all answers."""
+    placed, first = {}, 0
+    for code, question in questions.items():
+        placed[code] = replace(question, places=tuple(range(first, first + len(question.answers))))
+        first += len(question.answers)
+    return placed
 
 
 def _blocked(appliance: Appliance, code: str, value: str | None) -> list[bool]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations, pairwise
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from service.diagnosis.held import Held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
 from service.diagnosis.table import Bools, Question, Table
-from service.diagnosis.worth import pair_value, value_of
+from service.diagnosis.worth import value_of
 
 LEAST_MIN = 1e-9
 ASK_FIRST_SHARE = 0.05
@@ -81,13 +82,16 @@ def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool =
     """The worth of each of *questions* and, unless left out, of each check that may be offered, from the ticket's belief."""
     costs, shares = ticket.costs, ticket.shares
     checks = _open_checks(ticket) if with_checks else np.zeros(0, dtype=np.intp)
-    asked = [np.ones((1, len(ticket.belief))), *(q.rows for q in questions)]
-    rows = np.concatenate([np.concatenate(asked)[:, costs.active], 1 - costs.settles[checks]]) * shares
-    allowed = np.repeat(ticket.allowed[None, :], len(rows), axis=0)
-    answers = len(rows) - len(checks)
-    if questions:
-        allowed[1:answers] &= ~np.concatenate([q.blocks for q in questions])
-    allowed[answers + np.arange(len(checks)), checks] = False
+    asked, blocks = _answers(ticket, questions)
+    answers = 1 + len(asked)
+    rows = np.empty((answers + len(checks), len(shares)))
+    rows[0] = shares
+    np.multiply(asked, shares, out=rows[1:answers])
+    np.multiply(1 - costs.settles[checks], shares, out=rows[answers:])
+    allowed = np.empty((len(rows), len(ticket.allowed)), dtype=bool)
+    allowed[:] = ticket.allowed
+    allowed[1:answers] &= ~blocks
+    allowed[np.arange(answers, len(rows)), checks] = False
     left = np.full(len(rows), ticket.checks_left)
     left[answers:] -= 1
     cost, at_once = costs.plan(rows, allowed, left)
@@ -99,6 +103,16 @@ def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool =
     order = (-saved.round(9)).argsort(kind="stable").tolist()
     tries = tuple(Tried(ticket.table.checks[checks[k]], float(saved[k]), float(alone[k])) for k in order)
     return Weighed(questions, gross, gross * told - price, tries, float(cost[0]), float(at_once[0]))
+
+
+def _answers(ticket: Ticket, questions: Sequence[Question]) -> tuple[Floats, Bools]:
+    """All answers to *questions*: likelihoods by the causes reckoned with, and the checks each forbids."""
+    if all(q.places for q in questions):
+        places = np.array([place for q in questions for place in q.places], dtype=np.intp)
+        rows = ticket.table.answer_rows.take(places, axis=0).take(ticket.costs.active, axis=1)
+        return rows, ticket.table.answer_blocks.take(places, axis=0)
+    rows = np.concatenate([q.rows for q in questions])
+    return rows.take(ticket.costs.active, axis=1), np.concatenate([q.blocks for q in questions])
 
 
 def _open_checks(ticket: Ticket) -> Places:
@@ -125,18 +139,32 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
     return by_asking < by_trying - max(0.0, later) - margin
 
 
-def worth_of_pair(ticket: Ticket, first: Question, second: Question) -> tuple[float, float]:
-    """Net and gross minutes saved by asking *first* and then, where it pays, *second*."""
-    both = (first.blocks[:, None, :] | second.blocks[None, :, :]).reshape(-1, len(ticket.allowed))
-    free = np.zeros((1, len(ticket.allowed)), dtype=bool)
-    allowed = ticket.allowed & ~np.concatenate([free, first.blocks, both])
-    left = np.full(len(allowed), ticket.checks_left)
+def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float, float] | None:
+    """
+    The question to ask first of the two that save most together, with net and gross minutes; None if no two pay.
 
-    def plan(rows: Floats) -> Floats:
-        return ticket.costs.plan(rows, allowed, left)[0]
-
-    active = ticket.costs.active
-    price = ticket.price(second)
-    gross = pair_value(ticket.shares, first.rows[:, active], second.rows[:, active], plan, price)
-    told = (1 - first.dont_know) * (1 - second.dont_know)
-    return told * gross - ticket.price(first), gross
+    All answers to all of *questions*, and to every two of them, are planned for in one pass.
+    """
+    count, active = len(questions), ticket.costs.active
+    pairs = list(combinations(range(count), 2))
+    single = [q.rows[:, active] for q in questions]
+    both = [(single[i][:, None, :] * single[j][None, :, :]).reshape(-1, len(active)) for i, j in pairs]
+    blocked = [q.blocks for q in questions]
+    blocked += [(blocked[i][:, None, :] | blocked[j][None, :, :]).reshape(-1, len(ticket.allowed)) for i, j in pairs]
+    rows = np.concatenate([np.ones((1, len(active))), *single, *both]) * ticket.shares
+    allowed = ticket.allowed & ~np.concatenate([np.zeros((1, len(ticket.allowed)), dtype=bool), *blocked])
+    cost = ticket.costs.plan(rows, allowed, np.full(len(rows), ticket.checks_left))[0]
+    chance = rows.sum(axis=1)
+    ends = np.cumsum([1, *(len(r) for r in single), *(len(r) for r in both)]).tolist()
+    parts = [slice(start, end) for start, end in pairwise(ends)]
+    best: tuple[Question, float, float] | None = None
+    for place, (i, j) in enumerate(pairs):
+        together = cost[parts[count + place]].reshape(len(single[i]), len(single[j]))
+        for first, second, joint in ((i, j, together), (j, i, together.T)):
+            asked, then = questions[first], questions[second]
+            alone, here = cost[parts[first]], ticket.price(then) * chance[parts[first]]
+            gross = max(0.0, float(cost[0] - np.minimum(alone, joint.sum(axis=1) + here).sum()))
+            net = (1 - asked.dont_know) * (1 - then.dont_know) * gross - ticket.price(asked)
+            if net > LEAST_MIN and (best is None or net > best[1] + LEAST_MIN):
+                best = (asked, net, gross)
+    return best

@@ -22,8 +22,9 @@ def expected_gain_bits(shares: Floats, answers: Floats) -> float:
     """How many bits an answer takes from the entropy on average: Lindley 1956. *answers*: likelihoods, answers by causes."""
     joint = answers * shares
     chances = joint.sum(axis=1)
-    after = sum(c * entropy_bits(row / c) for c, row in zip(chances, joint, strict=True) if c > 0)
-    return float(max(0.0, entropy_bits(shares) - after))
+    known = joint[joint > 0]
+    spread = -float((known * np.log2(known)).sum()) - entropy_bits(chances)
+    return max(0.0, entropy_bits(shares) - spread)
 
 
 def values(shares: Floats, questions: Sequence[Floats], plan: Plan) -> tuple[float, Floats]:
