@@ -163,7 +163,7 @@ def complaint_words(rulebook: Rulebook, ticket: TicketState) -> str:
     if not said:
         said = [code for group in ticket.one_of[:1] for code in group]
         joined = " or ".join(symptom_words(rulebook, ticket.appliance, code) for code in said)
-        named = ", ".join(name[:1].lower() + name[1:] for name in hazard_names(rulebook, ticket.hazards))
+        named = next((name[:1].lower() + name[1:] for name in hazard_names(rulebook, ticket.hazards)), "")
         return joined or named or "not said yet what is wrong"
     return ", ".join(symptom_words(rulebook, ticket.appliance, code) for code in said[:3])
 

@@ -110,4 +110,5 @@ def test_on_paper_the_shares_stand_and_the_buttons_do_not(phone: BrowserContext,
         page.goto(path_of(house))
         page.emulate_media(media="print")
         expect(page.locator(".likely .on-paper").first).to_be_visible()
+        expect(page.locator(".address")).to_contain_text("(505) 555-0142")
         expect(page.get_by_role("button", name="Record the outcome")).to_be_hidden()

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from fastapi.testclient import TestClient
 
 from service.edge.deps import Deps
 from service.storage import shops
-from service.storage.engine import reading
+from service.storage.engine import reading, writing
 from tests.conftest import Clock
 from tests.pages import makers
 from tests.pages.conftest import SignIn
+from tests.pages.small_rules import small_rulebook
 
 
 def token_of(client: TestClient) -> str:
@@ -155,3 +157,14 @@ def test_a_technician_can_post_nothing_of_the_office(signed_in: SignIn, deps: De
     for path in ("/desk/shop/pause", "/desk/tickets/1001/close", "/desk/new", "/desk/tickets/1001/visit"):
         assert client.post(path, data=data).status_code == 403, path
     assert not paused(deps)
+
+
+def test_a_shop_that_is_served_no_longer_is_no_choice_at_the_door(client: TestClient, deps: Deps) -> None:
+    rulebook = replace(
+        small_rulebook(), shop=small_rulebook().shop.model_copy(update={"shop": "gone", "number": "+15055550109"})
+    )
+    with writing(deps.engine) as connection:
+        shops.install(connection, rulebook, deps.clock())
+    assert "gone" not in client.get("/sign-in").text
+    answer = client.post("/sign-in", data={"login": "olive", "password": makers.PASSWORD, "shop": "gone"})
+    assert answer.status_code == 303

@@ -108,7 +108,7 @@ def understood(rulebook: Rulebook, ticket: TicketState, contact: Contact) -> Und
     return Understood(
         signs=tuple(sign for sign in signs if sign.known),
         more_signs=tuple(sign for sign in signs if not sign.known),
-        hazards=words.hazard_words(rulebook, ticket.hazards),
+        hazards=words.hazard_names(rulebook, ticket.hazards),
         hazards_cleared=ticket.hazards_cleared,
         urgency=tuple(rulebook.vocabulary.urgency.get(code, words.code_words(code)) for code in ticket.urgency),
         tried=tried_of(appliance, ticket),

@@ -12,9 +12,9 @@ from service.access import sessions
 from service.access.guard import Acting, Form, Guard, cookie_for, posted
 from service.access.passwords import Passwords
 from service.access.signing_in import Wait, Welcome, Wrong, sign_in
-from service.access.users import installed_shops
 from service.edge.deps import Deps
 from service.pages.answer import PageRoute, go, show
+from service.pages.served import served_shops
 from service.storage.engine import writing
 
 
@@ -61,8 +61,9 @@ def signing_router(deps: Deps, guard: Guard, passwords: Passwords) -> APIRouter:
 
 def _enter(deps: Deps, guard: Guard, passwords: Passwords, request: Request, form: Form) -> Response:
     login, next_path = form.text("login", 64), _own(form.text("next", 200))
-    shops = installed_shops(deps.engine)
-    shop = form.text("shop", 64) or (shops[0] if len(shops) == 1 else "")
+    shops = served_shops(deps)
+    chosen = form.text("shop", 64)
+    shop = chosen if chosen in shops else shops[0] if len(shops) == 1 else ""
     cookie_for(request, "x", plain_http=guard.plain_http)  # refuses before a password is looked at
     raw = form.fields.get("password")
     password = raw if isinstance(raw, str) else ""
@@ -86,7 +87,7 @@ def _words(result: Wrong | Wait) -> str:
 
 
 def _page(deps: Deps, *, login: str = "", shop: str = "", next: str = "", error: str = "") -> SignInPage:
-    shops = installed_shops(deps.engine)
+    shops = served_shops(deps)
     return SignInPage(login, shop, shops if len(shops) > 1 else (), next, error)
 
 

@@ -148,7 +148,7 @@ def build_ticket(
         parked=rows.thread.parked or "",
         head=_head(rows.ticket, ticket, rulebook) if rows.ticket and ticket else None,
         bells=tuple(Bell(a.id, a.kind, a.text, words.when_words(a.raised_at, now, zone)) for a in rows.alarms),
-        danger=words.hazard_words(rulebook, danger["codes"]) if isinstance(danger, dict) else (),
+        danger=words.hazard_names(rulebook, danger["codes"]) if isinstance(danger, dict) else (),
         said=words.telling_words(ticket, contact) if ticket else (),
         talk=talk,
         read=understood(rulebook, ticket, contact) if ticket else None,

@@ -9,7 +9,6 @@ from fastapi import APIRouter, Depends, Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.access.guard import Form, posted
-from service.access.users import installed_shops
 from service.edge import exchange
 from service.edge.deps import Deps
 from service.edge.inbound import Inbound
@@ -18,6 +17,7 @@ from service.pages import words
 from service.pages.answer import Lost, PageRoute, go, show
 from service.pages.changes import changes
 from service.pages.phone.page import Choice, PickPage, build_phone
+from service.pages.served import served_shops
 from service.storage import desk
 from service.storage.engine import new_id, reading
 from service.storage.phone import simulated_numbers, texts_of
@@ -56,11 +56,8 @@ def phone_router(deps: Deps) -> APIRouter:
 def local_shops(deps: Deps) -> dict[str, str]:
     """Code to name of the shops whose gateway is inside the service."""
     found = {}
-    for code in installed_shops(deps.engine):
-        try:
-            shop = deps.rulebook_of(code).shop
-        except KeyError:  # installed once, not served by this process
-            continue
+    for code in served_shops(deps):
+        shop = deps.rulebook_of(code).shop
         gateway = deps.gateways.get(shop.gateway)
         if gateway is not None and gateway.local:
             found[code] = shop.name
