@@ -19,7 +19,7 @@ DENYING = frozenset(
 _AFTER_ANSWER = frozenset("and but it its i im the my there theres now also y pero ahora".split())
 """After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
 
-_SMELT = frozenset("gas_smell burning_smell smoke sparks fire shock".split())
+_SMELT = frozenset("gas_smell burning_smell smoke sparks fire shock carbon_monoxide hot_wiring".split())
 """Hazards whose own words are not symptoms besides, also where they are denied."""
 
 _LISTED = frozenset("or nor and o ni y".split())
@@ -55,7 +55,7 @@ def screen(
                 for hit in _hits(lexicon, typed)
                 if hit.payload.code in typed_hits
             ]
-    innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words) and not _only_answers(hit.start, normal.words)]
+    innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words) and not _only_answers(hit.start, normal.words) and not _of_the_machine(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
     spans: list[tuple[int, int]] = [(h.start, h.end) for h in hits if h.payload.role != "innocent" and h.payload.code in _SMELT]

@@ -28,7 +28,7 @@ from service.rulebook.model import Rulebook
 MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
 
-_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off"})
+_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off", "leak", "overheat"})
 """Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
 
 _ALSO_SYMPTOM = {"arcing": "sparks"}
@@ -88,7 +88,7 @@ class Reader:
         wish = read_wish(normal.text, normal.folded, normal.words, soonest)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
         heard = heard_intents(hits, self._intents, len(normal.words), polarity)
-        stated = completed(stated, mentions, facts, heard, asked, normal)
+        stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
         if consent is not None:
             wish = None
         if wish is not None and (states_time(wish) or wish.soonest) and _wishes(wish.words, asked, heard, facts):
@@ -272,6 +272,8 @@ def _wishes(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[s
     if asked is not None and asked.kind in ("offer", "access"):
         return True
     since = str(facts.get("since", ""))
+    if words in ("today", "hoy", "tonight") and not {"book", "reschedule", "cancel", "ask_status"} & set(heard):
+        return False
     if asked is not None and not {"book", "reschedule", "cancel"} & set(heard):
         return False
     if since and (words in since or since in words):

@@ -66,6 +66,8 @@ class Judge:
                 a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent
             ):
                 continue
+            if any(m.start <= hit.start and hit.end <= m.end and not m.implied for m in self._mentions.found):
+                continue
             if hit.payload.kind in ("symptom", "observation") and not covered(hit):
                 found = self._state(hit, notes) if len(stated) < MOST_STATED else None
                 if found is not None:
@@ -141,15 +143,17 @@ class Judge:
         return self._order.get(other.found.code, 99) < self._order.get(s.found.code, 99) and s.found.code != VAGUE
 
     def _replaced_by(self, s: Stated, stated: Sequence[Stated]) -> set[str]:
-        """The more general codes that *s* replaces: those said in the same clause, and the vague one anywhere."""
+        """The more general codes that *s* replaces; by an appliance's own rules only those said in the same clause."""
         appliance, code = s.found.appliance, s.found.code
         over = self._lexicon.over.get((appliance, code), frozenset())
         if appliance not in self._lexicon.codes:
             over |= self._lexicon.over.get(("", code), frozenset())
         if appliance == UNKNOWN:
             over = over.union(*(codes for (_, key), codes in self._lexicon.over.items() if key == code))
-        clause = self._polarity.clause(s.first)
-        return {t.found.code for t in stated if t.found.code in over and self._polarity.clause(t.first) is clause}
+        clause = self._polarity.clause(s.first) if appliance in self._lexicon.codes else None
+        return {
+            t.found.code for t in stated if t.found.code in over and (clause is None or self._polarity.clause(t.first) is clause)
+        }
 
     def _speaks_alone(self, own: Stated, general: Stated) -> bool:
         """An appliance's own rules speak alone in a text where they heard something, and wherever both heard the same words."""
@@ -240,13 +244,21 @@ _NO_COMPLAINT = frozenset("offer access payer name address postal_code phone pho
 
 
 def completed(
-    stated: Statements, mentions: Mentions, facts: Mapping[str, object], heard: Collection[str], asked: Asked | None, normal: Normal
+    stated: Statements,
+    mentions: Mentions,
+    facts: Mapping[str, object],
+    heard: Collection[str],
+    asked: Asked | None,
+    normal: Normal,
+    *,
+    danger: bool,
 ) -> Statements:
     """
     What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named machine, with
     nothing said of what is wrong, is a vague complaint.
     """
-    if asked is not None and asked.kind in _NO_COMPLAINT:
+    no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
+    if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
@@ -255,7 +267,7 @@ def completed(
         kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*kept, found))
-    wanted = "book" in heard and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
+    wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
