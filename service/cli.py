@@ -29,6 +29,7 @@ from service.storage.migrate import upgrade
 from service.storage.one_process import DatabaseInUse, only_process
 from service.workshop.check import check as check_rules
 from service.workshop.examples import run_examples
+from service.workshop.simulation import report as report_simulation
 
 RULES = click.option(
     "--rules", type=click.Path(path_type=Path, file_okay=False), default=Path("rules"), show_default=True,
@@ -215,6 +216,18 @@ def examples(rules: Path, shop: str) -> None:
         report = run_examples(load_rulebook(rules, shop))
     click.echo(report.text)
     sys.exit(report.exit_code)
+
+
+@workshop.command()
+@RULES
+@SHOP
+@click.option("--customers", default=10_000, show_default=True, help="Invented customers for each appliance.")
+@click.option("--seed", default=1, show_default=True, help="The same seed gives the same customers.")
+@click.option("--learn", is_flag=True, help="Also show what outcomes would teach a shop whose faults differ from the book.")
+def simulate(rules: Path, shop: str, customers: int, seed: int, learn: bool) -> None:
+    """Compare asking by value with a fixed list and with entropy, on invented customers."""
+    with _friendly():
+        report_simulation(load_rulebook(rules, shop), customers, seed, learn)
 
 
 def _set_paused(shop: str, paused: bool) -> None:

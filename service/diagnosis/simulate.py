@@ -139,8 +139,9 @@ def _listed(
 def _ended(
     customer: Customer, evidence: Evidence, limits: Limits, minutes: float, settled: bool = False, trip: bool = False
 ) -> Run:
-    """The run, with what it teaches: the true cause, and only what was said."""
-    found = Outcome({customer.cause: 1.0}, dict(evidence.symptoms), dict(evidence.observations))
+    """The run, with what it teaches: the true cause, and only what was said when asked."""
+    asked = {code: yes for code, yes in evidence.symptoms.items() if code != customer.complains}
+    found = Outcome({customer.cause: 1.0}, asked, dict(evidence.observations))
     return Run(minutes, limits.questions_used, limits.checks_used, settled, trip, found)
 
 
