@@ -47,15 +47,10 @@ class Costs:
         self.shares[-1] += 1 - self.shares.sum()
         self.settles = table.settles.take(self.active, axis=1)
         self.unsafe = table.unsafe.take(self.active, axis=1)
-        shown = table.finds @ belief / np.maximum(table.test_min, 1.0)
-        self._orders = np.concatenate([[0], 1 + (-shown).argsort(kind="stable")[:ORDERS]])
+        self._orders = orders_near(table, belief)
         self._testing = table.testing(present).take(self._orders, axis=1).take(self.active, axis=0)
-        readiness = table.readiness.take(self.active, axis=0)
-        bundles = table.bundle_cents / CENTS_A_MINUTE
-        self._kept = np.flatnonzero(readiness.max(axis=0))
-        self._lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
-        self._if_lacking = (readiness * self._lacking).take(self._kept, axis=1)
-        self._if_ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])[self._kept]
+        self._lacking, if_lacking, self._if_ready = readiness_min(table, rates)
+        self._if_lacking = if_lacking.take(self.active, axis=0)
 
     def plan(self, rows: Floats, allowed: Bools, checks_left: Counts) -> tuple[Floats, Floats]:
         """
@@ -91,13 +86,32 @@ class Costs:
         """
         table = self.table
         true = table.causes.index(cause) if cause in table.causes else len(table.causes) - 1
-        ready = np.zeros(len(self._lacking), dtype=bool)
-        ready[self._kept] = self.shares @ self._if_lacking > self._if_ready
+        ready = self.shares @ self._if_lacking > self._if_ready
         missed = table.readiness[true] * self._lacking * ~ready
         order = self._orders[int((self.shares @ self._testing).argmin())]
         testing = table.testing(self._present)[true, order]
-        taken = self._if_ready[ready[self._kept]].sum()
-        return float(self.rates.visit + testing + taken + missed.sum()), bool(missed[: len(table.bundle_cents)].any())
+        whole = self.rates.visit + testing + self._if_ready[ready].sum() + missed.sum()
+        return float(whole), bool(missed[: len(table.bundle_cents)].any())
+
+
+def orders_near(table: Table, belief: Floats) -> Places:
+    """The orders of tests worth weighing near *belief*: the usual one, and those that begin with what shows most a minute."""
+    shown = table.finds @ belief / np.maximum(table.test_min, 1.0)
+    orders = np.zeros(min(ORDERS, len(shown)) + 1, dtype=np.intp)
+    orders[1:] = (-shown).argsort(kind="stable")[:ORDERS] + 1
+    return orders
+
+
+def readiness_min(table: Table, rates: Tariff) -> tuple[Floats, Floats, Floats]:
+    """By readiness: minutes if lacking it, the same by cause that needs it, minutes of being ready. Kept with the table."""
+    key = (rates.visit, rates.second_trip)
+    found = table.kept.get(key)
+    if found is None:
+        bundles = table.bundle_cents / CENTS_A_MINUTE
+        lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
+        ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])
+        found = table.kept.setdefault(key, (lacking, table.readiness * lacking, ready))
+    return found
 
 
 def safe(unsafe: Bools, rows: Floats) -> Bools:
@@ -131,14 +145,17 @@ def prefixes(
 
 def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: Counts, visit: float) -> Places:
     """Rows by places: the check done there or -1; at most *most* (by row), by chance over minutes, ties in file order."""
-    lines = np.arange(len(rows))
+    lines, width = np.arange(len(rows)), min(int(most.max()), len(minutes))
     chance = rows @ settles.T
-    gain = np.where(usable & (chance > 0), chance * visit - minutes * rows.sum(axis=1)[:, None], -np.inf)
-    chosen = np.full((len(rows), min(int(most.max()), len(minutes))), -1)
-    for place in range(chosen.shape[1]):
+    ratio = chance / minutes * usable
+    gain = chance * visit - minutes * rows.sum(axis=1)[:, None]
+    gain[ratio <= 0] = -np.inf
+    left = np.zeros((len(rows), len(minutes)))
+    for place in range(width):
         best = gain.argmax(axis=1)
-        chosen[:, place] = np.where((gain[lines, best] > -np.inf) & (place < most), best, -1)
+        left[lines, best] = place < most
         gain[lines, best] = -np.inf
-    chosen.sort(axis=1)
-    ratio = np.where(chosen >= 0, chance[lines[:, None], chosen] / minutes[chosen], -1.0)
-    return np.asarray(chosen[lines[:, None], (-ratio).argsort(axis=1, kind="stable")])
+    ratio *= left
+    order = (-ratio).argsort(axis=1, kind="stable")[:, :width]
+    order[ratio[lines[:, None], order] <= 0] = -1
+    return order

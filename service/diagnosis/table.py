@@ -52,7 +52,8 @@ class Table:
     The arrays of one appliance; causes in file order with ``something_else`` last.
 
     symptoms, hazards: code to chance of *yes* per cause. values: observation to value to chance per cause. settles, unsafe:
-    checks by causes. check_min: minutes with effort. orders: see ``testing``.
+    checks by causes. check_min: minutes with effort. orders: see ``testing``;
+    kept: readiness by a shop's fees, as ``costs`` reckons it.
     readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
     a pressing fault, then a long repair. lists: cause to the codes its evidence names.
     answer_rows, answer_blocks: rows and blocks of all questions, stacked.
@@ -71,6 +72,7 @@ class Table:
     tests: tuple[str, ...]
     finds: Floats
     orders: dict[str | None, Floats]
+    kept: dict[tuple[float, float], tuple[Floats, Floats, Floats]]
     test_min: Floats
     readiness: Floats
     bundle_cents: Floats
@@ -131,6 +133,7 @@ def _compile(appliance: Appliance) -> Table:
         tests=tuple(appliance.tests),
         finds=finds,
         orders={},
+        kept={},
         test_min=np.array([test.minutes for test in appliance.tests.values()]),
         readiness=np.concatenate([bundles, *_pressing_and_long(appliance)], axis=1),
         bundle_cents=cents,

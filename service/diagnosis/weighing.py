@@ -123,17 +123,19 @@ def _open_checks(ticket: Ticket) -> Places:
 
 
 def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
-    """Whether asking now beats trying the best check now and asking only if it fails."""
+    """
+    Whether asking now beats trying the best check now and asking only if it fails.
+
+    What is asked after a failed check is weighed for the visit alone.
+    """
     first = weighed.tries[0]
     by_asking, by_trying = weighed.plan - weighed.best, weighed.at_once - first.saved
     margin = ASK_FIRST_SHARE * first.saved
     if by_asking >= by_trying - margin:
         return False
     place = ticket.table.checks.index(first.check)
-    allowed = ticket.allowed.copy()
-    allowed[place] = False
     shares = ticket.shares * (1 - ticket.costs.settles[place])
-    then = replace(ticket, shares=shares, allowed=allowed, checks_left=ticket.checks_left - 1)
+    then = replace(ticket, shares=shares, checks_left=0)
     best = (-weighed.nets).argsort(kind="stable")[:FOLLOWED].tolist()
     later = weigh_all(then, [weighed.questions[k] for k in best], with_checks=False).best
     return by_asking < by_trying - max(0.0, later) - margin
