@@ -13,7 +13,7 @@ from service.diagnosis.held import Held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
 from service.diagnosis.table import Bools, Question, Table
-from service.diagnosis.worth import value_of
+from service.diagnosis.worth import value_of, value_together
 
 LEAST_MIN = 1e-9
 ASK_FIRST_SHARE = 0.05
@@ -165,7 +165,7 @@ def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, 
         for first, second, joint in ((i, j, together), (j, i, together.T)):
             asked, then = questions[first], questions[second]
             alone, here = cost[parts[first]], ticket.price(then) * chance[parts[first]]
-            gross = max(0.0, float(cost[0] - np.minimum(alone, joint.sum(axis=1) + here).sum()))
+            gross = value_together(float(cost[0]), alone, joint, here)
             net = (1 - asked.dont_know) * (1 - then.dont_know) * gross - ticket.price(asked)
             if net > LEAST_MIN and (best is None or net > best[1] + LEAST_MIN):
                 best = (asked, net, gross)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
 from service.diagnosis.likelihoods import Floats
-
-Plan = Callable[[Floats], Floats]
-"""Rows of belief (sums are chances of getting there) to the cost of the best plan from each."""
 
 
 def entropy_bits(shares: Floats) -> float:
@@ -27,13 +24,6 @@ def expected_gain_bits(shares: Floats, answers: Floats) -> float:
     return max(0.0, entropy_bits(shares) - spread)
 
 
-def values(shares: Floats, questions: Sequence[Floats], plan: Plan) -> tuple[float, Floats]:
-    """The plan's cost now, and what each question's answer lowers it by on average: Howard 1966. Never negative."""
-    rows = np.concatenate([shares[None, :], *(answers * shares for answers in questions)])
-    costs = plan(rows)
-    return float(costs[0]), value_of(costs, [len(answers) for answers in questions])
-
-
 def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
     """Value by question, from the cost now and then of every answer of every question; *answers*: how many each has."""
     if not answers:
@@ -42,15 +32,12 @@ def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
     return np.asarray(np.maximum(0.0, costs[0] - np.add.reduceat(costs[1:], starts)))
 
 
-def pair_value(shares: Floats, first: Floats, second: Floats, plan: Plan, price: float) -> float:
+def value_together(now: float, single: Floats, joint: Floats, second_price: Floats) -> float:
     """
-    Worth of asking *first* and then, only where it pays *price*, *second*; before the first one's own price.
+    Worth of asking two questions, the second only where it pays; before the first one's own price.
 
-    Two answers together may turn a plan that neither turns alone.
+    now: the plan's cost. single: cost after each answer to the first. joint: after each answer to both, first by second.
+    second_price: price of the second, times the chance of each answer to the first. Two answers together may turn a plan
+    that neither turns alone.
     """
-    between = first * shares
-    both = (between[:, None, :] * second[None, :, :]).reshape(-1, len(shares))
-    costs = plan(np.concatenate([shares[None, :], between, both]))
-    here, single, pairs = costs[0], costs[1 : 1 + len(first)], costs[1 + len(first) :].reshape(len(first), len(second))
-    asked = pairs.sum(axis=1) + price * between.sum(axis=1)
-    return float(max(0.0, here - np.minimum(single, asked).sum()))
+    return max(0.0, float(now - np.minimum(single, joint.sum(axis=1) + second_price).sum()))

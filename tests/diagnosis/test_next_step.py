@@ -11,7 +11,7 @@ from service.diagnosis.model import Ask, Evidence, Limits, Stop, Try
 from service.diagnosis.questions import next_step
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import CheckOverride, Shop
-from tests.diagnosis.drain_machine import appliance, cause, keyed, observation, symptom
+from tests.diagnosis.drain_machine import appliance, cause, check, keyed, observation, symptom
 
 SLOW = Evidence(symptoms={"slow_drain": True, "no_drain": False})
 NOTHING_DRAINS = Evidence(symptoms={"no_drain": True, "slow_drain": False})
@@ -123,6 +123,31 @@ def test_it_stops_when_no_answer_can_change_the_plan(shop: Shop) -> None:
     assert next_step(plain, Evidence(symptoms={"no_drain": True}), Limits(), shop) == Stop(
         "same_plan", (("hums", pytest.approx(-1.0)),)
     )
+
+
+def test_two_questions_are_asked_that_pay_only_together(shop: Shop) -> None:
+    """One yes leaves the check not worth its minutes; two make it so."""
+    evidence = Evidence(symptoms={"no_drain": True})
+    asks = [observation(code, price=0.05, dont_know=0, otherwise="about half") for code in ("hums", "clicks")]
+    x = cause("x", 10, {"no_drain": "often", "hums": "often", "clicks": "often"})
+    y = cause("y", 85, {"no_drain": "often"})
+    settling = check("look", {"x": "always"}, minutes=13, effort=0)
+    two, one = (
+        appliance(
+            symptoms=keyed(symptom("no_drain")),
+            observations=keyed(*asks[:count]),
+            causes=keyed(x, y),
+            checks=keyed(settling),
+            something_else=5,
+        )
+        for count in (2, 1)
+    )
+    assert isinstance(next_step(one, evidence, Limits(), shop), Stop)
+    step = next_step(two, evidence, Limits(), shop)
+    assert isinstance(step, Ask)
+    assert max(saved for _, saved in step.considered) <= 0
+    both = replace(evidence, observations={"hums": "yes", "clicks": "yes"})
+    assert isinstance(next_step(two, both, Limits(), shop), Try)
 
 
 def test_a_dearer_text_stops_the_questions_sooner(machine: Appliance, shop: Shop) -> None:

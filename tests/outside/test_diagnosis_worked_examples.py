@@ -6,6 +6,7 @@ value of information, Howard 1966; entropy, Lindley 1956; naive Bayes in logarit
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import permutations
 from math import log
 
@@ -29,7 +30,7 @@ from service.diagnosis.scores import (
     wilson,
 )  # fmt: skip
 from service.diagnosis.tests_order import best_order
-from service.diagnosis.worth import entropy_bits, expected_gain_bits, pair_value, values
+from service.diagnosis.worth import entropy_bits, expected_gain_bits, value_of, value_together
 
 Floats = NDArray[np.float64]
 
@@ -144,6 +145,18 @@ def test_three_hundred_answers_do_not_underflow() -> None:
     shares = weigh(np.array([0.5, 0.5]), np.array([[0.07, 0.08]] * 300))
     assert log(shares[1] / shares[0]) == pytest.approx(300 * log(0.08 / 0.07), rel=1e-9, abs=20)
     assert 0 < shares[0] < 1
+
+
+def values(shares: Floats, questions: list[Floats], plan: Callable[[Floats], Floats]) -> tuple[float, Floats]:
+    costs = plan(np.concatenate([shares[None, :], *(answers * shares for answers in questions)]))
+    return float(costs[0]), value_of(costs, [len(answers) for answers in questions])
+
+
+def pair_value(shares: Floats, first: Floats, second: Floats, plan: Callable[[Floats], Floats], price: float) -> float:
+    between = first * shares
+    joint = plan((between[:, None, :] * second[None, :, :]).reshape(-1, len(shares))).reshape(len(first), len(second))
+    now = float(plan(shares[None, :])[0])
+    return value_together(now, plan(between), joint, price * between.sum(axis=1))
 
 
 def one_van(rows: Floats) -> Floats:
