@@ -29,6 +29,7 @@ from service.storage.migrate import upgrade
 from service.storage.one_process import DatabaseInUse, only_process
 from service.workshop.check import check as check_rules
 from service.workshop.examples import run_examples
+from service.workshop.publish import publish
 from service.workshop.simulation import report as report_simulation
 
 RULES = click.option(
@@ -56,7 +57,15 @@ def serve() -> None:
             upgrade(engine)
         app = create_app(build_deps(settings, engine=engine), sender=settings.sender or settings.on_sqlite)
         click.echo(f"Plainfault {__version__}: desk at {settings.base_url}/desk, phone at {settings.base_url}/phone")
-        uvicorn.run(app, host=settings.host, port=settings.port, log_config=None, access_log=False, server_header=False)
+        uvicorn.run(
+            app,
+            host=settings.host,
+            port=settings.port,
+            log_config=None,
+            access_log=False,
+            server_header=False,
+            timeout_graceful_shutdown=3,
+        )
 
 
 @main.command()
@@ -218,12 +227,22 @@ def examples(rules: Path, shop: str) -> None:
     sys.exit(report.exit_code)
 
 
+@workshop.command("publish")
+@RULES
+def publish_schema(rules: Path) -> None:
+    """Write the JSON Schemas that editors read, and the table of fields in the guide, from the schema."""
+    changed = publish(rules)
+    click.echo("\n".join(str(path) for path in changed) or "Everything is in step.")
+
+
 @workshop.command()
 @RULES
 @SHOP
 @click.option("--customers", default=10_000, show_default=True, help="Invented customers for each appliance.")
 @click.option("--seed", default=1, show_default=True, help="The same seed gives the same customers.")
-@click.option("--learn", is_flag=True, help="Also show what outcomes would teach a shop whose faults differ from the book.")
+@click.option(
+    "--learn", is_flag=True, help="Also show what outcomes would teach a shop whose faults differ from the book."
+)
 def simulate(rules: Path, shop: str, customers: int, seed: int, learn: bool) -> None:
     """Compare asking by value with a fixed list and with entropy, on invented customers."""
     with _friendly():

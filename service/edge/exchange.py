@@ -166,15 +166,17 @@ def _take(
     if row.parked and not any(reader_for(rulebook).hazards(t.text) for t in texts):
         messages.mark_turn(connection, [w.id for w in waiting], "parked")
         return None
-    step, seen, failed = _decide(connection, rulebook, row, events, now)
+    autonomy = _autonomy(connection, rulebook, row)
+    step, seen, failed = _decide(connection, _letting(rulebook, autonomy), row, events, now)
     turn = turns.write_turn(
-        connection, row, events=events, edition=rulebook.fingerprint, diary=seen, step=step, failed=failed, now=now
-    )
+        connection, row, events=events, edition=rulebook.fingerprint, autonomy=autonomy, diary=seen, step=step,
+        failed=failed, now=now,
+    )  # fmt: skip
     messages.mark_turn(connection, [w.id for w in waiting], turn)
     if step is None:
         _answer_for_failure(connection, rulebook, row, texts, turn, now)
         return None
-    _finish(connection, row, step, turn, texts, now)
+    _finish(connection, row, step, turn, texts, autonomy == "draft", now)
     return step
 
 
@@ -205,12 +207,25 @@ def _decide(
     return None, None, "DayChanged"
 
 
+def _autonomy(connection: Connection, rulebook: Rulebook, row: ThreadRow) -> str:
+    """How much the line may do alone: what the desk has switched, else what the shop's file says."""
+    shop = shops.shop_row(connection, row.shop)
+    return shop.autonomy if shop else rulebook.shop.policies.autonomy
+
+
+def _letting(rulebook: Rulebook, autonomy: str) -> Rulebook:
+    """*rulebook* as the desk has switched it; the edition stays the same, the turn's row keeps the switch."""
+    policies = rulebook.shop.policies
+    if policies.autonomy == autonomy:
+        return rulebook
+    shop = rulebook.shop.model_copy(update={"policies": policies.model_copy(update={"autonomy": autonomy})})
+    return replace(rulebook, shop=shop)
+
+
 def _finish(
-    connection: Connection, row: ThreadRow, step: Step, turn: str, texts: Sequence[Texted], now: datetime
+    connection: Connection, row: ThreadRow, step: Step, turn: str, texts: Sequence[Texted], draft: bool, now: datetime
 ) -> None:
     """Write what the step decided besides state and diary: replies, wakes, alarms, proof of consent."""
-    shop = shops.shop_row(connection, row.shop)
-    draft = shop is not None and shop.autonomy == "draft"
     write_replies(connection, row, step.replies, turn=turn, draft=draft, now=now)
     for key in step.clear_wakes:
         wakes.clear(connection, row.shop, f"{row.id}:{key}", "no longer needed", now)

@@ -142,6 +142,7 @@ turns = Table(
     Column("state_before", JSON, nullable=False),
     Column("events", JSON, nullable=False),
     Column("edition", String(64), nullable=False),
+    Column("autonomy", String(16), nullable=False),  # as the desk had switched it: the turn depends on it
     Column("code_version", String(32), nullable=False),
     Column("diary", JSON),
     Column("step", JSON, nullable=False),

@@ -78,6 +78,7 @@ def test_a_customer_who_keeps_typing_is_answered_after_three_rests(deps: Deps, c
 
 def test_a_danger_does_not_rest_and_takes_what_was_resting_with_it(deps: Deps, clock: Clock) -> None:
     text(deps, "dishwasher wont start", "m1")
+    clock.forward(seconds=1)
     text(deps, "i smell gas", "m2")
     assert taken(deps) == [["dishwasher wont start", "i smell gas"]]
     clock.forward(minutes=1)

@@ -258,6 +258,7 @@ def upgrade() -> None:
     sa.Column('state_before', sa.JSON(), nullable=False),
     sa.Column('events', sa.JSON(), nullable=False),
     sa.Column('edition', sa.String(length=64), nullable=False),
+    sa.Column('autonomy', sa.String(length=16), nullable=False),
     sa.Column('code_version', sa.String(length=32), nullable=False),
     sa.Column('diary', sa.JSON(), nullable=True),
     sa.Column('step', sa.JSON(), nullable=False),

@@ -1,0 +1,1 @@
+"""The checks: a folder per room, and whole journeys."""

@@ -1,0 +1,175 @@
+"""
+Throughput and latency of a whole turn beside the floor, in one run on one machine: only the ratio carries over.
+
+Run: python -m tests.benchmarks.bench_turn [sqlite|postgresql] [seconds]. A whole turn: signed webhook, one transaction
+with reading, deciding, state, reasons and replies; the sender works beside it. The mix of turns is ``TALK``, taken by
+fresh numbers again and again, each text on its own (no rest).
+"""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from service.edge.verify import sign_standard
+from service.storage.engine import open_engine
+from service.storage.migrate import upgrade
+from tests.conftest import ROOT, PostgresServer
+from tests.durability.harness import SHOP_NUMBER, SIGNING, Carrier, Processes, rules_that_rest
+from tests.edge.running import free_port
+
+TALK = (
+    "dishwasher not working properly", "water stays in the bottom", "no gurgle in the sink", "cleaned the filter, no change",
+    "just send someone", "87106", "1200 Invented Rd NE", "2",
+)  # fmt: skip
+CONNECTIONS = 8
+
+
+def request_bytes(port: int, number: int) -> bytes:
+    """The n-th text of the run: eight texts a number, in order."""
+    sender, place = divmod(number, len(TALK))
+    # Numbers beyond the hundred that are set aside: 505 555 01xx with a country of its own cannot be; these never leave here.
+    body = json.dumps({"from": f"+1505555{sender:07}"[:12], "to": SHOP_NUMBER, "text": TALK[place]}).encode()
+    at = int(time.time())
+    signature = sign_standard(SIGNING, f"b{number}", at, body)
+    head = (
+        f"POST /hooks/demo/standard HTTP/1.1\r\nhost: 127.0.0.1:{port}\r\ncontent-type: application/json\r\n"
+        f"webhook-id: b{number}\r\nwebhook-timestamp: {at}\r\nwebhook-signature: {signature}\r\n"
+        f"content-length: {len(body)}\r\n\r\n"
+    )
+    return head.encode() + body
+
+
+class Load:
+    """Keep-alive connections; each takes whole conversations, so that a number's texts stay in order."""
+
+    def __init__(self, port: int, first: int) -> None:
+        self.port, self.next, self.taken_s = port, first, list[float]()
+
+    async def run(self, seconds: float, pace: float | None = None) -> float:
+        """Texts a second over *seconds*; with *pace* at most so many are begun a second."""
+        begin = time.perf_counter()
+        end = begin + seconds
+        await asyncio.gather(*(self._connection(end, pace) for _ in range(CONNECTIONS)))
+        return len(self.taken_s) / (time.perf_counter() - begin)
+
+    async def _connection(self, end: float, pace: float | None) -> None:
+        reader, writer = await asyncio.open_connection("127.0.0.1", self.port)
+        due = time.perf_counter()
+        while time.perf_counter() < end:
+            first, self.next = self.next, self.next + len(TALK)
+            for number in range(first, first + len(TALK)):
+                if pace:
+                    due += CONNECTIONS / pace
+                    await asyncio.sleep(max(0, due - time.perf_counter()))
+                await self._one(reader, writer, number)
+        writer.close()
+        await writer.wait_closed()
+
+    async def _one(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter, number: int) -> None:
+        begin = time.perf_counter()
+        writer.write(request_bytes(self.port, number))
+        head = await reader.readuntil(b"\r\n\r\n")
+        length = int(head.lower().split(b"content-length:")[1].split(b"\r\n")[0])
+        await reader.readexactly(length)
+        if b" 200 " not in head.split(b"\r\n")[0] + b" ":
+            raise SystemExit(f"not taken: {head.decode()}")
+        self.taken_s.append(time.perf_counter() - begin)
+
+
+def share(taken_s: list[float], part: float) -> float:
+    """The latency, in ms, that *part* of the texts did not exceed."""
+    ordered = sorted(taken_s)
+    return ordered[min(len(ordered) - 1, int(part * len(ordered)))] * 1000
+
+
+def measure(name: str, port: int, seconds: float) -> float:
+    """Full load, then half of what was reached; prints both, gives texts a second at full load."""
+    warm = Load(port, 0)
+    asyncio.run(warm.run(2))
+    full = Load(port, warm.next)
+    rate = asyncio.run(full.run(seconds))
+    half = Load(port, full.next)
+    asyncio.run(half.run(seconds, pace=rate / 2))
+    print(
+        f"{name:>6}: {rate:7.0f} texts/s   full load p50 {share(full.taken_s, 0.5):6.1f} ms p99 "
+        f"{share(full.taken_s, 0.99):6.1f} ms   half load p50 {share(half.taken_s, 0.5):6.1f} ms p99 "
+        f"{share(half.taken_s, 0.99):6.1f} ms",
+        flush=True,
+    )
+    return rate
+
+
+@contextmanager
+def floor_running(url: str) -> Iterator[int]:
+    """The floor on a port of its own."""
+    port = free_port()
+    environment = os.environ | {"FLOOR_DATABASE": url, "FLOOR_SIGNING": SIGNING}
+    program = [sys.executable, "-m", "uvicorn", "tests.benchmarks.floor:app", "--port", str(port), "--no-access-log"]
+    process = subprocess.Popen(program, env=environment, cwd=ROOT, stderr=subprocess.DEVNULL)
+    try:
+        deadline = time.monotonic() + 30
+        while time.monotonic() < deadline:
+            try:
+                asyncio.run(_knock(port))
+                break
+            except OSError:
+                time.sleep(0.1)
+        yield port
+    finally:
+        process.terminate()
+        process.wait()
+
+
+async def _knock(port: int) -> None:
+    _, writer = await asyncio.open_connection("127.0.0.1", port)
+    writer.close()
+    await writer.wait_closed()
+
+
+def run(kind: str, seconds: float, folder: Path) -> None:
+    """The floor and the line, one after the other, on fresh databases of the same kind."""
+    server = PostgresServer() if kind == "postgresql" else None
+    if server:
+        server.stop("fast")
+        server.start(fsync="on")
+    urls = [server.fresh() if server else f"sqlite:///{folder / name}.sqlite3" for name in ("floor", "line")]
+    if not server:
+        engine = open_engine(urls[1])
+        upgrade(engine)
+        engine.dispose()
+    carrier = Carrier(faults=0)
+    line = Processes(urls[1], rules_that_rest(folder, 0), carrier, folder)
+    try:
+        with floor_running(urls[0]) as port:
+            floor = measure("floor", port, seconds)
+        line.start()
+        whole = measure("turn", line.port, seconds)
+        print(
+            f"{kind}: a whole turn reaches {whole / floor:.2f} of the floor; {len(carrier.accepted)} replies sent beside it"
+        )
+    finally:
+        line.kill()
+        carrier.close()
+        if server:
+            server.remove()
+
+
+def main() -> None:
+    """As the command line says."""
+    kind = sys.argv[1] if len(sys.argv) > 1 else "sqlite"
+    seconds = float(sys.argv[2]) if len(sys.argv) > 2 else 10.0
+    with tempfile.TemporaryDirectory(prefix="pf-bench-") as folder:
+        run(kind, seconds, Path(folder))
+
+
+if __name__ == "__main__":
+    main()
