@@ -5,29 +5,39 @@ from __future__ import annotations
 import re
 
 _WORDS = {
-    "a": 1, "an": 1, "one": 1, "un": 1, "una": 1, "uno": 1, "two": 2, "couple": 2, "dos": 2, "par": 2, "three": 3, "few": 3, "tres": 3, "four": 4,
-    "cuatro": 4, "five": 5, "cinco": 5, "six": 6, "seis": 6, "seven": 7, "siete": 7, "eight": 8, "ocho": 8, "nine": 9, "nueve": 9, "ten": 10,
-    "diez": 10, "eleven": 11, "once": 11, "twelve": 12, "doce": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "quince": 15, "sixteen": 16,
-    "eighteen": 18, "twenty": 20, "veinte": 20, "thirty": 30, "treinta": 30,
+    word: number
+    for number, words in (
+        (1, "a an one un una uno"), (2, "two couple dos par"), (3, "three few tres"), (4, "four cuatro"), (5, "five cinco"),
+        (6, "six seis"), (7, "seven siete"), (8, "eight ocho"), (9, "nine nueve"), (10, "ten diez"), (11, "eleven once"),
+        (12, "twelve doce"), (13, "thirteen trece"), (14, "fourteen catorce"), (15, "fifteen quince"), (16, "sixteen"),
+        (18, "eighteen"), (20, "twenty veinte"), (30, "thirty treinta"),
+    )
+    for word in words.split()
 }  # fmt: skip
 _COUNT = r"(?P<count>\d{1,2}(?:[.,]5)?|" + "|".join(sorted(_WORDS, key=len, reverse=True)) + r")"
 _HALF = r"(?P<half> and a half| y medio| y media)?"
 _UNIT = r"(?P<unit>years?|yrs?|yr|anos?|months?|mos?|mo|meses|mes|weeks?|wks?|semanas?)"
 _RANGE = r"(?:\s*(?:-|to|or|a|o)\s*\d{1,2})?"
 _AGE = re.compile(
-    rf"(?:(?P<got>bought|purchased|got|installed|replaced|had|have|own|owned|compr\w+|instal\w+|tiene|tenemos|tengo|tendra|de|hace|is|its|it's|old|about|around|almost|como|unos|casi)\s+"
-    rf"(?:\w+\s+){{0,4}}?)?\b{_COUNT}{_RANGE}{_HALF}(?:\s+(?:or so|of|de))?[\s-]*{_UNIT}(?P<old>[\s-]*(?:old|de (?:uso|viejo|vieja|antiguedad)|ago|already|now))?"
+    rf"(?:(?P<got>bought|purchased|got|installed|replaced|had|have|own|owned|compr\w+|instal\w+|tiene|"
+    rf"tenemos|tengo|tendra|de|hace|is|its|it's|old|about|around|almost|como|unos|casi)\s+"
+    rf"(?:\w+\s+){{0,4}}?)?\b{_COUNT}{_RANGE}{_HALF}(?:\s+(?:or so|of|de))?[\s-]*{_UNIT}(?P<old>[\s-]*(?:old|"
+    rf"de (?:uso|viejo|vieja|antiguedad)|ago|already|now))?"
 )
 _YEAR = re.compile(
-    r"\b(?:bought|purchased|got|installed|made|built|manufactured|new|from|since|its a|it's a|it is a|model year|compr\w+|instal\w+|es|del|de|nuev[oa]|fabricad[oa])"
-    r"(?:\s+(?:it|one|them|this|that|new|used|back|around|about|in|the|year|lo|la|en|el|del|ano|como|por|mi|model|modelo)){0,5}\s+((?:19|20)\d\d)\b"
+    r"\b(?:bought|purchased|got|installed|made|built|manufactured|new|from|since|its a|it's a|it is a|model "
+    r"year|compr\w+|instal\w+|es|del|de|nuev[oa]|fabricad[oa])"
+    r"(?:\s+(?:it|one|them|this|that|new|used|back|around|about|in|the|year|lo|la|en|el|del|ano|como|por|mi|"
+    r"model|modelo)){0,5}\s+((?:19|20)\d\d)\b"
 )
 _NEW = re.compile(
-    r"\b(?:brand new|just (?:bought|got|purchased) (?:it|this)|bought (?:it|this) new (?:this|last) (?:week|month)|(?:esta|es) (?:casi )?nuev[oa]|recien (?:lo|la) compr\w+|"
+    r"\b(?:brand new|just (?:bought|got|purchased) (?:it|this)|bought (?:it|this) new (?:this|last) (?:week|"
+    r"month)|(?:esta|es) (?:casi )?nuev[oa]|recien (?:lo|la) compr\w+|"
     r"less than a year old|under a year old|not even a year old|menos de un ano)\b"
 )
 _PERSON = re.compile(
-    r"^[\s-]*(?:old\s+)?(?:son|daughter|kid|boy|girl|baby|child|toddler|house|home|grand\w+|dog|cat|mother|mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
+    r"^[\s-]*(?:old\s+)?(?:son|daughter|kid|boy|girl|baby|child|toddler|house|home|grand\w+|dog|cat|mother|"
+    r"mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
 )
 _TRUE_AGE_BEFORE = re.compile(
     r"\b(?:bought|purchased|got|installed|replaced|had|have|own|owned|compr\w+|instal\w+|tiene|tenemos|tengo|tendra)\b"
@@ -62,16 +72,14 @@ def _states_age(match: re.Match[str], folded: str, *, asked: bool) -> bool:
     old = (match.group("old") or "").strip(" -")
     years = unit[0] in "ya"
     before = folded[max(0, match.start() - 30) : match.start("count")]
-    if old.startswith("old") or old.startswith("de ") or (asked and years):
+    if old.startswith(("old", "de ")) or (asked and years):
         return True
     if old == "ago":
         return bool(re.search(r"\b(?:bought|purchased|got it|got this|installed|replaced|new)\b", before))
     if years and unit.startswith("ano"):
         return (
-            bool(_ES_AGE.search(before) or _TRUE_AGE_BEFORE.search(before))
-            and "hace" not in before
-            or "compr" in before
-        )
+            bool(_ES_AGE.search(before) or _TRUE_AGE_BEFORE.search(before)) and "hace" not in before
+        ) or "compr" in before
     if (
         re.search(r"\b(?:had|have|own|owned|owning)\b(?! (?:this|the|that|a) (?:problem|issue|leak|noise))", before)
         and "lived" not in before
@@ -101,28 +109,49 @@ def _number(written: str) -> float:
     return value if value is not None else (float(written.replace(",", ".")) if not written.isdigit() else int(written))
 
 
-_N = r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|\d{1,2}|un|una|unos|unas|dos|tres|cuatro|cinco|seis|varios|varias|par de)"
+_N = (
+    r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|\d{1,2}|un|una|unos|unas|dos|"
+    r"tres|cuatro|cinco|seis|varios|varias|par de)"
+)
 _DAY = r"(?:mon|tues|wednes|thurs|fri|satur|sun)day|lunes|martes|miercoles|jueves|viernes|sabado|domingo"
-_MONTH = r"january|february|march|april|may|june|july|august|september|october|november|december|enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre"
+_MONTH = (
+    r"january|february|march|april|may|june|july|august|september|october|november|december|enero|febrero|marzo|"
+    r"abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre"
+)
 _WHEN_EN = (
-    rf"(?:yesterday(?: (?:morning|afternoon|evening))?|last (?:night|week|weekend|month|year|summer|winter|spring|fall|{_DAY})|this (?:morning|afternoon|week|weekend|evening)|"
-    rf"(?:the |this |last )?(?:weekend|holidays|christmas|thanksgiving)|(?:about |like |almost |over )?(?:a )?{_N}(?: of)? (?:hours?|days?|weeks?|wks?|months?|years?|yrs?) ago|the other day|(?:on )?(?:{_DAY})|today|{_MONTH})"
+    rf"(?:yesterday(?: (?:morning|afternoon|evening))?|last (?:night|week|weekend|month|year|summer|winter|"
+    rf"spring|fall|{_DAY})|this (?:morning|afternoon|week|weekend|evening)|"
+    rf"(?:the |this |last )?(?:weekend|holidays|christmas|thanksgiving)|(?:about |like |almost |over )?(?:a "
+    rf")?{_N}(?: of)? (?:hours?|days?|weeks?|wks?|months?|years?|yrs?) ago|the other day|(?:on )?(?:{_DAY})|"
+    rf"today|{_MONTH})"
 )
 _WHEN_ES = (
-    rf"(?:ayer|anoche|antier|anteayer|hoy|esta manana|esta tarde|(?:la semana|el mes|el ano|el fin de semana|el {_DAY}) pasad[oa]|el (?:{_DAY})|(?:el )?fin de semana|"
-    rf"hace (?:como |mas de |casi )?(?:{_N} (?:horas?|dias?|semanas?|meses|mes|anos?|rato)|rato|poco|mucho)|(?:{_MONTH}))"
+    rf"(?:ayer|anoche|antier|anteayer|hoy|esta manana|esta tarde|(?:la semana|el mes|el ano|el fin de semana|"
+    rf"el {_DAY}) pasad[oa]|el (?:{_DAY})|(?:el )?fin de semana|"
+    rf"hace (?:como |mas de |casi )?(?:{_N} (?:horas?|dias?|semanas?|meses|mes|anos?|rato)|rato|poco|mucho)|"
+    rf"(?:{_MONTH}))"
 )
 _SINCE = (
     re.compile(rf"\bsince {_WHEN_EN}"),
     re.compile(rf"\bdesde {_WHEN_ES}"),
-    re.compile(r"\bfor (?:the (?:last|past) |about |like |almost |over |at least )*(?:a )?(?:" + _N + r"(?: of)? (?:days?|weeks?|wks?|months?)|a while(?: now)?|years|months|weeks|days)\b"),
-    re.compile(rf"\b(?:started|began|start|noticed|happened|stopped|quit|died|went out|broke|failed|acting up)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_EN})"),
-    re.compile(rf"\b(?:empez\w+|comenz\w+|dej\w+|par\w+|se (?:descompuso|dano|apago|murio)|fallo|paso|note)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_ES})"),
+    re.compile(
+        rf"\bfor (?:the (?:last|past) |about |like |almost |over |at least )*(?:a )?"
+        rf"(?:{_N}(?: of)? (?:days?|weeks?|wks?|months?)|a while(?: now)?|years|months|weeks|days)\b"
+    ),
+    re.compile(
+        rf"\b(?:started|began|start|noticed|happened|stopped|quit|died|went out|broke|failed|acting "
+        rf"up)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_EN})"),
+    re.compile(
+        rf"\b(?:empez\w+|comenz\w+|dej\w+|par\w+|se (?:descompuso|dano|apago|murio)|fallo|paso|"
+        rf"note)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_ES})"),
     re.compile(rf"(?P<when>\b(?:yesterday|last night|this morning|(?:a )?{_N}(?: of)? (?:days?|weeks?|months?) ago)\b)"),
-    re.compile(rf"(?P<when>\b(?:ayer|anoche|la semana pasada|hace (?:como |mas de |casi )?{_N} (?:horas?|dias?|semanas?|meses|mes))\b)"),
+    re.compile(
+        rf"(?P<when>\b(?:ayer|anoche|la semana pasada|hace (?:como |mas de |casi )?{_N} (?:horas?|dias?|semanas?|"
+        rf"meses|mes))\b)"),
 )  # fmt: skip
 _OLD_NEWS = re.compile(
-    r"(?:bought|purchased|compr\w+|called|texted|came|fixed|repaired|visit\w*|installed|years? ago|vino|vinieron|llam\w+|llevo esperando)[^.!?\n]{0,25}$"
+    r"(?:bought|purchased|compr\w+|called|texted|came|fixed|repaired|visit\w*|installed|years? ago|vino|"
+    r"vinieron|llam\w+|llevo esperando)[^.!?\n]{0,25}$"
 )
 
 

@@ -1,4 +1,7 @@
-"""Texts read in bulk: one JSON object in, one out, codes as in the vocabulary. By the rules alone: no database, no network."""
+"""
+Texts read in bulk: one JSON object in, one out, codes as in the vocabulary. By the rules alone: no database, no
+network.
+"""
 
 from __future__ import annotations
 

@@ -1,9 +1,12 @@
-"""Where one statement of a text ends and the next begins, and what frame stands around each: if, last year, a question."""
+"""
+Where one statement of a text ends and the next begins, and what frame stands around each: if, last year, a question.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
@@ -49,12 +52,48 @@ class Marks:
         return known
 
 
-_WHEN = frozenset("when while whenever after before until cuando mientras despues antes hasta once as".split())
-_IF = frozenset("if unless si".split())
-_PERSONS = frozenset("i you we u yo tu usted uno".split())
-_THINGS = frozenset("it the water there its smoke el la se sale hay agua".split())
-_AUX_FIRST = frozenset("is does did will could would can should might has do are es sera puede podria hace".split())
-_PRONOUNS = frozenset("it that this they these those eso esto".split())
+_WHEN = frozenset(
+    [
+        "when",
+        "while",
+        "whenever",
+        "after",
+        "before",
+        "until",
+        "cuando",
+        "mientras",
+        "despues",
+        "antes",
+        "hasta",
+        "once",
+        "as",
+    ]
+)
+_IF = frozenset(["if", "unless", "si"])
+_PERSONS = frozenset(["i", "you", "we", "u", "yo", "tu", "usted", "uno"])
+_THINGS = frozenset(["it", "the", "water", "there", "its", "smoke", "el", "la", "se", "sale", "hay", "agua"])
+_AUX_FIRST = frozenset(
+    [
+        "is",
+        "does",
+        "did",
+        "will",
+        "could",
+        "would",
+        "can",
+        "should",
+        "might",
+        "has",
+        "do",
+        "are",
+        "es",
+        "sera",
+        "puede",
+        "podria",
+        "hace",
+    ]
+)
+_PRONOUNS = frozenset(["it", "that", "this", "they", "these", "those", "eso", "esto"])
 
 
 def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
@@ -74,14 +113,16 @@ def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
 
 
 def _affirms(at: int, words: Sequence[Word]) -> bool:
-    """“sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it."""
+    """
+    “sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it.
+    """
     if words[at].form != "si":
         return False
     rest = words[at + 1 :]
     return words[at].accented or (at == 0 and len(rest) <= 5 and not any(w.brk or w.form in _CONSEQUENT for w in rest))
 
 
-_CONSEQUENT = frozenset("entonces llamo aviso que debo puedo pueden tengo quiero".split())
+_CONSEQUENT = frozenset(["entonces", "llamo", "aviso", "que", "debo", "puedo", "pueden", "tengo", "quiero"])
 
 
 def _outermost(spans: Spans) -> Spans:
@@ -93,7 +134,7 @@ def cut_clauses(words: Sequence[Word], marks: Marks, named: frozenset[int]) -> l
     if not words:
         return []
     starts = [0, *(i for i in range(1, len(words)) if _begins(words, i, marks, named)), len(words)]
-    clauses = [Clause(a, b) for a, b in zip(starts, starts[1:], strict=False)]
+    clauses = [Clause(a, b) for a, b in pairwise(starts)]
     sentence_start = 0
     for number, clause in enumerate(clauses):
         if words[clause.start].brk == 2:
@@ -122,23 +163,23 @@ def _begins(words: Sequence[Word], i: int, marks: Marks, named: frozenset[int]) 
             or ahead in named
             or _finite(words[ahead])
         )
-    return _main_after_if(words, i, marks)
+    return _main_after_if(words, i)
 
 
-_PREPOSED = frozenset("not ever even just only right".split())
+_PREPOSED = frozenset(["not", "ever", "even", "just", "only", "right"])
 
 
 def _finite(word: Word) -> bool:
     form = word.form
-    return (
-        len(form) > 3 and word.en != form and (form.endswith("s") or form.endswith("ed")) and form not in _PLURAL_NOUNS
-    )
+    return len(form) > 3 and word.en != form and (form.endswith(("s", "ed"))) and form not in _PLURAL_NOUNS
 
 
-_PLURAL_NOUNS = frozenset("leaks smells noises lights buttons dishes clothes burners sparks controls knobs".split())
+_PLURAL_NOUNS = frozenset(
+    ["leaks", "smells", "noises", "lights", "buttons", "dishes", "clothes", "burners", "sparks", "controls", "knobs"]
+)
 
 
-def _main_after_if(words: Sequence[Word], i: int, marks: Marks) -> bool:
+def _main_after_if(words: Sequence[Word], i: int) -> bool:
     """“if i turn it on | it leaks”: a thing named after a condition about a person begins the main clause."""
     if words[i].form not in _THINGS or words[i - 1].brk == 2:
         return False
@@ -175,7 +216,9 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
 
 
 def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:
-    """Whether the sentence asks if something is so (“does it leak?”), rather than complaining in a question's clothes."""
+    """
+    Whether the sentence asks if something is so (“does it leak?”), rather than complaining in a question's clothes.
+    """
     if any(sentence <= start < clause.end for start, _ in marks.at("complains")):
         return False
     if any(sentence <= start < clause.end for start, _ in marks.at("wonders")):

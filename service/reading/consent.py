@@ -1,4 +1,6 @@
-"""Consent words: who wants no more texts, who wants them again, who wants help. Sources T1, T8, T10, T11 and table T-A."""
+"""
+Consent words: who wants no more texts, who wants them again, who wants help. Sources T1, T8, T10, T11 and table T-A.
+"""
 
 from __future__ import annotations
 
@@ -24,11 +26,7 @@ def consent_of(lexicon: Lexicon, typed: Sequence[Word]) -> Consent | None:
     words = _bare(typed)
     if not words:
         return None
-    hits = [
-        hit
-        for language in LANGUAGES
-        for hit in lexicon.consent_trees[language].hits(words)
-    ]
+    hits = [hit for language in LANGUAGES for hit in lexicon.consent_trees[language].hits(words)]
     whole = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
     for code, meant in _CODES.items():
         if any(hit.payload.code == code for hit in whole):

@@ -1,4 +1,6 @@
-"""Who and where: phone, e-mail, ZIP, street address, name. Nothing is taken for one that only looks a little like it."""
+"""
+Who and where: phone, e-mail, ZIP, street address, name. Nothing is taken for one that only looks a little like it.
+"""
 
 from __future__ import annotations
 
@@ -10,27 +12,36 @@ import phonenumbers
 _EMAIL = re.compile(r"\b[a-z0-9][a-z0-9._%+\-]*@[a-z0-9][a-z0-9.\-]*\.[a-z]{2,}\b")
 _ZIP = re.compile(r"(?<![\d\-#$.])(\d{5})(?:-\d{4})?(?![\d\-])")
 _ZIP_BEFORE = re.compile(
-    r"(?:\bzip(?: ?code)?\b|\bcodigo postal\b|\bc\.?p\.?\b|\bpostal\b|\bnm\b|\bnew mexico\b|\balbuquerque\b|\babq\b)[^0-9]{0,14}$"
+    r"(?:\bzip(?: ?code)?\b|\bcodigo postal\b|\bc\.?p\.?\b|\bpostal\b|\bnm\b|\bnew mexico\b|\balbuquerque\b|"
+    r"\babq\b)[^0-9]{0,14}$"
 )
-_TYPES = r"(?:st|street|str|ave|avenue|av|rd|road|dr|drive|ln|lane|blvd|boulevard|ct|court|pl|place|way|cir|circle|ter|terrace|trl|trail|pkwy|parkway|hwy|highway|loop|sq|square|calle|avenida|camino|paseo|plaza|vista|via)"
+_TYPES = (
+    r"(?:st|street|str|ave|avenue|av|rd|road|dr|drive|ln|lane|blvd|boulevard|ct|court|pl|place|way|cir|circle|"
+    r"ter|terrace|trl|trail|pkwy|parkway|hwy|highway|loop|sq|square|calle|avenida|camino|paseo|plaza|vista|via)"
+)
 _STREET = re.compile(
     rf"(?<![\d$#])\b(\d{{1,6}}\s+(?:(?:n|s|e|w|ne|nw|se|sw|north|south|east|west)\.?\s+)?"
     rf"(?:(?:[a-z][a-z'.]*|\d+(?:st|nd|rd|th))\s+){{1,4}}?{_TYPES}\b\.?(?:\s+(?:n|s|e|w|ne|nw|se|sw)\b\.?)?"
     rf"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|lot|space|spc)\.?\s*#?\s*[a-z0-9\-]+)?)"
 )
 _CALLE = re.compile(
-    rf"\b(\d{{1,6}}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via)\s+(?:[a-z][a-z'.]*\s*){{1,4}}|(?:calle|avenida|av|camino|paseo)\s+(?:[a-z][a-z'.]*\s+){{1,4}}(?:#|numero |no\.? )?\d{{1,6}}(?:,?\s*(?:depto|apt|apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
+    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
+    r"avenida|av|camino|paseo)\s+(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
+    r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _UNIT_WORDS = re.compile(
-    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|semana|mes|meses|ano|vez|veces|"
+    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
+    r"semana|mes|meses|ano|vez|veces|"
     r"of|or|to|and|in|on|at)s?\b"
 )
 _NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|this is|it's|its|it is|i am|i'm|im|soy|habla|le habla|les habla|le escribe)\s+"
+    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|this is|it's|its|it is|i am|"
+    r"i'm|im|soy|habla|le habla|les habla|le escribe)\s+"
 )
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _SIGNED = re.compile(
-    r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: [A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
+    r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: "
+    r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )
 _SURE_INTRO = ("name", "nombre", "llamo", "habla", "escribe")
 
@@ -52,7 +63,7 @@ def email_address(folded: str) -> str | None:
 
 def postal_code(folded: str, *, asked: bool, area: Collection[str]) -> str | None:
     """A five-digit ZIP code: asked for, named as one, after a place, or one of the shop's *area*."""
-    found = [m for m in _ZIP.finditer(folded)]
+    found = list(_ZIP.finditer(folded))
     for match in found:
         if asked or match.group(1) in area or _ZIP_BEFORE.search(folded[: match.start()]):
             return match.group(1)
@@ -91,8 +102,7 @@ def person_name(text: str, folded: str, *, asked: bool, is_word: Callable[[str],
         if name and (
             sure
             or name[0].isupper()
-            or intro.group().startswith(("this is", "soy", "its", "it's"))
-            and _greeting(folded, intro)
+            or (intro.group().startswith(("this is", "soy", "its", "it's")) and _greeting(folded, intro))
         ):
             return name
     signed = _SIGNED.search(text)
@@ -125,7 +135,31 @@ def _greeting(folded: str, intro: re.Match[str]) -> bool:
 
 
 _STOP_NAME = frozenset(
-    "and y de from with at in the la el my mi on for again here calling texting with con from del su".split()
+    [
+        "and",
+        "y",
+        "de",
+        "from",
+        "with",
+        "at",
+        "in",
+        "the",
+        "la",
+        "el",
+        "my",
+        "mi",
+        "on",
+        "for",
+        "again",
+        "here",
+        "calling",
+        "texting",
+        "with",
+        "con",
+        "from",
+        "del",
+        "su",
+    ]
 )
 
 

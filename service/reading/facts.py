@@ -1,4 +1,7 @@
-"""Everything else a text states: the facts of the vocabulary, by wording where rules list it and by shape where it is a number."""
+"""
+Everything else a text states: the facts of the vocabulary, by wording where rules list it and by shape where it is a
+number.
+"""
 
 from __future__ import annotations
 
@@ -19,16 +22,22 @@ MANY = ("tried", "after", "access")
 
 _ONE = ("fuel", "variant", "pattern", "payer")
 _GATE = re.compile(
-    r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|building|porton|entrada|puerta))"
+    r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|"
+    r"codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|"
+    r"building|porton|entrada|puerta))"
     r"\s*(?:is|es|:|=|#|code|,|number)*\s*(#?\*?\d{2,8}[#*]?)"
 )
 _ITS_BRAND = re.compile(
-    r"^(?:it'?s|its|it is|the brand is|brand is|brand|i think(?: it'?s)?|es|es una?|la marca es|marca|maybe|creo que es|a|an|una?)\s+"
+    r"^(?:it'?s|its|it is|the brand is|brand is|brand|i think(?: it'?s)?|es|es una?|la marca es|marca|maybe|"
+    r"creo que es|a|an|una?)\s+"
 )
 
 
 class FactFinder:
-    """Finds facts with one shop's brands and area. ``is_word``: everyday and trade words, which are neither names nor brands."""
+    """
+    Finds facts with one shop's brands and area. ``is_word``: everyday and trade words, which are neither names nor
+    brands.
+    """
 
     def __init__(self, brands: Mapping[str, str], area: frozenset[str], is_word: Callable[[str], bool]) -> None:
         self._brands = brands
@@ -49,7 +58,10 @@ class FactFinder:
         asked: Asked | None,
         this_year: int | None,
     ) -> dict[str, object]:
-        """The facts of a text, by name. ``tried``, ``after`` and ``access`` are tuples, ``age_years`` a number, the rest strings."""
+        """
+        The facts of a text, by name. ``tried``, ``after`` and ``access`` are tuples, ``age_years`` a number, the rest
+        strings.
+        """
         kind = asked.kind if asked else None
         found = self._worded(normal, hits, polarity, kind)
         self._numbers(found, normal, kind, this_year)
@@ -149,7 +161,9 @@ class FactFinder:
                 found["name"] = name
 
     def _brand(self, normal: Normal, mentions: Mentions, kind: str | None) -> str | None:
-        """A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked."""
+        """
+        A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked.
+        """
         match = self._pattern.search(normal.folded) if self._pattern else None
         if match:
             return normal.text[match.start() : match.end()]
@@ -179,7 +193,9 @@ class FactFinder:
         return before or shown[0].isupper()
 
 
-_ASKING = frozenset("how should can could do where what como debo debe puedo donde que".split())
+_ASKING = frozenset(
+    ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
+)
 """A clause that begins with one of these asks for what it names."""
 
 

@@ -1,4 +1,7 @@
-"""Hazards: looked for first, in every clause, on the words as typed and as corrected, by rules nothing else can switch off."""
+"""
+Hazards: looked for first, in every clause, on the words as typed and as corrected, by rules nothing else can switch
+off.
+"""
 
 from __future__ import annotations
 
@@ -12,17 +15,40 @@ from service.reading.model import HazardFound
 from service.reading.normalising import Normal, Word
 
 DENYING = frozenset(
-    "no not dont doesnt didnt isnt arent aint wasnt havent hasnt never without zero none sin ni nunca nor neither".split()
+    [
+        "no",
+        "not",
+        "dont",
+        "doesnt",
+        "didnt",
+        "isnt",
+        "arent",
+        "aint",
+        "wasnt",
+        "havent",
+        "hasnt",
+        "never",
+        "without",
+        "zero",
+        "none",
+        "sin",
+        "ni",
+        "nunca",
+        "nor",
+        "neither",
+    ]
 )
 """Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
 
-_AFTER_ANSWER = frozenset("and but it its i im the my there theres now also y pero ahora".split())
+_AFTER_ANSWER = frozenset(
+    ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
+)
 """After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
 
-_SMELT = frozenset("gas_smell burning_smell smoke sparks fire shock carbon_monoxide hot_wiring".split())
+_SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "shock", "carbon_monoxide", "hot_wiring"])
 """Hazards whose own words are not symptoms besides, also where they are denied."""
 
-_LISTED = frozenset("or nor and o ni y".split())
+_LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +81,25 @@ def screen(
                 for hit in _hits(lexicon, typed)
                 if hit.payload.code in typed_hits
             ]
-    innocent = [hit for hit in hits if hit.payload.role == "innocent" and not _breaks(hit, normal.words) and not _only_answers(hit.start, normal.words) and not _of_the_machine(hit, normal.words)]
+    innocent = [
+        hit
+        for hit in hits
+        if hit.payload.role == "innocent"
+        and not _breaks(hit, normal.words)
+        and not _only_answers(hit.start, normal.words)
+        and not _of_the_machine(hit, normal.words)
+    ]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
-    spans: list[tuple[int, int]] = [(h.start, h.end) for h in hits if h.payload.role != "innocent" and h.payload.code in _SMELT]
+    spans: list[tuple[int, int]] = [
+        (h.start, h.end) for h in hits if h.payload.role != "innocent" and h.payload.code in _SMELT
+    ]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
     signs = [hit for hit in hits if hit.payload.role == "sign" and not _is_innocent(hit, innocent)]
-    sign_words = {at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)}
+    sign_words = {
+        at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
+    }
     denials = [
         hit
         for hit in hits
@@ -99,7 +136,7 @@ def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
 
 def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
     return any(
-        i.payload.code == hit.payload.code and (i.start <= hit.start and hit.end <= i.end or _mostly(i, hit))
+        i.payload.code == hit.payload.code and ((i.start <= hit.start and hit.end <= i.end) or _mostly(i, hit))
         for i in innocent
     )
 
@@ -142,10 +179,15 @@ def _denied(
 def _only_answers(at: int, words: Sequence[Word]) -> bool:
     """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
     after = words[at + 1] if at + 1 < len(words) else None
-    return words[at].form == "no" and words[at].brk == 2 and after is not None and (after.brk >= 1 or after.form in _AFTER_ANSWER)
+    return (
+        words[at].form == "no"
+        and words[at].brk == 2
+        and after is not None
+        and (after.brk >= 1 or after.form in _AFTER_ANSWER)
+    )
 
 
-_SENSES = frozenset("smell see hear feel tell notice find".split())
+_SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
 
 
 def _of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:

@@ -49,7 +49,10 @@ def intents_of(
     asked: Asked | None,
     readable: bool,
 ) -> tuple[str, ...]:
-    """All intents, weightiest first. ``problem``: a fault is stated beyond what was asked; ``readable``: some word is known."""
+    """
+    All intents, weightiest first. ``problem``: a fault is stated beyond what was asked; ``readable``: some word is
+    known.
+    """
     if consent is not None:
         return (_CONSENT[consent],)
     found = set(heard)

@@ -8,7 +8,9 @@ from typing import Literal
 from service.reading.normalising import Word
 
 Language = Literal["en", "es", "mixed", "unknown"]
-_NEUTRAL = frozenset("no ok a me he si tv gas error motor control panel total normal".split())
+_NEUTRAL = frozenset(
+    ["no", "ok", "a", "me", "he", "si", "tv", "gas", "error", "motor", "control", "panel", "total", "normal"]
+)
 
 
 class LanguageTeller:

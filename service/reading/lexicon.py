@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from service.reading.matching import PhraseTree
+from service.reading.spelling import LEAST_LETTERS, inflected
+from service.reading.stemming import stem_en, stem_es
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance, Observation
 from service.rulebook.schema.common import Phrases
@@ -139,3 +141,26 @@ def pairs(entries: Iterable[str]) -> dict[str, str]:
             raise ValueError(f"“{entry}” should be written “from > to”")
         found[written.strip()] = meant.strip()
     return found
+
+
+def both_languages(words: dict[str, dict[str, frozenset[str]]], name: str) -> frozenset[str]:
+    """One of the rules' word lists, its languages together."""
+    return frozenset[str]().union(*words.get(name, {}).values())
+
+
+def spelling_targets(lexicon: Lexicon) -> dict[str, int]:
+    """The words that a slip may have been meant for: every word of every phrase, and its regular English forms."""
+    targets: dict[str, int] = {}
+    for language in LANGUAGES:
+        for form in lexicon.trees[language].forms:
+            if form.isalpha():
+                targets[form] = 2
+                for other in inflected(form) if language == "en" else ():
+                    targets.setdefault(other, 1)
+    return targets
+
+
+def known_stems(lexicon: Lexicon) -> frozenset[str]:
+    """The stems of every phrase word of five letters and more: a form of one is right as it stands."""
+    english = {stem_en(form) for form in lexicon.trees["en"].forms if len(form) >= LEAST_LETTERS}
+    return frozenset(english | {stem_es(form) for form in lexicon.trees["es"].forms if len(form) >= LEAST_LETTERS})

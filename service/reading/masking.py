@@ -1,4 +1,7 @@
-"""Card numbers never get stored: digits that pass for a payment card are masked before anything else is done with a text."""
+"""
+Card numbers never get stored: digits that pass for a payment card are masked before anything else is done with a
+text.
+"""
 
 from __future__ import annotations
 

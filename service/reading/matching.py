@@ -22,12 +22,15 @@ MOST_STEPS = 60_000
 """Steps taken in one text before the search ends: far above any language, a bound for what is none."""
 
 
-NEGATIONS = frozenset("no never without nor sin ni nunca tampoco".split())
+NEGATIONS = frozenset(["no", "never", "without", "nor", "sin", "ni", "nunca", "tampoco"])
 """Words beside the negative auxiliaries that turn a phrase round when they stand in its gap."""
 
 
 class Hit(NamedTuple):
-    """A phrase found from word ``start`` up to, not including, ``end``; in its gaps ``skipped`` words, ``negated`` of them negations."""
+    """
+    A phrase found from word ``start`` up to, not including, ``end``; in its gaps ``skipped`` words, ``negated`` of
+    them negations.
+    """
 
     start: int
     end: int
@@ -118,7 +121,9 @@ class PhraseTree:
         return [(node, 0) for node in after.values()]
 
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
-        """Every phrase found, in the order of their first word; none runs over the end of a sentence, unless *joined*."""
+        """
+        Every phrase found, in the order of their first word; none runs over the end of a sentence, unless *joined*.
+        """
         stems = [word.es for word in words] if self._spanish else [word.en for word in words]
         forms = [word.form for word in words]
         ends = [False] * len(words) if joined else [word.brk == 2 for word in words]
@@ -145,7 +150,7 @@ class _Text(NamedTuple):
 
 def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
     """All phrases that go on from *first*; returns the steps it took."""
-    stems, forms, ends, negations = text
+    stems, forms, ends, _ = text
     total, steps = len(stems), 0
     todo = [(first, start + 1, 0, 0)]
     while todo:
@@ -164,17 +169,26 @@ def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
             if following is not None:
                 todo.append((following, at + 1, skipped, negated))
         if node.gaps is not None:
-            for reach, inner in node.gaps.items():
-                for there in range(at, min(at + reach + 1, total)):
-                    if ends[there]:
-                        break
-                    steps += 1
-                    following = inner.by_stem.get(stems[there])
-                    if following is None and inner.by_form is not None:
-                        following = inner.by_form.get(forms[there])
-                    if following is not None:
-                        more = negations[there] - negations[at]
-                        todo.append((following, there + 1, skipped + there - at, negated + more))
+            steps += _over_gaps(node.gaps, at, skipped, negated, text, todo)
+    return steps
+
+
+def _over_gaps(
+    gaps: dict[int, _Node], at: int, skipped: int, negated: int, text: _Text, todo: list[tuple[_Node, int, int, int]]
+) -> int:
+    """Adds to *todo* where phrases go on behind their gaps; returns the steps it took."""
+    stems, forms, ends, negations = text
+    steps = 0
+    for reach, inner in gaps.items():
+        for there in range(at, min(at + reach + 1, len(stems))):
+            if ends[there]:
+                break
+            steps += 1
+            following = inner.by_stem.get(stems[there])
+            if following is None and inner.by_form is not None:
+                following = inner.by_form.get(forms[there])
+            if following is not None:
+                todo.append((following, there + 1, skipped + there - at, negated + negations[there] - negations[at]))
     return steps
 
 

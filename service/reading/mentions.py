@@ -25,7 +25,30 @@ _PART_OF = {
 An oven of which nobody says that it is in the wall is a range's: most are (common practice, no source)."""
 
 _ARTICLES = frozenset(
-    "the my our a an that this her his their your el la los las mi nuestra nuestro un una de del".split()
+    [
+        "the",
+        "my",
+        "our",
+        "a",
+        "an",
+        "that",
+        "this",
+        "her",
+        "his",
+        "their",
+        "your",
+        "el",
+        "la",
+        "los",
+        "las",
+        "mi",
+        "nuestra",
+        "nuestro",
+        "un",
+        "una",
+        "de",
+        "del",
+    ]
 )
 
 
@@ -52,7 +75,10 @@ class Mentions:
         return tuple(dict.fromkeys(mention.appliance for mention in self.found))
 
     def owner(self, hit: Hit, clause: Clause) -> str | None:
-        """The appliance that *hit* is about, ``unknown`` when none is sure, None when it cannot be about any that is named."""
+        """
+        The appliance that *hit* is about, ``unknown`` when none is sure, None when it cannot be about any that is
+        named.
+        """
         allowed = hit.payload.appliances
         fits = [m for m in self.found if not allowed or m.appliance in allowed]
         here = [m for m in fits if clause.start <= m.start < clause.end]
@@ -107,7 +133,9 @@ def find_mentions(
     return Mentions(tuple(named), about)
 
 
-_BEFORE_NAME = frozenset("of on in inside from at the my our de del la el mi en".split())
+_BEFORE_NAME = frozenset(
+    ["of", "on", "in", "inside", "from", "at", "the", "my", "our", "de", "del", "la", "el", "mi", "en"]
+)
 
 
 def name_places(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
@@ -140,7 +168,7 @@ def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
     return any(b == at for _, b in marks.at("places")) or any(a <= mention.start < b for a, b in marks.at("places"))
 
 
-_WALL = frozenset("wall built double pared empotrado empotrada doble".split())
+_WALL = frozenset(["wall", "built", "double", "pared", "empotrado", "empotrada", "doble"])
 
 
 def _says_wall(mention: Mention, words: Sequence[Word]) -> bool:
@@ -154,7 +182,7 @@ def _joined_parts(named: list[Mention], words: Sequence[Word], about: str | None
         larger = next((w for w in _PART_OF.get(mention.appliance, ()) if w in whole), None)
         brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
         if mention.appliance == "wall_oven" and not _says_wall(mention, words):
-            larger, brief = (None, False) if "wall_oven" == about else ("range", True)
+            larger, brief = (None, False) if about == "wall_oven" else ("range", True)
         joined.append(Mention(larger, mention.start, mention.end) if larger and brief else mention)
     return joined
 

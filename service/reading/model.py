@@ -42,7 +42,9 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A code found for an appliance (``unknown`` when none is sure), how sure (0 to 1), and the words that carried it."""
+    """
+    A code found for an appliance (``unknown`` when none is sure), how sure (0 to 1), and the words that carried it.
+    """
 
     appliance: str
     code: str

@@ -16,7 +16,26 @@ MOST_WORDS = 420
 WORD = re.compile(r"[a-z0-9]+(?:['’´`ʼ][a-z]+)*|[^\w\s]|\n|_")
 APOSTROPHES = str.maketrans("", "", "'’´`ʼ")
 _RUN = re.compile(r"(.)\1{2,}")
-AUXILIARIES = frozenset("does do did will can could would is are was were has have had am should".split())
+AUXILIARIES = frozenset(
+    [
+        "does",
+        "do",
+        "did",
+        "will",
+        "can",
+        "could",
+        "would",
+        "is",
+        "are",
+        "was",
+        "were",
+        "has",
+        "have",
+        "had",
+        "am",
+        "should",
+    ]
+)
 _LINK = re.compile(r"(?:https?://|www\.)\S+", re.IGNORECASE)
 _QUOTE = re.compile(r"^>.*$", re.MULTILINE)
 
@@ -24,8 +43,9 @@ _QUOTE = re.compile(r"^>.*$", re.MULTILINE)
 @dataclass(slots=True)
 class Word:
     """
-    One word of a text. ``form``: folded lower case without apostrophes. ``en``, ``es``: its stems. ``brk``: what stands before it:
-    0 nothing, 1 a comma or dash, 2 the end of a sentence. ``was``: the form before spelling correction. ``emoji``: it was a sign.
+    One word of a text. ``form``: folded lower case without apostrophes. ``en``, ``es``: its stems. ``was``: the form before
+    spelling correction. ``emoji``: it was a sign. ``asks``: its sentence ends in a question mark. ``accented``: "sí", not "si".
+    ``brk``: what stands before it: 0 nothing, 1 a comma or dash, 2 the end of a sentence.
     """
 
     form: str

@@ -5,30 +5,114 @@ from __future__ import annotations
 import re
 
 _MODEL = re.compile(
-    r"\b(?:model(?:o)?|mod|m/n|mdl)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|de|del|code|says|dice|,|-))*\s*[:#]?\s*([a-z0-9][a-z0-9/.\-]{2,22}[a-z0-9])"
+    r"\b(?:model(?:o)?|mod|m/n|mdl)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|de|del|code|says|dice|,|"
+    r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9/.\-]{2,22}[a-z0-9])"
 )
 _SERIAL = re.compile(
-    r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
+    r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|"
+    r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
 )
 _PLATE = re.compile(r"\b(?=[a-z0-9\-/.]{0,22}\d)(?=[a-z0-9\-/.]{0,22}[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
 _STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
 _NOT_PLATE = re.compile(
-    r"^(?:\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
+    r"^(?:\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|"
+    r"gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
 )
-_SHAPE = r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:[-: ]?[a-z]{1,2}[-: ]?\d{0,2})?|\d{1,2}[a-z]{1,2}\d?|[a-z]{2,3}|\d{1,3}(?:-\d{1,2})?)"
+_SHAPE = (
+    r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:[-: ]?[a-z]{1,2}[-: ]?\d{0,2})?|\d{1,2}[a-z]{1,2}\d?|[a-z]{2,3}|"
+    r"\d{1,3}(?:-\d{1,2})?)"
+)
 _TOLD = re.compile(
-    rf"\b(?:(?:error|fault|codigo|code|err)(?: (?:code|de|error|number|message|codes))?(?: (?:is|of|de|says|reads|that says|dice|es|error|keeps saying|showing|shows|:))*|"
-    rf"(?:display|screen|panel|pantalla|it|readout)(?: \w+)?? (?:says|shows|reads|showing|reading|flashes|flashing|blinks|blinking|displays|dice|marca|muestra|sale)|"
-    rf"(?:marca|muestra|flashing|showing|blinking|flashes|throwing|throws|getting|parpadea|sale|aparece|tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
+    rf"\b(?:(?:error|fault|codigo|code|err)(?: (?:code|de|error|number|message|codes))?(?: (?:is|of|de|says|"
+    rf"reads|that says|dice|es|error|keeps saying|showing|shows|:))*|"
+    rf"(?:display|screen|panel|pantalla|it|readout)(?: \w+)?? (?:says|shows|reads|showing|reading|flashes|"
+    rf"flashing|blinks|blinking|displays|dice|marca|muestra|sale)|"
+    rf"(?:marca|muestra|flashing|showing|blinking|flashes|throwing|throws|getting|parpadea|sale|aparece|"
+    rf"tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
     rf"\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
 )
 _BARE = re.compile(
-    r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- ]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
+    r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- "
+    r"]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
 )
-_NO_DISPLAY = re.compile(r"(?:gate|zip|door|access|alarm|lock|area|postal|garage|entry|lockbox|building|porton|promo|discount)\W*$")
+_NO_DISPLAY = re.compile(
+    r"(?:gate|zip|door|access|alarm|lock|area|postal|garage|entry|lockbox|building|porton|promo|discount)\W*$"
+)
 _NOT_CODE = frozenset(
-    "the a an and or is it on off of to in my me no not so up do did but for with when que el la un de en se lo los las es si ya al hi "
-    "and at be by if we he us go ok i you all out its now again red low hot one two new was has had can are yes any error code ice".split()
+    [
+        "the",
+        "a",
+        "an",
+        "and",
+        "or",
+        "is",
+        "it",
+        "on",
+        "off",
+        "of",
+        "to",
+        "in",
+        "my",
+        "me",
+        "no",
+        "not",
+        "so",
+        "up",
+        "do",
+        "did",
+        "but",
+        "for",
+        "with",
+        "when",
+        "que",
+        "el",
+        "la",
+        "un",
+        "de",
+        "en",
+        "se",
+        "lo",
+        "los",
+        "las",
+        "es",
+        "si",
+        "ya",
+        "al",
+        "hi",
+        "and",
+        "at",
+        "be",
+        "by",
+        "if",
+        "we",
+        "he",
+        "us",
+        "go",
+        "ok",
+        "i",
+        "you",
+        "all",
+        "out",
+        "its",
+        "now",
+        "again",
+        "red",
+        "low",
+        "hot",
+        "one",
+        "two",
+        "new",
+        "was",
+        "has",
+        "had",
+        "can",
+        "are",
+        "yes",
+        "any",
+        "error",
+        "code",
+        "ice",
+    ]
 )
 
 

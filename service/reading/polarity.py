@@ -20,12 +20,12 @@ Verdict = Literal["present", "denied", "nothing"]
 SCOPE_WORDS = 6
 """How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
 
-_AND = frozenset("and y e plus then".split())
-_NOMINAL = frozenset("no without nor neither none sin ni ningun ninguna".split())
+_AND = frozenset(["and", "y", "e", "plus", "then"])
+_NOMINAL = frozenset(["no", "without", "nor", "neither", "none", "sin", "ni", "ningun", "ninguna"])
 """Negations that a comma carries on ("no leaks, smells or noise"); after a verb's it does not."""
 
-_CONTRAST = frozenset("but pero however aunque".split())
-_ONLY = frozenset("because porque just only solo nomas".split())
+_CONTRAST = frozenset(["but", "pero", "however", "aunque"])
+_ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,9 @@ class Judged:
 
 
 class Polarity:
-    """Judges the phrases of one text. ``taken``: words that belong to phrases of faults, which end another's negation."""
+    """
+    Judges the phrases of one text. ``taken``: words that belong to phrases of faults, which end another's negation.
+    """
 
     def __init__(self, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause]) -> None:
         self._words, self._marks = words, marks
@@ -88,7 +90,7 @@ class Polarity:
         negative += hit.negated
         if function:
             return self._function(hit, clause, negative, stopped, failing)
-        return self._fault(hit, clause, negative, stopped, failing)
+        return self._fault(hit, clause, negative, stopped)
 
     def _framed(self, clause: Clause, hit: Hit) -> str | None:
         if clause.if_:
@@ -107,14 +109,18 @@ class Polarity:
         """“it used to leak | but not anymore”."""
         after = [w for w in self._words[clause.end : clause.end + 4] if w.brk < 2]
         forms = [w.form for w in after]
-        return len(after) <= 4 and ("anymore" in forms or ("ya" in forms and "no" in forms)) and any(
-            a >= clause.end and a < clause.end + 4 for a, _ in self._negators
+        return (
+            len(after) <= 4
+            and ("anymore" in forms or ("ya" in forms and "no" in forms))
+            and any(a >= clause.end and a < clause.end + 4 for a, _ in self._negators)
         )
 
     def _before(self, hit: Hit, clause: Clause) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""
         reach = max(clause.start, hit.start - SCOPE_WORDS)
-        near = [(a, b) for a, b in self._negators[bisect_left(self._negators, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start]
+        near = [
+            (a, b) for a, b in self._negators[bisect_left(self._negators, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start
+        ]
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
         negative = sum(1 for a, b in near if self._reaches(b, hit.start) and not any(b <= n for n in nominal))
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and b <= hit.start and hit.start - b <= 2)
@@ -122,7 +128,10 @@ class Polarity:
         return negative, stopped, failing
 
     def _reaches(self, after: int, start: int) -> bool:
-        """Whether nothing between a negation and a phrase ends its scope: "and" does unless the list goes on in base form."""
+        """
+        Whether nothing between a negation and a phrase ends its scope: "and" does unless the list goes on in base
+        form.
+        """
         verbal = self._words[after - 1].form not in _NOMINAL
         if self._words[start].form in _ONLY or (verbal and any(w.brk == 1 for w in self._words[after : start + 1])):
             return False
@@ -136,7 +145,7 @@ class Polarity:
                 return False
         return True
 
-    def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
+    def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
         if stopped and negative:
             return Judged("present", "it is said not to stop")
         if stopped:

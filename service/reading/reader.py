@@ -2,54 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
 from service.reading.clauses import cut_clauses, gather_marks
+from service.reading.completing import completed
 from service.reading.consent import Consent, consent_of
 from service.reading.facts import FactFinder, brand_spellings
-from service.reading.hazards import Screened, screen
+from service.reading.hazards import screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
-from service.reading.lexicon import LANGUAGES, Lexicon, compile_lexicon, pairs
+from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, find_mentions, name_places
-from service.reading.model import Answer, Asked, Found, HazardFound, Reading
+from service.reading.model import Asked, HazardFound, Reading
 from service.reading.normalising import Normal, Normaliser, Word
 from service.reading.polarity import Polarity
-from service.reading.spelling import LEAST_LETTERS, Speller, inflected
-from service.reading.stemming import stem_en, stem_es
-from service.reading.symptoms import Judge, Statements, completed
+from service.reading.spelling import Speller
+from service.reading.symptoms import Judge
+from service.reading.telling import (
+    event_places,
+    implied_names,
+    is_hazards_own,
+    is_wish,
+    listed_appliances,
+    reasons,
+    still_there,
+    urgencies,
+    volunteers,
+)
 from service.reading.wishes import read_wish, states_time
 from service.rulebook.model import Rulebook
 
 MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
 
-_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off", "leak", "overheat"})
-"""Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
-
-_ALSO_SYMPTOM = {"arcing": "sparks"}
-"""Symptom codes that are stated together with a hazard by the same words (vocabulary)."""
-
 
 class Reader:
-    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache."""
+    """
+    Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache.
+    """
 
     def __init__(self, rulebook: Rulebook) -> None:
         self._lexicon = compile_lexicon(rulebook)
         self._rulebook = rulebook
         words = self._lexicon.words
         brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
-        shorthand = {**pairs(_both(words, "shorthand"))}
-        self._everyday = _both(words, "common") | _both(words, "traps")
+        shorthand = {**pairs(both_languages(words, "shorthand"))}
+        self._everyday = both_languages(words, "common") | both_languages(words, "traps")
         known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
-        self._speller = Speller(known, _targets(self._lexicon), _stems(self._lexicon))
-        self._normaliser = Normaliser(shorthand, pairs(_both(words, "emoji")), self._speller.knows)
+        self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
+        self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(self._lexicon.trees[language].forms) for language in LANGUAGES}
-        self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(_both(words, "borrowed")))
+        self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word)
         self._symptom_order = tuple(rulebook.vocabulary.symptoms)
         self._intents = frozenset(rulebook.vocabulary.intents)
@@ -81,9 +88,9 @@ class Reader:
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
         hits += self._seen_through(hits, normal, language)
-        mentions = find_mentions(hits, normal.words, marks, _implied(hits), _events(hits), about)
+        mentions = find_mentions(hits, normal.words, marks, implied_names(hits), event_places(hits), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
-        stated = judge.statements(hits, lambda hit: consent is not None or _covered(hit, screened))
+        stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         soonest = [(h.start, h.end) for h in hits if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
         wish = read_wish(normal.text, normal.folded, normal.words, soonest)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
@@ -91,18 +98,18 @@ class Reader:
         stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
         if consent is not None:
             wish = None
-        if wish is not None and (states_time(wish) or wish.soonest) and _wishes(wish.words, asked, heard, facts):
+        if wish is not None and (states_time(wish) or wish.soonest) and is_wish(wish.words, asked, heard, facts):
             facts["wish"] = wish.words
             if facts.get("since") and not stated.symptoms and {"book", "reschedule", "cancel"} & set(heard):
                 facts.pop("since")
         elif wish is not None and "wish" not in facts:
             wish = None
-        urgency = _urgency(hits, polarity, screened)
+        urgency = urgencies(hits, polarity, screened)
         draft = Reading(
             text=text,
             language=language,
             intents=tuple(heard),
-            appliances=_listed(mentions.appliances, stated, about),
+            appliances=listed_appliances(mentions.appliances, stated, about),
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
@@ -114,11 +121,11 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        if _still_there(hits, facts, asked, draft):
+        if still_there(hits, facts, asked, draft):
             heard.setdefault("not_fixed", next(h for h in hits if h.payload.code == "still"))
             draft = replace(draft, intents=tuple(heard))
         answer = read_answer(asked, normal.words, hits, draft, media)
-        problem = _volunteers(draft, asked)
+        problem = volunteers(draft, asked)
         readable = (
             bool(media)
             or language != "unknown"
@@ -126,7 +133,7 @@ class Reader:
             or any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
         )
         intents = intents_of(heard, consent, problem=problem, answer=answer, asked=asked, readable=readable)
-        notes = (*spelled, *screened.notes, *stated.notes, *_reasons(heard, normal, answer, consent))
+        notes = (*spelled, *screened.notes, *stated.notes, *reasons(heard, normal, answer, consent))
         return replace(draft, intents=intents, answer=answer, notes=notes)
 
     def read_together(
@@ -138,7 +145,10 @@ class Reader:
         about: str | None = None,
         this_year: int | None = None,
     ) -> Reading:
-        """What several texts that rested together say. Hazards are sought in each and across them; no denial crosses texts."""
+        """
+        What several texts that rested together say. Hazards are sought in each and across them; no denial crosses
+        texts.
+        """
         whole = self.read("\n".join(texts), media=media, asked=asked, about=about, this_year=this_year)
         if len(texts) < 2:
             return whole
@@ -168,12 +178,18 @@ class Reader:
         return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words)
 
     def _hits(self, normal: Normal, language: str) -> list[Hit]:
-        """All phrases of a text. A text that is plainly English is not searched for Spanish ones; Spanish borrows, English rarely."""
+        """
+        All phrases of a text. A text that is plainly English is not searched for Spanish ones; Spanish borrows,
+        English rarely.
+        """
         languages = ("en",) if language == "en" and self._teller.only_english(normal.words) else LANGUAGES
         return [hit for code in languages for hit in self._lexicon.trees[code].hits(normal.words)]
 
     def _seen_through(self, hits: Sequence[Hit], normal: Normal, language: str) -> list[Hit]:
-        """Faults told around a machine's name ("buttons on the dishwasher dont respond"): phrases found with the name taken out."""
+        """
+        Faults told around a machine's name ("buttons on the dishwasher dont respond"): phrases found with the name
+        taken out.
+        """
         hidden = name_places(hits, normal.words)
         if not hidden:
             return []
@@ -183,7 +199,11 @@ class Reader:
         found = []
         for hit in self._hits(without, language):
             start, end = kept[hit.start], kept[hit.end - 1] + 1
-            if hit.payload.kind in ("symptom", "observation") and (start, end, hit.payload) not in known and end - start > hit.end - hit.start:
+            if (
+                hit.payload.kind in ("symptom", "observation")
+                and (start, end, hit.payload) not in known
+                and end - start > hit.end - hit.start
+            ):
                 found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated))
         return found
 
@@ -214,110 +234,3 @@ class Reader:
 def reader_for(rulebook: Rulebook) -> Reader:
     """The reader of *rulebook*, compiled once (rulebooks are equal when their fingerprints are)."""
     return Reader(rulebook)
-
-
-def _both(words: dict[str, dict[str, frozenset[str]]], name: str) -> frozenset[str]:
-    return frozenset[str]().union(*words.get(name, {}).values())
-
-
-def _targets(lexicon: Lexicon) -> dict[str, int]:
-    """The words that a slip may have been meant for: every word of every phrase, and its regular English forms."""
-    targets: dict[str, int] = {}
-    for language in LANGUAGES:
-        for form in lexicon.trees[language].forms:
-            if form.isalpha():
-                targets[form] = 2
-                for other in inflected(form) if language == "en" else ():
-                    targets.setdefault(other, 1)
-    return targets
-
-
-def _stems(lexicon: Lexicon) -> frozenset[str]:
-    """The stems of every phrase word of five letters and more: a form of one is right as it stands."""
-    english = {stem_en(form) for form in lexicon.trees["en"].forms if len(form) >= LEAST_LETTERS}
-    return frozenset(english | {stem_es(form) for form in lexicon.trees["es"].forms if len(form) >= LEAST_LETTERS})
-
-
-def _implied(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
-    implied = []
-    for hit in hits:
-        if hit.payload.kind == "talk" and hit.payload.code.startswith("implies=") and hit.payload.role == "sign":
-            implied.append((hit.start, hit.end, hit.payload.code.partition("=")[2]))
-        elif hit.payload.kind == "symptom" and hit.payload.names and len(hit.payload.appliances) == 1:
-            implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
-    return implied
-
-
-def _events(hits: Iterable[Hit]) -> list[tuple[int, int]]:
-    return [(h.start, h.end) for h in hits if h.payload.code.startswith("after=") and h.payload.role == "sign"]
-
-
-def _covered(hit: Hit, screened: Screened) -> bool:
-    """A hazard's own words are not also a symptom, unless the vocabulary says so."""
-    if _ALSO_SYMPTOM.get(hit.payload.code):
-        return False
-    return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
-
-
-def _listed(named: tuple[str, ...], stated: Statements, about: str | None) -> tuple[str, ...]:
-    found = list(named)
-    for symptom in stated.symptoms:
-        if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
-            found.append(symptom.appliance)
-    return tuple(found)
-
-
-def _wishes(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object]) -> bool:
-    """Whether a stated time is a wish: asked for, or said with a booking word, and not when the trouble began."""
-    if asked is not None and asked.kind in ("offer", "access"):
-        return True
-    since = str(facts.get("since", ""))
-    if words in ("today", "hoy", "tonight") and not {"book", "reschedule", "cancel", "ask_status"} & set(heard):
-        return False
-    if asked is not None and not {"book", "reschedule", "cancel"} & set(heard):
-        return False
-    if since and (words in since or since in words):
-        return False
-    return bool({"book", "reschedule", "ask_status", "cancel"} & set(heard)) or not since
-
-
-def _urgency(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tuple[str, ...]:
-    found: dict[str, None] = {}
-    for hit in hits:
-        if hit.payload.kind == "urgency" and polarity.judge(hit, function=False).verdict == "present":
-            found.setdefault(hit.payload.code)
-    if any(h.code == "flooding" for h in screened.raised):
-        found.pop("active_leak", None)
-    return tuple(found)
-
-
-def _volunteers(text: Reading, asked: Asked | None) -> bool:
-    """Whether a fault is told beyond what was asked."""
-    told: list[Found | HazardFound] = [*text.symptoms, *text.hazards]
-    if asked is not None and asked.kind in ("symptom", "appliance"):
-        return False
-    if asked is not None and asked.code:
-        told = [found for found in told if found.code != asked.code]
-    return bool(told or (text.theories and asked is None))
-
-
-def _still_there(hits: Iterable[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> bool:
-    """“still”, “again” after something was tried or repaired, with the fault still told: it did not help."""
-    innocent = [h for h in hits if h.payload.code == "still" and h.payload.role == "innocent"]
-    said = [h for h in hits if h.payload.code == "still" and h.payload.role == "sign"]
-    said = [h for h in said if not any(i.start <= h.start and h.end <= i.end for i in innocent)]
-    tried = "tried" in facts or "repair" in tuple(facts.get("after", ())) or (asked is not None and asked.kind == "check_result")  # type: ignore[arg-type]
-    return bool(said and tried and (text.symptoms or text.hazards))
-
-
-def _reasons(heard: dict[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:
-    notes = []
-    for code, hit in heard.items():
-        words = normal.text[normal.words[hit.start].start : normal.words[hit.end - 1].end]
-        notes.append(f"“{words}” is {code}: {hit.payload.rule}.")
-    if answer is not None:
-        value = f" ({answer.value})" if answer.value else ""
-        notes.append(f"It answers what was asked: {answer.kind}{value}.")
-    if consent is not None:
-        notes.append(f"About texting itself it says: {consent}.")
-    return notes

@@ -30,8 +30,8 @@ _PHONETIC = (
 
 class Speller:
     """
-    Corrections for one rulebook. ``known``: words that are never touched; ``targets``: words that may be meant; ``stems``: any form of
-    these is a word too.
+    Corrections for one rulebook. ``known``: words that are never touched; ``targets``: words that may be meant;
+    ``stems``: any form of these is a word too.
     """
 
     def __init__(self, known: Iterable[str], targets: Mapping[str, int], stems: frozenset[str] = frozenset()) -> None:
@@ -94,7 +94,7 @@ class Speller:
         return None
 
 
-_SHORT_HEADS = frozenset("not its the and but gas".split())
+_SHORT_HEADS = frozenset(["not", "its", "the", "and", "but", "gas"])
 
 
 def _sound(word: str) -> str:

@@ -1,14 +1,16 @@
-"""From phrases to symptoms, denials and observations, each with its appliance, its score and the words that carried it."""
+"""
+From phrases to symptoms, denials and observations, each with its appliance, its score and the words that carried it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, Mentions
-from service.reading.model import Asked, Found, Seen, Theory
+from service.reading.model import Found, Seen, Theory
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 
@@ -17,7 +19,16 @@ VAGUE = "vague"
 MOST_STATED = 60
 """Phrases of one text that are weighed against each other; 1,600 signs of ordinary complaint hold about 25."""
 
-_COMMON = {"washer": 1, "refrigerator": 1, "dryer": 2, "dishwasher": 1, "range": 2, "freezer": 3, "microwave": 4, "disposal": 5}
+_COMMON = {
+    "washer": 1,
+    "refrigerator": 1,
+    "dryer": 2,
+    "dishwasher": 1,
+    "range": 2,
+    "freezer": 3,
+    "microwave": 4,
+    "disposal": 5,
+}
 """Which machine is meant more often when nothing tells: the order of a shop's jobs (common practice, no source)."""
 
 
@@ -59,8 +70,12 @@ class Judge:
     def statements(self, hits: Sequence[Hit], covered: Callable[[Hit], bool]) -> Statements:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
         notes: list[str] = []
-        stated = []
-        innocent = [(h.start, h.end, h.payload.code) for h in hits if h.payload.kind == "symptom" and h.payload.role == "innocent"]
+        stated: list[Stated] = []
+        innocent = [
+            (h.start, h.end, h.payload.code)
+            for h in hits
+            if h.payload.kind == "symptom" and h.payload.role == "innocent"
+        ]
         for hit in hits:
             if hit.payload.role == "innocent" or any(
                 a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent
@@ -106,7 +121,9 @@ class Judge:
         found = Found(owner, meaning.code, score, words, *self._span(hit), rule=meaning.rule)
         observation = meaning.role if meaning.kind == "observation" else None
         commoner = min((_COMMON.get(a, 9) for a in meaning.appliances), default=0)
-        return Stated(found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because, commoner)
+        return Stated(
+            found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because, commoner
+        )
 
     def _score(self, hit: Hit, owner: str, *, weak: bool) -> float:
         score = 0.95 if hit.payload.own else 0.9
@@ -124,7 +141,12 @@ class Judge:
     def _covers(self, other: Stated, s: Stated) -> bool:
         if other is s or other.found.code == s.found.code or other.found.appliance != s.found.appliance:
             return False
-        if s.found.appliance == UNKNOWN and other.commoner < s.commoner and other.first < s.last and s.first < other.last:
+        if (
+            s.found.appliance == UNKNOWN
+            and other.commoner < s.commoner
+            and other.first < s.last
+            and s.first < other.last
+        ):
             return True
         if (other.observation is None) != (s.observation is None) or s.observation is not None:
             return False
@@ -152,11 +174,16 @@ class Judge:
             over = over.union(*(codes for (_, key), codes in self._lexicon.over.items() if key == code))
         clause = self._polarity.clause(s.first) if appliance in self._lexicon.codes else None
         return {
-            t.found.code for t in stated if t.found.code in over and (clause is None or self._polarity.clause(t.first) is clause)
+            t.found.code
+            for t in stated
+            if t.found.code in over and (clause is None or self._polarity.clause(t.first) is clause)
         }
 
     def _speaks_alone(self, own: Stated, general: Stated) -> bool:
-        """An appliance's own rules speak alone in a text where they heard something, and wherever both heard the same words."""
+        """
+        An appliance's own rules speak alone in a text where they heard something, and wherever both heard the same
+        words.
+        """
         if own.first < general.last and general.first < own.last:
             return True
         return own.present and general.present and own.observation is None and own.found.code != VAGUE
@@ -177,7 +204,10 @@ class Judge:
         ]
 
     def _theories(self, hits: Sequence[Hit]) -> list[Theory]:
-        """What the customer takes for the cause; one that names a cause of the rules stands before one that only blames a part."""
+        """
+        What the customer takes for the cause; one that names a cause of the rules stands before one that only blames
+        a part.
+        """
         found: dict[str, Theory] = {}
         for hit in hits:
             told = hit.payload.kind == "theory" or (hit.payload.code == "theory" and hit.payload.role == "sign")
@@ -237,42 +267,3 @@ def _seen(stated: Sequence[Stated]) -> tuple[Seen, ...]:
             value = "yes" if s.present else "no"
         seen.setdefault((s.found.appliance, s.found.code), Seen(s.found.appliance, s.found.code, value, s.found.words))
     return tuple(seen.values())
-
-
-_NO_COMPLAINT = frozenset("offer access payer name address postal_code phone photo brand age model serial".split())
-"""Questions whose answers use the words of a vague complaint ("none of those work")."""
-
-
-def completed(
-    stated: Statements,
-    mentions: Mentions,
-    facts: Mapping[str, object],
-    heard: Collection[str],
-    asked: Asked | None,
-    normal: Normal,
-    *,
-    danger: bool,
-) -> Statements:
-    """
-    What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named machine, with
-    nothing said of what is wrong, is a vague complaint.
-    """
-    no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
-    if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
-        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
-    about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
-    codes = {found.code for found in stated.symptoms}
-    code = facts.get("code")
-    if code is not None and "error_code" not in codes and (asked is None or asked.kind != "code"):
-        kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
-        found = _whole("error_code", about, 0.85, str(code), normal)
-        return replace(stated, symptoms=(*kept, found))
-    wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
-    if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
-        return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
-    return stated
-
-
-def _whole(code: str, appliance: str, score: float, words: str, normal: Normal) -> Found:
-    at = max(normal.text.upper().find(words.upper()), 0)
-    return Found(appliance, code, score, normal.text[at : at + len(words)], at, at + len(words), f"reader.{code}")

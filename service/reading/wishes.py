@@ -7,29 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import time
 
+from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Wish
 from service.reading.normalising import Word
 
-_DAYS: dict[str, Day] = {
-    "monday": "mon", "mondays": "mon", "mon": "mon", "lunes": "mon", "tuesday": "tue", "tuesdays": "tue", "tue": "tue", "tues": "tue",
-    "martes": "tue", "wednesday": "wed", "wednesdays": "wed", "wed": "wed", "weds": "wed", "wensday": "wed", "miercoles": "wed",
-    "thursday": "thu", "thursdays": "thu", "thu": "thu", "thur": "thu", "thurs": "thu", "jueves": "thu", "friday": "fri",
-    "fridays": "fri", "fri": "fri", "viernes": "fri", "saturday": "sat", "saturdays": "sat", "sat": "sat", "sabado": "sat", "sabados": "sat",
-    "sunday": "sun", "sundays": "sun", "sun": "sun", "domingo": "sun", "domingos": "sun",
-}  # fmt: skip
-_WEEK: tuple[Day, ...] = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_MONTHS = {
-    name: number
-    for number, names in enumerate(
-        (
-            "january jan enero ene", "february feb febrero", "march mar marzo", "april apr abril abr", "may mayo", "june jun junio",
-            "july jul julio", "august aug agosto ago", "september sept sep septiembre", "october oct octubre",
-            "november nov noviembre", "december dec diciembre dic",
-        ),
-        start=1,
-    )
-    for name in names.split()
-}  # fmt: skip
 _NUMBERS = {
     word: number
     for number, words in enumerate(
@@ -45,14 +26,53 @@ _CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?$")
 _CLOCK_MINUTES = re.compile(r"\b(\d{1,2})[:.](\d{2})\s*(a\.?m|p\.?m)?")
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
 _SPAN = re.compile(
-    r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
+    r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"
+    r"y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
 )
-_AFTER = frozenset("after past desde despues from".split())
-_BEFORE = frozenset("before by until til till antes hasta".split())
-_OUT = frozenset("except not but excepto menos no salvo cant never".split())
+_AFTER = frozenset(["after", "past", "desde", "despues", "from"])
+_BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
+_OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 _UNITS = frozenset(
-    "minutes minute mins min hours hour hrs hr days day years year yrs weeks week months month times degrees loads cycles seconds "
-    "minutos horas hora dias anos semanas meses veces grados ciclos percent old ft feet inches lbs".split()
+    [
+        "minutes",
+        "minute",
+        "mins",
+        "min",
+        "hours",
+        "hour",
+        "hrs",
+        "hr",
+        "days",
+        "day",
+        "years",
+        "year",
+        "yrs",
+        "weeks",
+        "week",
+        "months",
+        "month",
+        "times",
+        "degrees",
+        "loads",
+        "cycles",
+        "seconds",
+        "minutos",
+        "horas",
+        "hora",
+        "dias",
+        "anos",
+        "semanas",
+        "meses",
+        "veces",
+        "grados",
+        "ciclos",
+        "percent",
+        "old",
+        "ft",
+        "feet",
+        "inches",
+        "lbs",
+    ]
 )
 
 
@@ -86,7 +106,7 @@ def read_wish(text: str, folded: str, words: Sequence[Word], soonest: Sequence[t
     for a, b in soonest:
         draft.soonest = True
         draft.saw(words, a, b - 1)
-    _numeric(draft, folded, words)
+    _numeric(draft, folded)
     if draft.first is None:
         return None
     draft.days_in = [day for day in dict.fromkeys(draft.days_in) if day not in draft.days_out]
@@ -116,8 +136,8 @@ def _form(words: Sequence[Word], at: int) -> str:
 
 
 def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
-    if form in _DAYS and not (form in ("sun", "sat", "mon") and _form(words, at - 1) in ("the", "i", "we")):
-        _weekday(draft, words, at, _DAYS[form])
+    if form in DAYS and not (form in ("sun", "sat", "mon") and _form(words, at - 1) in ("the", "i", "we")):
+        _weekday(draft, words, at, DAYS[form])
     elif form in ("weekend", "weekends", "finde") or (
         form == "fin" and _form(words, at + 1) == "de" and _form(words, at + 2) == "semana"
     ):
@@ -125,7 +145,7 @@ def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
         target += ["sat", "sun"]
         draft.saw(words, at, at)
     elif form in ("weekday", "weekdays") or (form == "entre" and _form(words, at + 1) == "semana"):
-        (draft.days_out if _is_out(words, at) else draft.days_in).extend(_WEEK[:5])
+        (draft.days_out if _is_out(words, at) else draft.days_in).extend(WEEK[:5])
         draft.saw(words, at, at)
     elif form in ("today", "tonight", "hoy"):
         draft.relative.append(0)
@@ -139,8 +159,8 @@ def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
         draft.saw(words, at, at)
     elif form in ("week", "semana"):
         _week(draft, words, at)
-    elif form in _MONTHS:
-        _month(draft, words, at, _MONTHS[form])
+    elif form in MONTHS:
+        _month(draft, words, at, MONTHS[form])
 
 
 def _is_tomorrow(words: Sequence[Word], at: int) -> bool:
@@ -151,10 +171,10 @@ def _is_tomorrow(words: Sequence[Word], at: int) -> bool:
 def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
     draft.saw(words, at, at)
     before = _form(words, at - 1)
-    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in _DAYS:
-        first = _WEEK.index(_DAYS[_form(words, at - 2)])
-        last = _WEEK.index(day)
-        draft.days_in.extend(_WEEK[first : last + 1] if first < last else (day,))
+    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in DAYS:
+        first = WEEK.index(DAYS[_form(words, at - 2)])
+        last = WEEK.index(day)
+        draft.days_in.extend(WEEK[first : last + 1] if first < last else (day,))
         return
     if before in ("next", "proximo") or _form(words, at + 1) == "proximo":
         draft.week = "next"
@@ -168,7 +188,7 @@ def _is_out(words: Sequence[Word], at: int) -> bool:
         if form in _OUT or words[back].en == "not":
             return not (form == "but" and _form(words, back - 1) not in ("day", "days", "time", "anytime", "anything"))
         if words[back + 1].brk == 2 or not (
-            form in _DAYS
+            form in DAYS
             or form in ("on", "or", "and", "the", "el", "los", "y", "o", "ni", "do", "work", "for", "puedo")
         ):
             return False
@@ -199,11 +219,12 @@ def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
             return
 
 
-_PARTS = {
-    "morning": "morning", "mornings": "morning", "am": "morning", "afternoon": "afternoon", "afternoons": "afternoon", "lunch": "afternoon",
-    "evening": "evening", "evenings": "evening", "tonight": "evening", "noche": "evening", "tarde": "afternoon", "tardes": "afternoon",
-    "mananas": "morning",
-}  # fmt: skip
+_PART_WORDS = {
+    "morning": "morning mornings am mananas",
+    "afternoon": "afternoon afternoons lunch tarde tardes",
+    "evening": "evening evenings tonight noche",
+}
+_PARTS = {word: part for part, words in _PART_WORDS.items() for word in words.split()}
 
 
 def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
@@ -241,10 +262,8 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
         draft.start = hour[0]
     elif before in _BEFORE:
         draft.end = hour[0]
-    elif (
-        explicit
-        and before in ("at", "a", "around", "for", "")
-        or (explicit and draft.first is not None and before not in ("since", "desde"))
+    elif (explicit and before in ("at", "a", "around", "for", "")) or (
+        explicit and draft.first is not None and before not in ("since", "desde")
     ):
         draft.start = draft.start or hour[0]
     elif _form(words, at + 1) in ("or", "o") and _form(words, at + 2) in ("later", "after", "mas"):
@@ -280,35 +299,37 @@ def _day_hour(number: int, mark: str | None) -> int:
     return number + 12 if number <= 6 else number
 
 
-def _numeric(draft: _Draft, folded: str, words: Sequence[Word]) -> None:
-    for match in _SLASHED.finditer(folded):
-        draft.dates.append((int(match.group(1)), int(match.group(2))))
-        _saw_signs(draft, match)
-    if (
-        draft.start is None
-        and draft.end is None
-        and (draft.first is not None or "between" in folded or "entre" in folded)
-    ):
-        match = _SPAN.search(folded)
-        if match and _in_hours(match):
-            first, last = int(match.group(1)), int(match.group(4))
-            mark = match.group(6)
-            start_mark = match.group(3) or (
-                mark if mark and first <= last and first != 12 and not (mark == "pm" and first >= 7 > last) else None
-            )
-            draft.start = time(_day_hour(first, start_mark), int(match.group(2) or 0))
-            draft.end = time(_day_hour(last, mark), int(match.group(5) or 0))
-            _saw_signs(draft, match)
-            return
+def _numeric(draft: _Draft, folded: str) -> None:
+    for date in _SLASHED.finditer(folded):
+        draft.dates.append((int(date.group(1)), int(date.group(2))))
+        _saw_signs(draft, date)
+    framed = draft.first is not None or "between" in folded or "entre" in folded
+    if framed and draft.start is None and draft.end is None and _span(draft, folded):
+        return
     clock = _CLOCK_MINUTES.search(folded)
-    if clock and 0 < int(clock.group(1)) <= 12 and int(clock.group(2)) < 60 and draft.first is not None:
-        before = re.findall(r"[a-z]+", folded[: clock.start()])[-3:]
-        at = time(_day_hour(int(clock.group(1)), (clock.group(3) or "").replace(".", "") or None), int(clock.group(2)))
-        if _BEFORE & set(before):
-            draft.end = at
-        else:
-            draft.start = at
-        _saw_signs(draft, clock)
+    if clock is None or draft.first is None or not 0 < int(clock.group(1)) <= 12 or int(clock.group(2)) >= 60:
+        return
+    before = re.findall(r"[a-z]+", folded[: clock.start()])[-3:]
+    mark = (clock.group(3) or "").replace(".", "") or None
+    at = time(_day_hour(int(clock.group(1)), mark), int(clock.group(2)))
+    if _BEFORE & set(before):
+        draft.end = at
+    else:
+        draft.start = at
+    _saw_signs(draft, clock)
+
+
+def _span(draft: _Draft, folded: str) -> bool:
+    """“10-12”, “1 to 3pm”, “entre las 2 y las 4”: from and to; False when there is none."""
+    match = _SPAN.search(folded)
+    if match is None or not _in_hours(match):
+        return False
+    first, last, mark = int(match.group(1)), int(match.group(4)), match.group(6)
+    shared = mark and first <= last and first != 12 and not (mark == "pm" and first >= 7 > last)
+    draft.start = time(_day_hour(first, match.group(3) or (mark if shared else None)), int(match.group(2) or 0))
+    draft.end = time(_day_hour(last, mark), int(match.group(5) or 0))
+    _saw_signs(draft, match)
+    return True
 
 
 def _in_hours(match: re.Match[str]) -> bool:
@@ -323,25 +344,3 @@ def _in_hours(match: re.Match[str]) -> bool:
 def _saw_signs(draft: _Draft, match: re.Match[str]) -> None:
     draft.first = match.start() if draft.first is None else min(draft.first, match.start())
     draft.last = max(draft.last, match.end())
-
-
-def weekday_of(words: str) -> Day | None:
-    """The weekday named in *words* (an offer as sent), None when there is none."""
-    for word in re.findall(r"[a-záéíóú]+", words.lower()):
-        day = _DAYS.get(word.translate(str.maketrans("áéíóú", "aeiou"))) or _SHORT_ES.get(word)
-        if day:
-            return day
-    return None
-
-
-_SHORT_ES: dict[str, Day] = {
-    "lun": "mon",
-    "mar": "tue",
-    "mié": "wed",
-    "mie": "wed",
-    "jue": "thu",
-    "vie": "fri",
-    "sáb": "sat",
-    "sab": "sat",
-    "dom": "sun",
-}

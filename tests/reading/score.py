@@ -1,4 +1,7 @@
-"""How well texts are read: labelled texts in the bulk format, scored per kind of finding. Run: python -m tests.reading.score FILE..."""
+"""
+How well texts are read: labelled texts in the bulk format, scored per kind of finding. Run: python -m
+tests.reading.score FILE...
+"""
 
 from __future__ import annotations
 

@@ -13,7 +13,12 @@ LISTED = ("stop", "quit", "end", "revoke", "opt out", "cancel", "unsubscribe")
 
 
 @settings(deadline=None)
-@given(word=st.sampled_from(LISTED), before=st.sampled_from(["", " ", "\n", "  "]), after=st.sampled_from(["", ".", "!!", " ", " .", "...", "?"]), upper=st.booleans())
+@given(
+    word=st.sampled_from(LISTED),
+    before=st.sampled_from(["", " ", "\n", "  "]),
+    after=st.sampled_from(["", ".", "!!", " ", " .", "...", "?"]),
+    upper=st.booleans(),
+)
 def test_a_listed_word_alone_counts_in_any_dress(word: str, before: str, after: str, upper: bool) -> None:
     text = before + (word.upper() if upper else word) + after
     assert demo_reader().consent(text) == "out"
@@ -31,7 +36,17 @@ def test_the_same_words_about_machine_or_visit_do_not(reader: Reader, text: str)
     assert "opt_out" not in reader.read(text).intents
 
 
-@pytest.mark.parametrize("text", ["please stop texting me", "no more texts", "take me off your list", "no mas", "ya no me manden mensajes", "lose my number"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "please stop texting me",
+        "no more texts",
+        "take me off your list",
+        "no mas",
+        "ya no me manden mensajes",
+        "lose my number",
+    ],
+)
 def test_any_wording_a_reasonable_person_would_understand_counts(reader: Reader, text: str) -> None:
     assert reader.read(text).intents == ("opt_out",)
 

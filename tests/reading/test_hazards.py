@@ -1,4 +1,6 @@
-"""Hazards are heard in every clause and on words as typed and as corrected; only a plain denial beside them denies them."""
+"""
+Hazards are heard in every clause and on words as typed and as corrected; only a plain denial beside them denies them.
+"""
 
 from __future__ import annotations
 
@@ -33,7 +35,11 @@ def test_a_hazard_is_heard_inside_a_price_question(reader: Reader, text: str, co
 
 @pytest.mark.parametrize(
     ("text", "code"),
-    [("no smoke but i smell gas", "gas_smell"), ("wont start smells burnt", "burning_smell"), ("no and it also smells like burning", "burning_smell")],
+    [
+        ("no smoke but i smell gas", "gas_smell"),
+        ("wont start smells burnt", "burning_smell"),
+        ("no and it also smells like burning", "burning_smell"),
+    ],
 )
 def test_a_negation_of_something_else_does_not_deny_it(reader: Reader, text: str, code: str) -> None:
     assert code in codes(reader, text)
@@ -56,7 +62,9 @@ def test_a_denial_never_crosses_texts(reader: Reader) -> None:
 
 
 def test_a_hazard_broken_over_two_texts_is_heard(reader: Reader) -> None:
-    assert [h.code for h in reader.read_together(["there is a strong smell of", "gas in the kitchen"]).hazards] == ["gas_smell"]
+    assert [h.code for h in reader.read_together(["there is a strong smell of", "gas in the kitchen"]).hazards] == [
+        "gas_smell"
+    ]
 
 
 @pytest.mark.parametrize("text", ["smeling gas", "i smel gas", "burnning smell from dryer", "theres smoak"])
@@ -65,13 +73,39 @@ def test_a_misspelt_hazard_is_heard(reader: Reader, text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["gas bill is too high", "shocked at the price", "smoke alarm needs a battery", "is it a gas or electric dryer", "fire up the grill"]
+    "text",
+    [
+        "gas bill is too high",
+        "shocked at the price",
+        "smoke alarm needs a battery",
+        "is it a gas or electric dryer",
+        "fire up the grill",
+    ],
 )
 def test_harmless_words_raise_nothing(reader: Reader, text: str) -> None:
     assert codes(reader, text) == set()
 
 
-FILLER = st.lists(st.sampled_from("hello so my the dishwasher again today please and kitchen thanks tuesday ok".split()), max_size=8)
+FILLER = st.lists(
+    st.sampled_from(
+        [
+            "hello",
+            "so",
+            "my",
+            "the",
+            "dishwasher",
+            "again",
+            "today",
+            "please",
+            "and",
+            "kitchen",
+            "thanks",
+            "tuesday",
+            "ok",
+        ]
+    ),
+    max_size=8,
+)
 
 
 @settings(max_examples=60, deadline=None)

@@ -1,4 +1,6 @@
-"""The reader's scores on labelled texts do not fall below these floors, and no text takes long, whatever it contains."""
+"""
+The reader's scores on labelled texts do not fall below these floors, and no text takes long, whatever it contains.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +14,16 @@ from hypothesis import strategies as st
 from service.reading.reader import Reader
 from tests.reading.score import TEXTS, demo_reader, lines_of, score
 
-FLOORS = {"appliance": 0.97, "symptom": 0.93, "hazard": 0.88, "intent": 0.96, "fact": 0.93, "answer": 0.95, "language": 0.97, "denied": 0.75}
+FLOORS = {
+    "appliance": 0.97,
+    "symptom": 0.93,
+    "hazard": 0.88,
+    "intent": 0.96,
+    "fact": 0.93,
+    "answer": 0.95,
+    "language": 0.97,
+    "denied": 0.75,
+}
 
 
 def test_the_labelled_texts_are_read_at_least_this_well(reader: Reader) -> None:
@@ -33,9 +44,40 @@ def test_half_of_all_texts_take_less_than_a_millisecond(reader: Reader) -> None:
 
 
 def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
-    words = "water floor not drain the my burner is clothes stop no it leaks gas smell a 1 ? ice dishwasher".split()
+    words = [
+        "water",
+        "floor",
+        "not",
+        "drain",
+        "the",
+        "my",
+        "burner",
+        "is",
+        "clothes",
+        "stop",
+        "no",
+        "it",
+        "leaks",
+        "gas",
+        "smell",
+        "a",
+        "1",
+        "?",
+        "ice",
+        "dishwasher",
+    ]
     chance = random.Random(7)
-    texts = ["a " * 800, "not " * 400, "water on the " * 120, "?" * 1600, "5" * 1600, "ñ" * 1600, "x" * 1600, "qzxv " * 320, "1-" * 800]
+    texts = [
+        "a " * 800,
+        "not " * 400,
+        "water on the " * 120,
+        "?" * 1600,
+        "5" * 1600,
+        "ñ" * 1600,
+        "x" * 1600,
+        "qzxv " * 320,
+        "1-" * 800,
+    ]
     texts += [" ".join(chance.choices(words, k=400))[:1600] for _ in range(5)]
     for text in texts:
         best = min(_took(reader, text) for _ in range(3))

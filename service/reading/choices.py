@@ -1,0 +1,167 @@
+"""Plain replies, and which of several choices or offers a text takes: by number, ordinal or words, or none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from service.reading.days import weekday_of
+from service.reading.matching import Hit
+from service.reading.model import Answer, Asked, Choice, Reading, Wish
+from service.reading.normalising import Word, fold
+from service.reading.stemming import stem_en, stem_es
+
+_ORDINAL_WORDS = (
+    "first 1st one uno primero primera primer",
+    "second 2nd two dos segundo segunda",
+    "third 3rd three tres tercero tercera tercer",
+    "fourth 4th four cuatro cuarto cuarta",
+    "fifth 5th five cinco quinto quinta",
+)
+_ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for word in words.split()}
+_LAST = frozenset(["last", "latter", "ultimo", "ultima"])
+_NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
+_SMALL = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "of",
+        "in",
+        "is",
+        "it",
+        "to",
+        "my",
+        "on",
+        "at",
+        "and",
+        "or",
+        "el",
+        "la",
+        "los",
+        "las",
+        "de",
+        "un",
+        "una",
+        "en",
+        "es",
+        "se",
+        "y",
+        "o",
+        "between",
+    ]
+)
+
+
+def plain(replies: Mapping[str, Hit]) -> Answer | None:
+    """Yes, no, don't know or declined as the text puts it; None when it says none of these."""
+    hedged = "hedged" in replies
+    if "yes" in replies and replies["yes"].start == 0:
+        return Answer("yes", hedged=hedged)
+    if "no" in replies and replies["no"].start == 0:
+        return Answer("no", hedged=hedged)
+    if "dont_know" in replies and not _earlier(replies, "dont_know", ("yes", "no")):
+        return Answer("dont_know")
+    if "declined" in replies and "yes" not in replies:
+        return Answer("declined")
+    if "yes" in replies and "no" in replies:
+        return Answer("yes" if replies["yes"].start < replies["no"].start else "no", hedged=hedged)
+    if "yes" in replies:
+        return Answer("yes", hedged=hedged)
+    if "no" in replies:
+        return Answer("no", hedged=hedged)
+    if "maybe" in replies:
+        return Answer("yes", hedged=True)
+    return None
+
+
+def _earlier(replies: Mapping[str, Hit], code: str, others: Sequence[str]) -> bool:
+    return any(other in replies and replies[other].end <= replies[code].start for other in others)
+
+
+def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading) -> Answer | None:
+    """The choice or offer taken, or that none or any is; None when the text does not say."""
+    options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
+    index = _by_number(words, text.text, len(options))
+    if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
+        index = None if asked.kind != "offer" and "yes" in replies and len(words) > 2 else _by_words(words, options)
+        if index is None and asked.kind == "offer":
+            index = _by_wish(text.wish, options)
+    if index is not None:
+        return Answer("choice", options[index].value, index, hedged="hedged" in replies)
+    if "either" in replies:
+        return Answer("either")
+    if "none" in replies:
+        return Answer("none")
+    if "yes" in replies and len(options) == 1:
+        return Answer("choice", options[0].value, 0, hedged="hedged" in replies)
+    if asked.kind == "offer" and "no" in replies:
+        return Answer("none")
+    if asked.kind == "offer":
+        told = plain(replies)
+        return told or (Answer("value", text.wish.words) if text.wish is not None else None)
+    return plain(replies) if "dont_know" in replies or "declined" in replies else None
+
+
+def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
+    match = _NUMBERED.search(text.lower())
+    digits = (
+        match
+        and int(match.group(1)) <= count
+        and not re.match(r"\s*(?:am|pm|years|days|hours|anos|or|o|to|-)", text[match.end() - 1 :].lower())
+    )
+    if digits and match and (match.start() <= 1 or match.group().strip(" #(.,)!") != match.group(1) or len(words) <= 5):
+        before = [w.form for w in words if w.end <= match.start(1)][-1:]
+        if not before or before[0] not in ("after", "before", "at", "las", "until", "by", "for", "have"):
+            return int(match.group(1)) - 1
+    for at, word in enumerate(words):
+        if (
+            word.form in _LAST
+            and len(words) <= 6
+            and not (at + 1 < len(words) and words[at + 1].form in ("week", "night", "year", "month"))
+        ):
+            return count - 1
+        number = _ORDINALS.get(word.form)
+        if number is None or number >= count:
+            continue
+        alone = len(words) == 1
+        article = at > 0 and words[at - 1].form in ("the", "la", "el", "number", "option", "opcion", "numero", "con")
+        if (
+            alone
+            or (article and word.form != "one")
+            or (
+                word.form in ("first", "second", "third", "primero", "segundo", "primera", "segunda")
+                and len(words) <= 6
+            )
+        ):
+            return number
+    return None
+
+
+def _by_words(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
+    """The choice that shares most of its telling words with the text, if one stands out."""
+    spoken = {w.en for w in words} | {w.es for w in words}
+    all_words = [
+        {k for part in re.findall(r"\w+", o.say.lower()) for k in (stem_en(_bare(part)), stem_es(_bare(part)))}
+        for o in options
+    ]
+    scores = []
+    for own in all_words:
+        telling = {
+            k for k in own if k not in _SMALL and not k.isdigit() and sum(k in other for other in all_words) == 1
+        }
+        scores.append(len(telling & spoken))
+    best = max(scores, default=0)
+    return scores.index(best) if best > 0 and scores.count(best) == 1 else None
+
+
+def _bare(word: str) -> str:
+    return fold(word)
+
+
+def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
+    """An offer by its weekday alone, when only one falls on it (“the thursday one works”)."""
+    if wish is None or len(wish.days_in) != 1:
+        return None
+    matching = [number for number, option in enumerate(options) if weekday_of(option.say) == wish.days_in[0]]
+    return matching[0] if len(matching) == 1 else None

@@ -1,0 +1,51 @@
+"""What follows for the symptoms from the rest of a text: a code that is shown, a visit wanted, words that are no complaint."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import replace
+
+from service.reading.mentions import UNKNOWN, Mentions
+from service.reading.model import Asked, Found
+from service.reading.normalising import Normal
+from service.reading.symptoms import VAGUE, Statements
+
+_NO_COMPLAINT = frozenset(
+    ["offer", "access", "payer", "name", "address", "postal_code", "phone", "photo", "brand", "age", "model", "serial"]
+)
+"""Questions whose answers use the words of a vague complaint ("none of those work")."""
+
+
+def completed(
+    stated: Statements,
+    mentions: Mentions,
+    facts: Mapping[str, object],
+    heard: Collection[str],
+    asked: Asked | None,
+    normal: Normal,
+    *,
+    danger: bool,
+) -> Statements:
+    """
+    What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named
+    machine, with nothing said of what is wrong, is a vague complaint. *danger*: a hazard was raised.
+    """
+    no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
+    if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
+        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
+    about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
+    codes = {found.code for found in stated.symptoms}
+    code = facts.get("code")
+    if code is not None and "error_code" not in codes and (asked is None or asked.kind != "code"):
+        kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
+        found = _whole("error_code", about, 0.85, str(code), normal)
+        return replace(stated, symptoms=(*kept, found))
+    wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
+    if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
+        return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
+    return stated
+
+
+def _whole(code: str, appliance: str, score: float, words: str, normal: Normal) -> Found:
+    at = max(normal.text.upper().find(words.upper()), 0)
+    return Found(appliance, code, score, normal.text[at : at + len(words)], at, at + len(words), f"reader.{code}")

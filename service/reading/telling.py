@@ -1,0 +1,112 @@
+"""What a text tells beside its symptoms: urgency, what is implied, what is volunteered, and the reasons in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from service.reading.consent import Consent
+from service.reading.hazards import Screened
+from service.reading.matching import Hit
+from service.reading.mentions import UNKNOWN
+from service.reading.model import Answer, Asked, Found, HazardFound, Reading
+from service.reading.normalising import Normal
+from service.reading.polarity import Polarity
+from service.reading.symptoms import Statements
+
+_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off", "leak", "overheat"})
+"""Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
+
+_ALSO_SYMPTOM = {"arcing": "sparks"}
+"""Symptom codes that are stated together with a hazard by the same words (vocabulary)."""
+
+
+def implied_names(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
+    """Words that imply an appliance without naming it: first word, the one after the last, the appliance."""
+    implied = []
+    for hit in hits:
+        if hit.payload.kind == "talk" and hit.payload.code.startswith("implies=") and hit.payload.role == "sign":
+            implied.append((hit.start, hit.end, hit.payload.code.partition("=")[2]))
+        elif hit.payload.kind == "symptom" and hit.payload.names and len(hit.payload.appliances) == 1:
+            implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
+    return implied
+
+
+def event_places(hits: Iterable[Hit]) -> list[tuple[int, int]]:
+    """Where it is told what happened before; a machine named there is none complained of."""
+    return [(h.start, h.end) for h in hits if h.payload.code.startswith("after=") and h.payload.role == "sign"]
+
+
+def is_hazards_own(hit: Hit, screened: Screened) -> bool:
+    """A hazard's own words are not also a symptom, unless the vocabulary says so."""
+    if _ALSO_SYMPTOM.get(hit.payload.code):
+        return False
+    return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
+
+
+def listed_appliances(named: tuple[str, ...], stated: Statements, about: str | None) -> tuple[str, ...]:
+    """The appliances the text is about: named, implied, or told by a symptom."""
+    found = list(named)
+    for symptom in stated.symptoms:
+        if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
+            found.append(symptom.appliance)
+    return tuple(found)
+
+
+def is_wish(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object]) -> bool:
+    """Whether a stated time is a wish: asked for, or said with a booking word, and not when the trouble began."""
+    if asked is not None and asked.kind in ("offer", "access"):
+        return True
+    since = str(facts.get("since", ""))
+    if words in ("today", "hoy", "tonight") and not {"book", "reschedule", "cancel", "ask_status"} & set(heard):
+        return False
+    if asked is not None and not {"book", "reschedule", "cancel"} & set(heard):
+        return False
+    if since and (words in since or since in words):
+        return False
+    return bool({"book", "reschedule", "ask_status", "cancel"} & set(heard)) or not since
+
+
+def urgencies(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tuple[str, ...]:
+    """The reasons to be seen sooner; a flooding leaves out the leak that can still be caught."""
+    found: dict[str, None] = {}
+    for hit in hits:
+        if hit.payload.kind == "urgency" and polarity.judge(hit, function=False).verdict == "present":
+            found.setdefault(hit.payload.code)
+    if any(h.code == "flooding" for h in screened.raised):
+        found.pop("active_leak", None)
+    return tuple(found)
+
+
+def volunteers(text: Reading, asked: Asked | None) -> bool:
+    """Whether a fault is told beyond what was asked."""
+    told: list[Found | HazardFound] = [*text.symptoms, *text.hazards]
+    if asked is not None and asked.kind in ("symptom", "appliance"):
+        return False
+    if asked is not None and asked.code:
+        told = [found for found in told if found.code != asked.code]
+    return bool(told or (text.theories and asked is None))
+
+
+def still_there(hits: Iterable[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> bool:
+    """“still”, “again” after something was tried or repaired, with the fault still told: it did not help."""
+    innocent = [h for h in hits if h.payload.code == "still" and h.payload.role == "innocent"]
+    said = [h for h in hits if h.payload.code == "still" and h.payload.role == "sign"]
+    said = [h for h in said if not any(i.start <= h.start and h.end <= i.end for i in innocent)]
+    after = facts.get("after", ())
+    repaired = isinstance(after, tuple) and "repair" in after
+    tried = "tried" in facts or repaired or (asked is not None and asked.kind == "check_result")
+    return bool(said and tried and (text.symptoms or text.hazards))
+
+
+def reasons(heard: dict[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:
+    """Why each intent, the answer and the consent were heard, a sentence each."""
+    notes = []
+    for code, hit in heard.items():
+        words = normal.text[normal.words[hit.start].start : normal.words[hit.end - 1].end]
+        notes.append(f"“{words}” is {code}: {hit.payload.rule}.")
+    if answer is not None:
+        value = f" ({answer.value})" if answer.value else ""
+        notes.append(f"It answers what was asked: {answer.kind}{value}.")
+    if consent is not None:
+        notes.append(f"About texting itself it says: {consent}.")
+    return notes
