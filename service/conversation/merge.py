@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from service.conversation.matters import named
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -118,6 +119,8 @@ def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
         value = reading.facts.get(name)
         if isinstance(value, str | int | float) and value != "":
             facts[name] = float(value) if isinstance(value, int | float) else value
+    if named(turn.rulebook, "business", reading.text) is not None:
+        facts["use"] = "commercial"
     for name in GATHERED:
         facts.update(_gathered(name, facts, reading.facts))
     if facts != ticket.facts:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.conversation.hear import open_ticket
+from service.conversation.matters import named
 from service.conversation.step import Alarm
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -49,9 +50,10 @@ def wanted(turn: Turn, reading: Reading) -> bool:
 
 def complains(turn: Turn, reading: Reading) -> bool:
     """Damage, money back, harm: never the line's to settle."""
-    if not {"complaint", "wants_refund", "damage"} & set(reading.intents):
+    phrase = named(turn.rulebook, "complaint", reading.text)
+    if phrase is None:
         return False
-    call_person(turn, f'a complaint: "{reading.text[:120]}"')
+    call_person(turn, f'a complaint ("{phrase}"): "{reading.text[:120]}"')
     turn.tell("person.complaint", when=reads_when(turn))
     return True
 
@@ -64,12 +66,14 @@ def loops(turn: Turn, *, told: bool) -> bool:
     """
     heard = " ".join(" ".join(turn.texts).split()).lower()[:200]
     same = bool(heard) and heard == turn.state.last_heard and not told
-    again = turn.state.heard_again + 1 if same else 1
+    by_itself = None if told else named(turn.rulebook, "auto_reply", heard)
+    again = turn.state.heard_again + 1 if same else LOOP if by_itself else 1
     turn.put(last_heard=heard or turn.state.last_heard, heard_again=again)
     if again < LOOP:
         return False
     if again == LOOP:
-        call_person(turn, f"the same text came {LOOP} times in a row; it may be an auto-reply")
+        why = f'a telephone answers by itself ("{by_itself}")' if by_itself else ""
+        call_person(turn, why or f"the same text came {LOOP} times in a row; it may be an auto-reply")
         turn.clear_wake("silence")
-    turn.because("held", "The same text again and again: not answered.")
+    turn.because("held", "A machine seems to answer: not answered.")
     return True

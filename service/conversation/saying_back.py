@@ -12,7 +12,7 @@ MOST = 2
 def say_back(turn: Turn) -> None:
     """Say back what this turn brought: the machine and its signs, a theory thanked, another machine noted, advice."""
     _signs(turn)
-    if "theory" in turn.learned and not turn.new_symptoms:
+    if "theory" in turn.learned:
         turn.tell("heard.theory", spare=True)
     _urgent(turn)
 

@@ -46,8 +46,8 @@ REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
 NAMING = ("address", "name", "postal_code", "brand", "model", "serial", "code", "phone")
 _WORD = re.compile(r"[^\W\d_]{2,}")
-SURE_WORDS = 2
-"""Fewer words than this keep the conversation's language: "1" and "no" are of every language."""
+SURE_WORDS = 3
+"""Fewer words than this keep the conversation's language: "1", "no" and a name are of every language."""
 NAMES = 7
 """Answers that name something, up to this many words, say nothing of the language they are in."""
 PLAIN = {"address", "postal_code", "name", "phone", "email", "access", "payer", "wish", "answer"}

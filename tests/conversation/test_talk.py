@@ -138,9 +138,23 @@ def test_three_times_no_to_three_questions_is_no_loop() -> None:
 
 
 def test_a_complaint_about_damage_goes_to_a_person() -> None:
-    step = opened().hears("your guy broke my floor", intents=("complaint",))
+    step = opened().hears("Your guy broke my floor, I want a refund!", intents=("report_problem",))
     assert [a.kind for a in step.alarms] == ["person"]
     assert "?" not in step.replies[0].text
+
+
+def test_a_machine_in_a_business_is_told_at_once_where_the_shop_does_homes_only() -> None:
+    bench = Bench()
+    signs = (sign("leak"),)
+    step = bench.hears("dishwasher in my restaurant leaks", appliances=("dishwasher",), symptoms=signs, intents=REPORT)
+    assert step.state.tickets[0].closed == "not_ours"
+    assert "homes" in step.replies[0].text
+
+
+def test_a_telephone_that_answers_by_itself_is_not_answered() -> None:
+    step = opened().hears("Auto-reply: I'm driving right now", intents=())
+    assert step.replies == ()
+    assert [a.kind for a in step.alarms] == ["person"]
 
 
 def test_every_reply_carries_why_in_words() -> None:

@@ -118,7 +118,8 @@ class Thread:
         self.connection.execute(
             insert(turns).values(
                 id=name, shop="demo", thread=self.id, number=self.turn, at=at, state_before={}, events=[],
-                edition="e1", code_version="0", step={"reasons": [r.model_dump(mode="json") for r in reasons]},
+                edition="e1",
+                autonomy="automatic", code_version="0", step={"reasons": [r.model_dump(mode="json") for r in reasons]},
             )
         )  # fmt: skip
 

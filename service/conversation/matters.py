@@ -1,0 +1,30 @@
+"""Words that make a text another matter: a complaint for a person, a machine in a business, a telephone's own reply."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from functools import lru_cache
+
+from service.rulebook.model import Rulebook
+
+
+def named(rulebook: Rulebook, matter: str, text: str) -> str | None:
+    """
+    The phrase of the rules' list *matter* that stands in *text* as whole words, accents and case set aside; None if none.
+
+    matter: ``complaint``, ``business`` or ``auto_reply`` of ``talk/matters.yaml``; a rulebook without the list has none.
+    """
+    words = f" {_bare(text)} "
+    return next((said for bare, said in _phrases(rulebook, matter) if f" {bare} " in words), None)
+
+
+@lru_cache(maxsize=64)
+def _phrases(rulebook: Rulebook, matter: str) -> tuple[tuple[str, str], ...]:
+    listed = rulebook.words.get(matter)
+    return tuple((_bare(said), said) for said in (*listed.en, *listed.es)) if listed else ()
+
+
+def _bare(text: str) -> str:
+    apart = unicodedata.normalize("NFD", text.lower().replace("'", "").replace("’", ""))
+    return " ".join(re.findall(r"[a-z0-9]+", "".join(c for c in apart if not unicodedata.combining(c))))
