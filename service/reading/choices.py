@@ -21,36 +21,10 @@ _ORDINAL_WORDS = (
 _ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for word in words.split()}
 _LAST = frozenset(["last", "latter", "ultimo", "ultima"])
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
-_SMALL = frozenset(
-    [
-        "the",
-        "a",
-        "an",
-        "of",
-        "in",
-        "is",
-        "it",
-        "to",
-        "my",
-        "on",
-        "at",
-        "and",
-        "or",
-        "el",
-        "la",
-        "los",
-        "las",
-        "de",
-        "un",
-        "una",
-        "en",
-        "es",
-        "se",
-        "y",
-        "o",
-        "between",
-    ]
-)
+_SMALL = frozenset((
+    "the", "a", "an", "of", "in", "is", "it", "to", "my", "on", "at", "and", "or", "el", "la", "los", "las", "de",
+    "un", "una", "en", "es", "se", "y", "o", "between",
+))  # fmt: skip
 
 
 def plain(replies: Mapping[str, Hit]) -> Answer | None:

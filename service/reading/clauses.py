@@ -52,47 +52,17 @@ class Marks:
         return known
 
 
-_WHEN = frozenset(
-    [
-        "when",
-        "while",
-        "whenever",
-        "after",
-        "before",
-        "until",
-        "cuando",
-        "mientras",
-        "despues",
-        "antes",
-        "hasta",
-        "once",
-        "as",
-    ]
-)
+_WHEN = frozenset((
+    "when", "while", "whenever", "after", "before", "until", "cuando", "mientras", "despues", "antes", "hasta",
+    "once", "as",
+))  # fmt: skip
 _IF = frozenset(["if", "unless", "si"])
 _PERSONS = frozenset(["i", "you", "we", "u", "yo", "tu", "usted", "uno"])
 _THINGS = frozenset(["it", "the", "water", "there", "its", "smoke", "el", "la", "se", "sale", "hay", "agua"])
-_AUX_FIRST = frozenset(
-    [
-        "is",
-        "does",
-        "did",
-        "will",
-        "could",
-        "would",
-        "can",
-        "should",
-        "might",
-        "has",
-        "do",
-        "are",
-        "es",
-        "sera",
-        "puede",
-        "podria",
-        "hace",
-    ]
-)
+_AUX_FIRST = frozenset((
+    "is", "does", "did", "will", "could", "would", "can", "should", "might", "has", "do", "are", "es", "sera",
+    "puede", "podria", "hace",
+))  # fmt: skip
 _PRONOUNS = frozenset(["it", "that", "this", "they", "these", "those", "eso", "esto"])
 
 

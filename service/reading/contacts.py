@@ -134,33 +134,10 @@ def _greeting(folded: str, intro: re.Match[str]) -> bool:
     )
 
 
-_STOP_NAME = frozenset(
-    [
-        "and",
-        "y",
-        "de",
-        "from",
-        "with",
-        "at",
-        "in",
-        "the",
-        "la",
-        "el",
-        "my",
-        "mi",
-        "on",
-        "for",
-        "again",
-        "here",
-        "calling",
-        "texting",
-        "with",
-        "con",
-        "from",
-        "del",
-        "su",
-    ]
-)
+_STOP_NAME = frozenset((
+    "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
+    "calling", "texting", "with", "con", "from", "del", "su",
+))  # fmt: skip
 
 
 def _taken(rest: str, is_word: Callable[[str], bool], *, sure: bool) -> str | None:

@@ -14,30 +14,10 @@ from service.reading.matching import Hit
 from service.reading.model import HazardFound
 from service.reading.normalising import Normal, Word
 
-DENYING = frozenset(
-    [
-        "no",
-        "not",
-        "dont",
-        "doesnt",
-        "didnt",
-        "isnt",
-        "arent",
-        "aint",
-        "wasnt",
-        "havent",
-        "hasnt",
-        "never",
-        "without",
-        "zero",
-        "none",
-        "sin",
-        "ni",
-        "nunca",
-        "nor",
-        "neither",
-    ]
-)
+DENYING = frozenset((
+    "no", "not", "dont", "doesnt", "didnt", "isnt", "arent", "aint", "wasnt", "havent", "hasnt", "never",
+    "without", "zero", "none", "sin", "ni", "nunca", "nor", "neither",
+))  # fmt: skip
 """Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
 
 _AFTER_ANSWER = frozenset(

@@ -24,32 +24,10 @@ _PART_OF = {
 
 An oven of which nobody says that it is in the wall is a range's: most are (common practice, no source)."""
 
-_ARTICLES = frozenset(
-    [
-        "the",
-        "my",
-        "our",
-        "a",
-        "an",
-        "that",
-        "this",
-        "her",
-        "his",
-        "their",
-        "your",
-        "el",
-        "la",
-        "los",
-        "las",
-        "mi",
-        "nuestra",
-        "nuestro",
-        "un",
-        "una",
-        "de",
-        "del",
-    ]
-)
+_ARTICLES = frozenset((
+    "the", "my", "our", "a", "an", "that", "this", "her", "his", "their", "your", "el", "la", "los", "las", "mi",
+    "nuestra", "nuestro", "un", "una", "de", "del",
+))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

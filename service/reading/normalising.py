@@ -16,26 +16,10 @@ MOST_WORDS = 420
 WORD = re.compile(r"[a-z0-9]+(?:['’´`ʼ][a-z]+)*|[^\w\s]|\n|_")
 APOSTROPHES = str.maketrans("", "", "'’´`ʼ")
 _RUN = re.compile(r"(.)\1{2,}")
-AUXILIARIES = frozenset(
-    [
-        "does",
-        "do",
-        "did",
-        "will",
-        "can",
-        "could",
-        "would",
-        "is",
-        "are",
-        "was",
-        "were",
-        "has",
-        "have",
-        "had",
-        "am",
-        "should",
-    ]
-)
+AUXILIARIES = frozenset((
+    "does", "do", "did", "will", "can", "could", "would", "is", "are", "was", "were", "has", "have", "had", "am",
+    "should",
+))  # fmt: skip
 _LINK = re.compile(r"(?:https?://|www\.)\S+", re.IGNORECASE)
 _QUOTE = re.compile(r"^>.*$", re.MULTILINE)
 

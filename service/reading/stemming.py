@@ -91,49 +91,12 @@ def _table(lines: str) -> dict[str, str]:
 _EN = _table(_EN_FORMS)
 _ES = _table(_ES_FORMS)
 
-NEGATIVE_AUXILIARIES = frozenset(
-    [
-        "not",
-        "wont",
-        "cant",
-        "cannot",
-        "doesnt",
-        "dont",
-        "didnt",
-        "isnt",
-        "arent",
-        "aint",
-        "wasnt",
-        "werent",
-        "couldnt",
-        "wouldnt",
-        "hasnt",
-        "havent",
-        "hadnt",
-        "shouldnt",
-        "doesn",
-        "don",
-        "isn",
-        "won",
-        "didn",
-        "couldn",
-        "wouldn",
-        "aren",
-        "wasn",
-        "hasn",
-        "haven",
-        "dosent",
-        "dosnt",
-        "doesnot",
-        "wouldent",
-        "dosen",
-        "doesent",
-        "isint",
-        "wnt",
-        "cnt",
-        "dnt",
-    ]
-)
+NEGATIVE_AUXILIARIES = frozenset((
+    "not", "wont", "cant", "cannot", "doesnt", "dont", "didnt", "isnt", "arent", "aint", "wasnt", "werent",
+    "couldnt", "wouldnt", "hasnt", "havent", "hadnt", "shouldnt", "doesn", "don", "isn", "won", "didn", "couldn",
+    "wouldn", "aren", "wasn", "hasn", "haven", "dosent", "dosnt", "doesnot", "wouldent", "dosen", "doesent",
+    "isint", "wnt", "cnt", "dnt",
+))  # fmt: skip
 """Written without the apostrophe, as tokens carry them: in English they are all one negation to a phrase."""
 
 

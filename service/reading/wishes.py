@@ -7,73 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import time
 
+from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Wish
 from service.reading.normalising import Word
 
-_NUMBERS = {
-    word: number
-    for number, words in enumerate(
-        (
-            "one una un uno", "two dos", "three tres", "four cuatro", "five cinco", "six seis", "seven siete", "eight ocho",
-            "nine nueve", "ten diez", "eleven once", "twelve doce",
-        ),
-        start=1,
-    )
-    for word in words.split()
-}  # fmt: skip
-_CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?$")
-_CLOCK_MINUTES = re.compile(r"\b(\d{1,2})[:.](\d{2})\s*(a\.?m|p\.?m)?")
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
-_SPAN = re.compile(
-    r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"
-    r"y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
-)
 _AFTER = frozenset(["after", "past", "desde", "despues", "from"])
-_BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
-_UNITS = frozenset(
-    [
-        "minutes",
-        "minute",
-        "mins",
-        "min",
-        "hours",
-        "hour",
-        "hrs",
-        "hr",
-        "days",
-        "day",
-        "years",
-        "year",
-        "yrs",
-        "weeks",
-        "week",
-        "months",
-        "month",
-        "times",
-        "degrees",
-        "loads",
-        "cycles",
-        "seconds",
-        "minutos",
-        "horas",
-        "hora",
-        "dias",
-        "anos",
-        "semanas",
-        "meses",
-        "veces",
-        "grados",
-        "ciclos",
-        "percent",
-        "old",
-        "ft",
-        "feet",
-        "inches",
-        "lbs",
-    ]
-)
 
 
 @dataclass(slots=True)
@@ -89,6 +30,10 @@ class _Draft:
     soonest: bool = False
     first: int | None = None
     last: int = 0
+
+    def saw_signs(self, first: int, last: int) -> None:
+        self.first = first if self.first is None else min(self.first, first)
+        self.last = max(self.last, last)
 
     def saw(self, words: Sequence[Word], first: int, last: int) -> None:
         start, end = words[first].start, words[min(last, len(words) - 1)].end
@@ -235,7 +180,7 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
     if (
         part is None
         or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
-        or _CLOCK.match(before)
+        or is_clock(before)
     ):
         return
     if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de"):
@@ -250,7 +195,7 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
 
 def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
-    hour = _hour(words, at)
+    hour = hour_at(words, at)
     if hour is None:
         return
     back = at - 1
@@ -260,7 +205,7 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
     if before in _AFTER:
         draft.start = hour[0]
-    elif before in _BEFORE:
+    elif before in BEFORE:
         draft.end = hour[0]
     elif (explicit and before in ("at", "a", "around", "for", "")) or (
         explicit and draft.first is not None and before not in ("since", "desde")
@@ -273,74 +218,21 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     draft.saw(words, max(back, 0), at)
 
 
-def _hour(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
-    """The time of day at a word, and whether it was marked as one. 1 to 6 without a mark are afternoons."""
-    form = words[at].form
-    if form in ("noon", "mediodia", "midday"):
-        return time(12), True
-    match = _CLOCK.match(form)
-    number = int(match.group(1)) if match else _NUMBERS.get(form)
-    if number is None or not 0 < number <= 12 or (_form(words, at + 1) in _UNITS):
-        return None
-    after = _form(words, at + 1)
-    mark = (match.group(2) if match else None) or (after if after in ("am", "pm") else None)
-    if after in ("de", "en") and _form(words, at + 3) in ("tarde", "noche"):
-        mark = "pm"
-    if mark is None and after == "p":
-        mark = "pm"
-    return time(_day_hour(number, mark)), mark is not None
-
-
-def _day_hour(number: int, mark: str | None) -> int:
-    if mark and mark.startswith("p"):
-        return number % 12 + 12
-    if mark and mark.startswith("a"):
-        return number % 12
-    return number + 12 if number <= 6 else number
-
-
 def _numeric(draft: _Draft, folded: str) -> None:
     for date in _SLASHED.finditer(folded):
         draft.dates.append((int(date.group(1)), int(date.group(2))))
-        _saw_signs(draft, date)
+        draft.saw_signs(date.start(), date.end())
     framed = draft.first is not None or "between" in folded or "entre" in folded
-    if framed and draft.start is None and draft.end is None and _span(draft, folded):
+    span = hours_between(folded) if framed and draft.start is None and draft.end is None else None
+    if span is not None:
+        draft.start, draft.end = span.start, span.end
+        draft.saw_signs(span.first, span.last)
         return
-    clock = _CLOCK_MINUTES.search(folded)
-    if clock is None or draft.first is None or not 0 < int(clock.group(1)) <= 12 or int(clock.group(2)) >= 60:
+    clock = exact_time(folded) if draft.first is not None else None
+    if clock is None:
         return
-    before = re.findall(r"[a-z]+", folded[: clock.start()])[-3:]
-    mark = (clock.group(3) or "").replace(".", "") or None
-    at = time(_day_hour(int(clock.group(1)), mark), int(clock.group(2)))
-    if _BEFORE & set(before):
-        draft.end = at
+    if clock.until:
+        draft.end = clock.at
     else:
-        draft.start = at
-    _saw_signs(draft, clock)
-
-
-def _span(draft: _Draft, folded: str) -> bool:
-    """“10-12”, “1 to 3pm”, “entre las 2 y las 4”: from and to; False when there is none."""
-    match = _SPAN.search(folded)
-    if match is None or not _in_hours(match):
-        return False
-    first, last, mark = int(match.group(1)), int(match.group(4)), match.group(6)
-    shared = mark and first <= last and first != 12 and not (mark == "pm" and first >= 7 > last)
-    draft.start = time(_day_hour(first, match.group(3) or (mark if shared else None)), int(match.group(2) or 0))
-    draft.end = time(_day_hour(last, mark), int(match.group(5) or 0))
-    _saw_signs(draft, match)
-    return True
-
-
-def _in_hours(match: re.Match[str]) -> bool:
-    return (
-        0 < int(match.group(1)) <= 12
-        and 0 < int(match.group(4)) <= 12
-        and int(match.group(2) or 0) < 60
-        and int(match.group(5) or 0) < 60
-    )
-
-
-def _saw_signs(draft: _Draft, match: re.Match[str]) -> None:
-    draft.first = match.start() if draft.first is None else min(draft.first, match.start())
-    draft.last = max(draft.last, match.end())
+        draft.start = clock.at
+    draft.saw_signs(clock.first, clock.last)

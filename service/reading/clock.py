@@ -1,0 +1,123 @@
+"""Times of day as people write them: 3pm, 3:30, noon, a las 4, 10-12."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import time
+
+from service.reading.normalising import Word
+
+_NUMBERS = {
+    word: number
+    for number, words in enumerate(
+        (
+            "one una un uno", "two dos", "three tres", "four cuatro", "five cinco", "six seis", "seven siete", "eight ocho",
+            "nine nueve", "ten diez", "eleven once", "twelve doce",
+        ),
+        start=1,
+    )
+    for word in words.split()
+}  # fmt: skip
+_CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?$")
+_CLOCK_MINUTES = re.compile(r"\b(\d{1,2})[:.](\d{2})\s*(a\.?m|p\.?m)?")
+_SPAN = re.compile(
+    r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"
+    r"y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
+)
+BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
+"""Words before a time that make it the latest."""
+
+_UNITS = frozenset((
+    "minutes", "minute", "mins", "min", "hours", "hour", "hrs", "hr", "days", "day", "years", "year", "yrs",
+    "weeks", "week", "months", "month", "times", "degrees", "loads", "cycles", "seconds", "minutos", "horas",
+    "hora", "dias", "anos", "semanas", "meses", "veces", "grados", "ciclos", "percent", "old", "ft", "feet",
+    "inches", "lbs",
+))  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class ExactTime:
+    """A time with minutes, where it stands in the text, and whether it is the latest rather than the earliest."""
+
+    at: time
+    until: bool
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """From one time to another, and where that stands in the text."""
+
+    start: time
+    end: time
+    first: int
+    last: int
+
+
+def is_clock(form: str) -> bool:
+    """Whether a word is a bare hour: 3, 3pm."""
+    return _CLOCK.match(form) is not None
+
+
+def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
+    """The time of day at a word, and whether it was marked as one. 1 to 6 without a mark are afternoons."""
+    form = words[at].form
+    if form in ("noon", "mediodia", "midday"):
+        return time(12), True
+    match = _CLOCK.match(form)
+    number = int(match.group(1)) if match else _NUMBERS.get(form)
+    if number is None or not 0 < number <= 12 or (_form(words, at + 1) in _UNITS):
+        return None
+    after = _form(words, at + 1)
+    mark = (match.group(2) if match else None) or (after if after in ("am", "pm") else None)
+    if after in ("de", "en") and _form(words, at + 3) in ("tarde", "noche"):
+        mark = "pm"
+    if mark is None and after == "p":
+        mark = "pm"
+    return time(_day_hour(number, mark)), mark is not None
+
+
+def exact_time(folded: str) -> ExactTime | None:
+    """The first time with minutes in *folded* (lower case); None when there is none."""
+    clock = _CLOCK_MINUTES.search(folded)
+    if clock is None or not 0 < int(clock.group(1)) <= 12 or int(clock.group(2)) >= 60:
+        return None
+    before = re.findall(r"[a-z]+", folded[: clock.start()])[-3:]
+    mark = (clock.group(3) or "").replace(".", "") or None
+    at = time(_day_hour(int(clock.group(1)), mark), int(clock.group(2)))
+    return ExactTime(at, bool(BEFORE & set(before)), clock.start(), clock.end())
+
+
+def hours_between(folded: str) -> Hours | None:
+    """“10-12”, “1 to 3pm”, “entre las 2 y las 4” in *folded* (lower case); None when there is none."""
+    match = _SPAN.search(folded)
+    if match is None or not _in_hours(match):
+        return None
+    first, last, mark = int(match.group(1)), int(match.group(4)), match.group(6)
+    shared = mark and first <= last and first != 12 and not (mark == "pm" and first >= 7 > last)
+    start = time(_day_hour(first, match.group(3) or (mark if shared else None)), int(match.group(2) or 0))
+    return Hours(start, time(_day_hour(last, mark), int(match.group(5) or 0)), match.start(), match.end())
+
+
+def _form(words: Sequence[Word], at: int) -> str:
+    return words[at].form if 0 <= at < len(words) else ""
+
+
+def _day_hour(number: int, mark: str | None) -> int:
+    if mark and mark.startswith("p"):
+        return number % 12 + 12
+    if mark and mark.startswith("a"):
+        return number % 12
+    return number + 12 if number <= 6 else number
+
+
+def _in_hours(match: re.Match[str]) -> bool:
+    return (
+        0 < int(match.group(1)) <= 12
+        and 0 < int(match.group(4)) <= 12
+        and int(match.group(2) or 0) < 60
+        and int(match.group(5) or 0) < 60
+    )
