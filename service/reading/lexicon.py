@@ -149,18 +149,26 @@ def both_languages(words: dict[str, dict[str, frozenset[str]]], name: str) -> fr
 
 
 def spelling_targets(lexicon: Lexicon) -> dict[str, int]:
-    """The words that a slip may have been meant for: every word of every phrase, and its regular English forms."""
-    targets: dict[str, int] = {}
+    """
+    The words that a slip may have been meant for, with their rank: 2 a word of a phrase, 1 a regular English form of one, 0 an
+    everyday word of the rules' lists.
+    """
+    targets = {
+        word: 0 for word in both_languages(lexicon.words, "common") if word.isalpha() and len(word) >= LEAST_LETTERS - 1
+    }
     for language in LANGUAGES:
         for form in lexicon.trees[language].forms:
             if form.isalpha():
                 targets[form] = 2
                 for other in inflected(form) if language == "en" else ():
-                    targets.setdefault(other, 1)
+                    targets[other] = max(targets.get(other, 0), 1)
     return targets
 
 
-def known_stems(lexicon: Lexicon) -> frozenset[str]:
-    """The stems of every phrase word of five letters and more: a form of one is right as it stands."""
-    english = {stem_en(form) for form in lexicon.trees["en"].forms if len(form) >= LEAST_LETTERS}
-    return frozenset(english | {stem_es(form) for form in lexicon.trees["es"].forms if len(form) >= LEAST_LETTERS})
+def known_stems(lexicon: Lexicon) -> dict[str, frozenset[str]]:
+    """The stems of every phrase word of five letters and more, by language: a form of one is right as it stands."""
+    stems = {"en": stem_en, "es": stem_es}
+    return {
+        language: frozenset(stem(form) for form in lexicon.trees[language].forms if len(form) >= LEAST_LETTERS)
+        for language, stem in stems.items()
+    }

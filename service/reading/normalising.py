@@ -122,7 +122,7 @@ class Normaliser:
     def _calm(self, form: str) -> str:
         twice = _RUN.sub(r"\1\1", form)
         once = _RUN.sub(r"\1", form)
-        return twice if self._known(twice) and not self._known(once) else once
+        return twice if self._known(twice) else once
 
 
 def _word(form: str, start: int, end: int, brk: int, *, emoji: bool = False) -> Word:

@@ -20,7 +20,7 @@ from service.reading.mentions import UNKNOWN, find_mentions, name_places
 from service.reading.model import Asked, HazardFound, Reading
 from service.reading.normalising import Normal, Normaliser, Word
 from service.reading.polarity import Polarity
-from service.reading.spelling import Speller
+from service.reading.spelling import LEAST_LETTERS, MOST_CORRECTED, Speller
 from service.reading.symptoms import Judge
 from service.reading.telling import (
     event_places,
@@ -213,10 +213,10 @@ class Reader:
     def _corrected(self, typed: Normal) -> tuple[Normal, list[str]]:
         words: list[Word] = []
         notes: list[str] = []
-        tries = 40
+        tries = MOST_CORRECTED
         for word in typed.words:
             meant = None
-            if len(word.form) >= 5 and tries > 0 and not self._speller.knows(word.form):
+            if len(word.form) >= LEAST_LETTERS - 1 and tries > 0 and not self._speller.knows(word.form):
                 tries -= 1
                 meant = self._speller.correct(word.form)
             if meant is None:

@@ -12,6 +12,9 @@ from service.reading.stemming import stem_en, stem_es
 
 LEAST_LETTERS = 5
 TWO_SLIPS_FROM = 8
+NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dead"])
+"""Short words no slip of four letters is taken for: they name a danger. (Consent words are looked for in the words as typed.)"""
+
 MOST_CORRECTED = 40
 """Unknown words of one text that are looked up; a text with more is not language."""
 
@@ -34,9 +37,11 @@ class Speller:
     ``stems``: any form of these is a word too.
     """
 
-    def __init__(self, known: Iterable[str], targets: Mapping[str, int], stems: frozenset[str] = frozenset()) -> None:
+    def __init__(
+        self, known: Iterable[str], targets: Mapping[str, int], stems: Mapping[str, frozenset[str]] | None = None
+    ) -> None:
         self._known = frozenset(known) | frozenset(targets)
-        self._stems = stems
+        self._stems = stems or {"en": frozenset(), "es": frozenset()}
         self._rank = dict(targets)
         self._buckets: dict[tuple[str, int], list[str]] = defaultdict(list)
         self._sounds: dict[str, list[str]] = defaultdict(list)
@@ -49,11 +54,14 @@ class Speller:
 
     def knows(self, word: str) -> bool:
         """Whether *word* is right as it stands."""
-        return word in self._known or not word.isalpha() or stem_en(word) in self._stems or stem_es(word) in self._stems
+        return word in self._known or not word.isalpha() or self._is_form(word)
+
+    def _is_form(self, word: str) -> bool:
+        return stem_en(word) in self._stems["en"] or stem_es(word) in self._stems["es"]
 
     def correct(self, word: str) -> tuple[str, ...] | None:
         """The word, or the two words run together, that *word* should be; None when it is right or cannot be told."""
-        if len(word) < LEAST_LETTERS or len(word) > 24 or self.knows(word):
+        if len(word) < LEAST_LETTERS - 1 or len(word) > 24 or self.knows(word):
             return None
         if word not in self._cache:
             if len(self._cache) > 20_000:
@@ -64,16 +72,42 @@ class Speller:
     def _look_up(self, word: str) -> tuple[str, ...] | None:
         if word.endswith("s") and word[:-1] in self._known:
             return None
+        if len(word) < LEAST_LETTERS:
+            once = self._undoubled(word)
+            return (once,) if once and once not in NEVER_MEANT else self._swapped(word)
+        once = self._undoubled(word)
+        if once:
+            return (once,)
         allowed = 1 if len(word) < TWO_SLIPS_FROM else 2
         best = self._nearest(word, allowed)
-        if best is None:
-            sounding = self._sounds.get(_sound(word), [])
-            best = sounding[0] if len(sounding) == 1 and abs(len(sounding[0]) - len(word)) <= 2 else None
+        sounding = self._sounding(word)
+        if sounding and (best is None or OSA.distance(word, sounding) <= OSA.distance(word, best)):
+            best = sounding
         return (best,) if best else self._split(word)
+
+    def _undoubled(self, word: str) -> str | None:
+        """“quitt”, “goess”: a known word with one letter typed twice."""
+        for at in range(len(word) - 1):
+            if word[at] == word[at + 1]:
+                once = word[:at] + word[at + 1 :]
+                if once in self._rank:
+                    return once
+        return None
+
+    def _sounding(self, word: str) -> str | None:
+        """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
+        alike = [w for w in self._sounds.get(_sound(word), []) if abs(len(w) - len(word)) <= 2]
+        return min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w)) if alike else None
+
+    def _swapped(self, word: str) -> tuple[str, ...] | None:
+        """A four-letter word with two neighbours swapped; never one that names a danger."""
+        swaps = {word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in range(len(word) - 1)}
+        found = sorted(swaps & self._rank.keys() - NEVER_MEANT)
+        return (found[0],) if len(found) == 1 else None
 
     def _nearest(self, word: str, allowed: int) -> str | None:
         firsts = {word[0]} | ({word[1]} if len(word) > 1 else set())
-        found: list[tuple[float, int, str]] = []
+        found: list[tuple[float, int, int, str]] = []
         for first in firsts:
             for length in range(len(word) - allowed, len(word) + allowed + 1):
                 bucket = self._buckets.get((first, length))
@@ -83,8 +117,8 @@ class Speller:
                     word, bucket, scorer=OSA.distance, score_cutoff=allowed, limit=3
                 ):
                     if first == word[0] or (target[0] == word[1] and target[1] == word[0]):
-                        found.append((distance, -self._rank.get(target, 0), target))
-        return min(found)[2] if found else None
+                        found.append((distance, -self._rank.get(target, 0), -len(target), target))
+        return min(found)[3] if found else None
 
     def _split(self, word: str) -> tuple[str, ...] | None:
         for cut in range(3, len(word) - 2):

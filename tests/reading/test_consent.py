@@ -27,7 +27,8 @@ def test_a_listed_word_alone_counts_in_any_dress(word: str, before: str, after: 
 @pytest.mark.parametrize(
     "text",
     [
-        "it won't stop", "stop by tomorrow", "can you stop by", "cancel my Tuesday visit", "the dryer quit", "water at the end of the hose",
+        "it won't stop", "stop by tomorrow", "can you stop by", "cancel my Tuesday visit", "the dryer quit",
+        "water at the end of the hose",
         "STOP THE WATER WONT STOP", "it stops in the middle", "dont text before 8", "i pressed cancel and nothing",
     ],
 )  # fmt: skip
@@ -36,17 +37,17 @@ def test_the_same_words_about_machine_or_visit_do_not(reader: Reader, text: str)
     assert "opt_out" not in reader.read(text).intents
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "please stop texting me",
-        "no more texts",
-        "take me off your list",
-        "no mas",
-        "ya no me manden mensajes",
-        "lose my number",
-    ],
+PLAIN_WORDINGS = (
+    "please stop texting me",
+    "no more texts",
+    "take me off your list",
+    "no mas",
+    "ya no me manden mensajes",
+    "lose my number",
 )
+
+
+@pytest.mark.parametrize("text", PLAIN_WORDINGS)
 def test_any_wording_a_reasonable_person_would_understand_counts(reader: Reader, text: str) -> None:
     assert reader.read(text).intents == ("opt_out",)
 
