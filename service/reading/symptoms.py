@@ -181,11 +181,13 @@ class Judge:
 
     def _speaks_alone(self, own: Stated, general: Stated) -> bool:
         """
-        An appliance's own rules speak alone in a text where they heard something, and wherever both heard the same
+        An appliance's own rules speak alone in a clause where they heard something, and wherever both heard the same
         words.
         """
         if own.first < general.last and general.first < own.last:
             return True
+        if self._polarity.clause(own.first) is not self._polarity.clause(general.first):
+            return False
         return own.present and general.present and own.observation is None and own.found.code != VAGUE
 
     def _particular(self, stated: list[Stated]) -> list[Stated]:
