@@ -58,7 +58,11 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
     index = _by_number(words, text.text, len(options))
     if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
-        index = None if asked.kind != "offer" and "yes" in replies and len(words) > 2 else _by_words(words, options)
+        index = (
+            None
+            if asked.kind != "offer" and "yes" in replies and len(words) > 2
+            else _by_words(words, options, timed=asked.kind == "offer")
+        )
         if index is None and asked.kind == "offer":
             index = _by_wish(text.wish, options)
     if index is not None:
@@ -112,8 +116,8 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
     return None
 
 
-def _by_words(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
-    """The choice that shares most of its telling words with the text, if one stands out."""
+def _by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) -> int | None:
+    """The choice that shares most telling words with the text, if one stands out; *timed*: numbers are hours, not words."""
     spoken = {w.en for w in words} | {w.es for w in words}
     all_words = [
         {k for part in re.findall(r"\w+", o.say.lower()) for k in (stem_en(_bare(part)), stem_es(_bare(part)))}
@@ -122,7 +126,9 @@ def _by_words(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
     scores = []
     for own in all_words:
         telling = {
-            k for k in own if k not in _SMALL and not k.isdigit() and sum(k in other for other in all_words) == 1
+            k
+            for k in own
+            if k not in _SMALL and not (k.isdigit() and timed) and sum(k in other for other in all_words) == 1
         }
         scores.append(len(telling & spoken))
     best = max(scores, default=0)

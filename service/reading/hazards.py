@@ -173,7 +173,7 @@ _SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
 def _of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
     """“wont start smells burnt”: that negation is the machine's."""
     first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
-    return first.form in ("wont", "cant", "couldnt", "wouldnt") and after.en not in _SENSES
+    return first.form in ("wont", "cant", "couldnt") and after.en not in _SENSES
 
 
 def _breaks(hit: Hit, words: Sequence[Word]) -> bool:

@@ -18,6 +18,9 @@ from service.reading.stemming import stem_en, stem_es
 MOST_SKIPPED = 3
 """Words that one ``*`` of the notation may stand for; two in a row stand for twice as many."""
 
+MOST_ROUNDS = 12
+"""Times a phrase is gone through when it is added; three have been enough for any so far."""
+
 MOST_STEPS = 60_000
 """Steps taken in one text before the search ends: far above any language, a bound for what is none."""
 
@@ -77,15 +80,31 @@ class PhraseTree:
     def __init__(self, language: str) -> None:
         self._root = _Node()
         self._spanish = language == "es"
+        self._copied = False
         self.forms: set[str] = set()
 
     def add(self, phrases: Iterable[str], payload: Any) -> None:
         """Have every wording of *phrases* found as *payload*. Raises PhraseMistaken for a phrase out of notation."""
         for phrase in phrases:
-            for node, _ in self._follow(parse(phrase), [(self._root, 0)]):
+            for node in self._last_nodes(parse(phrase)):
                 node.ends = node.ends if node.ends is not None else []
                 if payload not in node.ends:
                     node.ends.append(payload)
+
+    def _last_nodes(self, phrase: Phrase) -> list[_Node]:
+        """
+        The nodes where the ways through *phrase* end.
+
+        Alternatives that begin with the same word may copy a node another of them already went through, which is then on no way
+        any more; going through the phrase again mends that, until nothing is copied.
+        """
+        front: _Front = []
+        for _ in range(MOST_ROUNDS):
+            self._copied = False
+            front = self._follow(phrase, [(self._root, 0)])
+            if not self._copied:
+                break
+        return [node for node, _ in front]
 
     def _follow(self, phrase: Phrase, front: _Front) -> _Front:
         for part in phrase:
@@ -109,7 +128,7 @@ class PhraseTree:
         fresh: _Node | None = None
         after: dict[int, _Node] = {}
         for node, reach in front:
-            holder = _edges(_gap(node, reach) if reach else node, exact=word.exact)
+            holder = _edges(self._behind(node, reach) if reach else node, exact=word.exact)
             following = holder.get(key)
             if following is None:
                 fresh, met = fresh or _Node(), fresh is not None
@@ -117,8 +136,21 @@ class PhraseTree:
                 following = holder[key] = fresh
             elif following.shared and following is not fresh:
                 following = holder[key] = following.copy()
+                self._copied = True
             after[id(following)] = following
         return [(node, 0) for node in after.values()]
+
+    def _behind(self, node: _Node, reach: int) -> _Node:
+        """The node behind a gap of *reach*, this node's own."""
+        if node.gaps is None:
+            node.gaps = {}
+        inner = node.gaps.get(reach)
+        if inner is None:
+            inner = node.gaps[reach] = _Node()
+        elif inner.shared:
+            inner = node.gaps[reach] = inner.copy()
+            self._copied = True
+        return inner
 
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
         """
@@ -198,13 +230,3 @@ def _edges(node: _Node, *, exact: bool) -> dict[str, _Node]:
     if node.by_form is None:
         node.by_form = {}
     return node.by_form
-
-
-def _gap(node: _Node, reach: int) -> _Node:
-    """The node behind a gap of *reach*, this node's own."""
-    if node.gaps is None:
-        node.gaps = {}
-    inner = node.gaps.get(reach)
-    if inner is None or inner.shared:
-        inner = node.gaps[reach] = _Node() if inner is None else inner.copy()
-    return inner

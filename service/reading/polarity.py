@@ -222,7 +222,8 @@ class Polarity:
                 return any(hit.end <= n and m <= a for n, m in self._negators)
         return False
 
-    def negated_before(self, hit: Hit) -> bool:
-        """Whether a negation stands right before *hit* (within three words of its clause)."""
+    def negated_before(self, hit: Hit, *, nominal: bool = False) -> bool:
+        """Whether a negation stands right before *hit* (within three words of its clause); *nominal*: a "no" or "without"."""
         clause = self._clause_of[hit.start]
-        return any(clause.start <= a and b <= hit.start and hit.start - b <= 2 for a, b in self._negators)
+        near = [(a, b) for a, b in self._negators if clause.start <= a and b <= hit.start and hit.start - b <= 2]
+        return any(not nominal or self._words[a].form in _NOMINAL for a, _ in near)

@@ -13,7 +13,7 @@ from service.reading.stemming import stem_en, stem_es
 LEAST_LETTERS = 5
 TWO_SLIPS_FROM = 8
 NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dead"])
-"""Short words no slip of four letters is taken for: they name a danger. (Consent words are looked for in the words as typed.)"""
+"""Short words no slip of four letters is taken for: they name a danger. Consent is heard in the words as typed."""
 
 MOST_CORRECTED = 40
 """Unknown words of one text that are looked up; a text with more is not language."""

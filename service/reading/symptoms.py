@@ -16,6 +16,9 @@ from service.reading.polarity import Polarity
 
 VAGUE = "vague"
 
+MOST_OF_A_THEORY = 0.6
+"""A symptom's words that are most of a theory's stand beside it ("something is stuck in the pump")."""
+
 MOST_STATED = 60
 """Phrases of one text that are weighed against each other; 1,600 signs of ordinary complaint hold about 25."""
 
@@ -225,7 +228,7 @@ class Judge:
 
     def _only_theory(self, s: Stated, theories: Sequence[Theory]) -> bool:
         """Whether the words of a symptom are but a part of a theory ("the compressor is dead")."""
-        return any(s.found.words in t.words and len(s.found.words) < len(t.words) for t in theories)
+        return any(s.found.words in t.words and len(s.found.words) < MOST_OF_A_THEORY * len(t.words) for t in theories)
 
     def _left_vague(self, stated: Sequence[Stated], theories: Sequence[Theory]) -> list[Stated]:
         """A theory alone leaves the symptom vague."""

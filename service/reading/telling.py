@@ -67,10 +67,12 @@ def is_wish(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[s
 
 
 def urgencies(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tuple[str, ...]:
-    """The reasons to be seen sooner; a flooding leaves out the leak that can still be caught."""
+    """The reasons to be seen sooner; only a "no" right before denies one. A flooding leaves out the leak to be caught."""
     found: dict[str, None] = {}
     for hit in hits:
-        if hit.payload.kind == "urgency" and polarity.judge(hit, function=False).verdict == "present":
+        if hit.payload.kind != "urgency" or polarity.negated_before(hit, nominal=True):
+            continue
+        if polarity.judge(hit, function=False).verdict != "nothing":
             found.setdefault(hit.payload.code)
     if any(h.code == "flooding" for h in screened.raised):
         found.pop("active_leak", None)

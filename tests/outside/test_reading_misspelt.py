@@ -1,4 +1,4 @@
-"""Real misspellings, from the dictionary that ships in the package codespell (word lists CC BY-SA 3.0; read here, never copied)."""
+"""Real misspellings, from the dictionary in the package codespell (word lists CC BY-SA 3.0; read here, never copied)."""
 
 from __future__ import annotations
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from service.reading.matching import PhraseTree
 from service.reading.normalising import Normaliser
-from service.reading.notation import PhraseMistaken, parse
+from service.reading.notation import Group, Phrase, PhraseMistaken, Plain, parse
 from service.reading.stemming import stem_en, stem_es
 
 
@@ -48,6 +50,67 @@ def test_phrases_that_share_words_never_hear_each_others() -> None:
     assert {h.payload for h in tree.hits(words("b c d").words)} == {"first"}
     assert {h.payload for h in tree.hits(words("e c d").words)} == set()
     assert {h.payload for h in tree.hits(words("b c f y").words)} == {"third"}
+
+
+def _spelled_out(phrase: Phrase) -> set[tuple[str, ...]]:
+    """Every wording of *phrase*, the slow way."""
+    wordings: set[tuple[str, ...]] = {()}
+    for part in phrase:
+        if isinstance(part, Plain):
+            options: set[tuple[str, ...]] = {(part.form,)}
+        else:
+            assert isinstance(part, Group)
+            options = {wording for option in part.options for wording in _spelled_out(option)}
+            options |= {()} if part.optional else set()
+        wordings = {head + tail for head in wordings for tail in options}
+    return wordings
+
+
+def _phrases(depth: int) -> st.SearchStrategy[str]:
+    word = st.sampled_from(["a", "b", "c", "d"])
+    if depth == 0:
+        return word
+    inner = st.lists(_phrases(depth - 1), min_size=2, max_size=3).map("|".join)
+    part = st.one_of(word, inner.map("[{}]".format), inner.map("({})".format))
+    return st.lists(part, min_size=1, max_size=3).map(" ".join)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(_phrases(2), min_size=1, max_size=6), st.lists(st.sampled_from("abcd"), min_size=1, max_size=6))
+def test_the_graph_finds_what_spelling_every_phrase_out_would(phrases: list[str], text: list[str]) -> None:
+    sound = [p for p in phrases if () not in _spelled_out(_parsed(p))]
+    tree = PhraseTree("en")
+    for phrase in sound:
+        tree.add([phrase], phrase)
+    hits = {
+        (h.start, h.end, h.payload) for h in tree.hits(Normaliser({}, {}, lambda _: True).words(" ".join(text)).words)
+    }
+    wanted = {
+        (start, start + len(wording), phrase)
+        for phrase in sound
+        for wording in _spelled_out(parse(phrase))
+        for start in range(len(text))
+        if tuple(text[start : start + len(wording)]) == wording
+    }
+    assert hits == wanted
+
+
+def _parsed(phrase: str) -> Phrase:
+    """*phrase* as parsed, or one that may be empty where the notation refuses it."""
+    try:
+        return parse(phrase)
+    except PhraseMistaken:
+        return ()
+
+
+def test_alternatives_that_begin_alike_all_lead_on() -> None:
+    assert found("[after|since] [the|that] [freeze|freezing weather|big freeze] (up) hit", "after the freeze hit")
+    assert found(
+        "[after|since] [the|that] [freeze|freezing weather|big freeze] (up) hit", "since that freezing weather hit"
+    )
+    assert found(
+        "[after|since] * [the|that] [freeze|freezing weather] * [hit|hit hard]", "since all that freeze really hit"
+    )
 
 
 @pytest.mark.parametrize("phrase", ["[a|b", "a|b", "(a|b)", "* a", "a *", "a)"])
