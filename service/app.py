@@ -21,6 +21,7 @@ from service.pages.desk.routes import desk_router
 from service.pages.phone.routes import phone_router
 from service.pages.sheet.routes import sheet_router
 from service.pages.static_files import static_router
+from service.reading.reader import reader_for
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
@@ -47,6 +48,8 @@ def build_deps(
     """
     opened = engine or open_engine(settings.database)
     books: dict[str, Rulebook] = {shop: load_rulebook(settings.rules, shop) for shop in settings.shops}
+    for book in books.values():
+        reader_for(book)  # compiled now: the first text of the day must not wait for it
     with writing(opened) as connection:
         for book in books.values():
             shops.install(connection, book, clock())

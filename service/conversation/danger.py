@@ -11,6 +11,7 @@ from service.conversation.step import Alarm
 from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.rulebook.schema.danger import Danger, Instruction
+from service.scheduling.hours import is_open
 from service.wording.segments import plain
 
 SPEAK_AGAIN = timedelta(minutes=10)
@@ -106,7 +107,8 @@ def _say_who_reads(turn: Turn, rules: list[Danger]) -> None:
     if turn.held or turn.state.consent == "out":
         return
     shop = turn.rulebook.shop
-    told = "danger.told_on_call" if shop.on_call and any("on_call" in r.tell for r in rules) else "danger.told_office"
+    rings = shop.on_call and any("on_call" in r.tell for r in rules) and not is_open(shop, turn.now)
+    told = "danger.told_on_call" if rings else "danger.told_office"
     said = turn.words(told, when=reads_when(turn))
     id = told
     if not turn.state.introduced:
