@@ -20,6 +20,6 @@ def test_a_text_is_answered_without_reload(page: Page, house: House) -> None:
     expect(page.locator("#texts .mine")).to_contain_text("my dishwasher leaks", timeout=30_000)
     house.clock.forward(seconds=30)
     tick(house.deps)
-    expect(page.locator("#texts .line").first).to_contain_text("Sandhill Appliance Repair")
+    expect(page.locator("#texts .line").first).to_contain_text("Tarnwick Appliance Repair")
     expect(page.locator("#texts .line .meta").first).to_contain_text("segment")
     assert violations(page) == []

@@ -24,7 +24,7 @@ def test_the_instruction_goes_first_and_alone_and_who_we_are_follows_in_the_next
     assert first.kind == "danger"
     assert first.text == expected
     assert first.text.split(":")[0] == rule.signal
-    assert "Sandhill" in second.text
+    assert "Tarnwick" in second.text
     assert "?" not in second.text
     assert len(step.replies) == 2
 

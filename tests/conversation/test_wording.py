@@ -17,7 +17,7 @@ EN = yaml.safe_load((ROOT / "rules/wording/en.yaml").read_text(encoding="utf-8")
 ES = yaml.safe_load((ROOT / "rules/wording/es.yaml").read_text(encoding="utf-8"))
 CODE = "\n".join(p.read_text(encoding="utf-8") for p in (ROOT / "service/conversation").glob("*.py"))
 LONGEST = {
-    "shop": "Sandhill Appliance Repair", "phone": "505-555-0101", "when": "Wednesday from 10:30 am",
+    "shop": "Tarnwick Appliance Repair", "phone": "505-555-0101", "when": "Wednesday from 10:30 am",
     "window": "Wed 30 Sep, 10 am to 12 pm", "address": "12345 Rio Grande Blvd NW, Apt 12", "machine": "dishwasher",
     "signs": "water stays in it, sink backs up", "sign": "water stays in it", "value": "87801", "month": "September",
     "title": "Ask about the plug in the new disposal",

@@ -37,7 +37,7 @@ def small_shop(**changes: Any) -> Shop:
     week = {day: {"start": "08:00", "end": "17:00"} for day in ("mon", "tue", "wed", "thu", "fri")}
     document: dict[str, Any] = {
         "shop": "demo",
-        "name": "Mesa Appliance",
+        "name": "Tarnwick Two",
         "number": SHOP_NUMBER,
         "office_phone": "+15055550101",
         "timezone": "America/Denver",

@@ -13,7 +13,7 @@ def test_burning_smell_and_brown_plug_the_third_conversation() -> None:
     assert first[0].startswith("WARNING:")
     assert "911" in first[0]
     assert "breaker" in first[0]
-    assert "Sandhill" not in first[0]
+    assert "Tarnwick" not in first[0]
     assert line.ticket.level == "now"
     assert [a.kind for a in line.alarms] == ["danger"]
     assert line.alarms[0].on_call

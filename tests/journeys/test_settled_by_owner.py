@@ -28,7 +28,7 @@ def test_new_disposal_then_knockout_then_fixed_by_the_installer() -> None:
     line = Line()
     first = line.text("dishwasher not workin properly")
     assert len(first) == 1
-    assert "Sandhill Appliance Repair" in first[0]
+    assert "Tarnwick Appliance Repair" in first[0]
     assert "STOP" in first[0]
     assert "1 " in first[0]
     assert "5 " in first[0]

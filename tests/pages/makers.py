@@ -224,7 +224,7 @@ def bo(connection: Connection, now: datetime) -> None:
     """A first text that nobody could read yet: a conversation without a ticket, its reply a draft."""
     thread = Thread(connection, "thbo", BO, now)
     thread.heard("hey u there", 6)
-    thread.said("Sandhill Appliance Repair, automatic line. Which machine is it about?", 6, status="draft")
+    thread.said("Tarnwick Appliance Repair, automatic line. Which machine is it about?", 6, status="draft")
     thread.keep(State(), first=1004)
 
 

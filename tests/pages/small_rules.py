@@ -150,7 +150,7 @@ def shop() -> Shop:
     ]
     return Shop.model_validate(
         {
-            "shop": "demo", "name": "Sandhill Appliance Repair", "number": "+15055550100", "office_phone": "+15055550101",
+            "shop": "demo", "name": "Tarnwick Appliance Repair", "number": "+15055550100", "office_phone": "+15055550101",
             "timezone": "America/Denver", "serves": ["dishwasher"], "refer_otherwise": both("Somebody else can help."),
             "area": {
                 "87105": {"lat": 35.0448, "lon": -106.6893, "name": "South Valley"},
