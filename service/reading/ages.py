@@ -142,7 +142,7 @@ _SINCE = (
         rf"\b(?:started|began|start|noticed|happened|stopped|quit|died|went out|broke|failed|acting "
         rf"up)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_EN})"),
     re.compile(
-        rf"\b(?:empez\w+|comenz\w+|dej\w+|par\w+|se (?:descompuso|dano|apago|murio)|fallo|paso|"
+        rf"\b(?:empez\w+|comenz\w+|dej\w+|paro|se paro|se (?:descompuso|dano|apago|murio)|fallo|paso|"
         rf"note)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_ES})"),
     re.compile(rf"(?P<when>\b(?:yesterday|last night|this morning|(?:a )?{_N}(?: of)? (?:days?|weeks?|months?) ago)\b)"),
     re.compile(

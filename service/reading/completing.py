@@ -16,6 +16,10 @@ _NO_COMPLAINT = frozenset(
 """Questions whose answers use the words of a vague complaint ("none of those work")."""
 
 
+_ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
+"""What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
+
+
 def completed(
     stated: Statements,
     mentions: Mentions,
@@ -33,6 +37,8 @@ def completed(
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
+    if danger and not mentions.found and mentions.about is None:
+        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code not in _ALARMS))
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")

@@ -203,7 +203,7 @@ def _holds(hit: Hit, polarity: Polarity) -> bool:
     """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
     clause = polarity.clause(hit.start)
     asks = polarity.word(clause.start) in _ASKING
-    return not (clause.if_ or clause.others or clause.asked or asks or polarity.negated_before(hit))
+    return not (clause.if_ or clause.past or clause.others or clause.asked or asks or polarity.negated_before(hit))
 
 
 def brand_spellings(serves: Mapping[str, tuple[str, ...]], refuses: Mapping[str, tuple[str, ...]]) -> dict[str, str]:

@@ -72,7 +72,10 @@ def screen(
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
     spans: list[tuple[int, int]] = [
-        (h.start, h.end) for h in hits if h.payload.role != "innocent" and h.payload.code in _SMELT
+        (h.start, h.end)
+        for h in hits
+        if h.payload.role != "innocent"
+        and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))
     ]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()

@@ -120,7 +120,7 @@ def name_places(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
     """The words of names that stand inside a statement, after "of", "on", "in" and the like, with those small words."""
     hidden: set[int] = set()
     for hit in hits:
-        if hit.payload.kind != "name":
+        if hit.payload.kind != "name" or hit.payload.code in _PART_OF:
             continue
         at = hit.start
         while at > 0 and words[at - 1].form in _BEFORE_NAME and words[at].brk < 2:
