@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
@@ -72,6 +73,14 @@ class Mentions:
         if any(not m.implied for m in self.found) or (self.found and not hit.payload.names):
             return None
         return self._without_mention(hit)
+
+    def together(self, owner: str, hit: Hit) -> list[str]:
+        """The machines named in one breath with *owner* before *hit* ("washer and dryer"), if *hit* can be about them."""
+        allowed = hit.payload.appliances
+        names = [m for m in self.found if not m.implied and m.end <= hit.start and hit.start - m.end <= 4]
+        pairs = [(a, b) for a, b in pairwise(names) if b.start - a.end == 1 and b.appliance != a.appliance]
+        both = {m.appliance for pair in pairs for m in pair}
+        return [code for code in sorted(both - {owner}) if owner in both and (not allowed or code in allowed)]
 
     def _without_mention(self, hit: Hit) -> str | None:
         allowed = hit.payload.appliances

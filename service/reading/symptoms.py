@@ -5,7 +5,7 @@ From phrases to symptoms, denials and observations, each with its appliance, its
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
@@ -90,6 +90,7 @@ class Judge:
                 found = self._state(hit, notes) if len(stated) < MOST_STATED else None
                 if found is not None:
                     stated.append(found)
+                    stated += self._shared(found, hit)
         theories = self._theories(hits)
         stated = [s for s in stated if not self._only_theory(s, theories)]
         stated = self._settle(stated)
@@ -127,6 +128,11 @@ class Judge:
         return Stated(
             found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because, commoner
         )
+
+    def _shared(self, stated: Stated, hit: Hit) -> list[Stated]:
+        """“washer and dryer both dead”: what is said after two machines named together is said of both."""
+        others = self._mentions.together(stated.found.appliance, hit)
+        return [replace(stated, found=replace(stated.found, appliance=other)) for other in others]
 
     def _score(self, hit: Hit, owner: str, *, weak: bool) -> float:
         score = 0.95 if hit.payload.own else 0.9
