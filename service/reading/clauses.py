@@ -96,7 +96,14 @@ _CONSEQUENT = frozenset(["entonces", "llamo", "aviso", "que", "debo", "puedo", "
 
 
 def _outermost(spans: Spans) -> Spans:
-    return [s for s in spans if not any(o != s and o[0] <= s[0] and s[1] <= o[1] for o in spans)]
+    """The spans that lie in no other, in order."""
+    kept: Spans = []
+    reached = -1
+    for start, end in sorted(spans, key=lambda span: (span[0], -span[1])):
+        if end > reached:
+            kept.append((start, end))
+            reached = end
+    return kept
 
 
 def cut_clauses(words: Sequence[Word], marks: Marks, named: frozenset[int]) -> list[Clause]:

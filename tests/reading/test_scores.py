@@ -81,7 +81,7 @@ def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
     texts += [" ".join(chance.choices(words, k=400))[:1600] for _ in range(5)]
     for text in texts:
         best = min(_took(reader, text) for _ in range(3))
-        assert best < 0.06, (text[:40], best)
+        assert best < 0.03, (text[:40], best)
 
 
 def _took(reader: Reader, text: str) -> float:
