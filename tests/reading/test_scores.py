@@ -37,9 +37,9 @@ def test_half_of_all_texts_take_less_than_a_millisecond(reader: Reader) -> None:
     lines = lines_of(sorted(TEXTS.glob("*.jsonl")))
     took = []
     for line in lines:
-        start = time.perf_counter()
+        start = time.process_time()
         reader.read(line["text"])
-        took.append(time.perf_counter() - start)
+        took.append(time.process_time() - start)
     assert statistics.median(took) < 0.001
 
 
@@ -85,9 +85,9 @@ def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
 
 
 def _took(reader: Reader, text: str) -> float:
-    start = time.perf_counter()
+    start = time.process_time()
     reader.read(text)
-    return time.perf_counter() - start
+    return time.process_time() - start
 
 
 @settings(max_examples=150, deadline=None)
