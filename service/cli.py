@@ -188,12 +188,12 @@ def read(rules: Path, shop: str, source: IO[str]) -> None:
     """Read texts in bulk: JSON Lines in (a file or standard input), JSON Lines out. No database, no network."""
     with _friendly():
         reader = reader_for(load_rulebook(rules, shop))
-    failed = False
+    failed, this_year = False, now_utc().year
     for place, line in enumerate(source, start=1):
         if not line.strip():
             continue
         try:
-            answer = read_line(reader, json.loads(line))
+            answer = read_line(reader, json.loads(line), this_year=this_year)
         except ValueError as wrong:
             click.echo(f"{source.name}, line {place}: {wrong}", err=True)
             failed = True
