@@ -3,28 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import Any
 
 from sqlalchemy import Connection, Table
 from sqlalchemy.dialects import postgresql, sqlite
 
+_DIALECTS: Mapping[str, Any] = {"postgresql": postgresql, "sqlite": sqlite}
 
-def _insert(connection: Connection, table: Table) -> Any:
-    return (postgresql if connection.dialect.name == "postgresql" else sqlite).insert(table)
+
+@cache
+def _once(dialect: str, table: Table, key: tuple[str, ...]) -> Any:
+    # Built once and filled by parameters: building a statement costs as much as running it.
+    statement = _DIALECTS[dialect].insert(table).on_conflict_do_nothing(index_elements=list(key))
+    # Without the option the library drops an insert's row count on PostgreSQL, and every text would look like a repeat.
+    return statement.execution_options(preserve_rowcount=True)
+
+
+@cache
+def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[str, ...]) -> Any:
+    statement = _DIALECTS[dialect].insert(table)
+    changed = {name: getattr(statement.excluded, name) for name in update}
+    return statement.on_conflict_do_update(index_elements=list(key), set_=changed)
 
 
 def insert_once(connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str]) -> bool:
-    """Insert *values* unless a row with the same *key* columns stands; True if this call inserted it."""
-    statement = _insert(connection, table).values(**values).on_conflict_do_nothing(index_elements=list(key))
-    # Without the option the library drops an insert's row count on PostgreSQL, and every text would look like a repeat.
-    result = connection.execute(statement.execution_options(preserve_rowcount=True))
-    return bool(result.rowcount == 1)
+    """Insert *values* (plain ones) unless a row with the same *key* columns stands; True if this call inserted it."""
+    statement = _once(connection.dialect.name, table, tuple(key))
+    return bool(connection.execute(statement, dict(values)).rowcount == 1)
 
 
 def insert_or_update(
     connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str], update: Sequence[str]
 ) -> None:
-    """Insert *values*, or set the *update* columns of the row that has the same *key* columns."""
-    statement = _insert(connection, table).values(**values)
-    changed = {name: getattr(statement.excluded, name) for name in update}
-    connection.execute(statement.on_conflict_do_update(index_elements=list(key), set_=changed))
+    """Insert *values* (plain ones), or set the *update* columns of the row that has the same *key* columns."""
+    connection.execute(_or_update(connection.dialect.name, table, tuple(key), tuple(update)), dict(values))
