@@ -24,7 +24,7 @@ from service.edge.second_look import Drop, Later, look_again
 from service.edge.sending import Text
 from service.edge.undelivered import tell_conversation, tell_people
 from service.storage import buckets, leases
-from service.storage.engine import writing
+from service.storage.engine import reading, writing
 from service.storage.leases import Leased
 
 log = logging.getLogger("plainfault.sender")
@@ -65,13 +65,17 @@ def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: E
     Raises nothing for a gateway's failure; a database failure is raised, and the leases end by themselves.
     """
     local = [name for name, gateway in deps.gateways.items() if gateway.local]
-    outcomes = _settle_expired(deps)
-    _, states = _take(deps, local, through_local=True, limit=LOCAL_AT_A_TIME, calls=0)
-    outcomes += states
+    with reading(deps.engine) as connection:  # a look costs the writers nothing; most passes find little
+        work = leases.look(connection, deps.clock(), local)
+    outcomes = _settle_expired(deps) if work.expired else []
+    if work.local:
+        outcomes += _take(deps, local, through_local=True, limit=LOCAL_AT_A_TIME, calls=0)[1]
     # Side by side a number has one text in hand, or two dangers; one after the other, the last waits for all before it.
     calls = 2 if pool else side_by_side
-    rows, states = _take(deps, local, through_local=False, limit=side_by_side, calls=calls)
-    outcomes += states
+    rows: list[Leased] = []
+    if work.outside:
+        rows, states = _take(deps, local, through_local=False, limit=side_by_side, calls=calls)
+        outcomes += states
     lanes: dict[tuple[str, str], list[Leased]] = {}
     for row in rows:
         lanes.setdefault((row.shop, row.number), []).append(row)

@@ -26,7 +26,7 @@ IDLE_S = 0.25
 AFTER_FAILURE_S = 5.0
 """How long it rests when the database failed it."""
 
-SIDE_BY_SIDE = 4
+SIDE_BY_SIDE = 8
 """Calls to gateways at the same time, each for another number."""
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 import threading
+from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -11,7 +12,38 @@ from weakref import WeakKeyDictionary
 
 from sqlalchemy import Connection, Engine, create_engine, event
 
-_WRITERS: WeakKeyDictionary[Engine, threading.Lock] = WeakKeyDictionary()
+
+class FairLock:
+    """
+    A lock taken in the order of asking.
+
+    The standard one goes to whoever runs when it is freed, so a busy web thread would keep the sender out for seconds.
+    """
+
+    def __init__(self) -> None:
+        self._guard = threading.Lock()
+        self._waiting: deque[threading.Lock] = deque()
+        self._taken = False
+
+    def __enter__(self) -> None:
+        with self._guard:
+            if not self._taken:
+                self._taken = True
+                return
+            mine = threading.Lock()
+            mine.acquire()
+            self._waiting.append(mine)
+        mine.acquire()  # released by whoever leaves, which hands the lock over as it stands
+
+    def __exit__(self, *_: object) -> None:
+        with self._guard:
+            if self._waiting:
+                self._waiting.popleft().release()
+            else:
+                self._taken = False
+
+
+_WRITERS: WeakKeyDictionary[Engine, FairLock] = WeakKeyDictionary()
 
 
 def open_engine(url: str) -> Engine:
@@ -26,7 +58,7 @@ def open_engine(url: str) -> Engine:
     engine = create_engine(url, connect_args={"timeout": 30, "check_same_thread": False}, pool_size=8)
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
-    _WRITERS[engine] = threading.Lock()
+    _WRITERS[engine] = FairLock()
     return engine
 
 
