@@ -98,6 +98,10 @@ class ServedLine:
         self._client = httpx.Client(trust_env=False)
         self._count = 0
 
+    def close(self) -> None:
+        """Hang up."""
+        self._client.close()
+
     def post(
         self, text: str, *, identity: str, media: list[str] | None = None, sent_at: str | None = None
     ) -> httpx.Response:
@@ -173,5 +177,6 @@ def demo_line(database_url: str, clock: Clock) -> Iterator[ServedLine]:
         with served(deps) as url:
             line = ServedLine(url, deps, clock, taken)
             yield line
+            line.close()
             assert line.failures == []
         engine.dispose()
