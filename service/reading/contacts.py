@@ -61,11 +61,16 @@ def email_address(folded: str) -> str | None:
     return match.group() if match else None
 
 
-def postal_code(folded: str, *, asked: bool, area: Collection[str]) -> str | None:
-    """A five-digit ZIP code: asked for, named as one, after a place, or one of the shop's *area*."""
+def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str]) -> str | None:
+    """A five-digit ZIP code: asked for, all of the text (if *alone*), named as one, after a place, or of the shop's *area*."""
     found = list(_ZIP.finditer(folded))
     for match in found:
-        if asked or match.group(1) in area or _ZIP_BEFORE.search(folded[: match.start()]):
+        if (
+            asked
+            or (alone and match.group() == folded.strip())
+            or match.group(1) in area
+            or _ZIP_BEFORE.search(folded[: match.start()])
+        ):
             return match.group(1)
     return found[-1].group(1) if found and _STREET.search(folded) and found[-1].start() > 8 else None
 

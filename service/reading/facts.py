@@ -18,6 +18,9 @@ from service.reading.plates import error_code, plate_numbers
 from service.reading.polarity import Polarity
 
 MANY = ("tried", "after", "access")
+PLATE = ("model", "serial", "code")
+"""What is asked for when five digits alone are no ZIP code."""
+
 """Facts that hold several values."""
 
 _ONE = ("fuel", "variant", "pattern", "payer")
@@ -76,6 +79,7 @@ class FactFinder:
         many: dict[str, list[str]] = {}
         talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
         innocent = [h for h in talk if h.payload.role == "innocent"]
+        places: list[tuple[int, int]] = []
         for hit in talk:
             name, _, value = hit.payload.code.partition("=")
             if hit.payload.role == "innocent" or any(
@@ -89,17 +93,12 @@ class FactFinder:
             if name == "access" and kind != "access" and hit.length < 3:
                 continue
             if name == "access":
-                many.setdefault(name, []).append(
-                    normal.text[normal.words[hit.start].start : normal.words[hit.end - 1].end]
-                )
+                places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
             elif name in _ONE:
                 found.setdefault(name, value)
-        gate = _GATE.search(normal.folded)
-        if gate:
-            words = normal.text[gate.start() : gate.end()].strip()
-            many["access"] = [words, *(w for w in many.get("access", []) if w not in words)]
+        many |= _access(normal, places)
         if kind == "access" and "access" not in many and len(normal.words) > 1:
             many["access"] = [normal.text.strip()]
         specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
@@ -149,7 +148,7 @@ class FactFinder:
         if email:
             found["email"] = email
         if any(c.isdigit() for c in folded):
-            zip_code = postal_code(folded, asked=kind == "postal_code", area=self._area)
+            zip_code = postal_code(folded, asked=kind == "postal_code", alone=kind not in PLATE, area=self._area)
             if zip_code:
                 found["postal_code"] = zip_code
             address = street_address(text, folded, asked=kind == "address")
@@ -214,3 +213,21 @@ def brand_spellings(serves: Mapping[str, tuple[str, ...]], refuses: Mapping[str,
         for name, spellings in brands.items()
         for spelling in (name, *spellings)
     }
+
+
+def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The stretches that *places* cover, in order: what overlaps is one."""
+    joined: list[tuple[int, int]] = []
+    for start, end in sorted(places):
+        if joined and start < joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], end))
+        else:
+            joined.append((start, end))
+    return joined
+
+
+def _access(normal: Normal, places: list[tuple[int, int]]) -> dict[str, list[str]]:
+    """What *places* of the text and a gate code say of getting in, in the text's own words; empty when nothing does."""
+    gate = _GATE.search(normal.folded)
+    spans = _joined([*places, gate.span()] if gate else places)
+    return {"access": [normal.text[start:end].strip() for start, end in spans]} if spans else {}

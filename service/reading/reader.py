@@ -28,6 +28,7 @@ from service.reading.telling import (
     is_hazards_own,
     is_wish,
     listed_appliances,
+    outside_address,
     reasons,
     still_there,
     urgencies,
@@ -94,6 +95,7 @@ class Reader:
         soonest = [(h.start, h.end) for h in hits if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
         wish = read_wish(normal.text, normal.folded, normal.words, soonest)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
+        stated = outside_address(stated, facts.get("address"), normal.text)
         heard = heard_intents(hits, self._intents, len(normal.words), polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
         if consent is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from service.reading.consent import Consent
 from service.reading.hazards import Screened
@@ -50,6 +51,24 @@ def listed_appliances(named: tuple[str, ...], stated: Statements, about: str | N
         if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
             found.append(symptom.appliance)
     return tuple(found)
+
+
+def outside_address(stated: Statements, address: object, text: str) -> Statements:
+    """What is stated outside the *address* in *text*: a street's name tells nothing of a machine."""
+    if not isinstance(address, str) or address not in text:
+        return stated
+    first = text.index(address)
+    last = first + len(address)
+
+    def elsewhere(found: Found) -> bool:
+        return not (first <= found.start and found.end <= last)
+
+    return replace(
+        stated,
+        symptoms=tuple(f for f in stated.symptoms if elsewhere(f)),
+        denied=tuple(f for f in stated.denied if elsewhere(f)),
+        observations=tuple(seen for seen in stated.observations if seen.words not in address),
+    )
 
 
 def is_wish(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object]) -> bool:

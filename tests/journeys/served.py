@@ -10,22 +10,26 @@ import random
 import socket
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from datetime import datetime, timedelta
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
 import httpx
 import uvicorn
-from sqlalchemy import select
+from sqlalchemy import Table, func, select
 
 from service.app import build_deps, create_app
+from service.conversation.state import State, TicketState
+from service.conversation.upgrade import read_state
 from service.edge.deps import Deps
 from service.edge.worker import tick
 from service.settings import Settings
 from service.storage.engine import open_engine, reading
-from service.storage.tables import alarms, tickets, turns, visits
+from service.storage.tables import alarms, messages, outbox, threads, tickets, turns, visit_tickets, visits
+from service.storage.wakes import next_due
 from tests.conftest import ROOT, Clock
 
 SECRET = "whsec_" + base64.b64encode(bytes(range(32))).decode()
@@ -91,16 +95,24 @@ def served(deps: Deps) -> Iterator[str]:
 
 
 class ServedLine:
-    """One customer texting the demo shop through the signed webhook; ``text`` gives what the carrier was then handed."""
+    """
+    One customer texting the demo shop through the signed webhook; ``text`` gives what the carrier was then handed.
 
-    def __init__(self, url: str, deps: Deps, clock: Clock, taken: Carrier, number: str = CUSTOMER) -> None:
+    What stands (tickets, visits, alarms) is of this customer's thread only: several may text the same shop.
+    """
+
+    def __init__(
+        self, url: str, deps: Deps, clock: Clock, taken: Carrier, client: httpx.Client, number: str = CUSTOMER
+    ) -> None:
         self.url, self.deps, self.clock, self.carrier, self.number = url, deps, clock, taken, number
-        self._client = httpx.Client(trust_env=False)
+        self._client = client
         self._count = 0
 
-    def close(self) -> None:
-        """Hang up."""
-        self._client.close()
+    def of(self, number: str) -> ServedLine:
+        """Another customer of the same shop, at the same moment."""
+        return ServedLine(self.url, self.deps, self.clock, self.carrier, self._client, number)
+
+    # What happens
 
     def post(
         self, text: str, *, identity: str, media: list[str] | None = None, sent_at: str | None = None
@@ -109,13 +121,24 @@ class ServedLine:
         body: dict[str, Any] = {"from": self.number, "to": "+15055550100", "text": text, "media": media or []}
         if sent_at:
             body["sent_at"] = sent_at
-        raw = json.dumps(body).encode()
-        moment = int(self.clock().timestamp())
+        return self.deliver(json.dumps(body).encode(), identity=identity)
+
+    def deliver(self, raw: bytes, *, identity: str, age_s: int = 0, secret: str = SECRET) -> httpx.Response:
+        """Any body, signed with *secret* so many seconds ago."""
+        moment = int(self.clock().timestamp()) - age_s
         headers = {
             "content-type": "application/json", "webhook-id": identity, "webhook-timestamp": str(moment),
-            "webhook-signature": sign(identity, moment, raw),
+            "webhook-signature": sign(identity, moment, raw, secret),
         }  # fmt: skip
         return self._client.post(f"{self.url}/hooks/demo/standard", content=raw, headers=headers)
+
+    def get(self, path: str) -> httpx.Response:
+        """A page, by its path."""
+        return self._client.get(self.url + path)
+
+    def submit(self, path: str, fields: Mapping[str, str]) -> httpx.Response:
+        """A form sent from one of our own pages."""
+        return self._client.post(self.url + path, data=dict(fields), headers={"origin": self.url})
 
     def text(self, *texts: str, media: list[str] | None = None) -> list[str]:
         """Send texts that follow each other closely; the replies after they have rested."""
@@ -127,38 +150,119 @@ class ServedLine:
         return self.settle(seconds=20)
 
     def settle(self, **by: float) -> list[str]:
-        """Let time pass and the sender work; the texts that this customer was sent meanwhile."""
+        """Let time pass in one stride and the sender work; the texts that this customer was sent meanwhile."""
         before = len(self.carrier.sent)
         self.clock.forward(**by)
+        self._work()
+        return self._sent_since(before)
+
+    def wait(self, **by: float) -> list[str]:
+        """Let time pass, stopping whenever a wake rings or a text is due; what this customer was sent meanwhile."""
+        before, end = len(self.carrier.sent), self.clock() + timedelta(**by)
+        self._work()
+        while (due := self._next_due()) is not None and due <= end:
+            self.clock.moment = max(self.clock(), due)
+            self._work()
+        self.clock.moment = max(self.clock(), end)
+        self._work()
+        return self._sent_since(before)
+
+    def talk(self, answers: Mapping[str, str], *, until: str, most: int = 10) -> list[str]:
+        """
+        Answer what is asked until a question of kind *until* stands open, or none; gives what was asked, in order.
+
+        answers: by the question's code, else by its kind; any other question gets "I don't know".
+        """
+        asked: list[str] = []
+        while (question := self.state.asked) is not None and question.kind != until:
+            assert len(asked) < most, f"still asking after {asked}"
+            code = question.code or question.kind
+            asked.append(question.kind if question.kind == "check_result" else code)
+            self.text(answers.get(code, answers.get(question.kind, "I don't know")))
+        return asked
+
+    def _work(self) -> None:
         while tick(self.deps, self._client).anything:
             self.clock.forward(seconds=1)
+
+    def _next_due(self) -> datetime | None:
+        with reading(self.deps.engine) as connection:
+            waiting = select(func.min(outbox.c.due_at)).where(outbox.c.status == "waiting")
+            moments = [next_due(connection), connection.execute(waiting).scalar_one_or_none()]
+        return min((moment for moment in moments if moment is not None), default=None)
+
+    def _sent_since(self, before: int) -> list[str]:
         return [sent["text"] for sent in self.carrier.sent[before:] if sent["to"] == self.number]
+
+    # What stands
+
+    @property
+    def thread(self) -> Any:
+        """This customer's thread as stored."""
+        return next(row for row in self.rows(threads) if row.number == self.number)
+
+    @property
+    def state(self) -> State:
+        """The conversation as it would be read for the next turn."""
+        return read_state(self.thread.state)
+
+    @property
+    def focus(self) -> TicketState:
+        """The ticket in focus, open or closed."""
+        ticket = self.state.in_focus
+        assert ticket is not None, "no ticket is in focus"
+        return ticket
 
     @property
     def ticket(self) -> Any:
         """The newest ticket's row."""
-        with reading(self.deps.engine) as connection:
-            return connection.execute(select(tickets).order_by(tickets.c.number.desc()).limit(1)).one()
+        return max((row for row in self.rows(tickets) if row.thread == self.thread.id), key=lambda row: row.number)
 
-    def rows(self, table: Any) -> list[Any]:
-        """All rows of *table*."""
-        with reading(self.deps.engine) as connection:
-            return list(connection.execute(select(table)))
+    @property
+    def said(self) -> str:
+        """All that this customer was ever sent, as one."""
+        return "\n".join(self._sent_since(0))
 
     @property
     def visits(self) -> list[Any]:
         """The visits that stand."""
-        return [row for row in self.rows(visits) if row.status in ("standing", "tentative")]
+        return [row for row in self.rows(visits) if row.status in ("standing", "tentative") and self._mine(row)]
+
+    @property
+    def every_visit(self) -> list[Any]:
+        """The visits, whatever became of them."""
+        return [row for row in self.rows(visits) if self._mine(row)]
 
     @property
     def alarms(self) -> list[Any]:
         """The alarms raised."""
-        return self.rows(alarms)
+        return [row for row in self.rows(alarms) if row.thread == self.thread.id]
+
+    @property
+    def turns(self) -> list[Any]:
+        """The turns taken, in order."""
+        mine = [row for row in self.rows(turns) if row.thread == self.thread.id]
+        return sorted(mine, key=lambda row: int(row.number))
+
+    @property
+    def heard(self) -> list[Any]:
+        """The texts that came from this customer, as kept."""
+        return [row for row in self.rows(messages) if row.thread == self.thread.id and row.direction == "in"]
 
     @property
     def failures(self) -> list[Any]:
-        """Turns that raised: there must be none."""
+        """Turns that raised, of whatever customer: there must be none."""
         return [row.step for row in self.rows(turns) if "failed" in row.step]
+
+    def rows(self, table: Table) -> list[Any]:
+        """All rows of *table*."""
+        with reading(self.deps.engine) as connection:
+            return list(connection.execute(select(table)))
+
+    def _mine(self, visit: Any) -> bool:
+        return any(
+            row.visit == visit.id and row.ticket.startswith(f"{self.thread.id}-") for row in self.rows(visit_tickets)
+        )
 
 
 @contextmanager
@@ -174,9 +278,9 @@ def demo_line(database_url: str, clock: Clock) -> Iterator[ServedLine]:
         )
         engine = open_engine(database_url)
         deps = build_deps(settings, engine=engine, clock=clock, randomness=random.Random(5))
-        with served(deps) as url:
-            line = ServedLine(url, deps, clock, taken)
+        with served(deps) as url, httpx.Client(trust_env=False) as client:
+            line = ServedLine(url, deps, clock, taken, client)
             yield line
-            line.close()
             assert line.failures == []
+            assert {row.status for row in line.rows(outbox)} <= {"sent", "dropped"}, "nothing is left or lost"
         engine.dispose()

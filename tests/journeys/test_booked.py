@@ -163,7 +163,7 @@ def test_with_hold_the_office_confirms() -> None:
 
 def test_a_month_later_the_same_machine_comes_back_as_a_new_ticket() -> None:
     line = booked()
-    line.outcome("drain_seal_worn")
+    line.outcome("drain_valve_seal_worn")
     assert line.state.tickets[0].closed == "repaired"
     line.wait(days=33)
     line.text("hi its maria, dishwasher drains slow again")
@@ -179,7 +179,7 @@ def test_a_month_later_the_same_machine_comes_back_as_a_new_ticket() -> None:
 
 def test_booked_well_the_second_conversation() -> None:
     line = booked()
-    line.outcome("drain_seal_worn")
+    line.outcome("drain_valve_seal_worn")
     line.wait(days=250)
     line.text("hi its maria from last yr, dishwasher again, takes forever to drain & still water in the bottom after")
     assert line.ticket.earlier == "t1"

@@ -67,3 +67,20 @@ def test_what_was_tried_and_what_happened_are_kept_as_several(reader: Reader) ->
 def test_a_bare_number_is_the_age_only_when_asked(reader: Reader) -> None:
     assert reader.read("10", asked=Asked("age", "washer")).facts["age_years"] == 10
     assert "age_years" not in reader.read("10").facts
+
+
+def test_a_streets_name_is_no_noise(reader: Reader) -> None:
+    reading = reader.read("418 Cholla Wren Ln NE", about="dishwasher")
+    assert reading.facts["address"] == "418 Cholla Wren Ln NE"
+    assert reading.symptoms == ()
+    assert reading.observations == ()
+
+
+def test_five_digits_alone_are_a_zip_unless_the_plate_was_asked_for(reader: Reader) -> None:
+    assert reader.read("80202", asked=Asked("observation", "dishwasher", "suds")).facts == {"postal_code": "80202"}
+    assert "postal_code" not in reader.read("80202", asked=Asked("model", "dishwasher")).facts
+
+
+def test_what_is_said_of_getting_in_is_kept_once(reader: Reader) -> None:
+    reading = reader.read("the gate code is 0420, dog in the yard", asked=Asked("access", "dishwasher"))
+    assert reading.facts["access"] == ("gate code is 0420, dog in the yard",)
