@@ -197,7 +197,9 @@ def note_sent(connection: Connection, shop: str, identity: str, now: datetime) -
 
 def mark_dropped(connection: Connection, row: Leased, reason: str) -> bool:
     """It must not be sent any more."""
-    return _mark(connection, row, status="dropped", reason=reason, lease=None, lease_until=None)
+    before = row.attempts - 1  # this lease sent nothing; an earlier one may have, when its sender died before the mark
+    told = f"{reason}; an earlier try may have arrived" if before else reason
+    return _mark(connection, row, status="dropped", reason=told[:200], attempts=before, lease=None, lease_until=None)
 
 
 def mark_later(connection: Connection, row: Leased, due_at: datetime, reason: str | None, *, tried: bool) -> bool:

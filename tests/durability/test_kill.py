@@ -129,12 +129,17 @@ def check_replies(engine: Engine, carrier: Carrier) -> None:
     sent = [row.key for row in rows if row.status == "sent"]
     accepted = [key for key, _, _ in carrier.accepted]
     assert sorted(accepted) == sorted(set(accepted)), "a key was accepted twice"
-    assert sorted(accepted) == sorted(sent), "what we call sent is what the carrier has"
+    assert set(sent) <= set(accepted), "what we call sent the carrier has"
+    # A sender killed between the carrier's yes and its mark leaves a row that the second look may then drop, as when a
+    # danger has overtaken it: the row says so, since it was tried.
+    perhaps = {row.key for row in rows if row.status == "dropped" and row.attempts > 0}
+    assert set(accepted) - set(sent) <= perhaps, "what the carrier has was sent, or was tried before it was dropped"
     customers = [row.key for row in rows if row.status == "sent" and row.kind != "on_call"]
     assert sorted(out) == sorted(f"out:{key}" for key in customers)
     in_order = defaultdict(list)
     for key, number, _ in carrier.accepted:
         in_order[number].append(key)
     for number in in_order:
+        in_order[number] = [key for key in in_order[number] if key in set(sent)]
         ordinary = [row.key for row in rows if row.number == number and row.status == "sent" and row.kind == "answer"]
         assert [key for key in in_order[number] if key in ordinary] == ordinary, "texts of one number arrive in order"

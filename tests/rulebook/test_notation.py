@@ -37,7 +37,7 @@ def test_the_rules_of_the_house_have_no_problem() -> None:
 
 
 def test_loading_takes_well_under_a_second() -> None:
-    began = time.process_time()
+    began = time.thread_time()  # this thread's own work: other tests' threads may be busy beside it
     check_rules(RULES)
 
-    assert time.process_time() - began < 1
+    assert time.thread_time() - began < 1
