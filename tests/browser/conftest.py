@@ -101,7 +101,7 @@ def phone(chromium: Browser, house: House) -> Iterator[BrowserContext]:
 
 def watched(context: BrowserContext) -> Iterator[Page]:
     tab = context.new_page()
-    tab.set_default_timeout(8_000)
+    tab.set_default_timeout(20_000)
     complaints: list[str] = []
     tab.on("pageerror", lambda error: complaints.append(str(error)))
     tab.on("console", lambda line: complaints.append(line.text) if "Content Security Policy" in line.text else None)

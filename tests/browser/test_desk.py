@@ -128,11 +128,12 @@ def test_the_reasons_of_a_reply_stand_under_it_in_words(page: Page) -> None:
 
 def test_the_desk_can_be_worked_with_the_keyboard_alone(page: Page) -> None:
     page.goto("/sign-in")
+    expect(page.get_by_label("Login")).to_be_focused()
     page.keyboard.type("olive")
     page.keyboard.press("Tab")
     page.keyboard.type(makers.PASSWORD)
     page.keyboard.press("Enter")
-    page.wait_for_url("**/desk")
+    page.wait_for_url("**/desk", wait_until="load")
     page.keyboard.press("Tab")
     expect(page.get_by_role("link", name="Skip to the content")).to_be_focused()
     page.keyboard.press("Enter")

@@ -40,6 +40,7 @@ Touched = Literal[
     "cookware",
     "turntable",
     "levelling_foot",
+    "water_tank",
 ]
 """All that an owner may be asked to touch. What is not here is for the technician."""
 
