@@ -1,8 +1,8 @@
 """
 Finding every phrase of a rulebook in a text at once: per language, a graph over word stems, with gaps.
 
-Phrases that begin alike share their nodes; the ways through a phrase's groups meet again in one node. A node where ways meet is
-copied before another phrase changes it, so that no phrase ever hears another's words.
+Phrases share the plain words they begin with; from its first group or gap on a phrase has nodes of its own, one for each of its
+words, so that building is linear in what is written and no phrase ever hears another's words.
 """
 
 from __future__ import annotations
@@ -17,9 +17,6 @@ from service.reading.stemming import stem_en, stem_es
 
 MOST_SKIPPED = 3
 """Words that one ``*`` of the notation may stand for; two in a row stand for twice as many."""
-
-MOST_ROUNDS = 12
-"""Times a phrase is gone through when it is added; three have been enough for any so far."""
 
 MOST_STEPS = 60_000
 """Steps taken in one text before the search ends: far above any language, a bound for what is none."""
@@ -48,26 +45,14 @@ class Hit(NamedTuple):
 
 
 class _Node:
-    __slots__ = ("by_form", "by_stem", "ends", "gaps", "shared")
+    __slots__ = ("by_form", "by_stem", "ends", "gaps", "plain")
 
     def __init__(self) -> None:
-        self.by_stem: dict[str, _Node] = {}
-        self.by_form: dict[str, _Node] | None = None
+        self.by_stem: dict[str, list[_Node]] = {}
+        self.by_form: dict[str, list[_Node]] | None = None
         self.gaps: dict[int, _Node] | None = None
         self.ends: list[Any] | None = None
-        self.shared = False
-
-    def copy(self) -> _Node:
-        """A node like this one; what follows both is from now on shared."""
-        twin = _Node()
-        twin.by_stem = dict(self.by_stem)
-        twin.by_form = dict(self.by_form) if self.by_form is not None else None
-        twin.gaps = dict(self.gaps) if self.gaps is not None else None
-        twin.ends = list(self.ends) if self.ends is not None else None
-        for following in (twin.by_stem, twin.by_form or {}, twin.gaps or {}):
-            for node in following.values():
-                node.shared = True
-        return twin
+        self.plain: dict[tuple[str, bool], _Node] | None = None
 
 
 _Front = list[tuple[_Node, int]]
@@ -80,37 +65,26 @@ class PhraseTree:
     def __init__(self, language: str) -> None:
         self._root = _Node()
         self._spanish = language == "es"
-        self._copied = False
+        self._merged: dict[tuple[str, bool], list[_Node]] = {}
         self.forms: set[str] = set()
 
     def add(self, phrases: Iterable[str], payload: Any) -> None:
         """Have every wording of *phrases* found as *payload*. Raises PhraseMistaken for a phrase out of notation."""
+        self._merged.clear()
         for phrase in phrases:
-            for node in self._last_nodes(parse(phrase)):
+            for node, _ in self._follow(parse(phrase), [(self._root, 0)], beginning=True):
                 node.ends = node.ends if node.ends is not None else []
                 if payload not in node.ends:
                     node.ends.append(payload)
 
-    def _last_nodes(self, phrase: Phrase) -> list[_Node]:
-        """
-        The nodes where the ways through *phrase* end.
-
-        Alternatives that begin with the same word may copy a node another of them already went through, which is then on no way
-        any more; going through the phrase again mends that, until nothing is copied.
-        """
-        front: _Front = []
-        for _ in range(MOST_ROUNDS):
-            self._copied = False
-            front = self._follow(phrase, [(self._root, 0)])
-            if not self._copied:
-                break
-        return [node for node, _ in front]
-
-    def _follow(self, phrase: Phrase, front: _Front) -> _Front:
+    def _follow(self, phrase: Phrase, front: _Front, *, beginning: bool = False) -> _Front:
+        """The ways through *phrase*; the plain words it begins with share the nodes of other phrases that begin so."""
         for part in phrase:
             if isinstance(part, Plain):
-                front = self._word(part, front)
-            elif isinstance(part, Gap):
+                front = self._shared_word(part, front[0][0]) if beginning else self._word(part, front)
+                continue
+            beginning = False
+            if isinstance(part, Gap):
                 front = [(node, reach + MOST_SKIPPED) for node, reach in front]
             else:
                 front = self._group(part, front)
@@ -122,35 +96,27 @@ class PhraseTree:
             ways += self._follow(option, front)
         return list({(id(node), reach): (node, reach) for node, reach in ways}.values())
 
-    def _word(self, word: Plain, front: _Front) -> _Front:
+    def _key(self, word: Plain) -> str:
         self.forms.add(word.form)
-        key = word.form if word.exact else stem_es(word.form) if self._spanish else stem_en(word.form)
-        fresh: _Node | None = None
-        after: dict[int, _Node] = {}
-        for node, reach in front:
-            holder = _edges(self._behind(node, reach) if reach else node, exact=word.exact)
-            following = holder.get(key)
-            if following is None:
-                fresh, met = fresh or _Node(), fresh is not None
-                fresh.shared = met
-                following = holder[key] = fresh
-            elif following.shared and following is not fresh:
-                following = holder[key] = following.copy()
-                self._copied = True
-            after[id(following)] = following
-        return [(node, 0) for node in after.values()]
+        return word.form if word.exact else stem_es(word.form) if self._spanish else stem_en(word.form)
 
-    def _behind(self, node: _Node, reach: int) -> _Node:
-        """The node behind a gap of *reach*, this node's own."""
-        if node.gaps is None:
-            node.gaps = {}
-        inner = node.gaps.get(reach)
-        if inner is None:
-            inner = node.gaps[reach] = _Node()
-        elif inner.shared:
-            inner = node.gaps[reach] = inner.copy()
-            self._copied = True
-        return inner
+    def _shared_word(self, word: Plain, node: _Node) -> _Front:
+        key = self._key(word)
+        if node.plain is None:
+            node.plain = {}
+        following = node.plain.get((key, word.exact))
+        if following is None:
+            following = node.plain[key, word.exact] = _Node()
+            _edges(node, exact=word.exact).setdefault(key, []).append(following)
+        return [(following, 0)]
+
+    def _word(self, word: Plain, front: _Front) -> _Front:
+        """One node of this phrase's own, behind every way that leads to the word."""
+        key, following = self._key(word), _Node()
+        for node, reach in front:
+            holder = _edges(_behind(node, reach) if reach else node, exact=word.exact)
+            holder.setdefault(key, []).append(following)
+        return [(following, 0)]
 
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
         """
@@ -162,13 +128,23 @@ class PhraseTree:
         negations = list(accumulate((word.en == "not" or word.form in NEGATIONS for word in words), initial=0))
         text = _Text(stems, forms, ends, negations)
         found: list[Hit] = []
-        root, steps = self._root, MOST_STEPS
+        steps = MOST_STEPS
         for start, stem in enumerate(stems):
-            firsts = [root.by_stem.get(stem), root.by_form.get(forms[start]) if root.by_form is not None else None]
-            for first in firsts:
-                if first is not None and steps > 0:
-                    steps -= _walk(first, start, text, found)
+            firsts = self._beginning(stem, exact=False) + self._beginning(forms[start], exact=True)
+            if firsts and steps > 0:
+                steps -= _walk(firsts, start, text, found)
         return found
+
+    def _beginning(self, key: str, *, exact: bool) -> list[_Node]:
+        """Where phrases that begin with *key* go on, as one node: hundreds may begin with "not"."""
+        kept = self._merged.get((key, exact))
+        if kept is None:
+            edges = self._root.by_form if exact else self._root.by_stem
+            nodes = edges.get(key, []) if edges is not None else []
+            if not nodes:
+                return []
+            kept = self._merged[key, exact] = [_merged(nodes)]
+        return kept
 
 
 class _Text(NamedTuple):
@@ -180,11 +156,11 @@ class _Text(NamedTuple):
     negations: list[int]
 
 
-def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
-    """All phrases that go on from *first*; returns the steps it took."""
+def _walk(firsts: Sequence[_Node], start: int, text: _Text, found: list[Hit]) -> int:
+    """All phrases that go on from *firsts*; returns the steps it took."""
     stems, forms, ends, _ = text
     total, steps = len(stems), 0
-    todo = [(first, start + 1, 0, 0)]
+    todo = [(first, start + 1, 0, 0) for first in firsts]
     while todo:
         node, at, skipped, negated = todo.pop()
         steps += 1
@@ -193,12 +169,10 @@ def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
                 found.append(Hit(start, at, payload, skipped, negated))
         if at >= total or ends[at]:
             continue
-        following = node.by_stem.get(stems[at])
-        if following is not None:
+        for following in node.by_stem.get(stems[at], ()):
             todo.append((following, at + 1, skipped, negated))
         if node.by_form is not None:
-            following = node.by_form.get(forms[at])
-            if following is not None:
+            for following in node.by_form.get(forms[at], ()):
                 todo.append((following, at + 1, skipped, negated))
         if node.gaps is not None:
             steps += _over_gaps(node.gaps, at, skipped, negated, text, todo)
@@ -216,15 +190,39 @@ def _over_gaps(
             if ends[there]:
                 break
             steps += 1
-            following = inner.by_stem.get(stems[there])
-            if following is None and inner.by_form is not None:
-                following = inner.by_form.get(forms[there])
-            if following is not None:
-                todo.append((following, there + 1, skipped + there - at, negated + negations[there] - negations[at]))
+            behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
+            for following in inner.by_stem.get(stems[there], ()):
+                todo.append((following, *behind))
+            if inner.by_form is not None:
+                for following in inner.by_form.get(forms[there], ()):
+                    todo.append((following, *behind))
     return steps
 
 
-def _edges(node: _Node, *, exact: bool) -> dict[str, _Node]:
+def _merged(nodes: Sequence[_Node]) -> _Node:
+    """One node with all that follows *nodes* and ends in them; what lies behind it is theirs and stays as it is."""
+    if len(nodes) == 1:
+        return nodes[0]
+    one = _Node()
+    for node in nodes:
+        for edges, exact in ((node.by_stem, False), (node.by_form or {}, True)):
+            for key, following in edges.items():
+                _edges(one, exact=exact).setdefault(key, []).extend(following)
+        one.ends = [*(one.ends or ()), *node.ends] if node.ends is not None else one.ends
+    reaches = {reach for node in nodes for reach in node.gaps or ()}
+    if reaches:
+        one.gaps = {reach: _merged([n.gaps[reach] for n in nodes if n.gaps and reach in n.gaps]) for reach in reaches}
+    return one
+
+
+def _behind(node: _Node, reach: int) -> _Node:
+    """What holds the words behind a gap of *reach* after *node*."""
+    if node.gaps is None:
+        node.gaps = {}
+    return node.gaps.setdefault(reach, _Node())
+
+
+def _edges(node: _Node, *, exact: bool) -> dict[str, list[_Node]]:
     if not exact:
         return node.by_stem
     if node.by_form is None:

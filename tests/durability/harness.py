@@ -171,7 +171,7 @@ class Delivering:
     texts: list[tuple[str, str, str]]  # id, sender, text
     kept: list[str] = field(default_factory=list)
     twice: float = 0.1
-    until: float = field(default_factory=lambda: time.monotonic() + 150)
+    until: float = field(default_factory=lambda: time.monotonic() + 400)
 
     def wait_for(self, count: int) -> None:
         """Until *count* texts are kept; AssertionError when it takes too long."""

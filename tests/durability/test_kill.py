@@ -78,7 +78,7 @@ def test_nothing_is_lost_and_nothing_is_done_twice(
 
 def settle(engine: Engine) -> None:
     """Wait until every text has its turn and every reply has left."""
-    deadline = time.monotonic() + 150
+    deadline = time.monotonic() + 400
     while time.monotonic() < deadline:
         with reading(engine) as connection:
             untaken = connection.execute(
