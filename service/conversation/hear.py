@@ -33,6 +33,8 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
     """The tickets this reading speaks of, made where needed, with the appliance code its findings go by."""
     named = [a for a in reading.appliances if a != UNKNOWN]
     focus = turn.state.in_focus if turn.state.in_focus and turn.state.in_focus.open else None
+    if _meant_the_last(turn, reading, named, focus):
+        return [(turn.state.focus or "", ANY)]
     if focus and len(named) == 1 and named[0] != focus.appliance and _takes_back(reading, focus):
         _rename(turn, focus, named[0])
     elif focus and _only_answers(turn, reading, focus):
@@ -49,6 +51,18 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
         again = last.appliance if last and _signs_of(reading, last.appliance) else UNKNOWN
         return [(open_ticket(turn, again), again)]
     return []
+
+
+def _meant_the_last(turn: Turn, reading: Reading, named: list[str], focus: TicketState | None) -> bool:
+    """Whether one text named a machine and took it back for another ("dishwasher... sorry, I meant the washer")."""
+    if not reading.corrects or len(named) != 2 or (focus is not None and focus.appliance not in (UNKNOWN, named[0])):
+        return False
+    if focus is None:
+        turn.put(focus=open_ticket(turn, named[1]))
+        turn.because("heard", f"They said {named[0]} and took it back: the {named[1]} is meant.")
+    else:
+        _rename(turn, focus, named[1])
+    return True
 
 
 def _only_answers(turn: Turn, reading: Reading, focus: TicketState) -> bool:

@@ -13,10 +13,18 @@ def named(rulebook: Rulebook, matter: str, text: str) -> str | None:
     """
     The phrase of the rules' list *matter* that stands in *text* as whole words, accents and case set aside; None if none.
 
-    matter: ``complaint``, ``business`` or ``auto_reply`` of ``talk/matters.yaml``; a rulebook without the list has none.
+    matter: a list of ``talk/matters.yaml``, such as ``complaint``; a rulebook without the list has none.
     """
     words = f" {_bare(text)} "
     return next((said for bare, said in _phrases(rulebook, matter) if f" {bare} " in words), None)
+
+
+def nothing_but(rulebook: Rulebook, matter: str, text: str) -> bool:
+    """Whether *text* is made of phrases of the rules' list *matter* and nothing else ("ok, will do")."""
+    left = f" {_bare(text)} "
+    for bare in sorted((bare for bare, _ in _phrases(rulebook, matter)), key=len, reverse=True):
+        left = left.replace(f" {bare} ", "  ").replace("  ", " ") if bare else left
+    return bool(_bare(text)) and not left.strip()
 
 
 @lru_cache(maxsize=64)

@@ -12,7 +12,7 @@ from service.reading.model import Asked, Reading
 
 TELLS = frozenset({
     "symptom", "denied", "observation", "fact", "appliance", "ticket", "theory", "urgency", "wish", "corrected", "name",
-    "address", "postal_code", "phone", "email", "payer", "access", "answer", "photo",
+    "address", "postal_code", "phone", "email", "payer", "access", "answer", "photo", "book", "not_fixed",
 })  # fmt: skip
 """What a text may bring that is worth going on with."""
 KNOWLEDGE = ("observation", "symptom", "yes_no", "brand", "model", "serial", "age", "code", "fuel", "variant")

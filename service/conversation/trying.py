@@ -5,6 +5,7 @@ from __future__ import annotations
 from service.conversation import reasons
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
+from service.conversation.matters import nothing_but
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.conversation.visit_words import visit_words
@@ -82,8 +83,10 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     The result that the words carry, or None.
 
     A yes that goes on about something else, or about what was before ("yes, the plumber did it Friday"), is no news that
-    it works.
+    it works. Neither is a mere "ok": they mean to do it.
     """
+    if nothing_but(turn.rulebook, "at_it", reading.text):
+        return None
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
     if given == "fixed" and len(reading.text.split()) > BARE_YES:
         by_itself = turn.reader.read(reading.text, about=ticket.appliance)
@@ -114,6 +117,8 @@ def _volunteered(turn: Turn, reading: Reading) -> bool:
 
 def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:
     """Neither done nor declined: they ask how, or wait for somebody, or talk of something else."""
+    if nothing_but(turn.rulebook, "at_it", reading.text):
+        return _at_it(turn, check)
     if {"symptom", "denied", "observation", "answer"} & turn.learned:
         turn.put(asked=None)
         checks = {**ticket.checks, check: "unable"}
@@ -128,10 +133,14 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
     if "unreadable" in reading.intents:
         return False
     if "thanks" in reading.intents or reading.answer is not None or len(reading.text.split()) <= SHORT:
-        turn.tell("try.waiting")
-        turn.because("heard", f"No result of the check {check} yet: they are at it.", check)
-        return True
+        return _at_it(turn, check)
     return False
+
+
+def _at_it(turn: Turn, check: str) -> bool:
+    turn.tell("try.waiting")
+    turn.because("heard", f"No result of the check {check} yet: they are at it.", check)
+    return True
 
 
 def _rather_a_visit(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:

@@ -185,6 +185,7 @@ def _silent(turn: Turn, standing: set[str]) -> bool:
 
 def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     """One concern after another; the first that has the word ends the turn's talk."""
+    turn.learned.update({"book", "not_fixed"} & set(reading.intents))
     if "book" in reading.intents:
         _just_send(turn)
     fit.reopen_if_mended(turn)

@@ -150,3 +150,16 @@ def test_the_state_stays_bounded() -> None:
     assert len(words) <= 8
     assert max(map(len, words)) <= 300
     assert len(bench.state.model_dump_json()) < 20_000
+
+
+def test_a_machine_named_and_taken_back_in_one_breath_opens_one_ticket_of_the_other() -> None:
+    bench = Bench()
+    machines = ("dishwasher", "washer")
+    bench.hears(
+        "dishwasher leaks, sorry, the washer",
+        appliances=machines,
+        symptoms=(sign("leak"),),
+        intents=REPORT,
+        corrects=True,
+    )
+    assert [(t.appliance, t.symptoms) for t in bench.state.tickets] == [("washer", {"leak": True})]

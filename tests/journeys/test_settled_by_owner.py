@@ -79,3 +79,24 @@ def test_the_filter_in_spanish() -> None:
     line.text("ya lo limpié y ya funciona bien")
     assert line.ticket.closed == "settled_by_owner"
     assert all("the " not in r.text for r in line.replies), "Spanish throughout"
+
+
+def test_ok_after_a_check_was_offered_is_no_news_that_it_works() -> None:
+    line = Line()
+    line.text("my dishwasher is not working right")
+    line.text("water stays in the bottom and the dishes have grit on them")
+    line.talk({"postal_code": "87110", "filter_cleaned": "never"}, until="check_result")
+    for nod in ("ok", "ok will do", "sure, thanks", "ahorita lo hago"):
+        line.text(nod)
+        assert line.ticket.stage == "trying", nod
+    line.text("yes that fixed it")
+    assert line.ticket.closed == "settled_by_owner"
+
+
+def test_asking_for_a_visit_is_heard_whatever_was_asked() -> None:
+    line = Line()
+    line.text("my dishwasher is not working right")
+    line.text("water stays in the bottom")
+    said = line.text("can you send a tech")
+    assert "make that out" not in " ".join(said)
+    assert line.ticket.just_send
