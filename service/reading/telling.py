@@ -71,6 +71,10 @@ def outside_address(stated: Statements, address: object, text: str) -> Statement
     )
 
 
+ARRANGING = ("name", "address", "postal_code", "phone", "payer")
+"""Questions put while a visit is being arranged: a time that is stated then is when they would like us."""
+
+
 def is_wish(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object]) -> bool:
     """Whether a stated time is a wish: asked for, or said with a booking word, and not when the trouble began."""
     if asked is not None and asked.kind in ("offer", "access"):
@@ -78,7 +82,7 @@ def is_wish(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[s
     since = str(facts.get("since", ""))
     if words in ("today", "hoy", "tonight") and not {"book", "reschedule", "cancel", "ask_status"} & set(heard):
         return False
-    if asked is not None and not {"book", "reschedule", "cancel"} & set(heard):
+    if asked is not None and asked.kind not in ARRANGING and not {"book", "reschedule", "cancel"} & set(heard):
         return False
     if since and (words in since or since in words):
         return False
