@@ -162,7 +162,7 @@ def _ticket_line(row: TicketRow, rows: ListRows, rulebook: Rulebook, now: dateti
         machine=words.appliance_words(rulebook, row.appliance),
         complaint=words.complaint_words(rulebook, ticket),
         who=_who(row.thread_state, row.phone),
-        said=_short(rows.last.get(row.thread) or " / ".join(ticket.words)),
+        said=_said(ticket, rows.last.get(row.thread, "")),
         stage=closed or row.stage,
         heard=f"wrote {words.ago_words(row.last_in_at, now)}" if row.last_in_at else "phoned in",
         flags=_flags(row.held_by, row.needs_person, rows.waiting.get(row.thread, {}), _hazards(ticket, rulebook)),
@@ -213,6 +213,14 @@ def _who(state: Mapping[str, object], phone: str) -> str:
     known = contact if isinstance(contact, dict) else {}
     parts = [known.get("name"), words.phone_words(phone), known.get("postal_code")]
     return " · ".join(str(part) for part in parts if part)
+
+
+def _said(ticket: TicketState, last: str) -> str:
+    """The complaint as they first put it, then what they wrote last: a gate code alone says nothing of a machine."""
+    first = ticket.words[0] if ticket.words else ""
+    if not first or not last or " ".join(last.split()) == " ".join(first.split()):
+        return _short(first or last)
+    return f"{_short(first, 90)} … {_short(last, 50)}"
 
 
 def _short(text: str, most: int = 140) -> str:
