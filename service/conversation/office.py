@@ -34,8 +34,8 @@ def did(turn: Turn, event: OfficeDid) -> None:
 
     data: book, move {technician, start, end, minutes, address, postal_code} (times as ISO text or datetimes; ``quiet``
     True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · correct {symptoms, observations,
-    facts, contact, appliance, urgency} · open {appliance, words, symptoms, facts, contact, language}.
-    Raises OfficeMistaken.
+    facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words, symptoms,
+    facts, contact, language, hazards}. Raises OfficeMistaken.
     """
     turn.kind = "started"
     actions: dict[str, Callable[[Turn, OfficeDid], None]] = {
@@ -179,7 +179,10 @@ def _take_over(turn: Turn, key: str, data: Mapping[str, object]) -> None:
     urgency = data.get("urgency")
     if isinstance(urgency, list | tuple):
         turn.change(key, urgency=tuple(map(str, urgency)))
-    _contact(turn, _map(data, "contact"))
+    contact = _map(data, "contact")
+    cleared = {name: None for name in CONTACT if name in contact and not contact[name]}
+    turn.put(contact=turn.state.contact.model_copy(update=cleared))
+    _contact(turn, contact)
     turn.new_symptoms.clear()
 
 
@@ -225,7 +228,7 @@ def _person_done(turn: Turn, event: OfficeDid) -> None:
 
 
 def _open(turn: Turn, event: OfficeDid) -> None:
-    """A phoned-in ticket, typed by the office; nothing is sent."""
+    """A phoned-in ticket, typed by the office; nothing is sent. A danger named on the phone ends owner checks as a text's."""
     language = event.data.get("language")
     if language in ("en", "es"):
         turn.put(language=language)
@@ -233,6 +236,9 @@ def _open(turn: Turn, event: OfficeDid) -> None:
     _take_over(turn, key, event.data)
     if words := _text(event.data, "words"):
         keep_words(turn, key, (words,))
+    named = event.data.get("hazards")
+    if isinstance(named, list | tuple):
+        turn.change(key, hazards=tuple(str(code) for code in named if code in turn.rulebook.dangers))
     turn.put(focus=key)
 
 

@@ -132,3 +132,20 @@ def test_what_could_not_be_delivered_alarms_the_office_and_a_danger_the_on_call_
     step = bench.happens(DeliveryFailed(key="k", danger=danger, at=bench.now))
     (alarm,) = step.alarms
     assert (alarm.kind, alarm.on_call) == (("danger", True) if danger else ("undelivered", False))
+
+
+def test_a_danger_named_on_the_phone_ends_owner_checks_and_comes_first() -> None:
+    bench = Bench()
+    step = does(bench, "open", None, appliance="dishwasher", words="smells burnt", hazards=["burning_smell", "made_up"])
+    ticket = step.state.in_focus
+    assert ticket is not None
+    assert ticket.hazards == ("burning_smell",)
+    assert ticket.unsafe
+    assert ticket.level == "now"
+
+
+def test_the_office_can_take_an_address_back() -> None:
+    bench = opened()
+    does(bench, "correct", contact={"address": "9 Juniper Ct", "name": "Sam"})
+    does(bench, "correct", contact={"address": None})
+    assert (bench.state.contact.address, bench.state.contact.name) == (None, "Sam")

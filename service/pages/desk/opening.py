@@ -122,6 +122,7 @@ def data_of(typed: Mapping[str, str], rulebook: Rulebook) -> dict[str, object]:
     return {
         "appliance": appliance, "words": typed["words"], "symptoms": symptoms, "facts": facts, "contact": contact,
         "language": typed["language"], "urgency": list(heard.urgency),
+        "hazards": list(dict.fromkeys(found.code for found in heard.hazards)),
         "observations": {seen.id: seen.value for seen in heard.observations if seen.appliance == appliance},
     }  # fmt: skip
 
