@@ -86,7 +86,9 @@ def _ticket_for(turn: Turn, reading: Reading, appliance: str) -> str | None:
     asked_for = turn.state.asked is not None and turn.state.asked.kind == "appliance"
     if turn.open_tickets and not complained:
         return None
-    if not turn.open_tickets and not (complained or asked_for or _complains(reading) or not reading.intents):
+    not_ours = appliance not in turn.rulebook.shop.serves
+    spoken_of = complained or asked_for or not_ours or _complains(reading) or not reading.intents
+    if not turn.open_tickets and not spoken_of:
         return None
     return open_ticket(turn, appliance)
 

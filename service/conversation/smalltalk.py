@@ -95,6 +95,18 @@ def thanked(turn: Turn, reading: Reading) -> bool:
     return True
 
 
+def turned_away(turn: Turn, reading: Reading) -> bool:
+    """After "not ours", what only adds to the complaint that was turned away needs no answer; a new one does."""
+    if turn.open_tickets or not turn.state.tickets or turn.state.asked is not None:
+        return False
+    last = turn.state.tickets[-1]
+    adds = bool(TELLS & turn.learned or reading.facts) or reading.intents == ("answer",)
+    if last.closed not in ("out_of_area", "not_ours", "referred") or not adds or "report_problem" in reading.intents:
+        return False
+    turn.because("held", "Told already that this is not ours, and nothing new is asked: not answered.")
+    return True
+
+
 def _with_a_person(turn: Turn) -> bool:
     ticket = turn.state.in_focus
     return turn.state.person_asked or (ticket is not None and ticket.open and ticket.needs_person is not None)

@@ -199,6 +199,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         visits.asked,
         smalltalk.asides,
         smalltalk.thanked,
+        smalltalk.turned_away,
         trying.result,
         lambda t, _: booking.finish(t, was_asked or "") if t.answered else False,
         smalltalk.unread,

@@ -175,3 +175,19 @@ def test_texts_of_a_number_silent_for_a_year_bring_nothing_back() -> None:
     assert "Alameda" not in line.said
     assert "Ana" not in line.said
     assert line.ticket.earlier is None
+
+
+def test_what_adds_to_a_complaint_that_was_turned_away_is_not_answered() -> None:
+    line = Line()
+    line.text("my dishwasher leaks from the door")
+    assert "outside" in " ".join(line.text("87999"))
+    for more in ("it started a week ago", "my dog is friendly", "12 Cedar Wren Ln"):
+        assert line.text(more) == [], more
+    assert len(line.state.tickets) == 1
+    assert line.text("and my washer does not spin") != []
+
+
+def test_a_machine_that_is_not_repaired_here_is_turned_away_though_only_asked_after() -> None:
+    line = Line()
+    assert "not something we repair" in " ".join(line.text("do you fix furnaces?"))
+    assert line.ticket.closed == "not_ours"
