@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
+from service.conversation.matters import named
 from service.conversation.people import call_person, reads_when
 from service.conversation.underway import Turn
 from service.conversation.visit_words import fee_words
@@ -51,7 +52,8 @@ def asides(turn: Turn, reading: Reading) -> bool:
     """
     Answer what was asked in passing. True when the text asked nothing else, and the open question was put again.
 
-    Prices: the shop's own sentence and nothing more. Who pays under a warranty is for the office.
+    Prices: the shop's own sentence and nothing more. Who pays under a warranty is for the office; whether a repair is worth
+    it is for a person who has seen the machine.
     """
     intents = set(reading.intents)
     if "ask_price" in intents:
@@ -64,7 +66,11 @@ def asides(turn: Turn, reading: Reading) -> bool:
             turn.change(ticket.key, needs_person="asks about a warranty: settle who pays")
     if "ask_status" in intents:
         status(turn)
-    if not intents & {"ask_price", "ask_warranty", "ask_status"}:
+    worth = named(turn.rulebook, "worth", reading.text)
+    if worth is not None:
+        turn.tell("answer.worth")
+        turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
+    if worth is None and not intents & {"ask_price", "ask_warranty", "ask_status"}:
         return False
     if TELLS & turn.learned:
         return False

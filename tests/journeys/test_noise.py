@@ -191,3 +191,11 @@ def test_a_machine_that_is_not_repaired_here_is_turned_away_though_only_asked_af
     line = Line()
     assert "not something we repair" in " ".join(line.text("do you fix furnaces?"))
     assert line.ticket.closed == "not_ours"
+
+
+def test_whether_a_repair_is_worth_it_is_left_to_a_person_and_the_talk_goes_on() -> None:
+    line = Line()
+    said = " ".join(line.text("my dishwasher is 12 years old and does not drain, is it worth fixing?"))
+    assert "A person can say" in said
+    assert line.state.asked is not None
+    assert line.ticket.symptoms == {"no_drain": True}
