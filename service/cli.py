@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import timedelta
 from pathlib import Path
-from typing import IO, NoReturn
+from typing import IO
 
 import click
 
@@ -21,22 +21,14 @@ from service.chat import converse
 from service.logs import set_up_logs
 from service.reading.bulk import read_line
 from service.reading.reader import reader_for
-from service.rulebook.loading import RulesMistaken, load_rulebook
-from service.settings import Settings, SettingsMistaken, load_settings
+from service.rulebook.loading import load_rulebook
+from service.settings import Settings, load_settings
 from service.storage import privacy, shops
 from service.storage.engine import open_engine, reading, writing
 from service.storage.migrate import upgrade
-from service.storage.one_process import DatabaseInUse, only_process
-from service.workshop.check import check as check_rules
-from service.workshop.examples import run_examples
-from service.workshop.publish import publish
-from service.workshop.simulation import report as report_simulation
-
-RULES = click.option(
-    "--rules", type=click.Path(path_type=Path, file_okay=False), default=Path("rules"), show_default=True,
-    help="The folder of rule files.",
-)  # fmt: skip
-SHOP = click.option("--shop", default="demo", show_default=True, help="The shop, by its file's name.")
+from service.storage.one_process import only_process
+from service.workshop.commands import workshop
+from service.workshop.terminal import RULES, SHOP, friendly, stop
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -77,7 +69,7 @@ def send() -> None:
 
     with _settings() as settings:
         if settings.on_sqlite:
-            _stop(
+            stop(
                 "On SQLite the web process sends by itself. Use `plainfault serve`, or PostgreSQL for several processes."
             )
         set_up_logs(settings.log_level)
@@ -119,7 +111,7 @@ def user_add(login: str, name: str, role: str, technician: str | None, password_
                 now=now_utc(),
             )  # fmt: skip
         except ValueError as wrong:
-            _stop(str(wrong))
+            stop(str(wrong))
         click.echo(f"{login} may sign in to {shop} as {role}.")
 
 
@@ -176,7 +168,7 @@ def purge(shop: str) -> None:
 @click.option("--why", is_flag=True, help="After each reply, say why the line answered so.")
 def chat(rules: Path, shop: str, number: str, why: bool) -> None:
     """Text the line from this terminal, on a database that is gone afterwards."""
-    with _friendly():
+    with friendly():
         converse(rules, shop, number, why=why)
 
 
@@ -186,7 +178,7 @@ def chat(rules: Path, shop: str, number: str, why: bool) -> None:
 @click.argument("source", type=click.File("r", encoding="utf-8"), default="-")
 def read(rules: Path, shop: str, source: IO[str]) -> None:
     """Read texts in bulk: JSON Lines in (a file or standard input), JSON Lines out. No database, no network."""
-    with _friendly():
+    with friendly():
         reader = reader_for(load_rulebook(rules, shop))
     failed, this_year = False, now_utc().year
     for place, line in enumerate(source, start=1):
@@ -202,80 +194,21 @@ def read(rules: Path, shop: str, source: IO[str]) -> None:
     sys.exit(1 if failed else 0)
 
 
-@main.group()
-def workshop() -> None:
-    """For whoever keeps the rules."""
-
-
-@workshop.command()
-@RULES
-def check(rules: Path) -> None:
-    """Report every problem of every rule file."""
-    report = check_rules(rules)
-    click.echo(report.text)
-    sys.exit(report.exit_code)
-
-
-@workshop.command()
-@RULES
-@SHOP
-def examples(rules: Path, shop: str) -> None:
-    """Run every example in the rules and say what each hit instead."""
-    with _friendly():
-        report = run_examples(load_rulebook(rules, shop))
-    click.echo(report.text)
-    sys.exit(report.exit_code)
-
-
-@workshop.command("publish")
-@RULES
-def publish_schema(rules: Path) -> None:
-    """Write the JSON Schemas that editors read, and the table of fields in the guide, from the schema."""
-    changed = publish(rules)
-    click.echo("\n".join(str(path) for path in changed) or "Everything is in step.")
-
-
-@workshop.command()
-@RULES
-@SHOP
-@click.option("--customers", default=10_000, show_default=True, help="Invented customers for each appliance.")
-@click.option("--seed", default=1, show_default=True, help="The same seed gives the same customers.")
-@click.option(
-    "--learn", is_flag=True, help="Also show what outcomes would teach a shop whose faults differ from the book."
-)
-def simulate(rules: Path, shop: str, customers: int, seed: int, learn: bool) -> None:
-    """Compare asking by value with a fixed list and with entropy, on invented customers."""
-    with _friendly():
-        report_simulation(load_rulebook(rules, shop), customers, seed, learn)
-
-
 def _set_paused(shop: str, paused: bool) -> None:
     with _settings() as settings, writing(open_engine(settings.database)) as connection:
         if shops.shop_row(connection, shop) is None:
-            _stop(f"There is no shop {shop!r} in this database. Start the service once with it in PLAINFAULT_SHOPS.")
+            stop(f"There is no shop {shop!r} in this database. Start the service once with it in PLAINFAULT_SHOPS.")
         shops.set_paused(connection, shop, paused)
         click.echo(f"{shop} is paused: only danger and consent go out." if paused else f"{shop} sends again.")
 
 
 @contextmanager
 def _settings() -> Iterator[Settings]:
-    with _friendly():
+    with friendly():
         yield load_settings()
 
 
-@contextmanager
-def _friendly() -> Iterator[None]:
-    """A person's mistake is told in a sentence, with exit code 1; anything else is our bug and may show itself."""
-    try:
-        yield
-    except (SettingsMistaken, RulesMistaken, DatabaseInUse) as mistake:
-        _stop(str(mistake))
-
-
-def _stop(message: str) -> NoReturn:
-    click.echo(message, err=True)
-    sys.exit(1)
-
+main.add_command(workshop)
 
 if __name__ == "__main__":
     main()

@@ -1,0 +1,36 @@
+"""What every command shares: where the rules are, which shop is meant, and how a person's mistake is told."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import NoReturn
+
+import click
+
+from service.rulebook.loading import RulesMistaken
+from service.settings import SettingsMistaken
+from service.storage.one_process import DatabaseInUse
+
+RULES = click.option(
+    "--rules", type=click.Path(path_type=Path, file_okay=False), default=Path("rules"), show_default=True,
+    help="The folder of rule files.",
+)  # fmt: skip
+SHOP = click.option("--shop", default="demo", show_default=True, help="The shop, by its file's name.")
+
+
+@contextmanager
+def friendly() -> Iterator[None]:
+    """A person's mistake is told in a sentence, with exit code 1; anything else is our bug and may show itself."""
+    try:
+        yield
+    except (SettingsMistaken, RulesMistaken, DatabaseInUse) as mistake:
+        stop(str(mistake))
+
+
+def stop(message: str) -> NoReturn:
+    """Say *message* on standard error and end with exit code 1."""
+    click.echo(message, err=True)
+    sys.exit(1)
