@@ -53,9 +53,9 @@ ANSWERS = (
 )
 """What Maria answers to a question that holds the words; to any other she does not know."""
 OTHERS = (
-    (ABE, "dishwasher leaks from the door"),
-    (LUZ, "el lavaplatos no desagua, prefiero hablar con una persona"),
-    (SAM, "dishwasher stopped and there is a hot plastic smell and the plug looks brown"),
+    (ABE, "washer wont spin, clothes come out soaked"),
+    (LUZ, "el refri no enfría, prefiero hablar con una persona"),
+    (SAM, "dryer stopped and there is a hot plastic smell and the plug looks brown"),
 )
 
 
