@@ -12,10 +12,11 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from sqlalchemy import Engine, text
+from sqlalchemy import Engine, inspect, make_url, text
 
 from service.storage.engine import open_engine
 from service.storage.migrate import upgrade
+from service.storage.tables import metadata
 
 ROOT = Path(__file__).parent.parent
 RULES = ROOT / "rules"
@@ -49,6 +50,7 @@ class PostgresServer:
         self.folder = Path(tempfile.mkdtemp(prefix="pf-pg-", dir="/tmp"))
         self.data = self.folder / "data"
         self._count = 0
+        self._idle: list[str] = []
         found = shutil.which("pg_ctl", path=_binaries())
         if not found:
             raise RuntimeError("PostgreSQL's pg_ctl is not installed: apt-get install postgresql")
@@ -107,7 +109,9 @@ class PostgresServer:
         return open_engine(self.url(name))
 
     def fresh(self) -> str:
-        """The URL of a new database with all tables."""
+        """The URL of a database with all tables and no rows: one that a test is done with, or a new one."""
+        if self._idle:
+            return self.url(self._idle.pop())
         self._count += 1
         name = f"t{self._count}"
         admin = self.engine("postgres")
@@ -115,6 +119,23 @@ class PostgresServer:
             connection.execute(text(f"CREATE DATABASE {name} TEMPLATE template_plainfault"))
         admin.dispose()
         return self.url(name)
+
+    def done(self, url: str) -> None:
+        """Empty the database at *url* for the next test, unless its tables are not the line's any more."""
+        name = str(make_url(url).database)
+        engine = self.engine(name)
+        with engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
+            connection.execute(
+                text(
+                    "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"
+                    " WHERE datname = current_database() AND pid <> pg_backend_pid()"
+                )
+            )
+            found = set(inspect(connection).get_table_names()) - {"alembic_version"}
+            if found == set(metadata.tables):
+                connection.execute(text(f"TRUNCATE {', '.join(sorted(found))} RESTART IDENTITY"))
+                self._idle.append(name)
+        engine.dispose()
 
     def remove(self) -> None:
         """Stop and delete everything."""
@@ -135,17 +156,28 @@ def postgres() -> Iterator[PostgresServer]:
     server.remove()
 
 
+@pytest.fixture(scope="session")
+def sqlite_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A database file with all tables and no rows, to copy."""
+    file = tmp_path_factory.mktemp("template") / "plainfault.sqlite3"
+    engine = open_engine(f"sqlite:///{file}")
+    upgrade(engine)
+    engine.dispose()
+    return file
+
+
 @pytest.fixture(params=["sqlite", pytest.param("postgresql", marks=pytest.mark.postgres)])
-def database_url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
-    """A fresh database with all tables: the test runs once on each kind."""
+def database_url(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
+    """A database with all tables and no rows: the test runs once on each kind."""
     if request.param == "sqlite":
-        url = f"sqlite:///{tmp_path / 'plainfault.sqlite3'}"
-        engine = open_engine(url)
-        upgrade(engine)
-        engine.dispose()
-        return url
+        template: Path = request.getfixturevalue("sqlite_template")
+        shutil.copy(template, tmp_path / "plainfault.sqlite3")
+        yield f"sqlite:///{tmp_path / 'plainfault.sqlite3'}"
+        return
     server: PostgresServer = request.getfixturevalue("postgres")
-    return server.fresh()
+    url = server.fresh()
+    yield url
+    server.done(url)
 
 
 @pytest.fixture
