@@ -9,6 +9,8 @@ import click
 
 from service.rulebook.loading import load_rulebook
 from service.workshop.check import check as check_rules
+from service.workshop.counting import write_counts
+from service.workshop.cover import cover
 from service.workshop.examples import run_examples
 from service.workshop.publish import publish
 from service.workshop.report import Report
@@ -36,6 +38,29 @@ def examples(rules: Path, shop: str) -> None:
     with friendly():
         report = run_examples(load_rulebook(rules, shop))
     _tell(report)
+
+
+@workshop.command("cover")
+@RULES
+@SHOP
+@click.option("--appliance", "appliances", multiple=True, help="Only this one; may be given several times.")
+def cover_rules(rules: Path, shop: str, appliances: tuple[str, ...]) -> None:
+    """
+    List what the rules leave open: symptoms nobody is heard saying, wordings claimed twice, causes nothing tells apart,
+    questions and checks that never come up, parts nothing needs, wording too long or too hard. Exit code 1 if anything is.
+    """
+    with friendly():
+        report = cover(rules, shop, appliances, lambda name: click.echo(f"{name} ...", err=True))
+    _tell(report)
+
+
+@workshop.command("count")
+@RULES
+def count_rules(rules: Path) -> None:
+    """Print how much each appliance's rules hold, and write it into the guide beside the rules."""
+    table, changed = write_counts(rules)
+    click.echo(table)
+    click.echo("README.md was brought into step." if changed else "README.md was in step.", err=True)
 
 
 @workshop.command("publish")
