@@ -49,8 +49,13 @@ class Costs:
         self.unsafe = table.unsafe.take(self.active, axis=1)
         self._orders = orders_near(table, belief)
         self._testing = table.testing(present).take(self._orders, axis=1).take(self.active, axis=0)
-        self._lacking, if_lacking, self._if_ready = readiness_min(table, rates)
-        self._if_lacking = if_lacking.take(self.active, axis=0)
+        _, if_lacking, if_ready = readiness_min(table, rates)
+        if_lacking = if_lacking.take(self.active, axis=0)
+        matters = np.flatnonzero(if_lacking.any(axis=0))  # what no active cause needs is never got ready for
+        self._if_ready = if_ready.take(matters)
+        self._weights = np.concatenate(
+            [if_lacking.take(matters, axis=1), self._testing, np.ones((len(self.active), 1))], axis=1
+        )
 
     def plan(self, rows: Floats, allowed: Bools, checks_left: Counts) -> tuple[Floats, Floats]:
         """
@@ -74,9 +79,10 @@ class Costs:
         Each readiness costs its own if taken, and what lacking it costs if not; the cheaper is done. Tests go in the best of
         the orders that the table keeps; the plan on the sheet is computed exactly elsewhere.
         """
-        chance = rows.sum(axis=1)
-        ready = np.minimum(rows @ self._if_lacking, chance[:, None] * self._if_ready).sum(axis=1)
-        return np.asarray((rows @ self._testing).min(axis=1) + ready + self.rates.visit * chance)
+        weighed, needs = rows @ self._weights, len(self._if_ready)
+        chance = weighed[:, -1]
+        ready = np.minimum(weighed[:, :needs], chance[:, None] * self._if_ready).sum(axis=1)
+        return np.asarray(weighed[:, needs:-1].min(axis=1) + ready + self.rates.visit * chance)
 
     def visit_of(self, cause: str) -> tuple[float, bool]:
         """
@@ -86,11 +92,12 @@ class Costs:
         """
         table = self.table
         true = table.causes.index(cause) if cause in table.causes else len(table.causes) - 1
-        ready = self.shares @ self._if_lacking > self._if_ready
-        missed = table.readiness[true] * self._lacking * ~ready
+        lacking, if_lacking, if_ready = readiness_min(table, self.rates)
+        ready = self.shares @ if_lacking.take(self.active, axis=0) > if_ready
+        missed = table.readiness[true] * lacking * ~ready
         order = self._orders[int((self.shares @ self._testing).argmin())]
         testing = table.testing(self._present)[true, order]
-        whole = self.rates.visit + testing + self._if_ready[ready].sum() + missed.sum()
+        whole = self.rates.visit + testing + if_ready[ready].sum() + missed.sum()
         return float(whole), bool(missed[: len(table.bundle_cents)].any())
 
 
@@ -148,7 +155,9 @@ def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most
     lines, width = np.arange(len(rows)), min(int(most.max()), len(minutes))
     chance = rows @ settles.T
     ratio = chance / minutes * usable
-    gain = chance * visit - minutes * rows.sum(axis=1)[:, None]
+    gain = chance
+    gain *= visit
+    gain -= minutes * rows.sum(axis=1)[:, None]
     gain[ratio <= 0] = -np.inf
     left = np.zeros((len(rows), len(minutes)))
     for place in range(width):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 import numpy as np
@@ -97,8 +97,9 @@ def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool =
     cost, at_once = costs.plan(rows, allowed, left)
     gross = value_of(cost[:answers], [len(q.answers) for q in questions])
     told = np.array([1 - q.dont_know for q in questions])
-    price = np.array([ticket.price(q) for q in questions]) * shares.sum()
-    without = at_once[0] - costs.check_min[checks] * shares.sum()
+    here = float(shares.sum())
+    price = np.array([q.price for q in questions]) * (costs.rates.text * here)
+    without = at_once[0] - costs.check_min[checks] * here
     saved, alone = without - cost[answers:], without - at_once[answers:]
     order = (-saved.round(9)).argsort(kind="stable").tolist()
     tries = tuple(Tried(ticket.table.checks[checks[k]], float(saved[k]), float(alone[k])) for k in order)
@@ -133,12 +134,18 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
     margin = ASK_FIRST_SHARE * first.saved
     if by_asking >= by_trying - margin:
         return False
-    place = ticket.table.checks.index(first.check)
-    shares = ticket.shares * (1 - ticket.costs.settles[place])
-    then = replace(ticket, shares=shares, checks_left=0)
+    shares = ticket.shares * (1 - ticket.costs.settles[ticket.table.checks.index(first.check)])
     best = (-weighed.nets).argsort(kind="stable")[:FOLLOWED].tolist()
-    later = weigh_all(then, [weighed.questions[k] for k in best], with_checks=False).best
+    later = _best_for_visit(ticket, [weighed.questions[k] for k in best], shares)
     return by_asking < by_trying - max(0.0, later) - margin
+
+
+def _best_for_visit(ticket: Ticket, questions: Sequence[Question], shares: Floats) -> float:
+    """The largest net value of *questions* from *shares* when no check is left and only the visit can change."""
+    rows = np.concatenate([np.ones((1, len(shares))), _answers(ticket, questions)[0]]) * shares
+    gross = value_of(ticket.costs.visit(rows), [len(q.answers) for q in questions]).tolist()
+    here = float(shares.sum())
+    return max(one * (1 - q.dont_know) - ticket.price(q) * here for one, q in zip(gross, questions, strict=True))
 
 
 def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float, float] | None:
