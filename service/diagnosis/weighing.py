@@ -143,7 +143,7 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
 def _best_for_visit(ticket: Ticket, questions: Sequence[Question], shares: Floats) -> float:
     """The largest net value of *questions* from *shares* when no check is left and only the visit can change."""
     rows = np.concatenate([np.ones((1, len(shares))), _answers(ticket, questions)[0]]) * shares
-    gross = value_of(ticket.costs.visit(rows), [len(q.answers) for q in questions]).tolist()
+    gross: list[float] = value_of(ticket.costs.visit(rows), [len(q.answers) for q in questions]).tolist()
     here = float(shares.sum())
     return max(one * (1 - q.dont_know) - ticket.price(q) * here for one, q in zip(gross, questions, strict=True))
 

@@ -320,10 +320,35 @@ outcomes = Table(
     Column("return_why", String(200)),
     Column("belief", JSON, nullable=False, default=list),  # as it was shown at the time
     Column("evidence", JSON, nullable=False, default=dict),
+    Column("forecast", JSON),  # the plan as it was shown: chance to finish, load, minutes
     Column("edition", String(64), nullable=False),
     Column("by", String(64), nullable=False),
     Column("at", Moment, nullable=False),
     UniqueConstraint("shop", "visit", "ticket"),  # one outcome per visit and ticket; a correction replaces it
+)
+
+learned = Table(
+    "learned",
+    metadata,
+    _shop(),
+    Column("appliance", String(32), nullable=False),
+    Column("weights", JSON, nullable=False, default=dict),  # cause to weight, as accepted
+    Column("evidence", JSON, nullable=False, default=dict),  # cause to code to grade, or to value to grade
+    Column("frozen", JSON, nullable=False, default=list),  # causes and codes that stay as they are
+    Column("since", Moment),  # outcomes before this moment are not counted: the shop began anew
+    Column("jobs", Float, nullable=False, default=0.0),  # behind what was accepted last
+    Column("by", String(64), nullable=False),
+    Column("at", Moment, nullable=False),
+    PrimaryKeyConstraint("shop", "appliance"),
+)
+
+learning_nights = Table(
+    "learning_nights",
+    metadata,
+    _shop(),
+    Column("day", Date, nullable=False),
+    Column("at", Moment, nullable=False),
+    PrimaryKeyConstraint("shop", "day"),  # a night's learning is done once, whichever process comes first
 )
 
 alarms = Table(
