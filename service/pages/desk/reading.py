@@ -10,6 +10,7 @@ from service.conversation.summary import evidence_of
 from service.diagnosis.belief import believe
 from service.diagnosis.model import SOMETHING_ELSE, Belief
 from service.pages import words
+from service.pages.plate_words import recall_words, replace_words
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance
 
@@ -63,6 +64,8 @@ class Understood:
     theories: tuple[str, ...]
     likely: tuple[Share, ...]
     stop_use: str
+    recalls: tuple[str, ...]
+    replacing: str
 
 
 CHECK_WORDS = {
@@ -105,6 +108,7 @@ def understood(rulebook: Rulebook, ticket: TicketState, contact: Contact) -> Und
     appliance = rulebook.appliances.get(ticket.appliance)
     signs = signs_of(rulebook, appliance, ticket)
     belief = believe(appliance, evidence_of(ticket)) if appliance else None
+    likeliest = next((one.cause for one in belief.likely if one.cause != SOMETHING_ELSE), None) if belief else None
     return Understood(
         signs=tuple(sign for sign in signs if sign.known),
         more_signs=tuple(sign for sign in signs if not sign.known),
@@ -121,6 +125,8 @@ def understood(rulebook: Rulebook, ticket: TicketState, contact: Contact) -> Und
         theories=ticket.theory_words,
         likely=shares_of(appliance, belief, ticket) if appliance and belief else (),
         stop_use=ticket.stop_use or "",
+        recalls=recall_words(rulebook, ticket.appliance, ticket.facts),
+        replacing=replace_words(rulebook, ticket.appliance, ticket.facts, likeliest),
     )
 
 

@@ -12,6 +12,7 @@ from service.conversation.state import Contact, TicketState
 from service.diagnosis.model import VisitPlan
 from service.pages import words
 from service.pages.desk.reading import Fact
+from service.pages.plate_words import no_recall_words
 from service.pages.sheet.work import Work, build_work
 from service.rulebook.model import Rulebook
 from service.storage.desk import TicketRow
@@ -73,6 +74,9 @@ class SheetPage:
     danger: tuple[str, ...]
     works: tuple[Work, ...]
     repairs: tuple[str, ...]
+    recalls: tuple[str, ...]
+    no_recall: str
+    replacing: tuple[str, ...]
     money: tuple[Fact, ...]
     promised: str
     name: str
@@ -112,6 +116,9 @@ def build_sheet(
         danger=danger,
         works=works,
         repairs=tuple(_repair(row, rulebook, now, zone) for row in rows.repairs),
+        recalls=tuple(f"{work.machine}: {line}" for work in works for line in work.recalls),
+        no_recall=no_recall_words(rulebook),
+        replacing=tuple(f"{work.machine}: {work.replacing}" for work in works if work.replacing),
         money=_money(contact, rulebook),
         promised=rows.promised,
         name=contact.name or "name not given",

@@ -9,6 +9,7 @@ from service.conversation.state import Contact, TicketState
 from service.diagnosis.model import SOMETHING_ELSE, PlannedTest, VisitPlan
 from service.pages import words
 from service.pages.desk.reading import Fact, Share, Sign, fact_words, shares_of, signs_of, tried_of
+from service.pages.plate_words import recall_words, replace_words
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.common import Caution
@@ -60,6 +61,8 @@ class Work:
     complaint: str
     danger: tuple[str, ...]
     facts: tuple[Fact, ...]
+    recalls: tuple[str, ...]
+    replacing: str
     said: tuple[str, ...]
     known: tuple[Sign, ...]
     unknown: tuple[Sign, ...]
@@ -89,6 +92,8 @@ def build_work(
     appliance = rulebook.appliances.get(ticket.appliance)
     signs = signs_of(rulebook, appliance, ticket)
     ready = (appliance, plan) if appliance and plan else None
+    of_plate = plate_facts(ticket, machine)
+    likeliest = next((one.cause for one in plan.belief.likely if one.cause != SOMETHING_ELSE), None) if plan else None
     return Work(
         key=row.key,
         number=row.number,
@@ -96,6 +101,8 @@ def build_work(
         complaint=words.complaint_words(rulebook, ticket),
         danger=words.hazard_names(rulebook, ticket.hazards),
         facts=machine_facts(ticket, machine),
+        recalls=recall_words(rulebook, ticket.appliance, of_plate),
+        replacing=replace_words(rulebook, ticket.appliance, of_plate, likeliest),
         said=words.telling_words(ticket, contact, most=3),
         known=tuple(sign for sign in signs if sign.known),
         unknown=tuple(sign for sign in signs if not sign.known),
@@ -116,20 +123,26 @@ def build_work(
 
 def machine_facts(ticket: TicketState, machine: MachineRow | None) -> tuple[Fact, ...]:
     """Brand, model, serial, age, fuel and kind: as told now, else as on record; what is missing is said to be."""
-    on_record = (
-        {"brand": machine.brand, "model": machine.model, "serial": machine.serial, **machine.facts} if machine else {}
-    )
+    known = plate_facts(ticket, machine)
     found = []
     for name, label in (
         ("brand", "Brand"), ("model", "Model"), ("serial", "Serial"), ("age_years", "Age, years"), ("fuel", "Fuel"),
         ("variant", "Kind"), ("code", "Code shown"), ("since", "Since"), ("pattern", "Pattern"), ("after", "After"),
     ):  # fmt: skip
-        value = ticket.facts.get(name) or on_record.get(name)
+        value = known.get(name)
         if value:
             found.append(Fact(label, fact_words(value)))
         elif name in ("brand", "model", "serial"):
             found.append(Fact(label, "not known"))
     return tuple(found)
+
+
+def plate_facts(ticket: TicketState, machine: MachineRow | None) -> dict[str, object]:
+    """Everything told of the machine now, and what is on record where nothing was."""
+    on_record = (
+        {"brand": machine.brand, "model": machine.model, "serial": machine.serial, **machine.facts} if machine else {}
+    )
+    return {**on_record, **{name: value for name, value in ticket.facts.items() if value}}
 
 
 def warned(cautions: Sequence[Caution]) -> tuple[Warned, ...]:

@@ -13,6 +13,7 @@ from service.rulebook.checking.notation import placeholders
 from service.rulebook.checking.wording import shop_wording_problems
 from service.rulebook.edition import SOMETHING_ELSE
 from service.rulebook.folder import ApplianceFolder, Folder, Page
+from service.rulebook.plates import plate
 from service.rulebook.problems import Problem, did_you_mean
 from service.rulebook.schema.shop import Shop, Span, Technician
 
@@ -40,6 +41,7 @@ def shop_problems(name: str, page: Page[Shop], folder: Folder, codes: Codes) -> 
             ("fees", "say"), "The sentence does not state the fee.", remedy="Write {fee} where it stands."
         )
     yield from _overrides(page, folder, codes)
+    yield from _recalls(page, codes)
     yield from shop_wording_problems(page, folder.wording)
 
 
@@ -118,6 +120,26 @@ def _brands(page: Page[Shop]) -> Iterator[Problem]:
     for brand in page.model.brands.serves.keys() & page.model.brands.refuses.keys():
         path = ("brands", "refuses", brand)
         yield page.problem(path, f"{brand} is served and refused.", remedy="Keep one of the two.")
+
+
+def _recalls(page: Page[Shop], codes: Codes) -> Iterator[Problem]:
+    known = codes.vocabulary.appliances
+    recalls = page.model.recalls
+    yield from twice(page, "recalls", {place: item.id for place, item in enumerate(recalls)}, "recall")
+    for place, item in enumerate(recalls):
+        yield from unknown(page, ("recalls", place, "appliance"), item.appliance, "an appliance", known)
+        for number, model in enumerate(item.models):
+            if not plate(model.removesuffix("*")) or "*" in model[:-1]:
+                found = f'"{model}" is no model number.'
+                path: Path = ("recalls", place, "models", number)
+                yield page.problem(path, found, remedy='* stands only at the end, after letters or digits: "DW-24*".')
+        for number, run in enumerate(item.serials):
+            if len(plate(run.first)) != len(plate(run.last)) or plate(run.last) < plate(run.first):
+                found = f'"{run.first}" to "{run.last}" is no run of serial numbers.'
+                expected = "Both ends have as many letters and digits, and the first comes first."
+                yield page.problem(("recalls", place, "serials", number), found, expected=expected)
+    for code in page.model.replace:
+        yield from unknown(page, ("replace", code), code, "an appliance", known)
 
 
 def _overrides(page: Page[Shop], folder: Folder, codes: Codes) -> Iterator[Problem]:

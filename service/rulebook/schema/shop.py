@@ -118,6 +118,38 @@ class CheckOverride(Strict):
     why: str = Field(description="the shop's reason")
 
 
+class Serials(Strict):
+    """A run of serial numbers, both ends in it, as they stand on the plate; letters and digits count, signs do not."""
+
+    first: str = Field(min_length=2, description="the first serial number of the run")
+    last: str = Field(min_length=2, description="the last one, with as many letters and digits")
+
+
+class Recall(Strict):
+    """
+    A notice the shop knows of. Sheet and desk show it as possible, to be verified on the plate; no customer is ever told
+    by the line that there is one, or that there is none.
+    """
+
+    id: Code = Field(description="its name in this list")
+    listed: date = Field(description="the day the shop put it on the list")
+    appliance: Code = Field(description="an appliance of the vocabulary")
+    brand: str = Field(min_length=2, description="the brand on the plate")
+    models: tuple[str, ...] = Field(default=(), description="model numbers; * for any ending; left out: all models")
+    serials: tuple[Serials, ...] = Field(default=(), description="runs of serial numbers; left out: all of them")
+    hazard: str = Field(min_length=3, description="what may happen, English")
+    remedy: str = Field(min_length=3, description="what the notice says is to be done, English")
+    notice: str = Field(min_length=3, description="where it stands: whose notice, its number and date")
+
+
+class Replacing(Strict):
+    """From where on a repair is talked over with the customer, by a person. The line says nothing of it."""
+
+    age_years: int = Field(gt=0, le=40, description="machines of this age or older, years")
+    cost_share: float = Field(gt=0, le=1, description="repairs above this share of a new machine's price")
+    new_cents: int = Field(gt=0, description="what a like machine costs new, fitted, whole cents")
+
+
 class Shop(Strict):
     """``shops/NAME.yaml``."""
 
@@ -149,4 +181,10 @@ class Shop(Strict):
     checks: dict[Code, dict[Code, CheckOverride]] = Field(default={}, description="appliance: check: offered or not")
     wording: dict[Language, dict[str, str]] = Field(
         default={}, description="language: sentence id: the shop's own sentence"
+    )
+    recalls: tuple[Recall, ...] = Field(
+        default=(), description="notices the shop knows of, for sheet and desk: possible, verify"
+    )
+    replace: dict[Code, Replacing] = Field(
+        default={}, description="appliance: from where on replacing is talked over, by a person only"
     )
