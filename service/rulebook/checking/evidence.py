@@ -31,10 +31,18 @@ def observation_problems(folder: ApplianceFolder, codes: Codes) -> Iterator[Prob
             for number, code in enumerate(getattr(item, field)):
                 path = (*at, field, number)
                 yield from unknown(page, path, code, f"a symptom of {folder.name}", symptoms(folder), expected)
+        yield from _asks_once(page, at, item)
         yield from _answers(page, at, item)
         yield from _heard(page, at, item)
         for number, fact in enumerate(item.from_facts):
             yield from _from_fact(page, (*at, "from_facts", number), item, fact, codes)
+
+
+def _asks_once(page: Page[ObservationsFile], at: Path, item: Observation) -> Iterator[Problem]:
+    for language, asked in (("en", item.ask.en), ("es", item.ask.es)):
+        if asked.count("?") > 1:
+            remedy = "Ask one thing; what else is worth knowing is an answer of it."
+            yield page.problem((*at, "ask", language), "It asks two questions at once.", remedy=remedy)
 
 
 def _answers(page: Page[ObservationsFile], at: Path, item: Observation) -> Iterator[Problem]:
