@@ -17,6 +17,7 @@ from service.conversation.underway import Turn
 from service.conversation.visit_words import held_words
 from service.conversation.visits import drop_visit
 from service.conversation.waking import came_back
+from service.diagnosis.model import NOT_LOOKED_AT
 from service.scheduling.hours import next_quiet_end
 
 FOLLOW_UP = timedelta(days=3)
@@ -259,7 +260,8 @@ def technician(turn: Turn, event: TechnicianDid) -> None:
         why = (
             event.why or "the technician comes back" if event.returning else event.why or "not fixed: decide what next"
         )
-        turn.change(ticket.key, stage=stage, visit=None, cause_found=event.found, needs_person=why[:190])
+        cause = ticket.cause_found if event.found == NOT_LOOKED_AT else event.found
+        turn.change(ticket.key, stage=stage, visit=None, cause_found=cause, needs_person=why[:190])
     turn.because(
         "heard", f"{event.by} found {event.found}; {'fixed' if event.fixed else 'not fixed yet'}.", event.found
     )

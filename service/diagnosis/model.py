@@ -9,6 +9,9 @@ from typing import Literal
 SOMETHING_ELSE = "something_else"
 """The leak cause that every belief holds: what is not listed."""
 
+NOT_LOOKED_AT = "not_looked_at"
+"""Recorded in place of a cause when the visit was undone, nobody home or no way in: it teaches nothing."""
+
 
 @dataclass(frozen=True, slots=True)
 class Evidence:

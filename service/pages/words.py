@@ -74,6 +74,12 @@ def day_words(moment: datetime) -> str:
     return day_name(moment.date())
 
 
+def month_words(month: str) -> str:
+    """``Nov 2026``: of ``2026-11``."""
+    year, number = month.split("-")
+    return f"{_MONTHS[int(number) - 1]} {year}"
+
+
 def when_words(moment: datetime, now: datetime, zone: ZoneInfo) -> str:
     """The moment as somebody would say it at *now*: ``9:05 am``, ``yesterday 4 pm``, ``Mon 3 Nov, 4 pm``."""
     local, today = moment.astimezone(zone), now.astimezone(zone).date()

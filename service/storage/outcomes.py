@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection, func, select, update
 
+from service.diagnosis.model import NOT_LOOKED_AT
 from service.storage.engine import new_id
 from service.storage.tables import outcomes, visits
 from service.storage.upsert import insert_or_update
@@ -33,29 +34,34 @@ def record(
     returning: str | None = None,
     belief: Sequence[tuple[str, float]] = (),
     evidence: Mapping[str, Any] | None = None,
+    forecast: Mapping[str, Any] | None = None,
 ) -> None:
     """
     Keep an outcome. source: technician, owner_check or office. found: a cause id or ``something_else``.
 
-    belief: (cause, share) pairs as shown at the time. minutes: at the customer's. A visit with an outcome is done.
+    found may be ``not_looked_at``: the visit is missed then, with any other outcome it is done. belief: (cause, share) pairs
+    as shown at the time; forecast: what was foretold with it. minutes: at the customer's.
     """
     values = {
         "id": new_id(), "shop": shop, "visit": visit or f"none:{ticket}", "ticket": ticket, "appliance": appliance,
         "source": source, "found": found, "found_words": found_words, "did": did, "parts": list(parts),
         "minutes": minutes, "fixed": fixed, "return_why": returning, "belief": [list(pair) for pair in belief],
-        "evidence": dict(evidence or {}), "edition": edition, "by": by, "at": now,
+        "evidence": dict(evidence or {}), "forecast": dict(forecast) if forecast else None,
+        "edition": edition, "by": by, "at": now,
     }  # fmt: skip
     changed = [name for name in values if name not in ("id", "shop", "visit", "ticket")]
     insert_or_update(connection, outcomes, values, ("shop", "visit", "ticket"), changed)
     if visit:
+        status = "missed" if found == NOT_LOOKED_AT else "done"
         connection.execute(
-            update(visits).where(visits.c.id == visit, visits.c.shop == shop).values(status="done", changed_at=now)
+            update(visits).where(visits.c.id == visit, visits.c.shop == shop).values(status=status, changed_at=now)
         )
 
 
 def technicians_outcomes(connection: Connection, shop: str, appliance: str) -> int:
-    """How many outcomes technicians have recorded for this appliance."""
+    """How many outcomes technicians have recorded for this appliance, undone visits left out."""
     query = select(func.count()).where(
-        outcomes.c.shop == shop, outcomes.c.appliance == appliance, outcomes.c.source == "technician"
-    )
+        outcomes.c.shop == shop, outcomes.c.appliance == appliance, outcomes.c.source == "technician",
+        outcomes.c.found != NOT_LOOKED_AT,
+    )  # fmt: skip
     return int(connection.execute(query).scalar_one())

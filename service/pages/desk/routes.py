@@ -15,6 +15,7 @@ from service.pages.desk.planning import planning_router
 from service.pages.desk.signing import signing_router
 from service.pages.desk.switches import switches_router
 from service.pages.desk.views import views_router
+from service.pages.reports.routes import reports_router
 
 
 def desk_router(deps: Deps, passwords: Passwords | None = None) -> APIRouter:
@@ -23,7 +24,7 @@ def desk_router(deps: Deps, passwords: Passwords | None = None) -> APIRouter:
     router = APIRouter()
     router.include_router(signing_router(deps, guard, passwords or Passwords()))
     router.include_router(opening_router(deps, guard))
-    for part in (views_router, correct_router, planning_router, days_router, switches_router):
+    for part in (views_router, correct_router, planning_router, days_router, switches_router, reports_router):
         router.include_router(part(deps, guard))
     router.include_router(actions_router(deps, guard))  # last: its {deed} would take the others' names
     return router

@@ -33,6 +33,7 @@ def frame_for(session: SignedIn, *, title: str, shop: str, here: str, paused: bo
     found = [("/desk", "Tickets")] if session.may("read_desk") else []
     found += [("/desk/new", "New ticket")] if session.may("act_desk") else []
     found += [("/desk/day", "Days")] if session.may("see_days") else []
+    found += [("/desk/reports", "Reports")] if session.may("read_desk") else []
     found += [("/desk/shop", "Shop")] if session.may("switch_shop") else []
     places = tuple(Place(href, name, href == here) for href, name in found)
     return Frame(title, shop, session.user.name, session.csrf, places, paused)

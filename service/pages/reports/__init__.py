@@ -1,1 +1,1 @@
-"""Reports: how good the line is."""
+"""How good the shop's diagnoses were, in figures and pictures, each with the table behind it."""

@@ -13,7 +13,7 @@ from service.conversation.events import TechnicianDid
 from service.conversation.state import TicketState
 from service.conversation.step import Step
 from service.conversation.summary import evidence_of
-from service.diagnosis.model import SOMETHING_ELSE
+from service.diagnosis.model import NOT_LOOKED_AT, SOMETHING_ELSE, VisitPlan
 from service.edge import exchange
 from service.edge.deps import Deps
 from service.pages import words
@@ -25,7 +25,10 @@ from service.storage.desk import TicketRow
 from service.storage.engine import writing
 
 FIELDS = ("found", "found_words", "did", "minutes", "ended", "why")
-ENDINGS = {"fixed": "fixed", "returning": "coming back", "open": "not fixed, the office decides"}
+UNDONE = "undone"
+ENDINGS = {
+    "fixed": "fixed", "returning": "coming back", "open": "not fixed, the office decides", UNDONE: "not looked at",
+}  # fmt: skip
 CAUSES_SHOWN = 8
 PARTS_SHOWN = 6
 
@@ -91,7 +94,9 @@ def read_outcome(form: Form, causes: tuple[tuple[str, str], ...]) -> tuple[Outco
     errors = {}
     found, found_words = form.text("found", 64), form.text("found_words", 500)
     minutes, ended, why = form.text("minutes", 6), form.text("ended"), form.text("why", 190)
-    if found not in {code for code, _ in causes}:
+    if ended == UNDONE:
+        found = NOT_LOOKED_AT
+    elif found not in {code for code, _ in causes}:
         errors["found"] = "Tap what was found."
     elif found == SOMETHING_ELSE and not found_words:
         errors["found_words"] = "Say in a few words what it was."
@@ -136,18 +141,29 @@ def record(deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outc
 
 def _keep(connection: Connection, deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outcome) -> None:
     plan, ticket = rows.plans.get(row.id), TicketState.model_validate(row.state)
-    evidence = {name: _json(value) for name, value in asdict(evidence_of(ticket)).items()}
+    evidence = {name: _json(value) for name, value in asdict(evidence_of(ticket)).items()} | {
+        "asked": list(ticket.asked)
+    }
     outcomes.record(
         connection, shop=shop, visit=rows.visit.id, ticket=row.id, appliance=row.appliance, source="technician",
         found=outcome.found, fixed=outcome.ended == "fixed", by=rows.visit.technician,
         edition=deps.rulebook_of(shop).fingerprint, now=deps.clock(), found_words=outcome.found_words, did=outcome.did,
         parts=outcome.parts, minutes=outcome.minutes, returning=outcome.why or None,
         belief=[(item.cause, round(item.share, 4)) for item in plan.belief.likely] if plan else (), evidence=evidence,
+        forecast=_forecast(plan) if plan else None,
     )  # fmt: skip
     audit.record(
         connection, shop=shop, at=deps.clock(), who=rows.visit.technician, did="outcome", subject=f"ticket:{row.number}",
         detail={"found": outcome.found, "ended": outcome.ended},
     )  # fmt: skip
+
+
+def _forecast(plan: VisitPlan) -> dict[str, object]:
+    """The plan as it was shown, as far as it can come true or not."""
+    return {
+        "finish": round(plan.finish, 4), "usual": plan.minutes_usual, "promise": plan.minutes_promise,
+        "load": [[item.part, round(item.chance, 4), item.carry] for item in plan.load],
+    }  # fmt: skip
 
 
 def _json(value: object) -> object:
