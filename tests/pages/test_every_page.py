@@ -22,6 +22,7 @@ from service.pages.desk.switches import SwitchesPage
 from service.pages.desk.ticket import TicketPage
 from service.pages.links import sheet_path
 from service.pages.phone.page import PhonePage, PickPage
+from service.pages.reports.routes import ReportsPage
 from service.pages.sheet.page import SheetPage
 from service.storage import visits_view
 from service.storage.engine import reading
@@ -37,6 +38,7 @@ DECLARED = {
     "desk/templates/opening.html": OpeningPage,
     "desk/templates/day.html": DayPage,
     "desk/templates/switches.html": SwitchesPage,
+    "reports/templates/reports.html": ReportsPage,
     "sheet/templates/sheet.html": SheetPage,
     "phone/templates/pick.html": PickPage,
     "phone/templates/phone.html": PhonePage,
@@ -45,7 +47,7 @@ PARTS = {"base", "lines", "talk", "understood", "field", "outcome"}
 OFFICE = (
     "/desk", "/desk?show=closed", "/desk?q=maria&show=all", "/desk/tickets/1001", "/desk/tickets/1002", "/desk/tickets/1003",
     "/desk/threads/thbo", "/desk/tickets/1001/visit", "/desk/tickets/1003/visit", "/desk/tickets/1001/correct", "/desk/new",
-    "/desk/day", "/desk/day?day=2026-12-03", "/desk/shop",
+    "/desk/day", "/desk/day?day=2026-12-03", "/desk/shop", "/desk/reports",
 )  # fmt: skip
 OPEN = ("/sign-in", "/phone", "/phone/demo/+15055550142", "/phone/demo/+15055550199")
 

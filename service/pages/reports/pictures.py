@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from service.diagnosis.review import Forecasts, PartUse
 
 WIDTH = 360.0
-LEFT, RIGHT, TOP, BOTTOM = 36.0, 10.0, 22.0, 24.0
+LEFT, RIGHT, TOP, BOTTOM = 44.0, 10.0, 22.0, 24.0
 HEIGHT = 190.0
 ROW = 34.0
 MARKS = ("one", "two")
@@ -126,8 +126,13 @@ def parts_picture(id_: str, title: str, says: str, parts: Sequence[tuple[str, Pa
     """A bar a part: on board and used, used but not on board, on board for nothing."""
     sheet = Sheet()
     most = max(max(use.carried + use.missed, 1) for _, use in parts)
+    x = 2.0
+    for look, says in (("used", "on board, used"), ("missed", "missing"), ("idle", "carried for nothing")):
+        sheet.bar(look, x, 4, 9, 9)
+        sheet.word(x + 13, 12, says, "start")
+        x += 24 + 6.3 * len(says)
     for place, (name, use) in enumerate(parts):
-        y, x = 4 + place * ROW, 2.0
+        y, x = 4 + (place + 1) * ROW - ROW / 3, 2.0
         sheet.word(x, y + 10, name, "start")
         for look, count in (("used", use.both), ("missed", use.missed), ("idle", use.carried - use.both)):
             width = count / most * (WIDTH - 90)
@@ -135,7 +140,7 @@ def parts_picture(id_: str, title: str, says: str, parts: Sequence[tuple[str, Pa
                 sheet.bar(look, x, y + 15, width, 12)
             x += width
         sheet.word(x + 5, y + 25, f"{use.both} + {use.missed} + {use.carried - use.both}", "start")
-    return sheet.done(id_, title, says, 8 + ROW * len(parts))
+    return sheet.done(id_, title, says, 8 + ROW * (len(parts) + 2 / 3))
 
 
 def _grid(sheet: Sheet, top: float, unit: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import isnan
+from math import ceil, isnan
 
 from service.diagnosis.review import Forecasts, Mean, PartUse, Rate, parts_used
 from service.pages.reports.measures import Average, Curve, Judged, Measure, Parts, Share
@@ -57,7 +57,9 @@ def section_of(measure: Measure, judged: Judged, months: Sequence[str], names: N
     whole = [get(judged) for _, get in figures]
     count = whole[0].count
     points = [(name, [_point(get(judged.of(None, month))) for month in months]) for name, get in figures]
-    top = 1.0 if isinstance(measure, Share) else max(2.0, *(p.high for _, row in points for p in row if p), 2.0)
+    top = (
+        1.0 if isinstance(measure, Share) else float(ceil(max([2.0, *(p.high for _, row in points for p in row if p)])))
+    )
     told = "; ".join(f"{name}: {_told(one)}" for (name, _), one in zip(figures, whole, strict=True))
     picture = over_time(
         f"picture-{measure.id}", f"{measure.title}, by month", told, [month_words(month)[:3] for month in months],
@@ -72,7 +74,7 @@ def section_of(measure: Measure, judged: Judged, months: Sequence[str], names: N
     )  # fmt: skip
     note = FEW_SAYS if whole[0].few else ""
     return Section(
-        measure.id, measure.title, measure.says, told if count else "", note, picture if count else None,
+        measure.id, measure.title, measure.says, told[:1].upper() + told[1:] if count else "", note, picture if count else None,
         tables if count else (), csv,
     )  # fmt: skip
 
