@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from pydantic import TypeAdapter
-from sqlalchemy import Connection, insert
+from sqlalchemy import Connection, insert, select
 
 from service import __version__
 from service.conversation.events import Event
@@ -67,3 +67,9 @@ def read_diary(stored: Any) -> Diary | None:
 def read_events(stored: Any) -> tuple[Event, ...]:
     """The events of a past turn."""
     return _EVENTS.validate_python(stored)
+
+
+def last_turns(connection: Connection, shop: str, most: int) -> list[dict[str, Any]]:
+    """The last *most* turns of *shop* as they are kept, oldest first."""
+    query = select(turns).where(turns.c.shop == shop).order_by(turns.c.at.desc(), turns.c.id.desc()).limit(most)
+    return [dict(row) for row in reversed(connection.execute(query).mappings().all())]

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
+from shutil import get_terminal_size
 
 import click
 
 from service.rulebook.loading import load_rulebook
+from service.settings import load_settings
+from service.storage.engine import open_engine, reading
+from service.storage.shops import edition_source
+from service.storage.turns import last_turns
 from service.workshop.check import check as check_rules
 from service.workshop.counting import write_counts
 from service.workshop.cover import cover
 from service.workshop.examples import run_examples
 from service.workshop.publish import publish
-from service.workshop.report import Report
+from service.workshop.report import Report, count
 from service.workshop.simulation import report as report_simulation
 from service.workshop.terminal import RULES, SHOP, friendly
+from service.workshop.trial.past import as_lines, from_lines, stored
+from service.workshop.trial.redacting import gathered
+from service.workshop.trial.side_by_side import report as side_by_side
+from service.workshop.trial.trying import trial
 
 
 @click.group()
@@ -61,6 +71,49 @@ def count_rules(rules: Path) -> None:
     table, changed = write_counts(rules)
     click.echo(table)
     click.echo("README.md was brought into step." if changed else "README.md was in step.", err=True)
+
+
+@workshop.command("gather")
+@SHOP
+@click.option("--last", default=200, show_default=True, help="How many turns, counted from the newest.")
+@click.argument("file", type=click.Path(path_type=Path, dir_okay=False))
+def gather_turns(shop: str, last: int, file: Path) -> None:
+    """Write past turns to FILE for a trial elsewhere: without names, addresses, phone numbers and gate codes."""
+    with friendly():
+        settings = load_settings()
+        rulebook = load_rulebook(settings.rules, shop)
+        with reading(open_engine(settings.database)) as connection:
+            past = [stored(row) for row in last_turns(connection, shop, last)]
+    found = gathered(past, rulebook)
+    file.write_text("".join(f"{line}\n" for line in as_lines(found.turns)), "utf-8")
+    click.echo(f"{count(len(found.turns), 'turn')} written to {file}.")
+    if found.left_out:
+        click.echo(f"{found.left_out} left out: they would be read differently without the person in them.")
+
+
+@workshop.command("trial")
+@RULES
+@SHOP
+@click.option("--last", default=200, show_default=True, help="How many turns of the database, counted from the newest.")
+@click.option(
+    "--from", "file", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="Gathered turns instead."
+)
+def try_rules(rules: Path, shop: str, last: int, file: Path | None) -> None:
+    """
+    Take past turns again on the edited RULES and show what would be answered otherwise, side by side. Nothing is sent.
+
+    Exit code 1 if a turn could not be taken at all on these rules.
+    """
+    with friendly():
+        rulebook = load_rulebook(rules, shop)
+        if file is not None:
+            with file.open(encoding="utf-8") as lines:
+                tried = list(trial(from_lines(lines, str(file)), rulebook))
+        else:
+            with reading(open_engine(load_settings().database)) as connection:
+                past = [stored(row) for row in last_turns(connection, shop, last)]
+                tried = list(trial(past, rulebook, partial(edition_source, connection, shop)))
+    _tell(side_by_side(tried, get_terminal_size().columns))
 
 
 @workshop.command("publish")

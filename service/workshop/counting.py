@@ -64,12 +64,12 @@ def write_counts(rules: Path) -> tuple[str, bool]:
 def _counted(folder: ApplianceFolder) -> tuple[int, ...]:
     joined = folder.joined()
     assert joined is not None  # noqa: S101 - only folders that are whole are counted
-    phrases = list(_within(joined, Phrases))
+    phrases = list(within(joined, Phrases))
     return (
         len(joined.symptoms),
         sum(len(one.en) for one in phrases),
         sum(len(one.es) for one in phrases),
-        sum(1 for _ in _within(joined, Example)),
+        sum(1 for _ in within(joined, Example)),
         len(joined.observations),
         len(joined.causes),
         len(joined.checks),
@@ -78,16 +78,16 @@ def _counted(folder: ApplianceFolder) -> tuple[int, ...]:
     )
 
 
-def _within(value: object, kind: type[Model]) -> Iterator[Model]:
+def within(value: object, kind: type[Model]) -> Iterator[Model]:
     """Every *kind* in *value*, however deep."""
     if isinstance(value, kind):
         yield value
     elif isinstance(value, BaseModel):
         for field in type(value).model_fields:
-            yield from _within(getattr(value, field), kind)
+            yield from within(getattr(value, field), kind)
     elif isinstance(value, dict):
         for item in value.values():
-            yield from _within(item, kind)
-    elif isinstance(value, tuple):
+            yield from within(item, kind)
+    elif isinstance(value, tuple | list):
         for item in value:
-            yield from _within(item, kind)
+            yield from within(item, kind)

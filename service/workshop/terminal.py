@@ -13,6 +13,7 @@ import click
 from service.rulebook.loading import RulesMistaken
 from service.settings import SettingsMistaken
 from service.storage.one_process import DatabaseInUse
+from service.workshop.trial.past import NotATurn
 
 RULES = click.option(
     "--rules", type=click.Path(path_type=Path, file_okay=False), default=Path("rules"), show_default=True,
@@ -26,7 +27,7 @@ def friendly() -> Iterator[None]:
     """A person's mistake is told in a sentence, with exit code 1; anything else is our bug and may show itself."""
     try:
         yield
-    except (SettingsMistaken, RulesMistaken, DatabaseInUse) as mistake:
+    except (SettingsMistaken, RulesMistaken, DatabaseInUse, NotATurn) as mistake:
         stop(str(mistake))
 
 

@@ -1,0 +1,1 @@
+"""Past turns taken again on edited rules: what would be answered otherwise. Nothing is sent and nothing is kept."""
