@@ -35,15 +35,20 @@ TALKS = {
     "+15055550142": (
         "my dishwasher is not draining",
         "no",
-        "cleaned the filter already, no change",
+        "cleaned the filter already, no change. 87111",
         "just send someone",
+        "covers the floor",
+        "all at once",
         "418 Cholla Wren Ln NE 87111",
+        "any day",
+        "1",
         "Maria Lujan",
         "gate code 0420, call my husband at 505 555 0177, write to mlujan@post.example",
     ),
     "+15055550143": ("dryer is squeaking real bad", "no"),
     "+15055550144": ("la lavadora no exprime", "soy Ximena Barela, no se"),
 }
+MANY = sum(map(len, TALKS.values()))
 SECRETS = ("cholla", "wren", "418", "maria", "lujan", "0420", "555 0177", "ximena", "barela", "mlujan", "5055550142")
 
 
@@ -88,8 +93,8 @@ def with_sentence(rulebook: Rulebook, id: str, said: str) -> Rulebook:
 def test_the_rules_of_then_decide_the_same_again(deps: Deps) -> None:
     tried = list(trial(past_turns(deps), deps.rulebook_of("demo")))
 
-    assert len(tried) == sum(map(len, TALKS.values()))
-    assert summary(tried) == "11 turns tried, 0 otherwise. Nothing was sent."
+    assert len(tried) == MANY
+    assert summary(tried) == f"{MANY} turns tried, 0 otherwise. Nothing was sent."
     assert report(tried).exit_code == 0
 
 
@@ -101,7 +106,7 @@ def test_another_level_is_shown_side_by_side_and_counted(deps: Deps) -> None:
     assert shown.exit_code == 0
     assert "dryer is squeaking real bad" in shown.text
     assert f"  {'then':<38} | with these rules\n  t1\n  {'routine':<38} | today" in shown.text
-    assert shown.text.endswith("11 turns tried, 2 otherwise. Nothing was sent.\n  2 with another triage level")
+    assert shown.text.endswith(f"{MANY} turns tried, 2 otherwise. Nothing was sent.\n  2 with another triage level")
 
 
 def test_another_sentence_is_another_reply(deps: Deps) -> None:
@@ -209,7 +214,7 @@ def test_the_commands_gather_and_try(deps: Deps, tmp_path: Path, monkeypatch: py
     assert written.exit_code == tried.exit_code == stored_ones.exit_code == 0, written.output + tried.output
     assert len(file.read_text().splitlines()) + ("1 left out" in written.output) == 3
     assert tried.output.endswith("0 otherwise. Nothing was sent.\n")
-    assert stored_ones.output == "11 turns tried, 0 otherwise. Nothing was sent.\n"
+    assert stored_ones.output == f"{MANY} turns tried, 0 otherwise. Nothing was sent.\n"
 
 
 def test_who_held_the_thread_is_known_again(deps: Deps) -> None:
