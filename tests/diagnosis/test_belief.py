@@ -46,7 +46,8 @@ def test_shares_sum_to_one_are_sorted_and_never_certain(machine: Appliance, evid
     likely = believe(machine, evidence).likely
     assert sum(item.share for item in likely) == pytest.approx(1, abs=1e-12)
     assert all(0 < item.share < 1 for item in likely)
-    assert [item.share for item in likely] == sorted((item.share for item in likely), reverse=True)
+    told = [round(item.share, 12) for item in likely]  # what differs less is a tie, in file order
+    assert told == sorted(told, reverse=True)
     assert {item.cause for item in likely} == {*machine.causes, SOMETHING_ELSE}
 
 
