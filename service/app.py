@@ -13,6 +13,7 @@ from sqlalchemy import Engine
 from service import __version__
 from service.edge import exchange
 from service.edge.deps import Deps
+from service.edge.editions import Editions
 from service.edge.gateways import load_gateways
 from service.edge.problems import install_problem_documents
 from service.edge.webhook import router as webhooks
@@ -21,11 +22,9 @@ from service.pages.desk.routes import desk_router
 from service.pages.phone.routes import phone_router
 from service.pages.sheet.routes import sheet_router
 from service.pages.static_files import static_router
-from service.reading.reader import reader_for
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
-from service.storage import shops
 from service.storage.engine import open_engine, writing
 
 
@@ -48,15 +47,16 @@ def build_deps(
     """
     opened = engine or open_engine(settings.database)
     books: dict[str, Rulebook] = {shop: load_rulebook(settings.rules, shop) for shop in settings.shops}
-    for book in books.values():
-        reader_for(book)  # compiled now: the first text of the day must not wait for it
+    editions = Editions(opened, clock, books)
     with writing(opened) as connection:
-        for book in books.values():
-            shops.install(connection, book, clock())
+        current = {shop: editions.install(connection, shop, clock()) for shop in books}
+    for shop, edition in current.items():
+        editions.use(shop, edition)
     return Deps(
         engine=opened,
         clock=clock,
-        rulebook_of=books.__getitem__,
+        rulebook_of=editions,
+        editions=editions,
         random=randomness or random.Random(),  # noqa: S311 - jitter of retries, no secret
         gateways=load_gateways(settings.gateways, settings.gateway_secret),
         settings=settings,

@@ -9,6 +9,7 @@ from datetime import datetime
 
 from sqlalchemy import Engine
 
+from service.edge.editions import Editions
 from service.edge.gateways import Gateway
 from service.rulebook.model import Rulebook
 from service.settings import Settings
@@ -19,8 +20,9 @@ class Deps:
     """
     The edge's surroundings.
 
-    ``clock`` gives aware moments. ``rulebook_of`` takes a shop's code and raises KeyError for a shop that is not there.
-    ``random`` feeds the jitter of retries and is seeded in tests. ``gateways`` maps a profile's name to it.
+    ``clock`` gives aware moments. ``rulebook_of`` takes a shop's code and raises KeyError for a shop that is not there; where
+    rules may change, it is ``editions``. ``random`` feeds the jitter of retries and is seeded in tests. ``gateways`` maps a
+    profile's name to it.
     """
 
     engine: Engine
@@ -29,3 +31,11 @@ class Deps:
     random: random.Random
     gateways: Mapping[str, Gateway]
     settings: Settings
+    editions: Editions | None = None
+
+    @property
+    def editions_in_force(self) -> Editions:
+        """``editions``; LookupError where rules were handed in that cannot change."""
+        if self.editions is None:
+            raise LookupError("these rules were handed in as they are: nothing can be learned over them")
+        return self.editions

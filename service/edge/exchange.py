@@ -27,7 +27,7 @@ from service.reading.masking import mask_cards
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
 from service.scheduling.model import Diary
-from service.storage import alarms, diary, messages, shops, threads, tickets, turns, wakes
+from service.storage import alarms, diary, messages, shops, teaching, threads, tickets, turns, wakes
 from service.storage.consents import note_consent
 from service.storage.engine import writing
 from service.storage.replies import write_replies
@@ -198,6 +198,7 @@ def _decide(
                     diary.apply(connection, row, rulebook.shop, change, seen.versions if seen else {}, now)
                 threads.save(connection, row, step.state)
                 tickets.sync(connection, row, step.state, now)
+                teaching.record_settled(connection, row, rulebook, state, step.state, now)
                 return step, seen, None
         except diary.DayChanged:
             continue

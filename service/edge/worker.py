@@ -1,4 +1,8 @@
-"""The work between texts: ringing wakes, escalating alarms, sending. One pass for tests, a loop in a thread for real."""
+"""
+The work between texts: ringing wakes, a night's learning, escalating alarms, sending.
+
+One pass for tests, a loop in a thread for real.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ import ssl
 import threading
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from types import TracebackType
 
@@ -14,6 +19,7 @@ import httpx
 
 from service.edge.deps import Deps
 from service.edge.escalation import escalate
+from service.edge.learning import learn_by_night
 from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.problems import whereabouts
 from service.edge.wakes import ring_due
@@ -47,9 +53,9 @@ class Tick:
 def tick(deps: Deps, client: httpx.Client | None = None) -> Tick:
     """One pass in this thread: wakes first (they write replies), then alarms, then what is due to be sent."""
     if client is not None:
-        return _pass(deps, client, None)
+        return _pass(deps, client, None, {})
     with httpx.Client(verify=_trust()) as own:
-        return _pass(deps, own, None)
+        return _pass(deps, own, None, {})
 
 
 @cache
@@ -57,8 +63,9 @@ def _trust() -> ssl.SSLContext:
     return ssl.create_default_context()
 
 
-def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None) -> Tick:
+def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None, nights: dict[str, date]) -> Tick:
     rang = ring_due(deps)
+    learn_by_night(deps, nights)
     escalated = escalate(deps)
     sent = send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool)
     return Tick(rang, escalated, sent)
@@ -75,6 +82,7 @@ class Worker:
         self._deps = deps
         self._stop = threading.Event()
         self._nudge = threading.Event()
+        self._nights: dict[str, date] = {}
         self._thread = threading.Thread(target=self.run, name="plainfault-worker", daemon=True)
 
     def start(self) -> None:
@@ -105,7 +113,7 @@ class Worker:
     def _once(self, client: httpx.Client, pool: ThreadPoolExecutor) -> float:
         """One pass; how long to rest after it, seconds."""
         try:
-            return 0.0 if _pass(self._deps, client, pool).anything else IDLE_S
+            return 0.0 if _pass(self._deps, client, pool, self._nights).anything else IDLE_S
         except Exception as wrong:
             # The loop must outlive whatever happens in it: rows that are due stay due.
             log.error("a pass failed", extra={"why": type(wrong).__name__, "where": whereabouts(wrong)})

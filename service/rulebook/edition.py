@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -17,15 +18,24 @@ from pydantic import Field
 from service.rulebook.folder import LANGUAGES, Folder
 from service.rulebook.model import Rulebook, Vocabulary
 from service.rulebook.schema.appliance import Appliance
-from service.rulebook.schema.common import Phrases, Strict
+from service.rulebook.schema.common import Grade, Phrases, Strict
 from service.rulebook.schema.danger import DangersFile
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import NamesFile, TalkRule
 from service.rulebook.schema.vocabulary import VocabularyFile
 
 Item = TypeVar("Item")
+Graded = Grade | Mapping[str, Grade]
 SOMETHING_ELSE = "something_else"
 """The name under which a shop may weigh what is not listed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """What a shop accepted from its own outcomes for one appliance: cause to weight; cause to code to grade or grades."""
+
+    weights: Mapping[str, float]
+    evidence: Mapping[str, Mapping[str, Graded]]
 
 
 class Source(Strict):
@@ -64,9 +74,17 @@ def source_of(folder: Folder, shop: Shop) -> Source:
 
 def overlaid(appliance: Appliance, shop: Shop) -> Appliance:
     """*appliance* as *shop* wants it: its weights and grades instead of the base's, without the checks it switched off."""
-    weights, evidence = shop.weights.get(appliance.code, {}), shop.evidence.get(appliance.code, {})
     off = {id_ for id_, override in shop.checks.get(appliance.code, {}).items() if not override.offered}
-    if not (weights or evidence or off):
+    checks = {check.id: check for check in appliance.checks.values() if check.id not in off}
+    kept = appliance.model_copy(update={"checks": checks}) if off else appliance
+    return weighed(kept, shop.weights.get(appliance.code, {}), shop.evidence.get(appliance.code, {}))
+
+
+def weighed(
+    appliance: Appliance, weights: Mapping[str, float], evidence: Mapping[str, Mapping[str, Graded]]
+) -> Appliance:
+    """*appliance* with these *weights* by cause, and this *evidence* by cause and code, laid over its own."""
+    if not (weights or evidence):
         return appliance
     causes = {
         cause.id: cause.model_copy(
@@ -77,9 +95,44 @@ def overlaid(appliance: Appliance, shop: Shop) -> Appliance:
         )
         for cause in appliance.causes.values()
     }
-    checks = {check.id: check for check in appliance.checks.values() if check.id not in off}
     leak = weights.get(SOMETHING_ELSE, appliance.something_else)
-    return appliance.model_copy(update={"causes": causes, "checks": checks, "something_else": leak})
+    return appliance.model_copy(update={"causes": causes, "something_else": leak})
+
+
+def with_learned(rulebook: Rulebook, learned: Mapping[str, Learned]) -> Rulebook:
+    """
+    The edition of *rulebook* with what its shop has *learned*, by appliance, laid over base rules and shop's file.
+
+    Causes and codes that the rules no longer have are passed over; with nothing left it is *rulebook* itself.
+    """
+    fitting = {
+        code: _fitting(learned[code], rulebook.appliances[code]) for code in learned if code in rulebook.appliances
+    }
+    if not any(one.weights or one.evidence for one in fitting.values()):
+        return rulebook
+    source = Source.model_validate_json(rulebook.source)
+    appliances = tuple(
+        weighed(appliance, fitting[appliance.code].weights, fitting[appliance.code].evidence)
+        if appliance.code in fitting
+        else appliance
+        for appliance in source.appliances
+    )
+    return compiled(source.model_copy(update={"appliances": appliances}))
+
+
+def _fitting(learned: Learned, appliance: Appliance) -> Learned:
+    codes = appliance.symptoms.keys() | appliance.observations.keys()
+    weights = {
+        cause: weight
+        for cause, weight in learned.weights.items()
+        if (cause in appliance.causes or cause == SOMETHING_ELSE) and weight > 0
+    }
+    evidence = {
+        cause: {code: grade for code, grade in graded.items() if code in codes}
+        for cause, graded in learned.evidence.items()
+        if cause in appliance.causes
+    }
+    return Learned(weights, {cause: graded for cause, graded in evidence.items() if graded})
 
 
 def compiled(source: Source, text: str | None = None) -> Rulebook:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
@@ -23,6 +23,7 @@ from service.rulebook.model import Rulebook
 from service.storage import alarms, audit, outcomes
 from service.storage.desk import TicketRow
 from service.storage.engine import writing
+from service.storage.teaching import written
 
 FIELDS = ("found", "found_words", "did", "minutes", "ended", "why")
 UNDONE = "undone"
@@ -141,9 +142,7 @@ def record(deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outc
 
 def _keep(connection: Connection, deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outcome) -> None:
     plan, ticket = rows.plans.get(row.id), TicketState.model_validate(row.state)
-    evidence = {name: _json(value) for name, value in asdict(evidence_of(ticket)).items()} | {
-        "asked": list(ticket.asked)
-    }
+    evidence = written(evidence_of(ticket), ticket.asked)
     outcomes.record(
         connection, shop=shop, visit=rows.visit.id, ticket=row.id, appliance=row.appliance, source="technician",
         found=outcome.found, fixed=outcome.ended == "fixed", by=rows.visit.technician,
@@ -164,10 +163,6 @@ def _forecast(plan: VisitPlan) -> dict[str, object]:
         "finish": round(plan.finish, 4), "usual": plan.minutes_usual, "promise": plan.minutes_promise,
         "load": [[item.part, round(item.chance, 4), item.carry] for item in plan.load],
     }  # fmt: skip
-
-
-def _json(value: object) -> object:
-    return sorted(value) if isinstance(value, set | frozenset) else value
 
 
 def _done(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> str:

@@ -83,6 +83,10 @@ class Policies(Strict):
     spanish: Literal["accents", "seven_bit"] = Field(
         default="accents", description="seven_bit: no accents, cheaper texts"
     )
+    learning: Literal["ask", "nightly"] = Field(
+        default="ask",
+        description="what outcomes would change waits for the author at the desk, or is taken over every night",
+    )
     commercial: bool = Field(default=False, description="yes: businesses are served too")
 
 
