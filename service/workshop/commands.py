@@ -18,6 +18,7 @@ from service.workshop.check import check as check_rules
 from service.workshop.counting import write_counts
 from service.workshop.cover import cover
 from service.workshop.examples import run_examples
+from service.workshop.overrides import told as overrides_told
 from service.workshop.publish import publish
 from service.workshop.report import Report, count
 from service.workshop.simulation import report as report_simulation
@@ -71,6 +72,16 @@ def count_rules(rules: Path) -> None:
     table, changed = write_counts(rules)
     click.echo(table)
     click.echo("README.md was brought into step." if changed else "README.md was in step.", err=True)
+
+
+@workshop.command("overrides")
+@RULES
+@SHOP
+def show_overrides(rules: Path, shop: str) -> None:
+    """Say what a shop's file lays over the base rules, with the base beside it, and what it says for itself alone."""
+    with friendly():
+        report = overrides_told(rules, shop)
+    _tell(report)
 
 
 @workshop.command("gather")
