@@ -118,12 +118,18 @@ def learn_by_night(deps: Deps, done: dict[str, date]) -> int:
     return changed
 
 
+def would_change(one: Study) -> bool:
+    """Whether accepting the proposal would change what is in force enough to be worth an edition."""
+    weights, evidence = differences(one.book, applied(one.held, one.proposal))
+    before = one.row.weights if one.row else {}
+    return evidence != (one.row.evidence if one.row else {}) or _moved(one.book, before, weights)
+
+
 def _accept(connection: Connection, deps: Deps, shop: str, one: Study, by: str) -> bool:
-    after = applied(one.held, one.proposal)
-    weights, evidence = differences(one.book, after)
-    row = one.row or _nothing(one.book.code, by, deps.clock())
-    if evidence == row.evidence and not _moved(one.book, row.weights, weights):
+    if not would_change(one):
         return False
+    weights, evidence = differences(one.book, applied(one.held, one.proposal))
+    row = one.row or _nothing(one.book.code, by, deps.clock())
     keep_learned(
         connection, shop,
         replace(row, weights=weights, evidence=evidence, jobs=one.proposal.jobs, by=by, at=deps.clock()),

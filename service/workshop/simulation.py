@@ -11,12 +11,15 @@ from statistics import fmean, stdev
 import click
 
 from service.diagnosis.learning import applied, counted, propose
-from service.diagnosis.simulate import POLICIES, Customer, Policy, Run, by_value, draw_customer, run, runs
+from service.diagnosis.simulate import POLICIES, Customer, Policy, Run, by_value, draw_customer, run
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
 Z95 = 1.959963984540054
+LEARNED_AFTER = (0, 50, 200)
+"""Outcomes after which the learning is looked at."""
+KNOWING = "knowing the truth"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,16 +81,34 @@ def drifted(appliance: Appliance, rng: Random, spread: float = 1.0) -> Appliance
 
 
 def learning_curve(
-    book: Appliance, truth: Appliance, shop: Shop, outcomes: Sequence[int], customers: int, rng: Random
-) -> Iterator[tuple[str, Interval]]:
-    """Minutes per ticket with the book, after so many *outcomes* at the shop, and knowing the truth, same customers."""
+    book: Appliance, truth: Appliance, shop: Shop, outcomes: Sequence[int], customers: int, rng: Random,
+    tick: Callable[[], None] = lambda: None,
+) -> Iterator[tuple[str, Interval, Interval]]:  # fmt: skip
+    """
+    Minutes per ticket with the book, after so many *outcomes* at the shop, and knowing the truth, same customers.
+
+    Each with what it costs more than knowing the truth, paired. tick: called after each customer.
+    """
     asked = [draw_customer(truth, rng) for _ in range(customers)]
     jobs = [draw_customer(truth, rng) for _ in range(max(outcomes))]
-    found = [one.found for one in runs(jobs, book, shop, by_value)]
+    found = [one.found for one in _ticking(jobs, book, shop, by_value, tick)]
+    known = [one.minutes for one in _ticking(asked, truth, shop, by_value, tick)]
     for count in outcomes:
         rules = applied(book, propose(book, counted(found[:count]))) if count else book
-        yield f"after {count} outcomes", interval([one.minutes for one in runs(asked, rules, shop, by_value)])
-    yield "knowing the truth", interval([one.minutes for one in runs(asked, truth, shop, by_value)])
+        minutes = [one.minutes for one in _ticking(asked, rules, shop, by_value, tick)]
+        more = interval([one - here for one, here in zip(minutes, known, strict=True)])
+        yield f"after {count} outcomes", interval(minutes), more
+    yield KNOWING, interval(known), Interval(0.0, 0.0)
+
+
+def curve_lines(curve: Iterable[tuple[str, Interval, Interval]]) -> Iterator[str]:
+    """The learning curve as lines of a table, what is lacking against the truth also as a share of it."""
+    rows = list(curve)
+    known = next(minutes.mean for name, minutes, _ in rows if name == KNOWING)
+    yield f"  {'learning':20}{'minutes':>18}{'more than knowing':>22}{'share':>9}"
+    for name, minutes, more in rows:
+        lacking = "" if name == KNOWING else f"{more!s:>22}{more.mean / known:9.1%}"
+        yield f"  {name:20}{minutes!s:>18}{lacking}"
 
 
 def report(rulebook: Rulebook, customers: int, seed: int, learn: bool = False) -> None:
@@ -102,8 +123,13 @@ def report(rulebook: Rulebook, customers: int, seed: int, learn: bool = False) -
             click.echo(line)
         if learn:
             truth = drifted(appliance, rng)
-            for name, minutes in learning_curve(appliance, truth, rulebook.shop, (0, 50, 200), customers, rng):
-                click.echo(f"  {name:20}{minutes}")
+            with click.progressbar(
+                length=(len(LEARNED_AFTER) + 1) * customers + max(LEARNED_AFTER), label="learning"
+            ) as bar:
+                tick = lambda bar=bar: bar.update(1)  # noqa: E731
+                curve = tuple(learning_curve(appliance, truth, rulebook.shop, LEARNED_AFTER, customers, rng, tick))
+            for line in curve_lines(curve):
+                click.echo(line)
 
 
 def table(results: Iterable[PolicyResult]) -> Iterator[str]:

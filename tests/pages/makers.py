@@ -17,6 +17,7 @@ from service.access.users import create_user
 from service.conversation.state import Contact, DangerHeld, State, TicketState, VisitHeld
 from service.conversation.step import Reason
 from service.edge.deps import Deps
+from service.edge.editions import Editions
 from service.edge.gateways import load_gateways
 from service.pages.desk.routes import desk_router
 from service.pages.phone.routes import phone_router
@@ -52,7 +53,8 @@ def settings(database: str) -> Settings:
 def deps_for(engine: Engine, clock: Callable[[], datetime], rulebook: Rulebook | None = None) -> Deps:
     kept = settings(str(engine.url))
     gateways = load_gateways(GATEWAYS, kept.gateway_secret)
-    return Deps(engine, clock, {"demo": rulebook or small_rulebook()}.__getitem__, Random(1), gateways, kept)
+    editions = Editions(engine, clock, {"demo": rulebook or small_rulebook()})
+    return Deps(engine, clock, editions, Random(1), gateways, kept, editions)
 
 
 def app_for(deps: Deps) -> FastAPI:

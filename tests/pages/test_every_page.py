@@ -20,9 +20,11 @@ from service.pages.desk.planning import PlanPage
 from service.pages.desk.signing import SignInPage
 from service.pages.desk.switches import SwitchesPage
 from service.pages.desk.ticket import TicketPage
+from service.pages.learning.page import LearningPage
 from service.pages.links import sheet_path
 from service.pages.phone.page import PhonePage, PickPage
 from service.pages.reports.routes import ReportsPage
+from service.pages.rules.page import RulesPage
 from service.pages.sheet.page import SheetPage
 from service.storage import visits_view
 from service.storage.engine import reading
@@ -38,7 +40,9 @@ DECLARED = {
     "desk/templates/opening.html": OpeningPage,
     "desk/templates/day.html": DayPage,
     "desk/templates/switches.html": SwitchesPage,
+    "learning/templates/learning.html": LearningPage,
     "reports/templates/reports.html": ReportsPage,
+    "rules/templates/rules.html": RulesPage,
     "sheet/templates/sheet.html": SheetPage,
     "phone/templates/pick.html": PickPage,
     "phone/templates/phone.html": PhonePage,
@@ -48,6 +52,7 @@ OFFICE = (
     "/desk", "/desk?show=closed", "/desk?q=maria&show=all", "/desk/tickets/1001", "/desk/tickets/1002", "/desk/tickets/1003",
     "/desk/threads/thbo", "/desk/tickets/1001/visit", "/desk/tickets/1003/visit", "/desk/tickets/1001/correct", "/desk/new",
     "/desk/day", "/desk/day?day=2026-12-03", "/desk/shop", "/desk/reports",
+    "/desk/learning",
 )  # fmt: skip
 OPEN = ("/sign-in", "/phone", "/phone/demo/+15055550142", "/phone/demo/+15055550199")
 

@@ -15,7 +15,9 @@ from service.pages.desk.planning import planning_router
 from service.pages.desk.signing import signing_router
 from service.pages.desk.switches import switches_router
 from service.pages.desk.views import views_router
+from service.pages.learning.routes import learning_router
 from service.pages.reports.routes import reports_router
+from service.pages.rules.routes import rules_router
 
 
 def desk_router(deps: Deps, passwords: Passwords | None = None) -> APIRouter:
@@ -24,7 +26,16 @@ def desk_router(deps: Deps, passwords: Passwords | None = None) -> APIRouter:
     router = APIRouter()
     router.include_router(signing_router(deps, guard, passwords or Passwords()))
     router.include_router(opening_router(deps, guard))
-    for part in (views_router, correct_router, planning_router, days_router, switches_router, reports_router):
+    for part in (
+        views_router,
+        correct_router,
+        planning_router,
+        days_router,
+        switches_router,
+        reports_router,
+        learning_router,
+        rules_router,
+    ):
         router.include_router(part(deps, guard))
     router.include_router(actions_router(deps, guard))  # last: its {deed} would take the others' names
     return router

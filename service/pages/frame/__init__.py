@@ -34,6 +34,8 @@ def frame_for(session: SignedIn, *, title: str, shop: str, here: str, paused: bo
     found += [("/desk/new", "New ticket")] if session.may("act_desk") else []
     found += [("/desk/day", "Days")] if session.may("see_days") else []
     found += [("/desk/reports", "Reports")] if session.may("read_desk") else []
+    found += [("/desk/learning", "Learning")] if session.may("read_desk") else []
+    found += [("/desk/rules", "Rules")] if session.may("write_rules") else []
     found += [("/desk/shop", "Shop")] if session.may("switch_shop") else []
     places = tuple(Place(href, name, href == here) for href, name in found)
     return Frame(title, shop, session.user.name, session.csrf, places, paused)
