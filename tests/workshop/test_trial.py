@@ -156,7 +156,7 @@ def test_a_turn_that_failed_then_or_lacks_its_diary_is_passed_over(deps: Deps) -
     (failed,) = trial([past[0].model_copy(update={"step": None})], rulebook)
     blind = list(trial([turn.model_copy(update={"diary": None}) for turn in past if turn.diary], rulebook))
 
-    assert failed.passed_over == "it failed then, so there is nothing to compare with"
+    assert failed.passed_over == "nothing was decided then that can be compared with"
     assert "it would offer a visit now, and the diary of then was not kept" in [one.passed_over for one in blind]
     assert "passed over." in summary(blind)
 

@@ -19,7 +19,7 @@ FORM = 1
 
 class PastTurn(BaseModel):
     """
-    All that a turn saw and decided. step: None where it failed then. held: a person held the thread, as far as the turn
+    All that a turn saw and decided. step: None where it failed then, or cannot be read any more. held: a person held the thread, as far as the turn
     shows it. redacted: names, numbers and addresses were replaced.
     """
 
@@ -51,7 +51,7 @@ HELD_WORDS = "A person holds the thread"
 
 def stored(row: Mapping[str, Any]) -> PastTurn:
     """The turn in a *row* of the table."""
-    step = Step.model_validate(row["step"]) if "failed" not in row["step"] else None
+    step = _step(row["step"])
     return PastTurn(
         id=row["id"],
         thread=row["thread"],
@@ -66,6 +66,14 @@ def stored(row: Mapping[str, Any]) -> PastTurn:
         step=step,
         held=step is not None and any(reason.words.startswith(HELD_WORDS) for reason in step.reasons),
     )
+
+
+def _step(kept: Mapping[str, Any]) -> Step | None:
+    """The step as it was kept; None where the turn failed, or where a step of old no longer reads as one."""
+    try:
+        return None if kept.get("failed") else Step.model_validate(kept)
+    except ValidationError:
+        return None
 
 
 def as_lines(past: Iterable[PastTurn]) -> Iterator[str]:

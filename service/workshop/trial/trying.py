@@ -61,7 +61,7 @@ def _tried(past: PastTurn, rulebook: Rulebook, book_of: Callable[[str], Rulebook
         f"({event.type})" for event in past.events
     )
     if past.step is None:
-        return Tried(past, heard, passed_over="it failed then, so there is nothing to compare with")
+        return Tried(past, heard, passed_over="nothing was decided then that can be compared with")
     try:
         now = retaken(past, rulebook)
     except NotRetaken as wrong:
