@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from sqlalchemy import Connection
+from sqlalchemy.exc import InterfaceError, OperationalError
 
 from service.conversation.events import Event, OfficeDid, Texted, Woke
 from service.conversation.needs import needs_diary
@@ -202,6 +203,9 @@ def _decide(
                 return step, seen, None
         except diary.DayChanged:
             continue
+        except (OperationalError, InterfaceError):
+            # The database itself failed, and may have ended the whole transaction: what is written now would stand alone.
+            raise
         except Exception as wrong:
             log.exception("turn failed", extra={"thread_id": row.id, "turn": row.turns + 1})
             return None, seen, type(wrong).__name__

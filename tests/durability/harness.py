@@ -108,7 +108,7 @@ class Processes:
     carrier: Carrier
     folder: Path
     port: int = 0
-    running: list[subprocess.Popen[bytes]] = field(default_factory=list)
+    running: dict[str, subprocess.Popen[bytes]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.gateways = impatient_gateways(self.folder)
@@ -118,6 +118,17 @@ class Processes:
 
     def start(self) -> None:
         """Start them and wait until the web process answers."""
+        for command in self.commands:
+            self.begin(command)
+        self.wait()
+
+    @property
+    def commands(self) -> tuple[str, ...]:
+        """The commands that together are the service on this database."""
+        return ("serve",) if self.url.startswith("sqlite") else ("serve", "send")
+
+    def begin(self, command: str) -> None:
+        """Start one of them, in the place of the one that was killed."""
         secrets = {"standard.signing": SIGNING, "standard.url": self.carrier.url, "standard.token": "t"}
         environment = os.environ | {
             "PLAINFAULT_DATABASE": self.url,
@@ -129,14 +140,15 @@ class Processes:
             "PLAINFAULT_SENDER": "false",
             "PLAINFAULT_LOG_LEVEL": "WARNING",
         }
-        commands = [["serve"]] if self.url.startswith("sqlite") else [["serve"], ["send"]]
         with (self.folder / "log").open("ab") as log:
-            for command in commands:
-                program = [sys.executable, "-m", "service.cli", *command]
-                self.running.append(subprocess.Popen(program, env=environment, cwd=ROOT, stdout=log, stderr=log))
+            program = [sys.executable, "-m", "service.cli", command]
+            self.running[command] = subprocess.Popen(program, env=environment, cwd=ROOT, stdout=log, stderr=log)
+
+    def wait(self) -> None:
+        """Until the web process answers; AssertionError with the end of its log when it does not."""
         deadline = time.monotonic() + 60
         while not self._answers():
-            if time.monotonic() > deadline or self.running[0].poll() is not None:
+            if time.monotonic() > deadline or self.running["serve"].poll() is not None:
                 raise AssertionError("the server did not start:\n" + (self.folder / "log").read_text()[-3000:])
             time.sleep(0.05)
 
@@ -150,13 +162,13 @@ class Processes:
         finally:
             connection.close()
 
-    def kill(self) -> None:
-        """kill -9, all of them."""
-        for process in self.running:
+    def kill(self, *commands: str) -> None:
+        """kill -9: those *commands*, or all."""
+        killed = [self.running.pop(command) for command in commands or tuple(self.running)]
+        for process in killed:
             process.send_signal(signal.SIGKILL)
-        for process in self.running:
+        for process in killed:
             process.wait()
-        self.running.clear()
 
 
 @dataclass
@@ -209,7 +221,7 @@ class Delivering:
             "webhook-signature": sign_standard(SIGNING, identity, at, body),
             "content-type": "application/json",
         }
-        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=10)
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=15)
         try:
             connection.request("POST", "/hooks/demo/standard", body, headers)
             return connection.getresponse().status
