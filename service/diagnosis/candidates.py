@@ -14,6 +14,9 @@ POSSIBLE = 0.02
 
 APART_DONT_KNOW = 0.1
 
+SAID_UNASKED = frozenset({"dead", "no_start"})
+"""Nobody complains of a smell and leaves out that the machine does not run: never asked after. Common practice, no source."""
+
 
 def candidates(table: Table, evidence: Evidence, known: Held, shares: Floats) -> list[Question]:
     """
@@ -27,7 +30,7 @@ def candidates(table: Table, evidence: Evidence, known: Held, shares: Floats) ->
     listed = set().union(*(table.lists[cause] for cause in likely))
     symptoms = table.appliance.symptoms
     settled = {code for present in known.present if present in symptoms for code in symptoms[present].over}
-    settled |= known.present | evidence.symptoms.keys()
+    settled |= known.present | evidence.symptoms.keys() | SAID_UNASKED
     open_symptoms = listed - settled
     for question in table.questions.values():
         if question.kind == "observation":

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import log
 
-from service.diagnosis.grades import GRADES, held_within
-from service.diagnosis.likelihoods import prior
+from service.diagnosis.grades import GRADES, SOMETHING_ELSE_LEAST, held_within
+from service.diagnosis.likelihoods import Graded, prior
 from service.diagnosis.model import SOMETHING_ELSE
 from service.diagnosis.table import compiled
 from service.rulebook.schema.appliance import Appliance
@@ -139,20 +139,69 @@ def propose(
 
 
 def _weights(appliance: Appliance, counts: Counts, frozen: frozenset[str], worth: float) -> tuple[MovedWeight, ...]:
-    names = (*appliance.causes, SOMETHING_ELSE)
-    book = dict(zip(names, prior(appliance).tolist(), strict=True))
-    scale = sum(cause.weight for cause in appliance.causes.values()) / (1 - book[SOMETHING_ELSE])
+    book, scale = _shares(appliance), _scale(appliance)
     free = {cause: share for cause, share in book.items() if cause not in frozen}
     room = sum(free.values())
     if room <= 0:
         return ()
     learned = learned_shares({cause: share / room for cause, share in free.items()}, counts.jobs, worth)
+    after = _with_least({cause: room * share for cause, share in learned.items()})
     moved = [
-        MovedWeight(cause, book[cause], room * after, room * after * scale, counts.jobs.get(cause, 0.0))
-        for cause, after in learned.items()
+        MovedWeight(cause, book[cause], share, share * scale, counts.jobs.get(cause, 0.0))
+        for cause, share in after.items()
     ]
     moved = [one for one in moved if abs(one.after - one.before) > 1e-9]
     return tuple(sorted(moved, key=lambda one: -abs(one.after - one.before)))
+
+
+def holding(book: Appliance, in_force: Appliance, frozen: frozenset[str]) -> Appliance:
+    """
+    *book* with the shares and the evidence of what is *frozen* as they are *in_force*; a proposal starts from it.
+
+    The other causes keep their shares of what is left, as the book has them.
+    """
+    own, now = _shares(book), _shares(in_force)
+    fixed = {cause: now[cause] for cause in own if cause in frozen}
+    free = {cause: share for cause, share in own.items() if cause not in frozen}
+    part = (1 - sum(fixed.values())) / sum(free.values()) if free else 0.0
+    shares = fixed | _with_least({cause: share * part for cause, share in free.items()})
+    causes = {
+        code: cause.model_copy(
+            update={
+                "weight": shares[code] * _scale(book),
+                "evidence": _held_evidence(cause.evidence, in_force.causes[code].evidence, frozen, code in frozen),
+            }
+        )
+        for code, cause in book.causes.items()
+    }
+    return book.model_copy(update={"causes": causes, "something_else": shares[SOMETHING_ELSE] * _scale(book)})
+
+
+def _held_evidence(
+    book: Mapping[str, Graded], in_force: Mapping[str, Graded], frozen: frozenset[str], whole: bool
+) -> dict[str, Graded]:
+    codes = {*book, *in_force}
+    found = {code: (in_force if whole or code in frozen else book).get(code) for code in sorted(codes)}
+    return {code: graded for code, graded in found.items() if graded is not None}
+
+
+def _shares(appliance: Appliance) -> dict[str, float]:
+    return dict(zip((*appliance.causes, SOMETHING_ELSE), prior(appliance).tolist(), strict=True))
+
+
+def _scale(appliance: Appliance) -> float:
+    """What all weights of the appliance add up to, what is not listed among them."""
+    named = sum(cause.weight for cause in appliance.causes.values())
+    return named / (1 - _shares(appliance)[SOMETHING_ELSE])
+
+
+def _with_least(shares: dict[str, float]) -> dict[str, float]:
+    """*shares* with what is not listed lifted to its least, the others making room for it in proportion."""
+    other, room = shares.get(SOMETHING_ELSE), sum(shares.values())
+    if other is None or other >= SOMETHING_ELSE_LEAST or room <= SOMETHING_ELSE_LEAST:
+        return shares
+    part = (room - SOMETHING_ELSE_LEAST) / (room - other)
+    return {cause: share * part for cause, share in shares.items()} | {SOMETHING_ELSE: SOMETHING_ELSE_LEAST}
 
 
 def _grades(appliance: Appliance, counts: Counts, frozen: frozenset[str]) -> Sequence[MovedGrade]:

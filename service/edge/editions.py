@@ -60,10 +60,13 @@ class Editions:
 
     def install(self, connection: Connection, shop: str, now: datetime) -> Rulebook:
         """Make the rules with all that was accepted the shop's edition in the database; ``use`` it once that is committed."""
-        accepted = {code: Learned(row.weights, row.evidence) for code, row in learned_of(connection, shop).items()}
-        edition = with_learned(self._books[shop], accepted)
+        edition = self._with_accepted(connection, shop)
         shops.install(connection, edition, now)
         return edition
+
+    def _with_accepted(self, connection: Connection, shop: str) -> Rulebook:
+        accepted = {code: Learned(row.weights, row.evidence) for code, row in learned_of(connection, shop).items()}
+        return with_learned(self._books[shop], accepted)
 
     def use(self, shop: str, edition: Rulebook) -> None:
         """Work by *edition* from now on, its reader compiled first so that no text waits for it."""
@@ -77,12 +80,15 @@ class Editions:
             row = shops.shop_row(connection, shop)
             there = row.edition if row else None
             known = self._seen.setdefault(shop, there or "")
-            source = shops.edition_source(connection, shop, there) if there and there != known else None
+            news = there is not None and there != known
+            learned = self._with_accepted(connection, shop) if news else None
+            source = shops.edition_source(connection, shop, there) if there and news else None
         self._looked[shop] = self._clock()
         if there is None or source is None:
             return
         self._seen[shop] = there
         try:
-            self.use(shop, rulebook_from_source(source))
+            same = learned is not None and learned.fingerprint == there
+            self.use(shop, learned if learned and same else rulebook_from_source(source))
         except ValueError as wrong:  # another version of this program wrote it: go on with what is known to work
             log.error("an edition could not be read", extra={"shop": shop, "why": type(wrong).__name__})

@@ -10,9 +10,9 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
-from service.diagnosis.learning import Proposal, applied, counted, propose
+from service.diagnosis.learning import Proposal, applied, counted, holding, propose
 from service.edge.deps import Deps
-from service.rulebook.edition import weighed
+from service.rulebook.loading import Learned, laid_over
 from service.rulebook.schema.appliance import Appliance
 from service.storage import audit
 from service.storage.engine import writing
@@ -54,12 +54,7 @@ def held_fast(book: Appliance, row: LearnedRow | None) -> Appliance:
     """*book* with the weights and evidence in force of what is frozen."""
     if row is None or not row.frozen:
         return book
-    weights = {cause: weight for cause, weight in row.weights.items() if cause in row.frozen}
-    evidence = {
-        cause: {code: grade for code, grade in graded.items() if cause in row.frozen or code in row.frozen}
-        for cause, graded in row.evidence.items()
-    }
-    return weighed(book, weights, evidence)
+    return holding(book, laid_over(book, Learned(row.weights, row.evidence)), row.frozen)
 
 
 def accept(deps: Deps, shop: str, appliance: str, by: str) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
@@ -232,7 +232,19 @@ class Reader:
         return (Normal(typed.text, typed.folded, tuple(words)), notes) if notes else (typed, notes)
 
 
-@lru_cache(maxsize=16)
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """A rulebook as far as it is read by: equal for editions that differ in weights alone."""
+
+    key: str
+    rulebook: Rulebook = field(compare=False)
+
+
 def reader_for(rulebook: Rulebook) -> Reader:
-    """The reader of *rulebook*, compiled once (rulebooks are equal when their fingerprints are)."""
-    return Reader(rulebook)
+    """The reader of *rulebook*, compiled once for all editions that hear the same words."""
+    return _reader(_Words(rulebook.heard_as or rulebook.fingerprint, rulebook))
+
+
+@lru_cache(maxsize=16)
+def _reader(words: _Words) -> Reader:
+    return Reader(words.rulebook)

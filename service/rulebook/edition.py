@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import TypeVar
 
@@ -105,19 +105,21 @@ def with_learned(rulebook: Rulebook, learned: Mapping[str, Learned]) -> Rulebook
 
     Causes and codes that the rules no longer have are passed over; with nothing left it is *rulebook* itself.
     """
-    fitting = {
-        code: _fitting(learned[code], rulebook.appliances[code]) for code in learned if code in rulebook.appliances
+    laid = {
+        code: laid_over(rulebook.appliances[code], learned[code]) for code in learned if code in rulebook.appliances
     }
-    if not any(one.weights or one.evidence for one in fitting.values()):
+    if all(appliance is rulebook.appliances[code] for code, appliance in laid.items()):
         return rulebook
     source = Source.model_validate_json(rulebook.source)
-    appliances = tuple(
-        weighed(appliance, fitting[appliance.code].weights, fitting[appliance.code].evidence)
-        if appliance.code in fitting
-        else appliance
-        for appliance in source.appliances
-    )
-    return compiled(source.model_copy(update={"appliances": appliances}))
+    appliances = tuple(laid.get(appliance.code, appliance) for appliance in source.appliances)
+    edition = compiled(source.model_copy(update={"appliances": appliances}))
+    return replace(edition, heard_as=rulebook.heard_as or rulebook.fingerprint)
+
+
+def laid_over(appliance: Appliance, learned: Learned) -> Appliance:
+    """*appliance* with what was *learned* laid over it; itself where nothing of that fits."""
+    fitting = _fitting(learned, appliance)
+    return weighed(appliance, fitting.weights, fitting.evidence)
 
 
 def _fitting(learned: Learned, appliance: Appliance) -> Learned:

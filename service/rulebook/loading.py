@@ -10,12 +10,20 @@ from functools import lru_cache
 from pathlib import Path
 
 from service.rulebook.checking import problems_of
-from service.rulebook.edition import Learned, compiled, rulebook_from_source, source_of, with_learned
+from service.rulebook.edition import Learned, compiled, laid_over, rulebook_from_source, source_of, with_learned
 from service.rulebook.folder import read_folder
 from service.rulebook.model import Rulebook
 from service.rulebook.problems import Problem, RulesMistaken, did_you_mean
 
-__all__ = ["Learned", "RulesMistaken", "check_rules", "load_rulebook", "rulebook_from_source", "with_learned"]
+__all__ = [
+    "Learned",
+    "RulesMistaken",
+    "check_rules",
+    "laid_over",
+    "load_rulebook",
+    "rulebook_from_source",
+    "with_learned",
+]
 
 
 def load_rulebook(rules: Path, shop: str) -> Rulebook:
