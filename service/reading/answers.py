@@ -28,7 +28,7 @@ _VALUES = frozenset(
     }
 )
 _FACT_OF = {"age": "age_years"}
-_REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe")
+_REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
 
 
 def read_answer(
@@ -67,8 +67,9 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
         if hit.payload.role == "alone" and (hit.start > 0 or hit.end < len(words)):
             continue
         if any(
-            h.start <= hit.start and hit.end <= h.end and h.length > hit.length and h.payload.role != "innocent"
+            h.start <= hit.start and hit.end <= h.end and h.length > hit.length
             for h in talk
+            if h.payload.role != "innocent" and h.payload.code != "at_it"
         ):
             continue
         found.setdefault(code, hit)
@@ -86,7 +87,7 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
 def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     if asked.kind == "check_result":
         result = _result(replies, text)
-        if result is not None:
+        if result is not None or "at_it" in replies:
             return result
     said = plain(replies)
     stated = _stated(asked, text)
@@ -106,6 +107,8 @@ def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     if "fixed" in intents:
         return Answer("fixed", hedged="hedged" in replies)
     said = plain(replies)
+    if "at_it" in replies and (said is None or said.kind == "yes"):
+        return None
     if said is not None and said.kind == "yes":
         return Answer("fixed", hedged=said.hedged)
     if said is not None and said.kind == "no":

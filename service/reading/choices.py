@@ -27,6 +27,33 @@ _SMALL = frozenset((
 ))  # fmt: skip
 
 
+_PAIRS = (
+    "all todos todas todo, some algunos algunas, none ninguno ninguna, nothing nada, always siempre, never nunca, both ambos, "
+    "sometimes veces, hot caliente, cold frio fria, warm tibio tibia, top arriba, bottom abajo, front frente enfrente, "
+    "back atras, left izquierda, right derecha, inside adentro dentro, outside afuera fuera, door puerta, hose manguera, "
+    "floor piso, full lleno llena, empty vacio vacia, dry seco seca, wet mojado mojada, clean limpio limpia, clear limpio, "
+    "dirty sucio sucia, loud fuerte, slow lento lenta, fast rapido rapida, new nuevo nueva, old viejo vieja, water agua, "
+    "wash lavado, rinse enjuague, spin centrifugado, fill llenado, drain desague, light luz, noise ruido, smell olor, "
+    "humming zumbido, clicking clics, more mas, less menos, once vez, day dia, week semana, month mes, year ano, today hoy, "
+    "gas gas, electric electrico electrica, plug enchufe, filter filtro, ice hielo, fridge refri, freezer congelador"
+)
+
+
+def _in_the_other(pairs: str) -> dict[str, frozenset[str]]:
+    """Each word to the stems of its fellows in the other language."""
+    found: dict[str, set[str]] = {}
+    for line in pairs.split(", "):
+        english, *spanish = line.split()
+        for word in spanish:
+            found.setdefault(word, set()).add(stem_en(english))
+            found.setdefault(english, set()).add(stem_es(word))
+    return {word: frozenset(stems) for word, stems in found.items()}
+
+
+_IN_THE_OTHER = _in_the_other(_PAIRS)
+"""Words of short choices in both languages: a choice sent in one may be taken in the other."""
+
+
 def plain(replies: Mapping[str, Hit]) -> Answer | None:
     """Yes, no, don't know or declined as the text puts it; None when it says none of these."""
     hedged = "hedged" in replies
@@ -67,10 +94,10 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
             index = _by_wish(text.wish, options)
     if index is not None:
         return Answer("choice", options[index].value, index, hedged="hedged" in replies)
+    if "none" in replies and not _earlier(replies, "none", ("either",)):
+        return Answer("none")
     if "either" in replies:
         return Answer("either")
-    if "none" in replies:
-        return Answer("none")
     if "yes" in replies and len(options) == 1:
         return Answer("choice", options[0].value, 0, hedged="hedged" in replies)
     if asked.kind == "offer" and "no" in replies:
@@ -119,6 +146,7 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
 def _by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) -> int | None:
     """The choice that shares most telling words with the text, if one stands out; *timed*: numbers are hours, not words."""
     spoken = {w.en for w in words} | {w.es for w in words}
+    spoken |= {other for w in words for other in _IN_THE_OTHER.get(w.form, ())}
     all_words = [
         {k for part in re.findall(r"\w+", o.say.lower()) for k in (stem_en(_bare(part)), stem_es(_bare(part)))}
         for o in options

@@ -43,6 +43,7 @@ _SIGNED = re.compile(
     r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: "
     r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )
+_FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
 _SURE_INTRO = ("name", "nombre", "llamo", "habla", "escribe")
 
 
@@ -103,7 +104,7 @@ def person_name(text: str, folded: str, *, asked: bool, is_word: Callable[[str],
     """The customer's name. ``is_word`` tells everyday and trade words, which are no names unless plainly introduced."""
     for intro in _NAME_INTRO.finditer(folded):
         sure = any(word in intro.group() for word in _SURE_INTRO)
-        name = _taken(text[intro.end() :], is_word, sure=sure)
+        name = _taken(text[intro.end() :], is_word, sure=sure or bool(_FULL_NAME.match(text[intro.end() :])))
         if name and (
             sure
             or name[0].isupper()

@@ -59,7 +59,7 @@ def _decide(score: Mapping[str, float], count: Mapping[str, int], words: Sequenc
         return _bare(words)
     less, more = sorted((english, spanish))
     fewer = min(count["en"], count["es"])
-    if fewer >= 2 and less >= 0.25 * more:
+    if fewer >= 2 and less >= 0.2 * more:
         return "mixed"
     if english == spanish:
         return "es" if any(word.form == "si" for word in words) else "en"

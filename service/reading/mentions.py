@@ -113,6 +113,7 @@ def find_mentions(
     placed = [m for m in named if _is_place(m, words, marks)]
     real = [m for m in named if m not in placed]
     named = real if real or about else placed
+    named = [m for m in named if not _is_occasion(m, words)] or named
     named = _joined_parts(named, words, about)
     if not named and not about:
         named = [Mention(code, start, end, implied=True) for start, end, code in implied]
@@ -153,6 +154,17 @@ def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
     while at > 0 and words[at - 1].form in _ARTICLES and not any(a < at <= b for a, b in marks.at("places")):
         at -= 1
     return any(b == at for _, b in marks.at("places")) or any(a <= mention.start < b for a, b in marks.at("places"))
+
+
+_WHENEVER = frozenset(["when", "whenever", "while", "if", "cuando", "mientras", "si"])
+_RUNNING = frozenset(["run", "use", "start", "turn", "running", "using", "prendo", "uso", "pongo", "enciendo", "corro"])
+
+
+def _is_occasion(mention: Mention, words: Sequence[Word]) -> bool:
+    """“when i run the disposal”: the machine is named only as the occasion, if another is named besides."""
+    before = words[max(0, mention.start - 5) : mention.start]
+    at = next((n for n, word in enumerate(before) if word.form in _WHENEVER), None)
+    return at is not None and any(word.en in _RUNNING or word.form in _RUNNING for word in before[at:])
 
 
 _WALL = frozenset(["wall", "built", "double", "pared", "empotrado", "empotrada", "doble"])

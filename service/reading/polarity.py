@@ -39,12 +39,16 @@ class Judged:
 
 class Polarity:
     """
-    Judges the phrases of one text. ``taken``: words that belong to phrases of faults, which end another's negation.
+    Judges the phrases of one text. ``taken``: phrases of faults; a verb's negation inside one ("wont do anything") says
+    nothing of what follows.
     """
 
-    def __init__(self, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause]) -> None:
+    def __init__(
+        self, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause], taken: Sequence[tuple[int, int]] = ()
+    ) -> None:
         self._words, self._marks = words, marks
         self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
+        self._spent = _spent(taken, marks, words)
         self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
 
     def clause(self, word: int) -> Clause:
@@ -122,7 +126,13 @@ class Polarity:
             (a, b) for a, b in self._negators[bisect_left(self._negators, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start
         ]
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
-        negative = sum(1 for a, b in near if self._reaches(b, hit.start) and not any(b <= n for n in nominal))
+        negative = sum(
+            1
+            for a, b in near
+            if self._reaches(b, hit.start)
+            and not any(b <= n for n in nominal)
+            and self._spent.get(a, hit.start + 1) > hit.start
+        )
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and b <= hit.start and hit.start - b <= 2)
         failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
         return negative, stopped, failing
@@ -227,3 +237,15 @@ class Polarity:
         clause = self._clause_of[hit.start]
         near = [(a, b) for a, b in self._negators if clause.start <= a and b <= hit.start and hit.start - b <= 2]
         return any(not nominal or self._words[a].form in _NOMINAL for a, _ in near)
+
+
+def _spent(taken: Sequence[tuple[int, int]], marks: Marks, words: Sequence[Word]) -> dict[int, int]:
+    """The verbs' negations that stand in phrases with no "stop" in them, each with the end of the shortest such phrase."""
+    spent: dict[int, int] = {}
+    for first, last in taken:
+        if any(first < a < last for a, _ in marks.at("stoppers")):
+            continue
+        for a, b in marks.at("negators"):
+            if first <= a and b < last and words[a].form not in _NOMINAL:
+                spent[a] = min(spent.get(a, last), last)
+    return spent

@@ -85,7 +85,8 @@ class Reader:
         hits = self._hits(normal, language)
         marks = gather_marks(hits, normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
-        polarity = Polarity(normal.words, marks, clauses)
+        spans = [(h.start, h.end) for h in hits if h.payload.kind == "symptom" and h.payload.role == "sign"]
+        polarity = Polarity(normal.words, marks, clauses, spans)
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
         hits += self._seen_through(hits, normal, language)
