@@ -127,10 +127,10 @@ class Processes:
         """The commands that together are the service on this database."""
         return ("serve",) if self.url.startswith("sqlite") else ("serve", "send")
 
-    def begin(self, command: str) -> None:
-        """Start one of them, in the place of the one that was killed."""
+    def environment(self) -> dict[str, str]:
+        """The settings they run with."""
         secrets = {"standard.signing": SIGNING, "standard.url": self.carrier.url, "standard.token": "t"}
-        environment = os.environ | {
+        return os.environ | {
             "PLAINFAULT_DATABASE": self.url,
             "PLAINFAULT_SECRET": "s" * 40,
             "PLAINFAULT_RULES": str(self.rules),
@@ -140,6 +140,10 @@ class Processes:
             "PLAINFAULT_SENDER": "false",
             "PLAINFAULT_LOG_LEVEL": "WARNING",
         }
+
+    def begin(self, command: str) -> None:
+        """Start one of them, in the place of the one that was killed."""
+        environment = self.environment()
         with (self.folder / "log").open("ab") as log:
             program = [sys.executable, "-m", "service.cli", command]
             self.running[command] = subprocess.Popen(program, env=environment, cwd=ROOT, stdout=log, stderr=log)
@@ -147,12 +151,13 @@ class Processes:
     def wait(self) -> None:
         """Until the web process answers; AssertionError with the end of its log when it does not."""
         deadline = time.monotonic() + 60
-        while not self._answers():
+        while not self.answers():
             if time.monotonic() > deadline or self.running["serve"].poll() is not None:
                 raise AssertionError("the server did not start:\n" + (self.folder / "log").read_text()[-3000:])
             time.sleep(0.05)
 
-    def _answers(self) -> bool:
+    def answers(self) -> bool:
+        """Whether the web process answers."""
         connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=2)
         try:
             connection.request("GET", "/health")
@@ -176,13 +181,14 @@ class Delivering:
     """
     A gateway that delivers texts as real ones do: each until it is answered 200, with the same id, some of them twice.
 
-    ``kept`` holds the ids that were answered 200.
+    ``kept`` holds the ids that were answered 200. pause_s: the longest pause of a sender's lane between two texts.
     """
 
     port: int
     texts: list[tuple[str, str, str]]  # id, sender, text
     kept: list[str] = field(default_factory=list)
     twice: float = 0.1
+    pause_s: float = 0.0
     until: float = field(default_factory=lambda: time.monotonic() + 400)
 
     def wait_for(self, count: int) -> None:
@@ -211,6 +217,7 @@ class Delivering:
                     if time.monotonic() > self.until:
                         return
             self.kept.append(identity)
+            time.sleep(lot.uniform(0, self.pause_s))
 
     def _post(self, identity: str, sender: str, text: str) -> int:
         body = json.dumps({"from": sender, "to": SHOP_NUMBER, "text": text}).encode()

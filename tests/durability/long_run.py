@@ -11,18 +11,24 @@ now and then, PostgreSQL itself crashes, and the carrier answers late, twice, ne
 from __future__ import annotations
 
 import argparse
+import os
 import random
+import signal
+import subprocess
+import sys
 import tempfile
 import time
 from collections import Counter
+from dataclasses import dataclass, field
 from pathlib import Path
+from subprocess import PIPE
 
 from sqlalchemy import Engine, select
 
 from service.storage.engine import open_engine, reading
 from service.storage.migrate import upgrade
 from service.storage.tables import outbox
-from tests.conftest import PostgresServer
+from tests.conftest import ROOT, PostgresServer
 from tests.durability.fickle import FickleCarrier, full_disk, resident_mib, without_keys
 from tests.durability.harness import Delivering, Processes, rules_that_rest
 from tests.durability.test_kill import WORDS, check_texts, settle
@@ -31,6 +37,9 @@ SENDERS = [f"+1{area}55501{n:02}" for n in range(12, 100) for area in (505, 602,
 BOOKING = (
     "dishwasher not working properly", "water stays in the bottom", "just send someone", "87106", "1200 Invented Rd NE", "2",
 )  # fmt: skip
+PAUSE_S = 1.2
+"""Customers take their time, so that between two kills the sender, too, gets to do what it may be killed at."""
+
 DISK_FULL_EVERY, CRASH_EVERY = 25, 20
 """After so many kills the disk fills up once; PostgreSQL crashes once."""
 
@@ -43,6 +52,52 @@ def texts(count: int, lot: random.Random) -> list[tuple[str, str, str]]:
         words = BOOKING[place % len(BOOKING)] if who % 2 else lot.choice(WORDS)
         given.append((f"m{n}", SENDERS[who], words))
     return given
+
+
+@dataclass
+class Forked(Processes):
+    """The same processes, forked from a nursery that has read the rules already."""
+
+    nursery: subprocess.Popen[str] | None = None
+    pids: dict[str, int] = field(default_factory=dict)
+
+    def begin(self, command: str) -> None:
+        """Fork one of them."""
+        if self.nursery is None:
+            program = [sys.executable, "-m", "tests.durability.nursery"]
+            with (self.folder / "log").open("ab") as log:
+                self.nursery = subprocess.Popen(
+                    program, env=self.environment(), cwd=ROOT, stdin=PIPE, stdout=PIPE, stderr=log, text=True
+                )
+        assert self.nursery.stdin
+        assert self.nursery.stdout
+        self.nursery.stdin.write(f"{command}\n")
+        self.nursery.stdin.flush()
+        self.pids[command] = int(self.nursery.stdout.readline())
+
+    def wait(self) -> None:
+        """Until the web process answers."""
+        deadline = time.monotonic() + 120
+        while not self.answers():
+            assert time.monotonic() < deadline, (
+                "the web process did not start: " + (self.folder / "log").read_text()[-3000:]
+            )
+            time.sleep(0.02)
+
+    def kill(self, *commands: str) -> None:
+        """kill -9: those *commands*, or all."""
+        killed = [self.pids.pop(command) for command in commands or tuple(self.pids)]
+        for pid in killed:
+            os.kill(pid, signal.SIGKILL)
+        while any(Path(f"/proc/{pid}").exists() for pid in killed):
+            time.sleep(0.005)
+
+    def close(self) -> None:
+        """End them all, and the nursery."""
+        self.kill()
+        if self.nursery:
+            self.nursery.kill()
+            self.nursery.communicate()
 
 
 class Run:
@@ -61,7 +116,7 @@ class Run:
             upgrade(engine)
             engine.dispose()
         self.carrier = FickleCarrier(keys=keys)
-        self.processes = Processes(self.url, rules_that_rest(folder, 0.2), self.carrier, folder)
+        self.processes = Forked(self.url, rules_that_rest(folder, 0.2), self.carrier, folder)
         if not keys:
             without_keys(self.processes.gateways / "standard.yaml")
         self.done: Counter[str] = Counter()
@@ -69,20 +124,22 @@ class Run:
     def go(self, given: list[tuple[str, str, str]], kills: int) -> None:
         """Deliver *given*, killing *kills* times on the way; AssertionError when a promise is broken."""
         self.processes.start()
-        delivering = Delivering(self.processes.port, given, until=time.monotonic() + 3600)
+        delivering = Delivering(self.processes.port, given, until=time.monotonic() + 3600, pause_s=PAUSE_S)
         lanes = delivering.run(workers=12)
         points = sorted(self.lot.sample(range(20, len(given) - 20), kills))
         for nth, point in enumerate(points, 1):
             delivering.wait_for(point)
-            time.sleep(self.lot.uniform(0, 0.05))
+            time.sleep(self.lot.uniform(0, PAUSE_S / 2))
             self._strike(nth)
+            if nth % 10 == 0 or nth == kills:
+                print(f"  {nth} kills, {len(delivering.kept)} texts kept", file=sys.stderr, flush=True)
         delivering.wait_for(len(given))
         for lane in lanes:
             lane.join(60)
         self.carrier.faults = False
         engine = open_engine(self.url)
         settle(engine)
-        memory = resident_mib(self.processes.running["serve"].pid)
+        memory = resident_mib(self.processes.pids["serve"])
         self.processes.kill()
         check_texts(engine, given)
         self._report(engine, len(given), memory)
@@ -90,7 +147,7 @@ class Run:
 
     def _strike(self, nth: int) -> None:
         if nth % DISK_FULL_EVERY == 0 and not self.server:
-            with full_disk(self.processes.running["serve"].pid):
+            with full_disk(self.processes.pids["serve"]):
                 time.sleep(0.5)
             self.done["disk full"] += 1
         if nth % CRASH_EVERY == 0 and self.server:
@@ -131,7 +188,7 @@ class Run:
 
     def close(self) -> None:
         """End what was started."""
-        self.processes.kill()
+        self.processes.close()
         self.carrier.close()
         if self.server:
             self.server.remove()

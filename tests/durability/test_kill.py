@@ -100,7 +100,7 @@ def check_texts(engine: Engine, given: list[tuple[str, str, str]]) -> None:
     with reading(engine) as connection:
         stored = connection.execute(select(messages).where(messages.c.direction == "in")).all()
         taken = connection.execute(select(turns).order_by(turns.c.thread, turns.c.number)).all()
-        counts = dict(connection.execute(select(threads.c.id, threads.c.turns)).all())  # type: ignore[arg-type]
+        counts = dict(connection.execute(select(threads.c.id, threads.c.turns)).all())
     assert sorted(row.carrier_id for row in stored) == sorted(identity for identity, _, _ in given)
     in_turns: Counter[str] = Counter()
     numbers: dict[str, list[int]] = defaultdict(list)
