@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import cache
 from random import Random
 from typing import Any
 
@@ -34,6 +35,17 @@ from tests.pages.past import Past
 
 SEAL, GREASE = "drain_valve_seal_worn", "drain_line_grease"
 TRICKLE = Evidence(symptoms={"slow_drain": True})
+
+
+@cache
+def with_policies(**changes: Any) -> Rulebook:
+    """The demo's dishwasher alone, under these policies; hears what the demo hears."""
+    source = Source.model_validate_json(demo_rulebook().source)
+    policies = source.shop.policies.model_copy(update=changes)
+    shop = source.shop.model_copy(update={"policies": policies})
+    own = tuple(appliance for appliance in source.appliances if appliance.code == "dishwasher")
+    other = compiled(source.model_copy(update={"shop": shop, "appliances": own}))
+    return replace(other, heard_as=demo_rulebook().fingerprint)
 
 
 @dataclass
@@ -74,17 +86,9 @@ def workplace(engine: Engine, clock: Clock, rulebook: Rulebook) -> Workplace:
     return Workplace(Deps(engine, clock, editions, Random(5), gateways, settings, editions), engine, clock)
 
 
-def with_policies(**changes: Any) -> Rulebook:
-    """The demo's rules under other policies, whole: source and fingerprint say the same."""
-    source = Source.model_validate_json(demo_rulebook().source)
-    policies = source.shop.policies.model_copy(update=changes)
-    other = compiled(source.model_copy(update={"shop": source.shop.model_copy(update={"policies": policies})}))
-    return replace(other, heard_as=demo_rulebook().fingerprint)
-
-
 @pytest.fixture
 def shop(engine: Engine, clock: Clock) -> Workplace:
-    return workplace(engine, clock, demo_rulebook())
+    return workplace(engine, clock, with_policies())
 
 
 def test_accepted_weights_are_an_edition_that_the_line_works_by(shop: Workplace) -> None:
@@ -262,7 +266,7 @@ def test_a_shop_that_does_not_say_so_learns_nothing_by_night(shop: Workplace) ->
 
 
 def test_another_process_works_by_the_new_edition_within_seconds(shop: Workplace) -> None:
-    other = workplace(shop.engine, shop.clock, demo_rulebook())
+    other = workplace(shop.engine, shop.clock, with_policies())
     shop.outcomes(30)
     learning.accept(shop.deps, "demo", "dishwasher", "ada")
     assert other.rules != shop.rules
@@ -274,7 +278,7 @@ def test_another_process_works_by_the_new_edition_within_seconds(shop: Workplace
 def test_a_process_that_starts_works_by_what_was_accepted(shop: Workplace) -> None:
     shop.outcomes(30)
     learning.accept(shop.deps, "demo", "dishwasher", "ada")
-    assert workplace(shop.engine, shop.clock, demo_rulebook()).rules == shop.rules
+    assert workplace(shop.engine, shop.clock, with_policies()).rules == shop.rules
 
 
 def test_an_edition_that_cannot_be_read_leaves_the_one_in_force(shop: Workplace) -> None:
