@@ -16,7 +16,8 @@ pytestmark = pytest.mark.browser
 
 PAGES = (
     "/desk", "/desk/tickets/1001", "/desk/tickets/1002", "/desk/tickets/1003", "/desk/threads/thbo",
-    "/desk/tickets/1001/visit", "/desk/tickets/1001/correct", "/desk/new", "/desk/day?day=2026-12-03", "/desk/reports", "/desk/shop",
+    "/desk/tickets/1001/visit", "/desk/tickets/1001/correct", "/desk/new", "/desk/day?day=2026-12-03", "/desk/reports",
+    "/desk/learning", "/desk/shop",
 )  # fmt: skip
 
 
