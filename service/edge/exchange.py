@@ -24,6 +24,7 @@ from service.conversation.turn import take
 from service.conversation.upgrade import read_state
 from service.edge.deps import Deps
 from service.edge.inbound import Inbound
+from service.edge.unanswered import SHOP_REST_S, floods, heeded, machine_sends, park_spam, shop_is_busy
 from service.reading.masking import mask_cards
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
@@ -77,10 +78,12 @@ def receive(deps: Deps, inbound: Inbound) -> Received:
         if identity is None:
             return Received(fresh=False, thread=row.id)
         threads.note_inbound(connection, row.id, now)
-        if _at_once(rulebook, text) or rulebook.shop.policies.rest_s == 0 or _answers_at_once(deps, inbound.gateway):
-            _take(connection, rulebook, row, (), now)
+        if machine_sends(connection, rulebook, row, text, now):
+            messages.mark_turn(connection, [identity], "machine")
+        elif floods(connection, rulebook, row, text, now):
+            messages.mark_turn(connection, [identity], "flood")
         else:
-            _let_rest(connection, rulebook, row, now)
+            _take_or_rest(deps, connection, rulebook, row, text, now)
     return Received(fresh=True, thread=row.id, message=identity)
 
 
@@ -141,6 +144,16 @@ def open_ticket(deps: Deps, shop: str, number: str, gateway: str, event: OfficeD
         return row.id, _take(connection, deps.rulebook_of(shop), row, (event,), deps.clock())
 
 
+def _take_or_rest(
+    deps: Deps, connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime
+) -> None:
+    busy, rest_s = shop_is_busy(connection, row.shop, now), rulebook.shop.policies.rest_s
+    if _at_once(rulebook, text) or (not busy and (rest_s == 0 or _answers_at_once(deps, row.gateway))):
+        _take(connection, rulebook, row, (), now)
+    else:
+        _let_rest(connection, row, SHOP_REST_S if busy else rest_s, now)
+
+
 def _answers_at_once(deps: Deps, gateway: str) -> bool:
     known = deps.gateways.get(gateway)
     return known is not None and known.answers_at_once
@@ -151,8 +164,8 @@ def _at_once(rulebook: Rulebook, text: str) -> bool:
     return bool(reader.hazards(text)) or reader.consent(text) is not None
 
 
-def _let_rest(connection: Connection, rulebook: Rulebook, row: ThreadRow, now: datetime) -> None:
-    rest = timedelta(seconds=rulebook.shop.policies.rest_s)
+def _let_rest(connection: Connection, row: ThreadRow, rest_s: float, now: datetime) -> None:
+    rest = timedelta(seconds=rest_s)
     first = min((w.at for w in messages.waiting(connection, row.shop, row.id)), default=now)
     due = min(now + rest, first + rest * REST_CAP)
     wakes.set_wake(connection, shop=row.shop, thread=row.id, kind="rest", key=f"{row.id}:rest", due=due)
@@ -164,7 +177,7 @@ def _take(
     waiting = messages.waiting(connection, row.shop, row.id)
     texts = tuple(Texted(id=w.id, text=w.text, media=w.media, at=w.carrier_at or w.at) for w in waiting)
     events: tuple[Event, ...] = (*texts, *extra)
-    if row.parked and not any(reader_for(rulebook).hazards(t.text) for t in texts):
+    if row.parked and not heeded(rulebook, row, waiting):
         messages.mark_turn(connection, [w.id for w in waiting], "parked")
         return None
     autonomy = _autonomy(connection, rulebook, row)
@@ -178,6 +191,7 @@ def _take(
         _answer_for_failure(connection, rulebook, row, texts, turn, now)
         return None
     _finish(connection, row, step, turn, texts, autonomy == "draft", now)
+    park_spam(connection, rulebook, row, [t.text for t in texts], step)
     return step
 
 

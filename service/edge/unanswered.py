@@ -1,0 +1,107 @@
+"""Which texts get no turn though they are kept: from machines that cannot be answered, from the parked, in a flood."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from sqlalchemy import Connection
+
+from service.conversation.step import Step
+from service.edge.numbers import kind_of
+from service.reading.reader import reader_for
+from service.rulebook.model import Rulebook
+from service.scheduling.hours import is_open, next_opening
+from service.scheduling.words import moment_words
+from service.storage import alarms, buckets, outbox, threads
+from service.storage.messages import Waiting
+from service.storage.threads import ThreadRow
+from service.wording.segments import count
+from service.wording.sentences import say
+
+NUMBER_BURST, NUMBER_PER_S = 30, 1 / 20
+"""No person writes thirty texts at a stretch and then one every twenty seconds; two machines that answer each other do."""
+
+SHOP_BURST, SHOP_PER_S = 2000, 20.0
+"""What one shop's texts may take of a line that others share. Beyond it they are kept and answered a minute later."""
+
+SHOP_REST_S = 60.0
+
+
+def heeded(rulebook: Rulebook, row: ThreadRow, waiting: Sequence[Waiting]) -> bool:
+    """
+    Whether the texts of a number that is not answered must be heard all the same: danger, and consent words.
+
+    A number parked as spam is heard again once it writes of a machine.
+    """
+    reader = reader_for(rulebook)
+    if any(reader.hazards(one.text) or reader.consent(one.text) is not None for one in waiting):
+        return True
+    return row.parked == "spam" and any(_of_a_machine(rulebook, one.text) for one in waiting)
+
+
+def _of_a_machine(rulebook: Rulebook, text: str) -> bool:
+    reading = reader_for(rulebook).read(text)
+    return bool(reading.appliances or reading.symptoms)
+
+
+def machine_sends(connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime) -> bool:
+    """
+    Whether the sender is a short code or a name: no person reads what is sent there, and most cannot be sent to.
+
+    The desk is told once. A danger is heard, should a person have such a number after all.
+    """
+    kind = kind_of(row.number)
+    if kind not in ("short_code", "name") or reader_for(rulebook).hazards(text):
+        return False
+    if row.parked is None:
+        threads.park(connection, row.id, "short code" if kind == "short_code" else "named sender")
+        _tell_desk(connection, row, "A text came from a number that cannot be answered. It is kept.", now)
+    return True
+
+
+def floods(connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime) -> bool:
+    """
+    Whether this number writes more than a person does: then its texts are kept, it is told so once a day, and a person
+    is asked for. Danger and consent words are always heard.
+    """
+    name = f"from:{row.number}"
+    wait = buckets.draw(connection, row.shop, name, per_second=NUMBER_PER_S, burst=NUMBER_BURST, now=now)
+    reader = reader_for(rulebook)
+    if not wait or reader.hazards(text) or reader.consent(text) is not None:
+        return False
+    if row.consent == "in" and row.held_by is None and row.parked is None:
+        _say_once(connection, rulebook, row, now)
+    return True
+
+
+def shop_is_busy(connection: Connection, shop: str, now: datetime) -> bool:
+    """Whether more texts come to this shop than its share; each call counts one text."""
+    return bool(buckets.draw(connection, shop, "in", per_second=SHOP_PER_S, burst=SHOP_BURST, now=now))
+
+
+def park_spam(connection: Connection, rulebook: Rulebook, row: ThreadRow, texts: Sequence[str], step: Step) -> None:
+    """Park a number whose texts read as offers or scams and left nothing to do; the desk shows it as parked."""
+    if step.replies or step.state.tickets or row.parked or not texts:
+        return
+    reader = reader_for(rulebook)
+    if all("spam" in reader.read(text).intents for text in texts):
+        threads.park(connection, row.id, "spam")
+
+
+def _say_once(connection: Connection, rulebook: Rulebook, row: ThreadRow, now: datetime) -> None:
+    shop = rulebook.shop
+    language = row.state.get("language", "en")
+    opening = now if is_open(shop, now) else next_opening(shop, now)
+    when = say(rulebook, language, "when.open") if opening == now else moment_words(opening, language, now)
+    text = say(rulebook, language, "person.many", when=when, phone=shop.office_phone)
+    outgoing = outbox.Outgoing(
+        shop=row.shop, thread=row.id, key=f"{row.id}.many:{now.date()}", number=row.number, gateway=row.gateway,
+        kind="answer", text=text, segments=len(count(text).parts), due_at=now,
+    )  # fmt: skip
+    if outbox.put(connection, outgoing, now):
+        _tell_desk(connection, row, "One number sends more texts than a person does; they are kept, not answered.", now)
+
+
+def _tell_desk(connection: Connection, row: ThreadRow, words: str, now: datetime) -> None:
+    alarms.raise_alarm(connection, shop=row.shop, thread=row.id, kind="trouble", text=words, now=now)

@@ -1,0 +1,157 @@
+"""Who is not answered: floods, machines, short codes, spam. Nothing they write is lost; danger is heard."""
+
+from __future__ import annotations
+
+import random
+from collections import Counter
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from sqlalchemy import Engine, select
+
+from service.edge.deps import Deps
+from service.edge.exchange import receive
+from service.edge.gateways import load_gateways
+from service.edge.inbound import Inbound
+from service.edge.unanswered import NUMBER_BURST
+from service.edge.worker import tick
+from service.rulebook.loading import load_rulebook
+from service.rulebook.model import Rulebook
+from service.settings import Settings
+from service.storage import shops
+from service.storage.engine import reading, writing
+from service.storage.tables import alarms, messages, outbox, threads
+from tests.conftest import ROOT, RULES, Clock
+from tests.edge.conftest import CUSTOMER, SHOP_NUMBER
+
+
+@pytest.fixture(scope="module")
+def book() -> Rulebook:
+    """The demo shop, answering at once through the gateway inside."""
+    whole = load_rulebook(RULES, "demo")
+    policies = whole.shop.policies.model_copy(update={"rest_s": 0})
+    return replace(whole, shop=whole.shop.model_copy(update={"policies": policies, "gateway": "loopback"}))
+
+
+@pytest.fixture
+def deps(engine: Engine, clock: Clock, book: Rulebook) -> Deps:
+    settings = Settings(database="sqlite://", secret="s" * 32, base_url="http://line.example")
+    with writing(engine) as connection:
+        shops.install(connection, book, clock())
+    gateways = load_gateways(ROOT / "deploy" / "gateways", settings.gateway_secret)
+    return Deps(engine, clock, {"demo": book}.__getitem__, random.Random(7), gateways, settings)
+
+
+def text(deps: Deps, words: str, sender: str = CUSTOMER, *, nth: list[int] = [0]) -> None:  # noqa: B006 - a counter
+    nth[0] += 1
+    receive(deps, Inbound("demo", "loopback", sender, SHOP_NUMBER, words, (), f"u{nth[0]}", None))
+
+
+def rows(deps: Deps, table: Any) -> list[Any]:
+    with reading(deps.engine) as connection:
+        return list(connection.execute(select(table)).all())
+
+
+def said(deps: Deps, number: str = CUSTOMER) -> list[str]:
+    return [row.text for row in sorted(rows(deps, outbox), key=lambda r: r.seq) if row.number == number]
+
+
+def test_a_flood_is_kept_told_so_once_and_given_to_a_person(deps: Deps, clock: Clock) -> None:
+    for n in range(NUMBER_BURST + 15):
+        text(deps, f"what about number {n}?")
+    assert len([row for row in rows(deps, messages) if row.direction == "in"]) == NUMBER_BURST + 15
+    assert len([words for words in said(deps) if "a lot of texts" in words]) == 1
+    assert Counter(row.turn for row in rows(deps, messages))["flood"] == 15
+    assert [row for row in rows(deps, alarms) if "more texts than a person" in row.text]
+
+
+def test_danger_and_stop_are_heard_in_a_flood(deps: Deps, clock: Clock) -> None:
+    for n in range(NUMBER_BURST + 2):
+        text(deps, f"hello {n}")
+    text(deps, "i smell gas in the kitchen")
+    assert [row for row in rows(deps, outbox) if row.kind == "danger"]
+    text(deps, "STOP")
+    assert rows(deps, threads)[0].consent == "out"
+
+
+def test_after_a_pause_the_number_is_answered_again(deps: Deps, clock: Clock) -> None:
+    for n in range(NUMBER_BURST + 2):
+        text(deps, f"hello {n}")
+    clock.forward(minutes=10)
+    before = len(said(deps))
+    text(deps, "my dishwasher does not drain")
+    assert len(said(deps)) > before
+
+
+def test_a_machine_that_answers_everything_with_other_words_is_not_talked_to_for_long(deps: Deps, clock: Clock) -> None:
+    """The other side is a line as ours: it sends our own replies back, each time with a new number in it."""
+    text(deps, "dishwasher leaks")
+    answered = 0
+    for n in range(300):
+        words = said(deps)
+        if len(words) == answered:
+            break
+        answered = len(words)
+        clock.forward(seconds=2)
+        text(deps, f"Ticket {n}: we got your text. {words[-1]}")
+    assert answered <= NUMBER_BURST * 2
+    count = len(said(deps))
+    for n in range(20):
+        clock.forward(seconds=2)
+        text(deps, f"Ticket 9{n}: we got your text.")
+    assert len(said(deps)) <= count + 4
+
+
+@pytest.mark.parametrize("sender", ["72975", "BANKALERT"])
+def test_a_sender_nobody_can_answer_is_kept_shown_and_not_answered(deps: Deps, sender: str) -> None:
+    text(deps, "Your code is 123456", sender)
+    text(deps, "dishwasher sale today", sender)
+    assert said(deps, sender) == []
+    assert len(rows(deps, messages)) == 2
+    assert len(rows(deps, alarms)) == 1
+    assert rows(deps, threads)[0].parked
+
+
+def test_spam_is_parked_and_heard_again_when_it_is_of_a_machine(deps: Deps, clock: Clock) -> None:
+    text(deps, "Congratulations you won a free gift card, click here http://win.example")
+    assert rows(deps, threads)[0].parked == "spam"
+    assert said(deps) == []
+    text(deps, "STOP")
+    assert rows(deps, threads)[0].consent == "out"
+    text(deps, "START")
+    text(deps, "sorry, my dishwasher leaks")
+    assert said(deps)[-1] != said(deps)[0]
+
+
+def test_a_busy_shop_answers_a_little_later(deps: Deps, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("service.edge.unanswered.SHOP_BURST", 3)
+    for n in range(5):
+        text(deps, "my dishwasher does not drain", f"+1505555017{n}")
+    waiting = [row for row in rows(deps, messages) if row.direction == "in" and row.turn is None]
+    assert len(waiting) == 2
+    clock.forward(seconds=61)
+    tick(deps)
+    assert not [row for row in rows(deps, messages) if row.direction == "in" and row.turn is None]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "i want a refund",
+        "your tech damaged my counter",
+        "my kid got hurt by the door you fixed",
+        "quiero un reembolso",
+        "me quemé con la puerta que arreglaron",
+    ],
+)
+def test_damage_money_back_and_harm_go_to_a_person(deps: Deps, words: str) -> None:
+    text(deps, words)
+    assert [row for row in rows(deps, alarms) if row.kind in ("person", "danger")]
+
+
+def test_a_card_number_is_never_stored(deps: Deps) -> None:
+    text(deps, "my card is 4111 1111 1111 1111 thanks")
+    kept = str(rows(deps, messages)) + str(rows(deps, threads)) + str(rows(deps, outbox))
+    assert "4111 1111" not in kept
+    assert "4111111111111111" not in kept
