@@ -8,7 +8,7 @@ given twice, an alias and a tag are refused. The only module that knows the YAML
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import yaml
@@ -33,6 +33,9 @@ class Written:
     file: str
     root: yaml.Node
     value: Plain
+    _found: list[tuple[tuple[str | int, ...], dict[str, Plain]]] = field(
+        default_factory=list, compare=False, repr=False
+    )
 
     def line(self, path: Sequence[str | int]) -> int:
         """The line, from 1, of the deepest part of *path* that the file has: of the key in a mapping, of the item in a list."""
@@ -55,8 +58,10 @@ class Written:
         return True
 
     def mappings(self) -> Iterator[tuple[tuple[str | int, ...], dict[str, Plain]]]:
-        """Every mapping of the file with its path."""
-        yield from _mappings(self.value, ())
+        """Every mapping of the file with its path; looked for once."""
+        if not self._found:
+            _mappings(self.value, (), self._found)
+        yield from self._found
 
     def where(self, path: Sequence[str | int]) -> str:
         """*path* in the author's words: ``cause seal_worn, evidence > slow_drain``; items are counted from 1."""
@@ -72,16 +77,18 @@ class Written:
         return ", ".join(part for part in (named, " > ".join(words)) if part)
 
 
-def _mappings(value: Plain, path: tuple[str | int, ...]) -> Iterator[tuple[tuple[str | int, ...], dict[str, Plain]]]:
+def _mappings(
+    value: Plain, path: tuple[str | int, ...], found: list[tuple[tuple[str | int, ...], dict[str, Plain]]]
+) -> None:
     if isinstance(value, dict):
-        yield path, value
+        found.append((path, value))
         for key, item in value.items():
             if not isinstance(item, str):
-                yield from _mappings(item, (*path, key))
+                _mappings(item, (*path, key), found)
     elif isinstance(value, list):
         for place, item in enumerate(value):
             if not isinstance(item, str):
-                yield from _mappings(item, (*path, place))
+                _mappings(item, (*path, place), found)
 
 
 def read_yaml(path: Path, file: str) -> tuple[Written | None, list[Problem]]:

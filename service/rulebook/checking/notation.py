@@ -16,6 +16,10 @@ _PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
 _SIGNS = re.compile(r"[\[\]()|*=]|^\s*$")
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _CLOSES = {"]": "[", ")": "("}
+_WORDS = r"(?>\s*=?[^\s\[\]()|*=][^\s\[\]()|*]*+(?:\s++=?[^\s\[\]()|*=][^\s\[\]()|*]*+)*+\s*+)"
+_FLAT = re.compile(rf"(?>\s*+(?:{_WORDS}|\[{_WORDS}(?:\|{_WORDS})*+\]|\({_WORDS}(?:\|{_WORDS})*+\))\s*+)*+")
+_OPTIONAL = re.compile(r"\([^)]*\)")
+"""Phrases of words and single brackets, as most are: found sound at a glance if more than what may be missing is there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +90,7 @@ def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Prob
         mistake, at = phrase_mistake(phrase), (*path, place)
         if mistake:
             yield page.problem(at, f'"{phrase}": {mistake[0]}.', remedy=f"{mistake[1]}.")
-        elif loose_edge(phrase):
+        elif "*" in phrase and loose_edge(phrase):
             found = f'"{phrase}": with what may be missing, a gap * stands at its edge.'
             remedy = "Write [a|b] for (a|b) where one of them must be there."
             yield page.problem(at, found, remedy=remedy, blocks=False)
@@ -95,6 +99,8 @@ def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Prob
 def phrase_mistake(phrase: str) -> tuple[str, str] | None:
     """What is wrong with *phrase* and its remedy, or None."""
     if phrase and not _SIGNS.search(phrase):
+        return None
+    if "*" not in phrase and _FLAT.fullmatch(phrase) and _OPTIONAL.sub("", phrase).strip():
         return None
     pieces = _PIECE.findall(phrase)
     if not pieces:
