@@ -52,6 +52,8 @@ def _blocks(actions: Actions, remaining: set[int], opened: set[int], shown: list
 
 def _behind_needs(actions: Actions, tests: Sequence[int], remaining: set[int]) -> list[int]:
     """*tests* with everything they still need before them, nearest first."""
+    if len(tests) == 1 and not (actions.after and actions.after[tests[0]] & remaining):
+        return [tests[0]]
     block: list[int] = []
 
     def put(test: int, above: frozenset[int]) -> None:

@@ -11,6 +11,7 @@ from service.diagnosis.actions import Actions, at, before_each, expected_min
 from service.diagnosis.blocks import by_blocks
 from service.diagnosis.likelihoods import Floats
 
+Places = NDArray[np.intp]
 EXACT = 8
 """Up to so many tests every order is weighed (over subsets); of a longer list the first so many."""
 
@@ -38,26 +39,30 @@ def _exact(actions: Actions, tests: tuple[int, ...], eliminate: bool) -> tuple[i
     where = [at(actions.place, t) for t in tests]
     places = sorted({-1, *where})
     stand = [places.index(w) for w in where]
-    step = _step_minutes(actions, tests, left, eliminate)
+    step = np.array(_step_minutes(actions, tests, left, eliminate))
     way = left * actions.moving_min
     cost = np.full((1 << count, len(places)), np.inf)
     cost[0, 0] = 0.0
-    for layer in _layers(count):
-        for bit, masks in layer:
-            before = masks ^ (1 << bit)
-            reached = _arrive(cost[before], stand[bit], way[before], places) + step[bit][before][:, None]
-            cost[masks] = np.minimum(cost[masks], reached)
-    return tuple(tests[bit] for bit in _trace(cost, step, stand, way, places, count))
+    for masks, bits, before in _layers(count):
+        _arrive(cost, (masks, bits, before), np.array(stand)[bits], step[bits, before], way[before])
+    return tuple(tests[bit] for bit in _trace(cost, list(step), stand, way, places, count))
 
 
-def _arrive(cost: Floats, stand: int, way: Floats, places: list[int]) -> Floats:
-    """Cost by place after going to *stand*: staying is free, so is the first place; a test done anywhere keeps the place."""
-    if places[stand] < 0:
-        return cost
-    there = np.full_like(cost, np.inf)
-    free = np.minimum(cost[:, stand], cost[:, 0])
-    there[:, stand] = np.minimum(free, cost.min(axis=1) + way)
-    return there
+def _arrive(cost: Floats, layer: tuple[Places, Places, Places], stand: Places, step: Floats, way: Floats) -> None:
+    """
+    Fill in *cost* of one layer of subsets: by subset, the least over the test that came last.
+
+    Staying where one stands is free, so is the first place; place 0 is anywhere: a test done there keeps the place.
+    """
+    masks, bits, before = layer
+    came = cost[before]
+    stayed = np.minimum(np.take_along_axis(came, stand[..., None], axis=2)[..., 0], came[..., 0])
+    there = np.minimum(stayed, came.min(axis=2) + way) + step
+    anywhere = stand == 0
+    np.minimum.at(cost, (np.broadcast_to(masks[:, None], bits.shape), stand), np.where(anywhere, np.inf, there))
+    if anywhere.any():
+        kept = np.where(anywhere[..., None], came + step[..., None], np.inf).min(axis=1)
+        cost[masks] = np.minimum(cost[masks], kept)
 
 
 def _left_after(shares: Floats, finds: Floats) -> Floats:
@@ -88,14 +93,16 @@ def _step_minutes(actions: Actions, tests: tuple[int, ...], left: Floats, elimin
 
 
 @lru_cache(maxsize=EXACT + 1)
-def _layers(count: int) -> tuple[tuple[tuple[int, NDArray[np.intp]], ...], ...]:
-    """Subsets by size, and for each size by a test they hold."""
-    masks = np.arange(1 << count)
-    sizes = np.array([int(mask).bit_count() for mask in masks])
-    return tuple(
-        tuple((bit, masks[(sizes == size) & (masks >> bit & 1 == 1)]) for bit in range(count))
-        for size in range(1, count + 1)
-    )
+def _layers(count: int) -> tuple[tuple[Places, Places, Places], ...]:
+    """By size: the subsets, the tests each holds, and the subset without that test."""
+    every = np.arange(1 << count)
+    sizes = np.array([int(mask).bit_count() for mask in every])
+    layers = []
+    for size in range(1, count + 1):
+        masks = every[sizes == size]
+        bits = np.nonzero(masks[:, None] >> np.arange(count) & 1)[1].reshape(len(masks), size)
+        layers.append((masks, bits, masks[:, None] ^ (1 << bits)))
+    return tuple(layers)
 
 
 def _trace(

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from sqlalchemy import update
+from sqlalchemy import insert, select, update
 
 from service.storage import alarms
 from service.storage.engine import reading, writing
-from service.storage.tables import threads, visits
+from service.storage.tables import threads, tickets, visits
 from tests.pages.office import Office
 
 
@@ -135,3 +135,12 @@ def test_a_visit_that_waits_is_confirmed_and_the_customer_told(office: Office) -
 @pytest.mark.parametrize("path", ["/desk/tickets/1003/dance", "/desk/tickets/9999/hold", "/desk/threads/none/hold"])
 def test_what_is_not_there_is_said_to_be_missing(office: Office, path: str) -> None:
     assert office.post(path).status_code == 404
+
+
+def test_a_complaint_that_came_back_is_linked_both_ways(office: Office) -> None:
+    with writing(office.deps.engine) as connection:
+        [row] = connection.execute(select(tickets).where(tickets.c.number == 1001)).mappings()
+        back = {**row, "id": "thmaria-t2", "key": "t2", "number": 1009, "earlier": "t1", "machine": None}
+        connection.execute(insert(tickets).values(**back))
+    assert "comes back from this one" in office.client.get("/desk/tickets/1001").text
+    assert "this one comes back from it" in office.client.get("/desk/tickets/1009").text

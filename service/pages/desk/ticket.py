@@ -154,7 +154,7 @@ def build_ticket(
         read=understood(rulebook, ticket, contact) if ticket else None,
         visits=tuple(_visit(visit, rulebook, zone, sheets) for visit in rows.visits),
         outcomes=tuple(_outcome(row, rulebook, rows.ticket, now, zone) for row in rows.outcomes),
-        siblings=tuple(_sibling(row, rulebook) for row in rows.siblings if row != rows.ticket),
+        siblings=tuple(_sibling(row, rulebook, rows.ticket) for row in rows.siblings if row != rows.ticket),
         trail=tuple(
             Fact(f"{row.who}, {words.when_words(row.at, now, zone)}", _deed(row)) for row in rows.trail
         ),
@@ -205,11 +205,16 @@ def _outcome(row: OutcomeRow, rulebook: Rulebook, ticket: TicketRow | None, now:
     return Fact(f"{row.by}, {words.when_words(row.at, now, zone)}", said)
 
 
-def _sibling(row: TicketRow, rulebook: Rulebook) -> Fact:
+def _sibling(row: TicketRow, rulebook: Rulebook, shown: TicketRow | None) -> Fact:
     ticket = TicketState.model_validate(row.state)
     state = words.CLOSED.get(row.closed, row.closed) if row.closed else row.stage
     said = f"#{row.number} {words.appliance_words(rulebook, row.appliance)}: {words.complaint_words(rulebook, ticket)}"
-    return Fact(f"/desk/tickets/{row.number}", f"{said} ({state})")
+    link = ""
+    if shown is not None and shown.earlier == row.key:
+        link = "; this one comes back from it"
+    elif shown is not None and row.earlier == shown.key:
+        link = "; comes back from this one"
+    return Fact(f"/desk/tickets/{row.number}", f"{said} ({state}{link})")
 
 
 def _deed(row: AuditRow) -> str:
