@@ -12,6 +12,7 @@ from pathlib import Path
 from service.rulebook.checking import problems_of
 from service.rulebook.edition import Learned, compiled, laid_over, rulebook_from_source, source_of, with_learned
 from service.rulebook.folder import read_folder
+from service.rulebook.kept import keep, kept_source
 from service.rulebook.model import Rulebook
 from service.rulebook.problems import Problem, RulesMistaken, did_you_mean
 
@@ -46,8 +47,10 @@ def _digest(rules: Path) -> str:
 
 
 @lru_cache(maxsize=16)
-def _loaded(rules: Path, shop: str, _digest: str) -> Rulebook:
-    """The rulebook, kept while its files stay as they are; a refusal is never kept."""
+def _loaded(rules: Path, shop: str, digest: str) -> Rulebook:
+    """The rulebook, kept while its files stay as they are, also for the next process; a refusal is never kept."""
+    if source := kept_source(rules, shop, digest):
+        return rulebook_from_source(source)
     with _collector_at_rest():
         folder = read_folder(rules, [shop])
         problems = [problem for problem in problems_of(folder) if problem.blocks]
@@ -57,7 +60,9 @@ def _loaded(rules: Path, shop: str, _digest: str) -> Rulebook:
         problems.append(Problem(file, 0, "", "There is no such shop file.", "", did_you_mean(shop, known)))
     if problems:
         raise RulesMistaken(problems)
-    return compiled(source_of(folder, folder.shops[shop].model))
+    found = compiled(source_of(folder, folder.shops[shop].model))
+    keep(rules, shop, digest, found.source)
+    return found
 
 
 def check_rules(rules: Path) -> tuple[Problem, ...]:
