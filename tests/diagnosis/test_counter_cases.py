@@ -14,7 +14,7 @@ from service.wording.grade import grade
 from service.wording.segments import BASIC, EXTENSION, count
 from tests.conftest import RULES
 
-COUNTER = {"cooktop": (12, 5)}
+COUNTER = {"cooktop": (12, 5), "microwave": (12, 5)}
 """Causes and owner checks each must have at least."""
 
 
@@ -87,27 +87,72 @@ def test_any_complaint_gets_a_plan(rulebook: Rulebook, code: str) -> None:
 
 # A complaint with its answers, the cause a technician names first, and one those answers speak against.
 COOKTOP = [
-    ("burner_dead", {"cook_kind": "gas", "click_heard": "clicks", "cap_sits": "no"}, "cap_misplaced", "spark_module_bad"),
+    (
+        "burner_dead",
+        {"cook_kind": "gas", "click_heard": "clicks", "cap_sits": "no"},
+        "cap_misplaced",
+        "spark_module_bad",
+    ),
     (
         "burner_dead",
         {"cook_kind": "gas", "click_heard": "clicks", "cap_sits": "yes", "how_many": "one", "spilled": "no"},
         "ports_clogged",
         "cap_misplaced",
     ),
-    ("burner_dead", {"cook_kind": "gas", "how_many": "all", "click_heard": "clicks", "other_gas": "no"}, "gas_supply_off", "no_spark_power"),
-    ("burner_dead", {"cook_kind": "gas", "how_many": "all", "click_heard": "silent", "clock_works": "no"}, "no_spark_power", "gas_supply_off"),
+    (
+        "burner_dead",
+        {"cook_kind": "gas", "how_many": "all", "click_heard": "clicks", "other_gas": "no"},
+        "gas_supply_off",
+        "no_spark_power",
+    ),
+    (
+        "burner_dead",
+        {"cook_kind": "gas", "how_many": "all", "click_heard": "silent", "clock_works": "no"},
+        "no_spark_power",
+        "gas_supply_off",
+    ),
     ("clicks_nonstop", {"cook_kind": "gas", "spilled": "yes", "clicks_when": "off"}, "wet_burner", "electrode_bad"),
-    ("clicks_nonstop", {"cook_kind": "gas", "spilled": "no", "clicks_when": "off"}, "ignition_switch_bad", "wet_burner"),
+    (
+        "clicks_nonstop",
+        {"cook_kind": "gas", "spilled": "no", "clicks_when": "off"},
+        "ignition_switch_bad",
+        "wet_burner",
+    ),
     ("weak_flame", {"cook_kind": "gas", "flame_look": "yellow", "how_many": "one"}, "air_mix_yellow", "regulator_weak"),
-    ("weak_flame", {"cook_kind": "gas", "how_many": "all", "began": "install", "flame_look": "lifts"}, "orifice_wrong", "ports_clogged"),
-    ("burner_dead", {"cook_kind": "electric", "top_kind": "glass", "how_many": "one", "setting_heat": "nothing"}, "radiant_element_open", "coil_element_open"),
-    ("burner_dead", {"cook_kind": "electric", "top_kind": "coils", "wiggle_coil": "yes"}, "coil_receptacle_burnt", "radiant_element_open"),
+    (
+        "weak_flame",
+        {"cook_kind": "gas", "how_many": "all", "began": "install", "flame_look": "lifts"},
+        "orifice_wrong",
+        "ports_clogged",
+    ),
+    (
+        "burner_dead",
+        {"cook_kind": "electric", "top_kind": "glass", "how_many": "one", "setting_heat": "nothing"},
+        "radiant_element_open",
+        "coil_element_open",
+    ),
+    (
+        "burner_dead",
+        {"cook_kind": "electric", "top_kind": "coils", "wiggle_coil": "yes"},
+        "coil_receptacle_burnt",
+        "radiant_element_open",
+    ),
     ("overheat", {"cook_kind": "electric", "setting_heat": "full"}, "infinite_switch_stuck", "infinite_switch_open"),
     ("no_start", {"cook_kind": "induction", "pan_magnet": "no"}, "pan_not_induction", "induction_generator_bad"),
-    ("burner_dead error_code", {"cook_kind": "induction", "pan_magnet": "yes", "how_many": "some"}, "induction_generator_bad", "pan_not_induction"),
-    ("no_heat", {"cook_kind": "electric", "breaker_tripped": "yes", "how_many": "all", "clock_works": "yes"}, "half_breaker", "radiant_element_open"),
+    (
+        "burner_dead error_code",
+        {"cook_kind": "induction", "pan_magnet": "yes", "how_many": "some"},
+        "induction_generator_bad",
+        "pan_not_induction",
+    ),
+    (
+        "no_heat",
+        {"cook_kind": "electric", "breaker_tripped": "yes", "how_many": "all", "clock_works": "yes"},
+        "half_breaker",
+        "radiant_element_open",
+    ),
     ("broken_glass", {}, "glass_cracked", "knob_broken"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("symptoms", "answers", "first", "against"), COOKTOP)
@@ -161,3 +206,37 @@ def test_a_cracked_glass_top_stops_use(rulebook: Rulebook) -> None:
     cooktop = rulebook.appliances["cooktop"]
     assert cooktop.symptoms["broken_glass"].stop_use is not None
     assert cooktop.observations["flame_look"].stop_use.keys() == {"yellow"}
+
+
+MICROWAVE = [
+    ("dead", {"other_things": "no"}, "plug_or_outlet_dead", "line_fuse_blown"),
+    ("dead", {"other_things": "yes", "began": "slam"}, "door_switch_bad", "plug_or_outlet_dead"),
+    ("no_heat", {"water_test": "loud"}, "diode_capacitor_bad", "door_switch_bad"),
+    ("no_heat", {"water_test": "usual", "machine_age": "old", "power_level": "no"}, "magnetron_bad", "power_level_low"),
+    ("no_start", {"lock_shown": "yes"}, "lock_or_demo", "door_switch_bad"),
+    ("turntable_stuck", {"plate_seat": "no"}, "plate_off_ring", "turntable_motor_bad"),
+    ("turntable_stuck", {"plate_seat": "yes"}, "turntable_motor_bad", "plate_off_ring"),
+    ("trips_breaker", {"shares_circuit": "yes"}, "circuit_shared", "diode_capacitor_bad"),
+    ("temp_off", {"power_level": "yes"}, "power_level_low", "magnetron_bad"),
+]
+
+
+@pytest.mark.parametrize(("symptoms", "answers", "first", "against"), MICROWAVE)
+def test_a_microwaves_first_suspect_is_a_technicians(
+    rulebook: Rulebook, symptoms: str, answers: dict[str, str], first: str, against: str
+) -> None:
+    belief = _belief(rulebook, "microwave", symptoms, **answers)
+    assert belief.likely[0].cause == first
+    assert belief.share(first) > 3 * belief.share(against)
+
+
+@pytest.mark.parametrize("symptoms", ["door_fault", "broken_glass", "wont_stop", "arcing", "overheat"])
+def test_a_microwave_with_a_bad_door_sparks_or_running_open_is_not_used(rulebook: Rulebook, symptoms: str) -> None:
+    assert rulebook.appliances["microwave"].symptoms[symptoms].stop_use is not None
+    assert not _offered(rulebook, "microwave", _evidence(symptoms))
+    assert not _offered(rulebook, "microwave", _evidence(f"{symptoms} no_heat"))
+
+
+def test_a_microwave_whose_door_must_be_held_has_no_owner_check(rulebook: Rulebook) -> None:
+    for state in ("loose", "damaged"):
+        assert not _offered(rulebook, "microwave", _evidence("no_start", door_look=state))
