@@ -19,6 +19,7 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from subprocess import PIPE
@@ -76,19 +77,27 @@ class Forked(Processes):
         self.pids[command] = int(self.nursery.stdout.readline())
 
     def wait(self) -> None:
-        """Until the web process answers."""
+        """Until the web process answers; what ended by itself is started again, as a supervisor does."""
         deadline = time.monotonic() + 120
         while not self.answers():
+            self.restart_ended()
             assert time.monotonic() < deadline, (
                 "the web process did not start: " + (self.folder / "log").read_text()[-3000:]
             )
             time.sleep(0.02)
 
+    def restart_ended(self) -> None:
+        """Begin again what is there no more."""
+        for command, pid in list(self.pids.items()):
+            if not Path(f"/proc/{pid}").exists():
+                self.begin(command)
+
     def kill(self, *commands: str) -> None:
         """kill -9: those *commands*, or all."""
         killed = [self.pids.pop(command) for command in commands or tuple(self.pids)]
         for pid in killed:
-            os.kill(pid, signal.SIGKILL)
+            with suppress(ProcessLookupError):  # it ended by itself: its database was away when it began
+                os.kill(pid, signal.SIGKILL)
         while any(Path(f"/proc/{pid}").exists() for pid in killed):
             time.sleep(0.005)
 
@@ -137,6 +146,7 @@ class Run:
         for lane in lanes:
             lane.join(60)
         self.carrier.faults = False
+        self.processes.restart_ended()
         engine = open_engine(self.url)
         settle(engine)
         memory = resident_mib(self.processes.pids["serve"])
@@ -161,6 +171,7 @@ class Run:
         for command in chosen:
             self.processes.begin(command)
         self.processes.wait()
+        self.processes.restart_ended()
 
     def _report(self, engine: Engine, count: int, memory: float) -> None:
         with reading(engine) as connection:
