@@ -1,4 +1,4 @@
-"""What technicians expect of the rules for what stands in the counter and over it, for and against. Common practice, no source."""
+"""What technicians expect of the rules for cooktops and microwaves, for and against. Common practice, no source."""
 
 from __future__ import annotations
 
