@@ -11,6 +11,10 @@ from service.reading.model import Answer, Reading
 FACT_KINDS = {"age": "age_years", "brand": "brand", "model": "model", "serial": "serial", "code": "code",
               "fuel": "fuel", "variant": "variant", "payer": "payer"}  # fmt: skip
 CONTACT_KINDS = ("name", "address", "postal_code", "phone")
+ANOTHER_MATTER = frozenset({
+    "reschedule", "cancel", "talk_to_person", "ask_status", "ask_price", "ask_warranty", "ask_help",
+})  # fmt: skip
+"""Intents of a text that is no note on how to get in."""
 ACTING = ("offer", "confirm", "check_result")
 """Questions whose answer does something; they are taken elsewhere."""
 
@@ -69,7 +73,8 @@ def _access(turn: Turn, given: Answer | None, reading: Reading) -> bool:
         return True
     if given is not None and given.kind in ("no", "none"):
         return True
-    if len(reading.text.strip()) < 3 or {"reschedule", "cancel", "talk_to_person"} & set(reading.intents):
+    text = reading.text.strip()
+    if len(text) < 3 or text.endswith("?") or ANOTHER_MATTER & set(reading.intents):
         return False
     if given is not None and given.kind == "yes" and len(reading.text.split()) < 3:
         return False

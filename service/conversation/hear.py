@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
-from service.conversation import reasons
+from service.conversation import passing, reasons
 from service.conversation.merge import ANY, merge
 from service.conversation.state import Contact, State, TicketState, Wished
 from service.conversation.underway import Turn
@@ -46,6 +46,10 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
         return targets
     if focus is not None:
         return [(focus.key, focus.appliance)]
+    if not named and (before := passing.same_as_before(turn, reading)) is not None:
+        key = open_ticket(turn, before.appliance)
+        turn.change(key, symptoms={code: True for code, said in before.symptoms.items() if said})
+        return [(key, before.appliance)]
     if not named and _complains(reading):
         last = turn.state.tickets[-1] if turn.state.tickets else None
         again = last.appliance if last and _signs_of(reading, last.appliance) else UNKNOWN
@@ -87,7 +91,8 @@ def _ticket_for(turn: Turn, reading: Reading, appliance: str) -> str | None:
     if turn.open_tickets and not complained:
         return None
     not_ours = appliance not in turn.rulebook.shop.serves
-    spoken_of = complained or asked_for or not_ours or _complains(reading) or not reading.intents
+    asks = bool({"ask_warranty", "ask_price"} & set(reading.intents))
+    spoken_of = complained or asked_for or asks or not_ours or _complains(reading) or not reading.intents
     if not turn.open_tickets and not spoken_of:
         return None
     return open_ticket(turn, appliance)
@@ -137,6 +142,8 @@ def open_ticket(turn: Turn, appliance: str) -> str:
         key=key, appliance=appliance, opened_at=turn.now, facts=facts, earlier=earlier.key if earlier else None
     )
     focus = turn.state.focus if turn.state.in_focus and turn.state.in_focus.open else key
+    if earlier is not None and (turn.now - earlier.opened_at).days <= passing.COMES_BACK_DAYS:
+        ticket = ticket.model_copy(update=passing.carried_over(earlier))
     turn.put(tickets=(*turn.state.tickets, ticket), next_ticket=turn.state.next_ticket + 1, focus=focus)
     turn.learned.add("ticket")
     again = f", which comes back from {earlier.key}" if earlier else ""

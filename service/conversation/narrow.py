@@ -14,8 +14,6 @@ from service.diagnosis.model import Ask, Limits, NextStep, Stop, Try
 from service.diagnosis.questions import next_step
 from service.rulebook.schema.appliance import Appliance, StopUse
 
-MORE_QUESTIONS = 2
-"""Questions after "just send someone", besides address and safety."""
 OWNER_LIKELY = 0.5
 """With this much belief in an owner's own remedy, it is looked for before anybody asks where the machine stands."""
 ONE_WAY_FACTS = ("after", "pattern", "since", "age_years", "fuel", "variant")

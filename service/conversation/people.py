@@ -39,6 +39,8 @@ def wanted(turn: Turn, reading: Reading) -> bool:
     """They want a human: told when one reads this; the line goes no further this turn. News that it works goes first."""
     if "talk_to_person" not in reading.intents or (reading.answer is not None and reading.answer.kind == "fixed"):
         return False
+    if named(turn.rulebook, "machine_or_person", reading.text) is not None:
+        turn.tell("answer.automatic")
     asked_before = turn.state.person_asked
     turn.put(person_asked=True)
     if not asked_before:

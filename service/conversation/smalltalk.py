@@ -5,6 +5,7 @@ from __future__ import annotations
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
 from service.conversation.matters import named
+from service.conversation.passing import KNOWLEDGE
 from service.conversation.people import call_person, reads_when
 from service.conversation.underway import Turn
 from service.conversation.visit_words import fee_words
@@ -14,10 +15,9 @@ from service.reading.model import Asked, Reading
 TELLS = frozenset({
     "symptom", "denied", "observation", "fact", "appliance", "ticket", "theory", "urgency", "wish", "corrected", "name",
     "address", "postal_code", "phone", "email", "payer", "access", "answer", "photo", "book", "not_fixed",
+    "language",
 })  # fmt: skip
 """What a text may bring that is worth going on with."""
-KNOWLEDGE = ("observation", "symptom", "yes_no", "brand", "model", "serial", "age", "code", "fuel", "variant")
-"""Questions that a ticket can do without."""
 ASKED_MOST = 2
 """As often as one question is put; then the talk goes on without its answer."""
 NOD_WORDS = 3
@@ -56,6 +56,11 @@ def asides(turn: Turn, reading: Reading) -> bool:
     it is for a person who has seen the machine.
     """
     intents = set(reading.intents)
+    part = named(turn.rulebook, "part", reading.text)
+    if part is not None:
+        turn.tell("answer.part")
+        turn.because("told", f'"{part}": parts are priced after the look, and by a person.')
+        intents -= {"ask_price", "ask_status"}
     if "ask_price" in intents:
         turn.tell_own("shop.fees.say", fee_words(turn))
         turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
@@ -70,7 +75,7 @@ def asides(turn: Turn, reading: Reading) -> bool:
     if worth is not None:
         turn.tell("answer.worth")
         turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
-    if worth is None and not intents & {"ask_price", "ask_warranty", "ask_status"}:
+    if worth is None and part is None and not intents & {"ask_price", "ask_warranty", "ask_status"}:
         return False
     if TELLS & turn.learned:
         return False
@@ -155,6 +160,13 @@ def _passes(turn: Turn, reading: Reading) -> bool:
     return True
 
 
+def _left_open(turn: Turn, reading: Reading) -> bool:
+    """Nothing is asked and a complaint waits, since they put it off: any word of theirs takes it up again."""
+    if turn.state.asked is not None or "unreadable" in reading.intents:
+        return False
+    return any(t.visit is None and t.needs_person is None and t.stage == "narrowing" for t in turn.open_tickets)
+
+
 def unread(turn: Turn, reading: Reading) -> bool:
     """
     Nothing could be made of the text: asked again once, then a person is told and the line is silent.
@@ -168,7 +180,7 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if turn.state.asked is None and not turn.open_tickets and "unreadable" not in reading.intents:
         return False
-    if _passes(turn, reading):
+    if _passes(turn, reading) or _left_open(turn, reading):
         return False
     misread = turn.state.misread + 1
     turn.put(misread=misread)

@@ -128,10 +128,14 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
     if "ask_help" in reading.intents:
         turn.tell("try.how")
         return again(turn)
-    if {"book", "reschedule", "cancel", "ask_price", "ask_status", "ask_warranty"} & set(reading.intents):
+    if "wish" in turn.learned or {"book", "reschedule", "cancel", "ask_price", "ask_status", "ask_warranty"} & set(
+        reading.intents
+    ):
         return _rather_a_visit(turn, reading, ticket, check)
     if "unreadable" in reading.intents:
         return False
+    if turn.learned & {"postal_code", "address", "name", "access", "phone", "email"}:
+        return again(turn)
     if "thanks" in reading.intents or reading.answer is not None or len(reading.text.split()) <= SHORT:
         return _at_it(turn, check)
     return False
@@ -144,7 +148,7 @@ def _at_it(turn: Turn, check: str) -> bool:
 
 
 def _rather_a_visit(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:
-    if "book" not in reading.intents:
+    if "book" not in reading.intents and "wish" not in turn.learned:
         return False
     turn.put(asked=None)
     turn.change(ticket.key, checks={**ticket.checks, check: "declined"}, stage="narrowing")

@@ -16,6 +16,7 @@ from service.conversation import (
     hear,
     narrow,
     office,
+    passing,
     people,
     smalltalk,
     trying,
@@ -27,6 +28,7 @@ from service.conversation.closing import pruned
 from service.conversation.compose import compose
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
 from service.conversation.listen import STALE, listen
+from service.conversation.matters import named
 from service.conversation.merge import keep_words
 from service.conversation.needs import needs_diary
 from service.conversation.saying_back import say_back
@@ -137,7 +139,8 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         _keep(turn, reading)
         return
     hear.hear(turn, reading)
-    answers.answer(turn, reading)
+    if named(turn.rulebook, "later", reading.text) is None:
+        answers.answer(turn, reading)
     _keep(turn, reading)
     media = sum(t.media for t in texts)
     if _silent(turn, standing) or danger.follow(turn, reading):
@@ -150,7 +153,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
 def _language(turn: Turn, reading: Reading) -> None:
     """Answer in the language they write; a street or a name in the other one changes nothing."""
     asked = turn.state.asked
-    if reading.language not in ("en", "es"):
+    if passing.other_language(turn, reading.text) or reading.language not in ("en", "es"):
         return
     if turn.state.introduced and len(_WORD.findall(reading.text)) < SURE_WORDS:
         return
@@ -186,12 +189,12 @@ def _silent(turn: Turn, standing: set[str]) -> bool:
 def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     """One concern after another; the first that has the word ends the turn's talk."""
     turn.learned.update({"book", "not_fixed"} & set(reading.intents))
-    if "book" in reading.intents:
-        _just_send(turn)
+    passing.just_send(turn, reading)
     fit.reopen_if_mended(turn)
     concerns: tuple[Callable[[Turn, Reading], bool], ...] = (
         lambda t, _: people.loops(t, told=_told(t)),
         smalltalk.unwanted,
+        passing.puts_off,
         people.wanted,
         people.complains,
         arranging.answer,
@@ -214,14 +217,6 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
 def _told(turn: Turn) -> bool:
     """Whether these texts answered something, or answer a question whose answer acts, or brought news."""
     return bool(smalltalk.TELLS & turn.learned)
-
-
-def _just_send(turn: Turn) -> None:
-    """ "Just send someone": two questions more at most, besides address and safety."""
-    for ticket in turn.open_tickets:
-        if ticket.questions_cap is None and ticket.visit is None:
-            turn.change(ticket.key, just_send=True, questions_cap=ticket.questions + narrow.MORE_QUESTIONS)
-            turn.because("heard", "They want somebody to come: two questions more at most.", ticket=ticket.key)
 
 
 def _still_asked(turn: Turn) -> bool:

@@ -72,6 +72,7 @@ def confirmed(turn: Turn, reading: Reading) -> bool:
     if given in ("dont_know", "declined"):
         given = "no"
     if open_one.code == "cancel":
+        given = "yes" if given is None and reading.intents == ("thanks",) else given
         return _cancel_answer(turn, ticket, given)
     if open_one.code == "same_machine":
         return _same_machine(turn, ticket, given)

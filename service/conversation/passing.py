@@ -1,0 +1,93 @@
+"""Said in passing: another language, a word that it can wait, a machine or a person, where we are not the ones to look."""
+
+from __future__ import annotations
+
+from service.conversation.matters import named
+from service.conversation.state import TicketState
+from service.conversation.underway import Turn
+from service.reading.model import Reading
+
+KNOWLEDGE = ("observation", "symptom", "yes_no", "brand", "model", "serial", "age", "code", "fuel", "variant")
+"""Questions that a ticket can do without."""
+JUST_SEND_QUESTIONS = 1
+"""Questions in all to somebody who only wants a visit, besides address and safety."""
+
+
+def other_language(turn: Turn, text: str) -> bool:
+    """Whether they ask for the other language in so many words; the talk goes on in it."""
+    for language in ("en", "es"):
+        if named(turn.rulebook, f"speak_{language}", text) is None:
+            continue
+        turn.put(language=language)
+        turn.learned.add("language")
+        turn.because("heard", f"They ask for {'English' if language == 'en' else 'Spanish'}.")
+        return True
+    return False
+
+
+def puts_off(turn: Turn, reading: Reading) -> bool:
+    """They mean to write or call later: said that this is fine; the open question is left for then, and no answer to it."""
+    phrase = named(turn.rulebook, "later", reading.text)
+    if phrase is None or reading.wish is not None or {"symptom", "cancel", "reschedule"} & turn.learned:
+        return False
+    if {"book", "reschedule", "cancel", "report_problem"} & set(reading.intents):
+        return False
+    asked = turn.state.asked
+    if asked is not None and asked.kind in KNOWLEDGE and asked.ticket is not None:
+        ticket = turn.the(asked.ticket)
+        mark = asked.code if asked.kind in ("observation", "yes_no") else asked.kind
+        turn.change(ticket.key, asked=tuple(a for a in ticket.asked if a not in (mark, f"{asked.kind}:{asked.code}")))
+        turn.put(asked=None)
+    turn.tell("later.fine")
+    turn.because("held", f'"{phrase}": they write when it suits them.')
+    return True
+
+
+def just_send(turn: Turn, reading: Reading) -> None:
+    """
+    They only want somebody to come, or are not where the machine is: hardly a question more, besides address and safety.
+
+    What was asked of the machine is left unanswered.
+    """
+    away = named(turn.rulebook, "away", reading.text)
+    wants = "book" in reading.intents or ("wish" in turn.learned and "ticket" not in turn.learned)
+    if away is None and not wants:
+        return
+    for ticket in turn.open_tickets:
+        if ticket.visit is not None:
+            continue
+        most = ticket.questions if ticket.just_send or away else max(ticket.questions, JUST_SEND_QUESTIONS)
+        if ticket.just_send and ticket.questions_cap is not None and ticket.questions_cap <= most:
+            continue
+        turn.change(ticket.key, just_send=True, questions_cap=most)
+        why = f'They cannot look ("{away}")' if away else "They want somebody to come"
+        turn.because("heard", f"{why}: questions end at {most}, besides address and safety.", ticket=ticket.key)
+    turn.learned.add("book")
+    asked = turn.state.asked
+    if asked is not None and asked.kind in KNOWLEDGE and not turn.answered and turn.open_tickets:
+        turn.put(asked=None)
+        turn.answered = True
+        turn.because("heard", "What was asked is left: a visit is wanted.", asked.code or asked.kind)
+
+
+def same_as_before(turn: Turn, reading: Reading) -> TicketState | None:
+    """The last complaint, closed not long ago, that they say is back ("it's doing it again"); None if they do not."""
+    last = turn.state.tickets[-1] if turn.state.tickets else None
+    if last is None or last.open or last.appliance == "unknown" or (turn.now - last.opened_at).days > COMES_BACK_DAYS:
+        return None
+    return last if named(turn.rulebook, "again", reading.text) else None
+
+
+COMES_BACK_DAYS = 30
+"""A complaint this young that comes back is the same one: what was found out then still counts."""
+
+
+def carried_over(earlier: TicketState) -> dict[str, object]:
+    """
+    What still counts of *earlier* when its complaint is back within days.
+
+    Its answers, and what was tried: a check that helped for a while is not offered again, nor taken as a failure.
+    """
+    checks = {check: "unable" if result == "fixed" else result for check, result in earlier.checks.items()}
+    kept = tuple(a for a in earlier.asked if a in earlier.observations)
+    return {"observations": dict(earlier.observations), "checks": checks, "asked": kept, "hedged": earlier.hedged}
