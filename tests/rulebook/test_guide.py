@@ -11,11 +11,14 @@ import pytest
 from pydantic import BaseModel
 
 from service.diagnosis.grades import GRADES
+from service.reading.reader import reader_for
 from service.rulebook.checking.forbidden import ACTS
 from service.rulebook.checking.safety import BEFORE_A_BREAKER
+from service.rulebook.examples import every_example
 from service.rulebook.loading import check_rules, load_rulebook
 from service.rulebook.problems import render
 from service.rulebook.published import FILES, PLACES, json_schema, models
+from service.workshop.examples import missed_by
 from service.workshop.publish import BEGIN, END, publish, with_fields
 from tests.conftest import RULES
 from tests.rulebook.sound import SOUND, write
@@ -87,6 +90,27 @@ def test_the_worked_example_loads_as_it_stands_in_the_guide(tmp_path: Path) -> N
     hood = load_rulebook(rules, "corner").appliances["range_hood"]
     assert list(hood.causes) == ["motor_seized", "lamp_burned_out", "lamp_switched_off"]
     assert hood.checks["lamp_switch"].settles == {"lamp_switched_off": "almost always"}
+
+
+def test_the_examples_of_the_worked_example_are_read_as_they_say(tmp_path: Path) -> None:
+    """With the talk of all rules around it, as its reader has it."""
+    rules = Path(shutil.copytree(RULES, tmp_path / "rules", ignore=shutil.ignore_patterns("appliances", ".kept")))
+    hood = rules / "appliances" / "range_hood"
+    hood.mkdir(parents=True)
+    for name, text in HOOD.items():
+        (hood / f"{name}.yaml").write_text(text.lstrip() + blocks().get(name, ""), "utf-8")
+    names = (RULES / "talk" / "appliances.yaml").read_text("utf-8").split("\n  - appliance: ")
+    others = [name for name in names if not name.startswith("range_hood\n")]
+    (rules / "talk" / "appliances.yaml").write_text("\n  - appliance: ".join(others), "utf-8")
+    rulebook = load_rulebook(rules, "demo")
+
+    reader = reader_for(rulebook)
+    written = [
+        placed for placed in every_example(rulebook) if placed.rule == "light_out" and "range_hood" in placed.file
+    ]
+
+    assert len(written) == 5
+    assert [str(missed) for placed in written if (missed := missed_by(reader, rulebook, placed))] == []
 
 
 def test_the_overrides_of_the_guide_fit_the_rules_of_the_house(tmp_path: Path) -> None:
