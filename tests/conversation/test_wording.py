@@ -15,7 +15,8 @@ from service.wording.sentences import placeholders
 ROOT = Path(__file__).parent.parent.parent
 EN = yaml.safe_load((ROOT / "rules/wording/en.yaml").read_text(encoding="utf-8"))
 ES = yaml.safe_load((ROOT / "rules/wording/es.yaml").read_text(encoding="utf-8"))
-CODE = "\n".join(p.read_text(encoding="utf-8") for p in (ROOT / "service/conversation").glob("*.py"))
+ROOMS = ("service/conversation", "service/edge")
+CODE = "\n".join(path.read_text(encoding="utf-8") for room in ROOMS for path in (ROOT / room).glob("*.py"))
 LONGEST = {
     "shop": "Tarnwick Appliance Repair", "phone": "505-555-0101", "when": "Wednesday from 10:30 am",
     "window": "Wed 30 Sep, 10 am to 12 pm", "address": "12345 Rio Grande Blvd NW, Apt 12", "machine": "dishwasher",
