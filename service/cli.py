@@ -13,9 +13,6 @@ from typing import IO
 import click
 
 from service import __version__
-from service.access.passwords import Passwords
-from service.access.roles import ROLES
-from service.access.users import create_user
 from service.app import build_deps, create_app, now_utc
 from service.chat import converse
 from service.logs import set_up_logs
@@ -23,6 +20,7 @@ from service.reading.bulk import read_line
 from service.reading.reader import reader_for
 from service.rulebook.loading import load_rulebook
 from service.settings import Settings, load_settings
+from service.staff import user
 from service.storage import privacy, shops
 from service.storage.engine import open_engine, reading, writing
 from service.storage.migrate import upgrade
@@ -85,34 +83,6 @@ def migrate() -> None:
     with _settings() as settings, only_process(settings.database):
         upgrade(open_engine(settings.database))
         click.echo("The database has the newest tables.")
-
-
-@main.group()
-def user() -> None:
-    """Who may sign in."""
-
-
-@user.command("add")
-@click.argument("login")
-@click.option("--name", required=True, help="As the desk shows it.")
-@click.option("--role", type=click.Choice(list(ROLES)), default="office", show_default=True)
-@click.option("--technician", help="For a technician: the id in the shop's file.")
-@click.option(
-    "--password-file", type=click.File("r"), default="-", help="Where to read the password (default: standard input)."
-)
-@SHOP
-def user_add(login: str, name: str, role: str, technician: str | None, password_file: IO[str], shop: str) -> None:
-    """Let LOGIN sign in; the password is read from standard input."""
-    with _settings() as settings, writing(open_engine(settings.database)) as connection:
-        password = password_file.readline().rstrip("\n")
-        try:
-            create_user(
-                connection, Passwords(), shop=shop, login=login, name=name, password=password, role=role, technician=technician,
-                now=now_utc(),
-            )  # fmt: skip
-        except ValueError as wrong:
-            stop(str(wrong))
-        click.echo(f"{login} may sign in to {shop} as {role}.")
 
 
 @main.command()
@@ -209,6 +179,7 @@ def _settings() -> Iterator[Settings]:
 
 
 main.add_command(workshop)
+main.add_command(user)
 
 if __name__ == "__main__":
     main()
