@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from service.rulebook.folder import read_folder
+from service.rulebook.folder import Folder, read_folder
 from service.rulebook.loading import load_rulebook
+from service.rulebook.model import Rulebook
 from service.workshop.cover import cover, findings
 from service.workshop.cover.phrases import wordings
 from tests.conftest import RULES
@@ -132,9 +133,14 @@ def test_a_phrase_is_compared_in_all_its_wordings() -> None:
     }  # fmt: skip
 
 
+@pytest.fixture(scope="module")
+def shipped() -> tuple[Rulebook, Folder]:
+    return load_rulebook(RULES, "demo"), read_folder(RULES, ["demo"])
+
+
 @pytest.mark.parametrize("appliance", MENDED)
-def test_the_shipped_rules_leave_nothing_open(appliance: str) -> None:
-    rulebook, folder = load_rulebook(RULES, "demo"), read_folder(RULES, ["demo"])
+def test_the_shipped_rules_leave_nothing_open(shipped: tuple[Rulebook, Folder], appliance: str) -> None:
+    rulebook, folder = shipped
 
     found = [str(one.problem) for one in findings(folder, rulebook, [appliance], walk=appliance == "dryer")]
 

@@ -133,7 +133,7 @@ def test_a_trial_changes_no_row_and_sends_nothing(deps: Deps) -> None:
             }
 
     before = everything()
-    list(trial(past_turns(deps), with_level(deps.rulebook_of("demo"), "washer", "no_spin", "today")))
+    list(trial(past_turns(deps)[-4:], with_level(deps.rulebook_of("demo"), "washer", "no_spin", "today")))
     assert everything() == before
 
 
