@@ -65,7 +65,7 @@ def running_line(engine: Engine, gateways: Path, secrets: Mapping[str, str], por
         thread.join(10)
 
 
-def until(so: Callable[[], bool], timeout_s: float = 30) -> None:
+def until(so: Callable[[], bool], timeout_s: float = 90) -> None:
     """Wait until *so*; AssertionError when it takes too long."""
     deadline = time.monotonic() + timeout_s
     while not so():
