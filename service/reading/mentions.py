@@ -12,6 +12,13 @@ from service.reading.normalising import Word
 
 UNKNOWN = "unknown"
 
+USUAL = frozenset(["washer", "dryer", "dishwasher", "refrigerator", "freezer", "range"])
+"""What a home has and calls about (common practice, no source): where nothing tells the machine, the short
+wordings of another's own rules ("stop", "water") say nothing."""
+
+MANY_WORDS = 4
+"""So long a wording tells an unusual machine also beside another that is under discussion."""
+
 MOST_NAMED = 40
 """Names of one text that are considered; a text with more says nothing."""
 
@@ -86,8 +93,10 @@ class Mentions:
         allowed = hit.payload.appliances
         if self.about and (not allowed or self.about in allowed):
             return self.about
-        if hit.payload.names and len(allowed) == 1:
+        if hit.payload.names and len(allowed) == 1 and (allowed & USUAL or hit.length >= MANY_WORDS):
             return str(next(iter(allowed)))
+        if hit.payload.own and not allowed & USUAL:
+            return None
         return None if self.about and allowed else UNKNOWN
 
 

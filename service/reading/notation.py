@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from service.reading.normalising import APOSTROPHES, AUXILIARIES, WORD, fold, merged_negation
 
@@ -38,6 +39,7 @@ class Group:
 Phrase = tuple[Plain | Gap | Group, ...]
 
 
+@lru_cache(maxsize=65_536)
 def parse(phrase: str) -> Phrase:
     """
     *phrase* taken apart, its words cut as a text's words are.
@@ -81,6 +83,9 @@ def _sequence(pieces: list[str], phrase: str, closing: str | None) -> tuple[list
 
 
 def _add_words(current: list[Plain | Gap | Group], written: str) -> None:
+    if written.isascii() and written.isalpha() and written.islower() and written != "not":
+        current.append(Plain(written))
+        return
     exact = written.startswith("=")
     for part in WORD.findall(fold(written)):
         if not part[0].isalnum():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
@@ -248,4 +249,10 @@ def reader_for(rulebook: Rulebook) -> Reader:
 
 @lru_cache(maxsize=16)
 def _reader(words: _Words) -> Reader:
-    return Reader(words.rulebook)
+    at_work = gc.isenabled()
+    gc.disable()
+    try:
+        return Reader(words.rulebook)
+    finally:
+        if at_work:
+            gc.enable()

@@ -79,14 +79,14 @@ class Judge:
             for h in hits
             if h.payload.kind == "symptom" and h.payload.role == "innocent"
         ]
-        for hit in hits:
+        for hit in _each_once(hits):
             if hit.payload.role == "innocent" or any(
                 a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent
             ):
                 continue
             if any(m.start <= hit.start and hit.end <= m.end and not m.implied for m in self._mentions.found):
                 continue
-            if hit.payload.kind in ("symptom", "observation") and not covered(hit):
+            if not covered(hit):
                 found = self._state(hit, notes) if len(stated) < MOST_STATED else None
                 if found is not None:
                     stated.append(found)
@@ -252,6 +252,18 @@ class Judge:
 
     def _span(self, hit: Hit) -> tuple[int, int]:
         return self._normal.words[hit.start].start, self._normal.words[hit.end - 1].end
+
+
+def _each_once(hits: Sequence[Hit]) -> list[Hit]:
+    """The phrases of symptoms and observations, each place and meaning once, the one that skips least."""
+    found: dict[tuple[int, int, int], Hit] = {}
+    for hit in hits:
+        if hit.payload.kind in ("symptom", "observation"):
+            key = (hit.start, hit.end, id(hit.payload))
+            known = found.get(key)
+            if known is None or hit.skipped < known.skipped:
+                found[key] = hit
+    return list(found.values())
 
 
 def _best(stated: Sequence[Stated]) -> tuple[Found, ...]:

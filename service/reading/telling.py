@@ -8,7 +8,7 @@ from dataclasses import replace
 from service.reading.consent import Consent
 from service.reading.hazards import Screened
 from service.reading.matching import Hit
-from service.reading.mentions import UNKNOWN
+from service.reading.mentions import UNKNOWN, USUAL
 from service.reading.model import Answer, Asked, Found, HazardFound, Reading
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
@@ -22,13 +22,22 @@ _ALSO_SYMPTOM = {"arcing": "sparks"}
 
 
 def implied_names(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
-    """Words that imply an appliance without naming it: first word, the one after the last, the appliance."""
+    """
+    Words that imply an appliance without naming it: first word, the one after the last, the appliance. What a usual machine is
+    said to do as well implies no other.
+    """
     implied = []
+    hits = list(hits)
+    usual = [
+        (h.start, h.end) for h in hits if h.payload.kind == "symptom" and h.payload.own and h.payload.appliances & USUAL
+    ]
     for hit in hits:
         if hit.payload.kind == "talk" and hit.payload.code.startswith("implies=") and hit.payload.role == "sign":
             implied.append((hit.start, hit.end, hit.payload.code.partition("=")[2]))
         elif hit.payload.kind == "symptom" and hit.payload.names and len(hit.payload.appliances) == 1:
-            implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
+            shared = any(a < hit.end and hit.start < b for a, b in usual)
+            if hit.payload.appliances & USUAL or not shared:
+                implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
     return implied
 
 
