@@ -122,7 +122,8 @@ def _picture(response: httpx.Response, most: int, ends: float) -> Picture:
     said = response.headers.get("content-length", "")
     if said.isdigit() and int(said) > most:
         raise NotFetched("the picture is too large")
-    if response.headers.get("content-encoding", "identity") != "identity":  # small on the way, without end when unpacked
+    packed = response.headers.get("content-encoding", "identity") != "identity"
+    if packed:  # small on the way, without end when unpacked
         raise NotFetched("what the link gives is packed")
     content = bytearray()
     for piece in response.iter_bytes():
