@@ -242,10 +242,11 @@ class Polarity:
 def _spent(taken: Sequence[tuple[int, int]], marks: Marks, words: Sequence[Word]) -> dict[int, int]:
     """The verbs' negations that stand in phrases with no "stop" in them, each with the end of the shortest such phrase."""
     spent: dict[int, int] = {}
-    for first, last in taken:
-        if any(first < a < last for a, _ in marks.at("stoppers")):
+    negators, stops = marks.at("negators"), sorted(a for a, _ in marks.at("stoppers"))
+    for first, last in set(taken) if negators else ():
+        if bisect_left(stops, first + 1) < bisect_left(stops, last):
             continue
-        for a, b in marks.at("negators"):
-            if first <= a and b < last and words[a].form not in _NOMINAL:
+        for a, b in negators[bisect_left(negators, (first, 0)) : bisect_left(negators, (last, 0))]:
+            if b < last and words[a].form not in _NOMINAL:
                 spent[a] = min(spent.get(a, last), last)
     return spent
