@@ -93,3 +93,11 @@ def identity_of(connection: Connection, shop: str, gateway: str, carrier_id: str
         messages.c.shop == shop, messages.c.gateway == gateway, messages.c.carrier_id == carrier_id
     )
     return connection.execute(query).scalar_one_or_none()
+
+
+def media_of(connection: Connection, shop: str, message: str) -> tuple[str, ...]:
+    """The links that came with a text of *shop*, in the gateway's order; none for a text that is not there."""
+    query = select(messages.c.media).where(
+        messages.c.shop == shop, messages.c.id == message, messages.c.direction == "in"
+    )
+    return tuple(str(link) for link in connection.execute(query).scalar() or ())

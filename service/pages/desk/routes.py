@@ -11,6 +11,7 @@ from service.pages.desk.actions import actions_router
 from service.pages.desk.correcting import correct_router
 from service.pages.desk.days import days_router
 from service.pages.desk.opening import opening_router
+from service.pages.desk.pictures import pictures_router
 from service.pages.desk.planning import planning_router
 from service.pages.desk.signing import signing_router
 from service.pages.desk.switches import switches_router
@@ -31,6 +32,7 @@ def desk_router(deps: Deps, passwords: Passwords | None = None) -> APIRouter:
         correct_router,
         planning_router,
         days_router,
+        pictures_router,
         switches_router,
         reports_router,
         learning_router,

@@ -27,7 +27,8 @@ class Entry:
     One thing in the conversation.
 
     kind: theirs, ours, person or quiet (a turn that sent nothing). can: what the office may do with it (``draft``: send,
-    edit, discard; ``again``: send again; or nothing). cost: segments in words. turn: of the reasons.
+    edit, discard; ``again``: send again; or nothing). cost: segments in words. pictures: where each can be seen. turn: of
+    the reasons.
     """
 
     kind: str
@@ -40,7 +41,7 @@ class Entry:
     trouble: bool
     cost: str
     can: str
-    media: int
+    pictures: tuple[str, ...]
     turn: str
     why: tuple[Why, ...]
 
@@ -86,7 +87,8 @@ def _theirs(row: HeardRow, customer: str, now: datetime, zone: ZoneInfo) -> Entr
     status = "rests a moment before it is read" if row.turn is None else ""
     return Entry(
         kind="theirs", id=f"in-{row.id}", who=customer, text=row.text, at=words.when_words(row.at, now, zone),
-        moment=row.at.isoformat(), status=status, trouble=False, cost="", can="", media=len(row.media or ()), turn="", why=(),
+        moment=row.at.isoformat(), status=status, trouble=False, cost="", can="", turn="", why=(),
+        pictures=tuple(f"/desk/pictures/{row.id}/{place}" for place in range(1, len(row.media or ()) + 1)),
     )  # fmt: skip
 
 
@@ -100,7 +102,7 @@ def _ours(reply: Standing, turn: TurnRow | None, why: tuple[Why, ...], now: date
     return Entry(
         kind="ours" if reply.author == "line" else "person", id=reply.id, who=who, text=reply.text,
         at=words.when_words(moment, now, zone), moment=moment.isoformat(), status=status,
-        trouble=reply.status in ("failed", "unsure"), cost=segment_words(reply.segments), can=can, media=0,
+        trouble=reply.status in ("failed", "unsure"), cost=segment_words(reply.segments), can=can, pictures=(),
         turn=f"turn {turn.number}" if turn else "", why=why,
     )  # fmt: skip
 
@@ -109,7 +111,7 @@ def _quiet(turn: TurnRow, now: datetime, zone: ZoneInfo) -> Entry:
     text = "This turn failed; a person was asked for." if turn.failed else "Nothing was sent."
     return Entry(
         kind="quiet", id=f"turn-{turn.number}", who="The line", text=text, at=words.when_words(turn.at, now, zone),
-        moment=turn.at.isoformat(), status="", trouble=bool(turn.failed), cost="", can="", media=0,
+        moment=turn.at.isoformat(), status="", trouble=bool(turn.failed), cost="", can="", pictures=(),
         turn=f"turn {turn.number}", why=_why(turn),
     )  # fmt: skip
 
