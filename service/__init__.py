@@ -1,3 +1,3 @@
 """Plainfault: plain words in, structured fault out. A repair shop's text line."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"

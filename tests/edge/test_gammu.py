@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -21,8 +20,6 @@ from service.storage.tables import messages
 from tests.conftest import ROOT
 from tests.edge.conftest import CUSTOMER, SHOP_NUMBER, SIGNING
 from tests.edge.running import free_port, running_line, until, written
-
-pytestmark = pytest.mark.skipif(not shutil.which("gammu-smsd"), reason="gammu-smsd is not installed")
 
 OTHER = "+15055550143"
 FOLDERS = (
