@@ -19,8 +19,10 @@ FORM = 1
 
 class PastTurn(BaseModel):
     """
-    All that a turn saw and decided. step: None where it failed then, or cannot be read any more. held: a person held the thread, as far as the turn
-    shows it. redacted: names, numbers and addresses were replaced.
+    All that a turn saw and decided.
+
+    step: None where it failed then, or cannot be read any more. held: a person held the thread, as far as the turn shows
+    it. redacted: names, numbers and addresses were replaced.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
