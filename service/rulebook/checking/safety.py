@@ -19,7 +19,7 @@ from service.rulebook.schema.common import Text
 
 HANDS_IN = frozenset(
     {"filter", "spray_arm", "float", "hose_in_view", "pump_filter_low", "lint_filter", "burner_cap", "sink_drain"}
-    | {"ice_bin", "levelling_foot", "grille", "water_tank"}
+    | {"ice_bin", "levelling_foot", "grille", "water_tank", "lamp"}
 )
 """What is only touched with the power off."""
 OUT_OF_REACH = frozenset(

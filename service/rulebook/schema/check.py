@@ -39,6 +39,7 @@ Touched = Literal[
     "burner_cap",
     "cookware",
     "turntable",
+    "lamp",
     "levelling_foot",
     "water_tank",
 ]
