@@ -28,6 +28,17 @@ _VALUES = frozenset(
     }
 )
 _FACT_OF = {"age": "age_years"}
+_ASKING = frozenset((
+    "what", "why", "when", "how", "who", "where", "which", "whats", "hows", "whens", "que", "porque", "cuando", "como",
+    "quien", "donde", "cual", "cuanto", "cuanta", "cuantos",
+))  # fmt: skip
+_HELPING = frozenset(("do", "does", "did", "can", "could", "will", "would", "should", "is", "are"))
+_ADDRESSED = frozenset(
+    ("you", "u", "ya", "yall", "i", "we", "they", "he", "she", "it", "this", "that", "your", "someone")
+)
+_SPANISH_ASKING = frozenset(
+    ("pueden", "puede", "podrian", "podria", "tienen", "hacen", "trabajan", "arreglan", "van", "vienen")
+)
 _REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
 
 
@@ -38,6 +49,9 @@ def read_answer(
     if asked is None or (not words and not media):
         return None
     replies = _replies(hits, words)
+    if asks(words):
+        plainly = ("no", "dont_know", "declined")
+        replies = {c: h for c, h in replies.items() if h.start == 0 or h.end == len(words) or c in plainly}
     if asked.choices or asked.kind == "offer":
         taken = chosen(asked, words, replies, text)
         if taken is not None:
@@ -51,6 +65,13 @@ def read_answer(
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
+
+
+def asks(words: Sequence[Word]) -> bool:
+    """Whether the text begins as a question does ("why do you need it", "¿qué día vienen?"): it agrees to nothing."""
+    first = words[0].form if words else ""
+    second = words[1].form if len(words) > 1 else ""
+    return first in _ASKING or first in _SPANISH_ASKING or (first in _HELPING and second in _ADDRESSED)
 
 
 def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:

@@ -75,16 +75,17 @@ class Behind:
     given: list[dict[str, bytes]] = field(default_factory=list)
 
     def texts(self) -> list[str]:
-        """The texts that arrived at phones, parts joined."""
-        whole = ""
+        """The texts that arrived at phones whole; parts are joined by their header, in whatever order they came."""
+        whole: dict[bytes, dict[int, str]] = {}
         texts = []
-        for one in self.given:
+        for place, one in enumerate(list(self.given)):
             header, coding = one.get("udh", b""), one.get("coding", b"0")
             charset = "utf-16-be" if coding == b"2" else one.get("charset", b"utf-8").decode()
-            whole += one["text"].decode(charset)
-            if not header or header[-1] == header[-2]:
-                texts.append(whole)
-                whole = ""
+            reference = header[-3:-1] if header else b"alone" + bytes([place])  # its number, and of how many parts
+            parts = whole.setdefault(reference, {})
+            parts[header[-1] if header else 1] = one["text"].decode(charset)
+            if len(parts) == (header[-2] if header else 1):
+                texts.append("".join(parts[number] for number in sorted(parts)))
         return texts
 
 
