@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from datetime import time
 
+from service.reading.clock import hours_between
 from service.reading.days import weekday_of
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Choice, Reading, Wish
@@ -90,8 +92,8 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
             if asked.kind != "offer" and "yes" in replies and len(words) > 2
             else _by_words(words, options, timed=asked.kind == "offer")
         )
-        if index is None and asked.kind == "offer":
-            index = _by_wish(text.wish, options)
+        if asked.kind == "offer":
+            index = _by_wish(text.wish, options) if index is None else _unless_other_hour(index, text.wish, options)
     if index is not None:
         return Answer("choice", options[index].value, index, hedged="hedged" in replies)
     if "none" in replies and not _earlier(replies, "none", ("either",)):
@@ -108,6 +110,10 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     return plain(replies) if "dont_know" in replies or "declined" in replies else None
 
 
+_NO_OPTION = frozenset(("after", "before", "at", "las", "until", "by", "for", "have", "around"))
+"""Before a number these make it an hour or an amount, no option's number."""
+
+
 def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
     match = _NUMBERED.search(text.lower())
     digits = (
@@ -116,8 +122,9 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         and not re.match(r"\s*(?:am|pm|years|days|hours|anos|or|o|to|-)", text[match.end() - 1 :].lower())
     )
     if digits and match and (match.start() <= 1 or match.group().strip(" #(.,)!") != match.group(1) or len(words) <= 5):
-        before = [w.form for w in words if w.end <= match.start(1)][-1:]
-        if not before or before[0] not in ("after", "before", "at", "las", "until", "by", "for", "have"):
+        before = ["", "", *(w.form for w in words if w.end <= match.start(1))][-2:]
+        an_hour = before == ["a", "la"] or before[1] in _NO_OPTION
+        if not an_hour:
             return int(match.group(1)) - 1
     for at, word in enumerate(words):
         if (
@@ -168,8 +175,39 @@ def _bare(word: str) -> str:
 
 
 def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
-    """An offer by its weekday alone, when only one falls on it (“the thursday one works”)."""
-    if wish is None or len(wish.days_in) != 1:
+    """
+    An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”. A day that stands in no
+    offer's words ("tomorrow") is for the calendar.
+    """
+    if wish is None or wish.relative or wish.dates or wish.days_out or len(wish.days_in) > 1:
         return None
-    matching = [number for number, option in enumerate(options) if weekday_of(option.say) == wish.days_in[0]]
+    hour = _hour_meant(wish)
+    if not wish.days_in and hour is None:
+        return None
+    matching = [
+        number
+        for number, option in enumerate(options)
+        if (not wish.days_in or weekday_of(option.say) == wish.days_in[0])
+        and (hour is None or _holds(option, hour) is not False)
+    ]
     return matching[0] if len(matching) == 1 else None
+
+
+def _unless_other_hour(index: int, wish: Wish | None, options: Sequence[Choice]) -> int | None:
+    """The offer at *index*, unless the hour that is named lies outside it."""
+    hour = _hour_meant(wish) if wish is not None else None
+    return None if hour is not None and _holds(options[index], hour) is False else index
+
+
+_FROM_THEN_ON = frozenset(("after", "past", "from", "later", "desde", "despues", "después", "adelante"))
+
+
+def _hour_meant(wish: Wish) -> time | None:
+    """The one hour a wish names ("at 1"), none for "after 1" or "1 to 3"."""
+    return None if wish.end is not None or _FROM_THEN_ON & set(wish.words.lower().split()) else wish.start
+
+
+def _holds(option: Choice, hour: time) -> bool | None:
+    """Whether the window of an offer holds *hour*; None when its words name no hours."""
+    hours = hours_between(fold(option.say))
+    return hours.start <= hour < hours.end if hours is not None else None

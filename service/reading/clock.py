@@ -20,7 +20,7 @@ _NUMBERS = {
     )
     for word in words.split()
 }  # fmt: skip
-_CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?$")
+_CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?(?:ish)?$")
 _CLOCK_MINUTES = re.compile(r"\b(\d{1,2})[:.](\d{2})\s*(a\.?m|p\.?m)?")
 _SPAN = re.compile(
     r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
+from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.clauses import cut_clauses, gather_marks
 from service.reading.completing import completed
 from service.reading.consent import Consent, consent_of
@@ -95,14 +96,22 @@ class Reader:
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         soonest = [(h.start, h.end) for h in hits if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
-        wish = read_wish(normal.text, normal.folded, normal.words, soonest)
+        offered = asked is not None and asked.kind == "offer"
+        wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
         stated = outside_address(stated, facts.get("address"), normal.text)
         heard = heard_intents(hits, self._intents, len(normal.words), polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
         if consent is not None:
             wish = None
-        if wish is not None and (states_time(wish) or wish.soonest) and is_wish(wish.words, asked, heard, facts):
+        alone = says_only_when(normal.words, wish, asked)
+        if alone:
+            facts.pop("name", None)
+        if (
+            wish is not None
+            and (states_time(wish) or wish.soonest)
+            and is_wish(wish.words, asked, heard, facts, alone=alone)
+        ):
             facts["wish"] = wish.words
             if facts.get("since") and not stated.symptoms and {"book", "reschedule", "cancel"} & set(heard):
                 facts.pop("since")
@@ -129,6 +138,8 @@ class Reader:
             heard.setdefault("not_fixed", next(h for h in hits if h.payload.code == "still"))
             draft = replace(draft, intents=tuple(heard))
         answer = read_answer(asked, normal.words, hits, draft, media)
+        if alone and asked is not None and not answers_besides(normal.words, asked):
+            answer = None
         problem = volunteers(draft, asked)
         readable = (
             bool(media)

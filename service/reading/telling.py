@@ -84,10 +84,17 @@ ARRANGING = ("name", "address", "postal_code", "phone", "payer")
 """Questions put while a visit is being arranged: a time that is stated then is when they would like us."""
 
 
-def is_wish(words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object]) -> bool:
-    """Whether a stated time is a wish: asked for, or said with a booking word, and not when the trouble began."""
+def is_wish(
+    words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object], *, alone: bool = False
+) -> bool:
+    """
+    Whether a stated time is a wish: asked for, *alone* in the text or said with a booking word, and not when the trouble
+    began.
+    """
     if asked is not None and asked.kind in ("offer", "access"):
         return True
+    if alone:
+        return not facts.get("since")
     since = str(facts.get("since", ""))
     if words in ("today", "hoy", "tonight") and not {"book", "reschedule", "cancel", "ask_status"} & set(heard):
         return False

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import time
 
+from service.reading.bare_times import bare_hour
 from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Wish
@@ -30,6 +31,7 @@ class _Draft:
     soonest: bool = False
     first: int | None = None
     last: int = 0
+    hours: list[tuple[int, time]] = field(default_factory=list)
 
     def saw_signs(self, first: int, last: int) -> None:
         self.first = first if self.first is None else min(self.first, first)
@@ -41,8 +43,14 @@ class _Draft:
         self.last = max(self.last, end)
 
 
-def read_wish(text: str, folded: str, words: Sequence[Word], soonest: Sequence[tuple[int, int]]) -> Wish | None:
-    """The wish in a text; ``soonest`` are the places that say "as soon as possible". None when no time is stated."""
+def read_wish(
+    text: str, folded: str, words: Sequence[Word], soonest: Sequence[tuple[int, int]], *, offered: bool = False
+) -> Wish | None:
+    """
+    The wish in a text; ``soonest`` are the places that say "as soon as possible". None when no time is stated.
+
+    offered: windows stand open, so that an hour alone ("at 2") says which.
+    """
     draft = _Draft()
     for at, word in enumerate(words):
         _day(draft, words, at, word.was or word.form)
@@ -52,6 +60,7 @@ def read_wish(text: str, folded: str, words: Sequence[Word], soonest: Sequence[t
         draft.soonest = True
         draft.saw(words, a, b - 1)
     _numeric(draft, folded)
+    _hour_said_last(draft, words, offered=offered)
     if draft.first is None:
         return None
     draft.days_in = [day for day in dict.fromkeys(draft.days_in) if day not in draft.days_out]
@@ -203,6 +212,9 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
         back -= 1
     before = _form(words, back)
     explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
+    day = bool(draft.days_in or draft.relative)
+    if (explicit and before not in ("since", *_AFTER, *BEFORE)) or bare_hour(words, at, day=day):
+        draft.hours.append((at, hour[0]))
     if before in _AFTER:
         draft.start = hour[0]
     elif before in BEFORE:
@@ -216,6 +228,15 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     else:
         return
     draft.saw(words, max(back, 0), at)
+
+
+def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> None:
+    """“tomorrow at 1”, “the 1 pm one tomorrow”: an hour that goes with a day named before or behind it."""
+    if draft.start is not None or draft.end is not None or not draft.hours:
+        return
+    if offered or draft.days_in or draft.relative or draft.dates:
+        at, draft.start = draft.hours[0]
+        draft.saw(words, at, at)
 
 
 def _numeric(draft: _Draft, folded: str) -> None:

@@ -43,13 +43,21 @@ def _wished(windows: Sequence[tuple[datetime, datetime]], laid: OnCalendar) -> l
     readings: list[Callable[[datetime, datetime], bool]] = [
         lambda s, e: s.date() in laid.days and _same_hours(wish, s, e),
         laid.allows,
-        lambda s, e: s.date() in laid.days and _holds_hour(wish, s, e),
     ]
+    readings.insert(2 if _from_then_on(wish) else 1, lambda s, e: s.date() in laid.days and _holds_hour(wish, s, e))
     for reading in readings:
         found = [place for place, (start, end) in enumerate(windows) if reading(start, end)]
         if found:
             return [min(found, key=lambda place: windows[place][0])] if wish.soonest else found
     return []
+
+
+_FROM_THEN_ON = frozenset(("after", "past", "from", "later", "desde", "despues", "después", "adelante"))
+
+
+def _from_then_on(wish: Wished) -> bool:
+    """Whether the hour is the earliest ("after 2"), not the one that is meant ("at 2")."""
+    return bool(_FROM_THEN_ON & set(wish.words.lower().split()))
 
 
 def _same_hours(wish: Wished, start: datetime, end: datetime) -> bool:

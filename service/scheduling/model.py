@@ -110,6 +110,10 @@ class Wished(Protocol):
     def soonest(self) -> bool:
         """As soon as possible."""
 
+    @property
+    def words(self) -> str:
+        """The time as it was said; empty when it was not said in words."""
+
 
 class Answered(Protocol):
     """What a text answers, as the reading room's ``Answer`` holds it."""

@@ -101,3 +101,14 @@ def test_nothing_said_chooses_nothing_and_nothing_offered_cannot_be_chosen():
     assert chosen() is None
     assert chosen(Answer("either"), offers=[]) is None
     assert chosen(wish=Wish(days_in=("thu",)), offers=[]) is None
+
+
+AFTERNOONS = [offer("2026-12-03", 13), offer("2026-12-03", 15)]
+
+
+@pytest.mark.parametrize(
+    ("words", "hour", "place"), [("thursday at 2", 14, 0), ("thursday after 2", 14, 1), ("thursday at 3", 15, 1)]
+)
+def test_an_hour_means_the_window_that_holds_it_and_after_it_a_later_one(words, hour, place):
+    wish = Wish(days_in=("thu",), start=time(hour), words=words)
+    assert chosen(wish=wish, offers=AFTERNOONS) == place
