@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from service.reading.asking import TURNED, Questions, questions
 from service.reading.choices import chosen, plain
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
@@ -28,17 +29,9 @@ _VALUES = frozenset(
     }
 )
 _FACT_OF = {"age": "age_years"}
-_ASKING = frozenset((
-    "what", "why", "when", "how", "who", "where", "which", "whats", "hows", "whens", "que", "porque", "cuando", "como",
-    "quien", "donde", "cual", "cuanto", "cuanta", "cuantos",
-))  # fmt: skip
-_HELPING = frozenset(("do", "does", "did", "can", "could", "will", "would", "should", "is", "are"))
-_ADDRESSED = frozenset(
-    ("you", "u", "ya", "yall", "i", "we", "they", "he", "she", "it", "this", "that", "your", "someone")
-)
-_SPANISH_ASKING = frozenset(
-    ("pueden", "puede", "podrian", "podria", "tienen", "hacen", "trabajan", "arreglan", "van", "vienen")
-)
+_SAID_BY_THE_WAY = frozenset(("ok", "okay", "okey", "k", "kk", "alright", "all", "sounds", "sale", "va", "bueno"))
+"""A yes of these words before a question only leads up to it ("ok so what time do you come")."""
+
 _REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
 
 
@@ -49,9 +42,9 @@ def read_answer(
     if asked is None or (not words and not media):
         return None
     replies = _replies(hits, words)
-    if asks(words):
-        plainly = ("no", "dont_know", "declined")
-        replies = {c: h for c, h in replies.items() if h.start == 0 or h.end == len(words) or c in plainly}
+    asking = questions(words)
+    if asking.marked:
+        replies = {code: hit for code, hit in replies.items() if not _only_asked(code, hit, words, asking)}
     if asked.choices or asked.kind == "offer":
         taken = chosen(asked, words, replies, text)
         if taken is not None:
@@ -67,11 +60,17 @@ def read_answer(
     return plain(replies)
 
 
-def asks(words: Sequence[Word]) -> bool:
-    """Whether the text begins as a question does ("why do you need it", "¿qué día vienen?"): it agrees to nothing."""
-    first = words[0].form if words else ""
-    second = words[1].form if len(words) > 1 else ""
-    return first in _ASKING or first in _SPANISH_ASKING or (first in _HELPING and second in _ADDRESSED)
+def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -> bool:
+    """Whether a yes or "any" is but part of a question ("why does that matter"): stated apart from it it counts."""
+    if code not in ("yes", "either", "maybe"):
+        return False
+    if asking.plain and code == "yes" and hit.start == 0 and words[0].form in _SAID_BY_THE_WAY:
+        return True
+    if hit.start in asking.plain:
+        return hit.start - 1 in asking.plain or words[hit.start].form in TURNED
+    begins = hit.start == 0 or words[hit.start].brk > 0
+    apart = begins and (hit.end == len(words) or words[hit.end].brk > 0)
+    return hit.start in asking.marked and not apart
 
 
 def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from datetime import time
 
+from service.reading.asking import questions
 from service.reading.clock import hours_between
 from service.reading.days import weekday_of
 from service.reading.matching import Hit
@@ -25,7 +26,9 @@ _LAST = frozenset(["last", "latter", "ultimo", "ultima"])
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
 _SMALL = frozenset((
     "the", "a", "an", "of", "in", "is", "it", "to", "my", "on", "at", "and", "or", "el", "la", "los", "las", "de",
-    "un", "una", "en", "es", "se", "y", "o", "between",
+    "un", "una", "en", "es", "se", "y", "o", "between", "be", "do", "does", "did", "was", "were", "are", "what", "why", "how",
+    "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
+    "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si",
 ))  # fmt: skip
 
 
@@ -90,7 +93,7 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
         index = (
             None
             if asked.kind != "offer" and "yes" in replies and len(words) > 2
-            else _by_words(words, options, timed=asked.kind == "offer")
+            else _by_words(_telling(asked, words), options, timed=asked.kind == "offer")
         )
         if asked.kind == "offer":
             index = _by_wish(text.wish, options) if index is None else _unless_other_hour(index, text.wish, options)
@@ -148,6 +151,12 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         ):
             return number
     return None
+
+
+def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:
+    """The words that may name a choice: a question's own do not, unless windows are offered ("can you do Friday")."""
+    asking = questions(words).plain
+    return words if asked.kind == "offer" or not asking else [w for at, w in enumerate(words) if at not in asking]
 
 
 def _by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) -> int | None:

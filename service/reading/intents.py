@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from service.reading.asking import questions
 from service.reading.consent import Consent
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked
+from service.reading.normalising import Word
 from service.reading.polarity import Polarity
 
 _ORDER = (
@@ -19,8 +21,11 @@ _NEGATABLE = frozenset({"book", "fixed", "cancel", "reschedule"})
 _SUPPOSABLE = frozenset({"fixed", "not_fixed"})
 
 
-def heard_intents(hits: Sequence[Hit], known: Collection[str], total: int, polarity: Polarity) -> dict[str, Hit]:
-    """The intents that wordings of the rules name, each with the phrase that did; ``total``: words in the text."""
+def heard_intents(
+    hits: Sequence[Hit], known: Collection[str], words: Sequence[Word], polarity: Polarity
+) -> dict[str, Hit]:
+    """The intents that wordings of the rules name, each with the phrase that did, in a text of *words*."""
+    total, asking = len(words), questions(words).marked
     talk = [hit for hit in hits if hit.payload.kind == "talk" and hit.payload.code in known]
     innocent = [hit for hit in talk if hit.payload.role == "innocent"]
     heard: dict[str, Hit] = {}
@@ -35,6 +40,8 @@ def heard_intents(hits: Sequence[Hit], known: Collection[str], total: int, polar
         if code in _NEGATABLE and polarity.negated_before(hit):
             continue
         if code in _SUPPOSABLE and polarity.clause(hit.start).if_:
+            continue
+        if code == "fixed" and hit.start in asking:
             continue
         heard.setdefault(code, hit)
     return heard

@@ -100,7 +100,7 @@ class Reader:
         wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
         facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
         stated = outside_address(stated, facts.get("address"), normal.text)
-        heard = heard_intents(hits, self._intents, len(normal.words), polarity)
+        heard = heard_intents(hits, self._intents, normal.words, polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
         if consent is not None:
             wish = None

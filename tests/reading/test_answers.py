@@ -40,3 +40,53 @@ def test_asking_for_a_repair_is_no_news_that_it_is_repaired(reader: Reader, text
 @pytest.mark.parametrize("text", ["my husband fixed it", "its fixed now", "fixed it, thanks"])
 def test_a_repair_that_is_done_is_news(reader: Reader, text: str) -> None:
     assert "fixed" in reader.read(text, about="dryer").intents
+
+
+RESULT = Asked("check_result", appliance="dryer", code="vent_check")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "ok so what time do you come",
+        "and is it ok to run it?",
+        "that definitely matters?",
+        "is it fixed?",
+        "did it work?",
+    ],
+)
+def test_a_question_never_settles_a_check(reader: Reader, text: str) -> None:
+    reading = reader.read(text, asked=RESULT, about="dryer")
+    assert reading.answer is None
+    assert "fixed" not in reading.intents
+
+
+@pytest.mark.parametrize("text", ["can you come anytime?", "could any of you come"])
+def test_asking_when_somebody_could_come_takes_no_window(reader: Reader, text: str) -> None:
+    asked = Asked("offer", "dryer", offers=("Thu 26 Nov, 8 to 10 am", "Thu 26 Nov, 1 to 3 pm"))
+    assert reader.read(text, asked=asked, about="dryer").answer is None
+
+
+BEGAN = (
+    Choice("slow", "Little by little"),
+    Choice("sudden", "From one day to the next"),
+    Choice("moved", "Since we moved"),
+)
+SIDES = (Choice("front", "At the front"), Choice("back", "At the back"))
+
+
+@pytest.mark.parametrize(
+    "text", ["que dia pueden venir", "what day was it you said", "where is the front desk of yours"]
+)
+def test_the_small_words_of_a_question_pick_no_choice(reader: Reader, text: str) -> None:
+    for choices in (BEGAN, SIDES):
+        asked = Asked("observation", "dryer", "how_began", choices)
+        answer = reader.read(text, asked=asked, about="dryer").answer
+        assert answer is None or answer.kind != "choice"
+
+
+@pytest.mark.parametrize(("text", "value"), [("front, why?", "front"), ("the back?", "back"), ("why? back", "back")])
+def test_a_choice_stated_beside_a_question_is_taken(reader: Reader, text: str, value: str) -> None:
+    answer = reader.read(text, asked=Asked("observation", "washer", "leak_where", SIDES), about="washer").answer
+    assert answer is not None
+    assert (answer.kind, answer.value) == ("choice", value)
