@@ -42,7 +42,7 @@ def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> 
     if asked.kind == "appliance":
         return "appliance" in turn.learned or "ticket" in turn.learned
     if asked.kind in CONTACT_KINDS:
-        return _contact(turn, asked.kind, given)
+        return _contact(turn, asked.kind, given, reading)
     if asked.kind == "access":
         return _access(turn, given, reading)
     ticket = turn.state.ticket(asked.ticket)
@@ -60,8 +60,10 @@ def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> 
     return bool(name) and name in turn.the(ticket.key).facts
 
 
-def _contact(turn: Turn, kind: str, given: Answer | None) -> bool:
-    if kind not in turn.learned and given is not None and given.kind == "value" and given.value:
+def _contact(turn: Turn, kind: str, given: Answer | None, reading: Reading) -> bool:
+    """Who and where, as told; when they would like us is no address."""
+    told = given is not None and given.kind == "value" and reading.wish is None
+    if kind not in turn.learned and given is not None and told and given.value:
         turn.put(contact=turn.state.contact.model_copy(update={kind: given.value.strip()[:200]}))
         turn.learned.add(kind)
     return kind in turn.learned

@@ -76,6 +76,12 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
     return found[-1].group(1) if found and _STREET.search(folded) and found[-1].start() > 8 else None
 
 
+_NO_STREET = re.compile(
+    r"\d+\S*\s+(?:is|was|are|works?|good|fine|ok|okay|please|pm|am|or|to|days?|hours?|years?|es|esta|era|me|bien|horas?|dias?|anos?)\b"
+)
+"""“1 is fine” where the address was asked: an hour, no street."""
+
+
 def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     """The street address with its unit, as written; without a known street type only when it was asked for."""
     for pattern in (_STREET, _CALLE):
@@ -97,7 +103,7 @@ def _tagged(text: str) -> str | None:
         return None
     wanted = ("AddressNumber", "StreetName", "Occupancy", "Subaddress")
     value = " ".join(v for label, v in parts.items() if label.startswith(wanted)).strip(" ,.")
-    return None if _UNIT_WORDS.match(value.lower()) else value
+    return None if _UNIT_WORDS.match(value.lower()) or _NO_STREET.match(value.lower()) else value
 
 
 def person_name(text: str, folded: str, *, asked: bool, is_word: Callable[[str], bool]) -> str | None:

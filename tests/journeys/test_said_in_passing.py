@@ -87,3 +87,16 @@ def test_the_cancel_question_takes_thanks_for_a_yes() -> None:
     line.text("thx")
     assert line.ticket.closed is not None
     assert line.cancelled or not line.visits
+
+
+@pytest.mark.parametrize("words", ["tomorrow at 1 is fine", "friday morning", "el jueves por la tarde"])
+def test_a_time_given_where_the_address_was_asked_is_no_address(words: str) -> None:
+    line = narrowing()
+    line.text("please just send someone")
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "address"
+    line.text(words)
+    assert line.state.contact.address is None
+    assert line.ticket.wish is not None
+    line.text("418 Cholla Wren Ln NE")
+    assert line.state.contact.address == "418 Cholla Wren Ln NE"
