@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 import uvicorn
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from service.edge.deps import Deps
 from service.reading.reader import reader_for
@@ -22,6 +22,8 @@ from service.storage.migrate import upgrade
 from tests.conftest import Clock
 from tests.pages import makers
 from tests.pages.office import demo_rulebook
+
+expect.set_options(timeout=30_000)  # a busy machine is slow; a page that is wrong stays wrong
 
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -101,7 +103,7 @@ def phone(chromium: Browser, house: House) -> Iterator[BrowserContext]:
 
 def watched(context: BrowserContext) -> Iterator[Page]:
     tab = context.new_page()
-    tab.set_default_timeout(20_000)
+    tab.set_default_timeout(30_000)
     complaints: list[str] = []
     tab.on("pageerror", lambda error: complaints.append(str(error)))
     tab.on("console", lambda line: complaints.append(line.text) if "Content Security Policy" in line.text else None)
