@@ -65,6 +65,8 @@ def screen(
         hit
         for hit in hits
         if hit.payload.role == "innocent"
+        and not hit.negated
+        and not _told_again(hit, normal.words)
         and not _breaks(hit, normal.words)
         and not _only_answers(hit.start, normal.words)
         and not _of_the_machine(hit, normal.words)
@@ -168,6 +170,17 @@ def _only_answers(at: int, words: Sequence[Word]) -> bool:
         and after is not None
         and (after.brk >= 1 or after.form in _AFTER_ANSWER)
     )
+
+
+_SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])
+_AGAIN = frozenset(["again", "still", "back", "yet", "returned", "smell", "stink", "reek", "odor", "leak", "hiss"])
+
+
+def _told_again(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the gas company fixed it but it smells again”: what a repair had settled is settled no longer."""
+    if words[hit.end - 1].form not in _SETTLED:
+        return False
+    return any(word.form in _AGAIN or word.en in _AGAIN for word in words[hit.end :])
 
 
 _SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])

@@ -25,7 +25,7 @@ def heard_intents(
     hits: Sequence[Hit], known: Collection[str], words: Sequence[Word], polarity: Polarity
 ) -> dict[str, Hit]:
     """The intents that wordings of the rules name, each with the phrase that did, in a text of *words*."""
-    total, asking = len(words), questions(words).marked
+    total = len(words)
     talk = [hit for hit in hits if hit.payload.kind == "talk" and hit.payload.code in known]
     innocent = [hit for hit in talk if hit.payload.role == "innocent"]
     heard: dict[str, Hit] = {}
@@ -41,7 +41,7 @@ def heard_intents(
             continue
         if code in _SUPPOSABLE and polarity.clause(hit.start).if_:
             continue
-        if code == "fixed" and hit.start in asking:
+        if code == "fixed" and hit.start in questions(words).marked:
             continue
         heard.setdefault(code, hit)
     return heard

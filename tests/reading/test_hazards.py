@@ -113,3 +113,18 @@ FILLER = st.lists(
 def test_filler_around_a_hazard_never_hides_it(before: list[str], after: list[str], sure: tuple[str, str]) -> None:
     text, code = sure
     assert code in codes(demo_reader(), " ".join([*before, ".", text, ".", *after]))
+
+
+@pytest.mark.parametrize(
+    ("text", "raised"),
+    [
+        ("gas smell last week but the gas company came and fixed it. now the dryer is cold", False),
+        ("gas leak two weeks ago, the plumber repaired and it smells like eggs now", True),
+        ("gas smell last week, gas company fixed it but it smells again", True),
+        ("gas smell last week and the gas company has not fixed it", True),
+        ("gas smell last week. the gas company fixed something", True),
+        ("there was a gas smell last week", True),
+    ],
+)
+def test_a_repair_settles_a_hazard_only_when_it_is_said_to_be_over(reader: Reader, text: str, raised: bool) -> None:
+    assert ("gas_smell" in {hazard.code for hazard in reader.read(text).hazards}) is raised
