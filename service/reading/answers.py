@@ -43,6 +43,8 @@ def read_answer(
         return None
     replies = _replies(hits, words)
     asking = questions(words)
+    if "ask_help" in text.intents:
+        replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
     if asking.marked:
         replies = {code: hit for code, hit in replies.items() if not _only_asked(code, hit, words, asking)}
     if asked.choices or asked.kind == "offer":
@@ -58,6 +60,13 @@ def read_answer(
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
+
+
+def _not_done_yet(code: str, hit: Hit, words: Sequence[Word]) -> bool:
+    """“i didnt check it, how do i”: not done yet, and neither refused nor not known."""
+    return code in ("declined", "dont_know", "no") and any(
+        word.form in ("didnt", "havent", "hadnt") for word in words[hit.start : hit.end]
+    )
 
 
 def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -> bool:

@@ -89,6 +89,8 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     """The choice or offer taken, or that none or any is; None when the text does not say."""
     options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
     index = _by_number(words, text.text, len(options))
+    if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
+        index = _named_besides(_telling(asked, words), options, index)
     if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
         index = (
             None
@@ -153,6 +155,15 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
     return None
 
 
+def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int) -> int:
+    """“the washer first”: the choice that is named, not the one that stands first."""
+    named = _by_words([word for word in words if word.form not in _ORDINALS], options, timed=False)
+    return index if named is None else named
+
+
+_DENYING = frozenset(("no", "none", "not", "without", "never", "sin", "ningun", "ninguno", "ninguna", "nunca"))
+
+
 def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:
     """The words that may name a choice: a question's own do not, unless windows are offered ("can you do Friday")."""
     asking = questions(words).plain
@@ -175,8 +186,14 @@ def _by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) 
             if k not in _SMALL and not (k.isdigit() and timed) and sum(k in other for other in all_words) == 1
         }
         scores.append(len(telling & spoken))
+    if not (_DENYING & {w.form for w in words} or any(w.en == "not" for w in words)):
+        scores = [0 if _first_word(o) in _DENYING else s for o, s in zip(options, scores, strict=True)]
     best = max(scores, default=0)
     return scores.index(best) if best > 0 and scores.count(best) == 1 else None
+
+
+def _first_word(option: Choice) -> str:
+    return fold(option.say).split(" ", 1)[0].strip(",.")
 
 
 def _bare(word: str) -> str:

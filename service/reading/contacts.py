@@ -29,6 +29,11 @@ _CALLE = re.compile(
     r"avenida|av|camino|paseo)\s+(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
     r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
+_QUADRANT = re.compile(
+    r"(?<![\d$#])\b(\d{2,6}\s+(?:[A-Z][A-Za-z'.]*\s+){1,3}(?:NE|NW|SE|SW)\b\.?"
+    r"(?:,?\s*(?:[Aa][Pp][Tt]|[Uu][Nn][Ii][Tt]|[Ss][Tt][Ee]|[Dd][Ee][Pp][Tt][Oo]|#)\.?\s*#?\s*\w+)?)(?=\s*(?:[,.;\n]|$))"
+)
+"""A street without its type, told by the quarter of the town in capitals: “501 Girard SE apt 12”."""
 _UNIT_WORDS = re.compile(
     r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
     r"semana|mes|meses|ano|vez|veces|"
@@ -36,7 +41,8 @@ _UNIT_WORDS = re.compile(
 )
 _NAME_INTRO = re.compile(
     r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|this is|it's|its|it is|i am|"
-    r"i'm|im|soy|habla|le habla|les habla|le escribe)\s+"
+    r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
+    r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
 )
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _SIGNED = re.compile(
@@ -44,7 +50,7 @@ _SIGNED = re.compile(
     r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
-_SURE_INTRO = ("name", "nombre", "llamo", "habla", "escribe")
+_SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
 
 
 def phone_number(text: str) -> str | None:
@@ -88,6 +94,9 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
         for match in pattern.finditer(folded):
             if not _UNIT_WORDS.match(match.group(1)):
                 return text[match.start(1) : match.end(1)].strip(" ,.")
+    quartered = _QUADRANT.search(text)
+    if quartered and not _UNIT_WORDS.match(quartered.group(1).lower()):
+        return quartered.group(1).strip(" ,.")
     return _tagged(text) if asked else None
 
 
@@ -106,17 +115,27 @@ def _tagged(text: str) -> str | None:
     return None if _UNIT_WORDS.match(value.lower()) or _NO_STREET.match(value.lower()) else value
 
 
-def person_name(text: str, folded: str, *, asked: bool, is_word: Callable[[str], bool]) -> str | None:
-    """The customer's name. ``is_word`` tells everyday and trade words, which are no names unless plainly introduced."""
+def person_name(
+    text: str, folded: str, *, asked: bool, is_word: Callable[[str], bool], only_sure: bool = False
+) -> str | None:
+    """
+    The customer's name. ``is_word`` tells everyday and trade words, which are no names unless plainly introduced.
+    *only_sure*: none but one introduced as a name ("under Lupe").
+    """
     for intro in _NAME_INTRO.finditer(folded):
         sure = any(word in intro.group() for word in _SURE_INTRO)
-        name = _taken(text[intro.end() :], is_word, sure=sure or bool(_FULL_NAME.match(text[intro.end() :])))
+        if only_sure and not sure:
+            continue
+        named = sure and "under" not in intro.group()
+        name = _taken(text[intro.end() :], is_word, sure=named or bool(_FULL_NAME.match(text[intro.end() :])))
         if name and (
             sure
             or name[0].isupper()
             or (intro.group().startswith(("this is", "soy", "its", "it's")) and _greeting(folded, intro))
         ):
             return name
+    if only_sure:
+        return None
     signed = _SIGNED.search(text)
     if signed and not is_word(signed.group(1).split()[0].lower()):
         return signed.group(1)

@@ -154,8 +154,9 @@ class FactFinder:
             address = street_address(text, folded, asked=kind == "address")
             if address:
                 found["address"] = address
-        if kind not in ("brand", "model", "serial", "offer", "address"):
-            name = person_name(text, folded, asked=kind == "name", is_word=self._is_word)
+        if kind not in ("brand", "model", "serial"):
+            only_sure = kind in ("offer", "address")
+            name = person_name(text, folded, asked=kind == "name", is_word=self._is_word, only_sure=only_sure)
             if name:
                 found["name"] = name
 

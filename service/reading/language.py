@@ -34,7 +34,7 @@ class LanguageTeller:
         count = {"en": 0, "es": 0}
         for word in words:
             form = word.was or word.form
-            if word.emoji or form in _NEUTRAL:
+            if word.emoji or form in _NEUTRAL or (form == "se" and _is_quadrant(text, words, word)):
                 continue
             for language in ("en", "es"):
                 worth = 1.0 if form in self._common[language] else 0.6 if word.form in self._trade[language] else 0.0
@@ -51,6 +51,13 @@ class LanguageTeller:
     def only_english(self, words: Sequence[Word]) -> bool:
         """Whether no word of *words* is Spanish alone."""
         return not any(word.form in self._only_spanish for word in words)
+
+
+def _is_quadrant(text: str, words: Sequence[Word], word: Word) -> bool:
+    """“501 Girard SE”: a part of town behind a number and a name."""
+    if text[word.start : word.end] != "SE":
+        return False
+    return any(w.form.isdigit() and 0 < word.start - w.end < 40 for w in words)
 
 
 def _decide(score: Mapping[str, float], count: Mapping[str, int], words: Sequence[Word]) -> Language:

@@ -90,3 +90,33 @@ def test_a_choice_stated_beside_a_question_is_taken(reader: Reader, text: str, v
     answer = reader.read(text, asked=Asked("observation", "washer", "leak_where", SIDES), about="washer").answer
     assert answer is not None
     assert (answer.kind, answer.value) == ("choice", value)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"), [("the washer first", "washer"), ("primero la secadora", "dryer"), ("first", "dryer")]
+)
+def test_the_choice_that_is_named_goes_before_the_place_it_has(reader: Reader, text: str, value: str) -> None:
+    machines = (Choice("dryer", "Dryer / secadora"), Choice("washer", "Washer / lavadora"))
+    answer = reader.read(text, asked=Asked("appliance", choices=machines)).answer
+    assert answer is not None
+    assert answer.value == value
+
+
+@pytest.mark.parametrize(
+    ("text", "taken"), [("the vent was cleaned last month", False), ("it has no vent at all", True)]
+)
+def test_a_choice_that_denies_is_taken_by_a_denial_alone(reader: Reader, text: str, taken: bool) -> None:
+    choices = (Choice("strong", "Strong"), Choice("weak", "Weak"), Choice("ventless", "No vent on this dryer"))
+    answer = reader.read(text, asked=Asked("observation", "dryer", "air_outside", choices), about="dryer").answer
+    assert (answer is not None and answer.value == "ventless") is taken
+
+
+@pytest.mark.parametrize("text", ["i will call you back", "gotta go, will text u tonight", "luego le llamo"])
+def test_who_will_call_later_answers_nothing(reader: Reader, text: str) -> None:
+    reading = reader.read(text, asked=Asked("yes_no", "dryer", "no_heat"), about="dryer")
+    assert (reading.answer, reading.intents) == (None, ("thanks",))
+
+
+def test_who_asks_how_has_not_refused_the_check(reader: Reader) -> None:
+    reading = reader.read("i didnt check breaker how do i do that", asked=RESULT, about="dryer")
+    assert (reading.answer, reading.intents) == (None, ("ask_help",))

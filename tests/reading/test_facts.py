@@ -84,3 +84,26 @@ def test_five_digits_alone_are_a_zip_unless_the_plate_was_asked_for(reader: Read
 def test_what_is_said_of_getting_in_is_kept_once(reader: Reader) -> None:
     reading = reader.read("the gate code is 0420, dog in the yard", asked=Asked("access", "dishwasher"))
     assert reading.facts["access"] == ("gate code is 0420, dog in the yard",)
+
+
+@pytest.mark.parametrize("text", ["a nombre de Lupe", "put it under Lupe", "under Lupe"])
+@pytest.mark.parametrize("kind", [None, "name", "offer", "address"])
+def test_a_visit_is_put_under_a_name(reader: Reader, text: str, kind: str | None) -> None:
+    assert reader.read(text, asked=Asked(kind) if kind else None).facts.get("name") == "Lupe"
+
+
+@pytest.mark.parametrize("text", ["under the sink", "it leaks under the door", "under Washer"])
+def test_what_lies_under_something_is_no_name(reader: Reader, text: str) -> None:
+    assert "name" not in reader.read(text).facts
+
+
+@pytest.mark.parametrize("text", ["501 Girard SE apt 12", "501 Girard SE"])
+def test_a_quarter_in_capitals_is_part_of_an_address_and_no_spanish(reader: Reader, text: str) -> None:
+    reading = reader.read(text)
+    assert reading.facts.get("address") == text
+    assert reading.language != "es"
+
+
+def test_spanish_in_capitals_is_no_address(reader: Reader) -> None:
+    reading = reader.read("TIENE 20 DIAS SE APAGA SOLA")
+    assert (reading.language, "address" in reading.facts) == ("es", False)
