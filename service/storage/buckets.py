@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from sqlalchemy import Connection, select, update
+from sqlalchemy import Connection, bindparam, select, update
 
 from service.storage.tables import buckets
 from service.storage.upsert import insert_once
+
+_MINE = (buckets.c.shop == bindparam("of_shop"), buckets.c.name == bindparam("named"))
+_LOOK = select(buckets.c.tokens, buckets.c.at).where(*_MINE).with_for_update()
+_FILL = update(buckets).where(*_MINE)
 
 
 def draw(connection: Connection, shop: str, name: str, *, per_second: float, burst: int, now: datetime) -> timedelta:
@@ -16,14 +20,16 @@ def draw(connection: Connection, shop: str, name: str, *, per_second: float, bur
 
     In any span of T seconds at most ``burst + per_second * T`` are given.
     """
-    insert_once(connection, buckets, {"shop": shop, "name": name, "tokens": float(burst), "at": now}, ("shop", "name"))
-    query = select(buckets.c.tokens, buckets.c.at).where(buckets.c.shop == shop, buckets.c.name == name)
-    row = connection.execute(query.with_for_update()).one()
+    mine = {"of_shop": shop, "named": name}
+    row = connection.execute(_LOOK, mine).one_or_none()
+    if row is None:
+        full = {"shop": shop, "name": name, "tokens": float(burst), "at": now}
+        insert_once(connection, buckets, full, ("shop", "name"))
+        row = connection.execute(_LOOK, mine).one()
     # A clock that was set back must not empty the bucket.
     passed_s = max(0.0, (now - row.at).total_seconds())
     tokens = min(float(burst), row.tokens + per_second * passed_s)
     wait = timedelta() if tokens >= 1 else timedelta(seconds=(1 - tokens) / per_second)
     left = tokens - 1 if tokens >= 1 else tokens
-    mine = update(buckets).where(buckets.c.shop == shop, buckets.c.name == name)
-    connection.execute(mine.values(tokens=left, at=now))
+    connection.execute(_FILL, {**mine, "tokens": left, "at": now})
     return wait

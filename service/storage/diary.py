@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
 from service.conversation.step import Book, CancelVisit, Move
 from service.rulebook.schema.shop import Shop
@@ -20,6 +20,17 @@ from service.storage.upsert import insert_once
 TAKES_TIME = ("tentative", "standing")
 
 
+_VERSIONS = select(diary_days.c.day, diary_days.c.version).where(
+    diary_days.c.shop == bindparam("of_shop"), diary_days.c.day.between(bindparam("first"), bindparam("last"))
+)
+_BOOKED = (
+    select(*(visits.c[name] for name in ("id", "technician", "start_at", "end_at", "minutes", "lat", "lon")))
+    .where(visits.c.shop == bindparam("of_shop"), visits.c.day.between(bindparam("first"), bindparam("last")))
+    .where(visits.c.status.in_(TAKES_TIME))
+    .order_by(visits.c.start_at, visits.c.id)
+)
+
+
 class DayChanged(Exception):
     """A day's diary has changed since it was read: take the turn again with a fresh one."""
 
@@ -29,18 +40,9 @@ def load_diary(connection: Connection, shop: Shop, now: datetime) -> Diary:
     first = now.astimezone(ZoneInfo(shop.timezone)).date()
     days = [first + timedelta(days=n) for n in range(shop.windows.days_ahead + 1)]
     versions = dict.fromkeys(days, 0)
-    query = select(diary_days.c.day, diary_days.c.version).where(
-        diary_days.c.shop == shop.shop, diary_days.c.day.between(days[0], days[-1])
-    )
-    versions.update({row.day: row.version for row in connection.execute(query)})
-    standing = (
-        select(visits)
-        .where(visits.c.shop == shop.shop, visits.c.day.between(days[0], days[-1]), visits.c.status.in_(TAKES_TIME))
-        .order_by(visits.c.start_at, visits.c.id)
-    )
-    booked = tuple(
-        Booked(r.id, r.technician, r.start_at, r.end_at, r.minutes, r.lat, r.lon) for r in connection.execute(standing)
-    )
+    span = {"of_shop": shop.shop, "first": days[0], "last": days[-1]}
+    versions.update({row.day: row.version for row in connection.execute(_VERSIONS, span)})
+    booked = tuple(Booked(*row) for row in connection.execute(_BOOKED, span))
     return Diary(booked=booked, versions=versions)
 
 

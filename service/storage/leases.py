@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, and_, case, exists, or_, select, update
+from sqlalchemy import Connection, and_, bindparam, case, exists, or_, select, update
 
 from service.storage.engine import new_id
 from service.storage.messages import record_outbound
@@ -62,14 +63,36 @@ class Work:
     outside: bool
 
 
+_OF_THREAD = (
+    select(outbox.c.id)
+    .where(outbox.c.shop == bindparam("of_shop"), outbox.c.thread == bindparam("of_thread"), outbox.c.kind != "on_call")
+    .where(outbox.c.status == "waiting", outbox.c.due_at <= bindparam("now"))
+    .with_for_update(skip_locked=True)
+)
+_LEASE = (
+    update(outbox)
+    .where(outbox.c.id.in_(bindparam("ids", expanding=True)), outbox.c.status == "waiting")
+    .values(status="leased", attempts=outbox.c.attempts + 1)
+)
+_MARK = update(outbox).where(outbox.c.id == bindparam("row"), outbox.c.lease == bindparam("token"))
+# A receipt can overtake the gateway's answer; it has set the state then, and that state stays.
+_SENT = _MARK.values(status=case((outbox.c.status == "leased", "sent"), else_=outbox.c.status))
+_LAST_OUT = update(threads).where(threads.c.id == bindparam("of_thread"), threads.c.shop == bindparam("of_shop"))
+
+
 def look(connection: Connection, now: datetime, local: Collection[str]) -> Work:
     """A look without a lock; it says yes too often rather than no."""
-    due = (outbox.c.status == "waiting", outbox.c.due_at <= now)
-    ended = exists().where(outbox.c.status == "leased", outbox.c.lease_until < now)
+    row = connection.execute(_looking(tuple(local)), {"now": now}).one()
+    return Work(*(bool(found) for found in row))
+
+
+@cache  # statements are built once for each list of gateways: building one costs more than running it
+def _looking(local: tuple[str, ...]) -> Any:
+    due = (outbox.c.status == "waiting", outbox.c.due_at <= bindparam("now"))
+    ended = exists().where(outbox.c.status == "leased", outbox.c.lease_until < bindparam("now"))
     inside = exists().where(*due, outbox.c.gateway.in_(local))
     outside = exists().where(*due, outbox.c.gateway.not_in(local))
-    row = connection.execute(select(ended, inside, outside)).one()
-    return Work(*(bool(found) for found in row))
+    return select(ended, inside, outside)
 
 
 def lease(
@@ -89,29 +112,34 @@ def lease(
     """
     inside, wanted = local
     gateways, grace = younger_left
-    query = select(outbox.c.id).where(outbox.c.status == "waiting", outbox.c.due_at <= now, _may_go(now))
+    query = _next(tuple(inside), wanted, tuple(gateways))
+    ids = connection.execute(query, {"now": now, "most": limit, "left_until": now - grace}).scalars().all()
+    return _take(connection, ids, until)
+
+
+@cache
+def _next(inside: tuple[str, ...], wanted: bool, gateways: tuple[str, ...]) -> Any:
+    query = select(outbox.c.id).where(outbox.c.status == "waiting", outbox.c.due_at <= bindparam("now"), _may_go())
     query = query.where(outbox.c.gateway.in_(inside) if wanted else outbox.c.gateway.not_in(inside))
     if gateways:
-        query = query.where(or_(outbox.c.gateway.not_in(gateways), outbox.c.created_at <= now - grace))
-    query = query.order_by(_pressing(), outbox.c.due_at, outbox.c.seq).limit(limit)
-    ids = [row.id for row in connection.execute(query.with_for_update(skip_locked=True, of=outbox))]
-    return _take(connection, ids, until)
+        query = query.where(or_(outbox.c.gateway.not_in(gateways), outbox.c.created_at <= bindparam("left_until")))
+    query = query.order_by(_pressing(), outbox.c.due_at, outbox.c.seq).limit(bindparam("most"))
+    return query.with_for_update(skip_locked=True, of=outbox)
 
 
 def lease_of_thread(
     connection: Connection, shop: str, thread: str, now: datetime, until: datetime
 ) -> tuple[Leased, ...]:
     """Take everything of one thread that is due now, in order: for a reply that travels in the HTTP answer."""
-    query = select(outbox.c.id).where(outbox.c.shop == shop, outbox.c.thread == thread, outbox.c.kind != "on_call")
-    query = query.where(outbox.c.status == "waiting", outbox.c.due_at <= now)
-    return _take(connection, [row.id for row in connection.execute(query.with_for_update(skip_locked=True))], until)
+    which = {"of_shop": shop, "of_thread": thread, "now": now}
+    return _take(connection, connection.execute(_OF_THREAD, which).scalars().all(), until)
 
 
 def _pressing() -> Any:
     return case((outbox.c.kind == "danger", 0), (outbox.c.kind == "on_call", 1), else_=2)
 
 
-def _may_go(now: datetime) -> Any:
+def _may_go() -> Any:
     """Nothing of the same number stands before it. A danger waits behind nothing; ordinary texts keep their order."""
     other = outbox.alias("other")
     same = and_(other.c.shop == outbox.c.shop, other.c.number == outbox.c.number, other.c.id != outbox.c.id)
@@ -119,7 +147,7 @@ def _may_go(now: datetime) -> Any:
         other.c.status == "waiting",
         other.c.seq < outbox.c.seq,
         # What we begin ourselves may wait for the morning; answers written meanwhile do not wait for it.
-        or_(other.c.kind != "started", other.c.due_at <= now, other.c.attempts > 0),
+        or_(other.c.kind != "started", other.c.due_at <= bindparam("now"), other.c.attempts > 0),
     )
     ahead = exists().where(same, or_(other.c.status == "leased", earlier))
     always_ahead = exists().where(same, or_(other.c.status == "leased", earlier), other.c.kind.in_(ALWAYS_GOES))
@@ -135,24 +163,27 @@ def _take(connection: Connection, ids: Collection[str], until: datetime) -> tupl
     if not ids:
         return ()
     token = new_id()
-    mine = update(outbox).where(outbox.c.id.in_(ids), outbox.c.status == "waiting")
-    connection.execute(mine.values(status="leased", lease=token, lease_until=until, attempts=outbox.c.attempts + 1))
+    connection.execute(_LEASE, {"ids": list(ids), "lease": token, "lease_until": until})
     return tuple(row for row in _look_up(connection, token) if row.id in ids)
 
 
 def _look_up(connection: Connection, token: str) -> tuple[Leased, ...]:
+    return tuple(Leased(*tuple(row)) for row in connection.execute(_leased(), {"token": token}))
+
+
+@cache
+def _leased() -> Any:
     visit_now = case((visits.c.status.in_(("tentative", "standing")), visits.c.version), else_=None)
     own = [outbox.c[name] for name in Leased.__slots__[:17]]
-    query = (
+    return (
         select(*own, threads.c.consent, threads.c.held_by, shops.c.paused, visit_now, shops.c.number)
         .select_from(outbox)
         .outerjoin(threads, and_(threads.c.id == outbox.c.thread, threads.c.shop == outbox.c.shop))
         .outerjoin(shops, shops.c.shop == outbox.c.shop)
         .outerjoin(visits, and_(visits.c.id == outbox.c.visit, visits.c.shop == outbox.c.shop))
-        .where(outbox.c.lease == token)
+        .where(outbox.c.lease == bindparam("token"))
         .order_by(_pressing(), outbox.c.seq)
     )
-    return tuple(Leased(*tuple(row)) for row in connection.execute(query))
 
 
 def drop_before(connection: Connection, row: Leased, reason: str) -> int:
@@ -167,17 +198,20 @@ def drop_before(connection: Connection, row: Leased, reason: str) -> int:
 
 def mark_sent(connection: Connection, row: Leased, now: datetime, carrier_ref: str | None = None) -> bool:
     """The carrier took it: kept as an outbound message. False if the lease was lost meanwhile."""
-    # A receipt can overtake the gateway's answer; it has set the state then, and that state stays.
-    state = case((outbox.c.status == "leased", "sent"), else_=outbox.c.status)
-    marked = _mark(connection, row, status=state, sent_at=now, carrier_ref=carrier_ref, reason=None)
+    values = {"row": row.id, "token": row.lease, "sent_at": now, "carrier_ref": carrier_ref, "reason": None}
+    marked = connection.execute(_SENT, values).rowcount == 1
     if marked:
-        note_sent(connection, row.shop, row.id, now)
+        _note_sent(connection, row.shop, row, now)
     return marked
 
 
 def note_sent(connection: Connection, shop: str, identity: str, now: datetime) -> None:
     """Keep a sent text among the thread's messages, once however often this is said; texts to our own people are not."""
     row = connection.execute(select(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)).one()
+    _note_sent(connection, shop, row, now)
+
+
+def _note_sent(connection: Connection, shop: str, row: Any, now: datetime) -> None:
     if row.kind == "on_call":
         return
     record_outbound(
@@ -190,9 +224,7 @@ def note_sent(connection: Connection, shop: str, identity: str, now: datetime) -
         text=row.text,
         now=now,
     )
-    connection.execute(
-        update(threads).where(threads.c.id == row.thread, threads.c.shop == shop).values(last_out_at=now)
-    )
+    connection.execute(_LAST_OUT, {"of_shop": shop, "of_thread": row.thread, "last_out_at": now})
 
 
 def mark_dropped(connection: Connection, row: Leased, reason: str) -> bool:
@@ -216,8 +248,7 @@ def mark_dead(connection: Connection, row: Leased, status: str, reason: str) -> 
 
 
 def _mark(connection: Connection, row: Leased, **values: object) -> bool:
-    statement = update(outbox).where(outbox.c.id == row.id, outbox.c.lease == row.lease)
-    return connection.execute(statement.values(**values)).rowcount == 1
+    return connection.execute(_MARK, {"row": row.id, "token": row.lease, **values}).rowcount == 1
 
 
 def expired(connection: Connection, now: datetime, limit: int = 100) -> tuple[Leased, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, func, select, update
+from sqlalchemy import Connection, bindparam, func, select, update
 
 from service.storage.engine import new_id
 from service.storage.tables import messages
@@ -23,6 +23,22 @@ class Waiting:
     media: int
     at: datetime
     carrier_at: datetime | None
+
+
+_WAITING = (
+    select(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at)
+    .where(messages.c.shop == bindparam("of_shop"), messages.c.thread == bindparam("of_thread"))
+    .where(messages.c.turn.is_(None), messages.c.direction == "in")
+    .order_by(func.coalesce(messages.c.carrier_at, messages.c.at), messages.c.at, messages.c.id)
+)
+_CHANGE = update(messages).where(messages.c.id == bindparam("message"))
+_OF_DELIVERY = (
+    messages.c.shop == bindparam("of_shop"),
+    messages.c.gateway == bindparam("by"),
+    messages.c.carrier_id == bindparam("carrier"),
+)
+_KEPT_ANSWER = select(messages.c.answer).where(*_OF_DELIVERY)
+_IDENTITY = select(messages.c.id).where(*_OF_DELIVERY)
 
 
 def record_inbound(
@@ -59,40 +75,31 @@ def record_outbound(
 
 def waiting(connection: Connection, shop: str, thread: str) -> tuple[Waiting, ...]:
     """Texts no turn has taken, by the carrier's time, then by arrival."""
-    query = (
-        select(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at)
-        .where(messages.c.shop == shop, messages.c.thread == thread)
-        .where(messages.c.turn.is_(None), messages.c.direction == "in")
-        .order_by(func.coalesce(messages.c.carrier_at, messages.c.at), messages.c.at, messages.c.id)
-    )
-    return tuple(Waiting(r.id, r.text, len(r.media or ()), r.at, r.carrier_at) for r in connection.execute(query))
+    rows = connection.execute(_WAITING, {"of_shop": shop, "of_thread": thread})
+    return tuple(Waiting(r.id, r.text, len(r.media or ()), r.at, r.carrier_at) for r in rows)
 
 
 def mark_turn(connection: Connection, ids: Sequence[str], turn: str) -> None:
     """These texts were taken by that turn."""
     if ids:
-        connection.execute(update(messages).where(messages.c.id.in_(ids)).values(turn=turn))
+        connection.execute(_CHANGE, [{"message": identity, "turn": turn} for identity in ids])
 
 
 def keep_answer(connection: Connection, identity: str, answer: Any) -> None:
     """Keep what the HTTP answer said, so that a repeat of the delivery is told the same."""
-    connection.execute(update(messages).where(messages.c.id == identity).values(answer=answer))
+    connection.execute(_CHANGE, {"message": identity, "answer": answer})
 
 
 def kept_answer(connection: Connection, shop: str, gateway: str, carrier_id: str) -> Any:
     """What the first delivery was answered, or None."""
-    query = select(messages.c.answer).where(
-        messages.c.shop == shop, messages.c.gateway == gateway, messages.c.carrier_id == carrier_id
-    )
-    return connection.execute(query).scalar_one_or_none()
+    which = {"of_shop": shop, "by": gateway, "carrier": carrier_id}
+    return connection.execute(_KEPT_ANSWER, which).scalar_one_or_none()
 
 
 def identity_of(connection: Connection, shop: str, gateway: str, carrier_id: str) -> str | None:
     """The stored message of a delivery, or None."""
-    query = select(messages.c.id).where(
-        messages.c.shop == shop, messages.c.gateway == gateway, messages.c.carrier_id == carrier_id
-    )
-    return connection.execute(query).scalar_one_or_none()
+    which = {"of_shop": shop, "by": gateway, "carrier": carrier_id}
+    return connection.execute(_IDENTITY, which).scalar_one_or_none()
 
 
 def media_of(connection: Connection, shop: str, message: str) -> tuple[str, ...]:

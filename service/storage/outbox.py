@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import Connection, func, select, update
+from sqlalchemy import Connection, bindparam, func, select, update
 
 from service.storage.engine import new_id
 from service.storage.tables import outbox
@@ -70,18 +70,16 @@ class Standing:
 _STANDING = tuple(outbox.c[name] for name in Standing.__slots__)
 
 
+_LAST = select(func.coalesce(func.max(outbox.c.seq), 0)).where(
+    outbox.c.shop == bindparam("of_shop"), outbox.c.number == bindparam("to")
+)
+
+
 def put(connection: Connection, outgoing: Outgoing, now: datetime) -> bool:
     """Write a text to be sent, behind all earlier ones of its number; False if its key was written before."""
-    before = select(func.coalesce(func.max(outbox.c.seq), 0)).where(
-        outbox.c.shop == outgoing.shop, outbox.c.number == outgoing.number
-    )
+    last = int(connection.execute(_LAST, {"of_shop": outgoing.shop, "to": outgoing.number}).scalar_one())
     values = {name: getattr(outgoing, name) for name in Outgoing.__slots__}
-    values |= {
-        "id": new_id(),
-        "seq": int(connection.execute(before).scalar_one()) + 1,
-        "created_at": now,
-        "attempts": 0,
-    }
+    values |= {"id": new_id(), "seq": last + 1, "created_at": now, "attempts": 0}
     return insert_once(connection, outbox, values, ("shop", "key"))
 
 

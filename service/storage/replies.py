@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from sqlalchemy import Connection, update
+from sqlalchemy import Connection, bindparam, update
 
 from service.conversation.step import Reply
 from service.storage.outbox import ALWAYS_GOES, Outgoing, put
@@ -13,6 +13,13 @@ from service.storage.tables import outbox
 from service.storage.threads import ThreadRow
 from service.storage.tickets import ticket_id
 from service.wording.segments import count
+
+_DROP_UNSENT = (
+    update(outbox)
+    .where(outbox.c.shop == bindparam("of_shop"), outbox.c.number == bindparam("to"))
+    .where(outbox.c.status.in_(("waiting", "draft")), outbox.c.kind.not_in(ALWAYS_GOES))
+    .values(status="dropped")
+)
 
 
 def write_replies(
@@ -49,10 +56,4 @@ def write_replies(
 
 def drop_unsent(connection: Connection, shop: str, number: str, why: str) -> int:
     """Drop a number's rows that have not left, but for danger and consent; gives how many."""
-    statement = (
-        update(outbox)
-        .where(outbox.c.shop == shop, outbox.c.number == number, outbox.c.status.in_(("waiting", "draft")))
-        .where(outbox.c.kind.not_in(ALWAYS_GOES))
-        .values(status="dropped", reason=why)
-    )
-    return int(connection.execute(statement).rowcount)
+    return int(connection.execute(_DROP_UNSENT, {"of_shop": shop, "to": number, "reason": why}).rowcount)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import Connection, select, update
+from sqlalchemy import Connection, bindparam, select, update
 
 from service.rulebook.model import Rulebook
 from service.storage.tables import editions, shops
@@ -21,6 +21,17 @@ class ShopRow:
     edition: str
     autonomy: str
     paused: bool
+
+
+_ROW = select(shops.c.shop, shops.c.number, shops.c.edition, shops.c.autonomy, shops.c.paused).where(
+    shops.c.shop == bindparam("of_shop")
+)
+_TAKE_NUMBER = (
+    update(shops)
+    .where(shops.c.shop == bindparam("of_shop"))
+    .values(next_ticket=shops.c.next_ticket + 1)
+    .returning(shops.c.next_ticket)
+)
 
 
 def install(connection: Connection, rulebook: Rulebook, now: datetime) -> None:
@@ -49,8 +60,7 @@ def install(connection: Connection, rulebook: Rulebook, now: datetime) -> None:
 
 def shop_row(connection: Connection, shop: str) -> ShopRow | None:
     """The shop's row, or None if it was never installed."""
-    query = select(shops.c.shop, shops.c.number, shops.c.edition, shops.c.autonomy, shops.c.paused)
-    row = connection.execute(query.where(shops.c.shop == shop)).one_or_none()
+    row = connection.execute(_ROW, {"of_shop": shop}).one_or_none()
     return ShopRow(*row) if row else None
 
 
@@ -72,10 +82,4 @@ def edition_source(connection: Connection, shop: str, fingerprint: str) -> str |
 
 def take_ticket_number(connection: Connection, shop: str) -> int:
     """The next ticket number of the shop; the row stays locked until the transaction ends, so numbers have no gaps."""
-    statement = (
-        update(shops)
-        .where(shops.c.shop == shop)
-        .values(next_ticket=shops.c.next_ticket + 1)
-        .returning(shops.c.next_ticket)
-    )
-    return int(connection.execute(statement).scalar_one()) - 1
+    return int(connection.execute(_TAKE_NUMBER, {"of_shop": shop}).scalar_one()) - 1

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, select, update
+from sqlalchemy import Connection, bindparam, select, update
 
 from service.conversation.state import State
 from service.storage.engine import new_id
@@ -35,9 +35,36 @@ _COLUMNS = (
     threads.c.held_by, threads.c.parked, threads.c.consent, threads.c.last_in_at,
 )  # fmt: skip
 
+# Statements of the hot path are built once and filled by parameters: building one costs more than running it.
+_BY_NUMBER = (
+    select(*_COLUMNS)
+    .where(threads.c.shop == bindparam("of_shop"), threads.c.number == bindparam("from_number"))
+    .with_for_update()
+)
+_BY_ID = (
+    select(*_COLUMNS)
+    .where(threads.c.shop == bindparam("of_shop"), threads.c.id == bindparam("thread"))
+    .with_for_update()
+)
+_CHANGE = update(threads).where(threads.c.id == bindparam("thread"))
+_CHANGE_AND_COUNT = _CHANGE.values(turns=threads.c.turns + 1)
+
 
 def lock_by_number(connection: Connection, shop: str, number: str, gateway: str, now: datetime) -> ThreadRow:
     """The thread of *number*, made if it is new, locked until the transaction ends; replies go out by *gateway*."""
+    which = {"of_shop": shop, "from_number": number}
+    found = connection.execute(_BY_NUMBER, which).one_or_none()
+    if found is None:
+        _insert(connection, shop, number, gateway, now)
+        found = connection.execute(_BY_NUMBER, which).one()
+    row = _row(found)
+    if row.gateway != gateway:
+        _change(connection, row.id, gateway=gateway)
+        row = replace(row, gateway=gateway)
+    return row
+
+
+def _insert(connection: Connection, shop: str, number: str, gateway: str, now: datetime) -> None:
     fresh = State()
     insert_once(
         connection,
@@ -48,18 +75,11 @@ def lock_by_number(connection: Connection, shop: str, number: str, gateway: str,
         },
         ("shop", "number"),
     )  # fmt: skip
-    query = select(*_COLUMNS).where(threads.c.shop == shop, threads.c.number == number).with_for_update()
-    row = _row(connection.execute(query).one())
-    if row.gateway != gateway:
-        connection.execute(update(threads).where(threads.c.id == row.id).values(gateway=gateway))
-        row = replace(row, gateway=gateway)
-    return row
 
 
 def lock_by_id(connection: Connection, shop: str, thread: str) -> ThreadRow | None:
     """The thread with that id, locked until the transaction ends, or None."""
-    query = select(*_COLUMNS).where(threads.c.shop == shop, threads.c.id == thread).with_for_update()
-    row = connection.execute(query).one_or_none()
+    row = connection.execute(_BY_ID, {"of_shop": shop, "thread": thread}).one_or_none()
     return _row(row) if row else None
 
 
@@ -67,40 +87,36 @@ def _row(row: Any) -> ThreadRow:
     return ThreadRow(*row)
 
 
+def _change(connection: Connection, thread: str, **values: Any) -> None:
+    connection.execute(_CHANGE, {"thread": thread, **values})
+
+
 def save(connection: Connection, row: ThreadRow, state: State, *, turned: bool = True) -> None:
     """Keep *state*; consent and language are copied to columns that the sender and the desk read."""
-    connection.execute(
-        update(threads)
-        .where(threads.c.id == row.id)
-        .values(
-            state=state.model_dump(mode="json"),
-            language=state.language,
-            consent=state.consent,
-            turns=threads.c.turns + (1 if turned else 0),
-        )
-    )
+    values = {"state": state.model_dump(mode="json"), "language": state.language, "consent": state.consent}
+    connection.execute(_CHANGE_AND_COUNT if turned else _CHANGE, {"thread": row.id, **values})
 
 
 def note_inbound(connection: Connection, thread: str, at: datetime) -> None:
     """Remember when the customer last wrote."""
-    connection.execute(update(threads).where(threads.c.id == thread).values(last_in_at=at))
+    _change(connection, thread, last_in_at=at)
 
 
 def hold(connection: Connection, thread: str, by: str | None) -> None:
     """Let a person hold the thread (the line is silent then), or hand it back with None."""
-    connection.execute(update(threads).where(threads.c.id == thread).values(held_by=by))
+    _change(connection, thread, held_by=by)
 
 
 def park(connection: Connection, thread: str, why: str | None) -> None:
     """Park a thread as spam or abuse: its texts are kept and screened for danger, and not answered."""
-    connection.execute(update(threads).where(threads.c.id == thread).values(parked=why))
+    _change(connection, thread, parked=why)
 
 
 def link_household(connection: Connection, thread: str, household: str) -> None:
     """The thread's number belongs to this household now."""
-    connection.execute(update(threads).where(threads.c.id == thread).values(household=household))
+    _change(connection, thread, household=household)
 
 
 def save_turn_count(connection: Connection, row: ThreadRow) -> None:
     """Count a turn that failed: its record stands, its state does not."""
-    connection.execute(update(threads).where(threads.c.id == row.id).values(turns=threads.c.turns + 1))
+    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id})

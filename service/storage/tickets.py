@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import Any
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
 from service.conversation.state import Contact, State, TicketState
 from service.storage import threads as thread_rows
@@ -13,6 +14,29 @@ from service.storage.shops import take_ticket_number
 from service.storage.tables import households, machines, tickets
 from service.storage.threads import ThreadRow
 from service.storage.upsert import insert_once
+
+_KNOWN = select(tickets.c.id, tickets.c.state, tickets.c.machine, tickets.c.household).where(
+    tickets.c.shop == bindparam("of_shop"), tickets.c.thread == bindparam("of_thread")
+)
+_INSERT = insert(tickets)
+_CHANGE = update(tickets).where(tickets.c.id == bindparam("ticket"))
+_HOUSEHOLD = select(households.c.id).where(
+    *(households.c[name] == bindparam(f"of_{name}") for name in ("shop", "address", "postal_code"))
+)
+_CHANGE_HOUSEHOLD = update(households).where(households.c.id == bindparam("household"))
+_MACHINE = (
+    select(machines.c.id)
+    .where(machines.c.shop == bindparam("of_shop"), machines.c.household == bindparam("of_household"))
+    .where(machines.c.appliance == bindparam("kind"))
+    .order_by(machines.c.created_at)
+    .limit(1)
+)
+_INSERT_MACHINE = insert(machines)
+_CHANGE_MACHINE = update(machines).where(machines.c.id == bindparam("machine"))
+_ON_MACHINE = select(tickets.c.id).where(
+    tickets.c.shop == bindparam("of_shop"), tickets.c.machine == bindparam("on_machine"), tickets.c.closed.is_(None),
+    tickets.c.id != bindparam("but"),
+)  # fmt: skip
 
 
 def ticket_id(thread: str, key: str) -> str:
@@ -25,17 +49,18 @@ def sync(connection: Connection, row: ThreadRow, state: State, now: datetime) ->
     household = _household(connection, row.shop, state.contact, now)
     if household:
         thread_rows.link_household(connection, row.id, household)
+    if not state.tickets:
+        return
+    rows = connection.execute(_KNOWN, {"of_shop": row.shop, "of_thread": row.id})
+    known = {one.id: one for one in rows}
     for ticket in state.tickets:
-        _sync_one(connection, row, ticket, household, now)
+        _sync_one(connection, row, ticket, known.get(ticket_id(row.id, ticket.key)), household, now)
 
 
 def _sync_one(
-    connection: Connection, row: ThreadRow, ticket: TicketState, household: str | None, now: datetime
+    connection: Connection, row: ThreadRow, ticket: TicketState, known: Any, household: str | None, now: datetime
 ) -> None:
     identity = ticket_id(row.id, ticket.key)
-    known = connection.execute(
-        select(tickets.c.state, tickets.c.machine, tickets.c.household).where(tickets.c.id == identity)
-    ).one_or_none()
     document = ticket.model_dump(mode="json")
     machine = known.machine if known else None
     if household and machine is None and ticket.closed is None:
@@ -47,17 +72,14 @@ def _sync_one(
     }  # fmt: skip
     if known is None:
         number = take_ticket_number(connection, row.shop)
-        connection.execute(
-            insert(tickets).values(
-                id=identity, shop=row.shop, number=number, thread=row.id, key=ticket.key, opened_at=ticket.opened_at,
-                changed_at=now, closed_at=now if ticket.closed else None, **values,
-            )
-        )  # fmt: skip
+        fresh = {
+            "id": identity, "shop": row.shop, "number": number, "thread": row.id, "key": ticket.key,
+            "opened_at": ticket.opened_at, "changed_at": now, "closed_at": now if ticket.closed else None,
+        }  # fmt: skip
+        connection.execute(_INSERT, fresh | values)
     elif known.state != document or known.machine != machine or known.household != household:
         closed_at = {"closed_at": now} if ticket.closed and not known.state.get("closed") else {}
-        connection.execute(
-            update(tickets).where(tickets.c.id == identity).values(changed_at=now, **values, **closed_at)
-        )
+        connection.execute(_CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
     if machine and (not known or known.state != document):
         _learn_machine(connection, machine, ticket)
 
@@ -66,39 +88,30 @@ def _household(connection: Connection, shop: str, contact: Contact, now: datetim
     if not contact.address or not contact.postal_code:
         return None
     key = {"shop": shop, "address": contact.address, "postal_code": contact.postal_code}
-    insert_once(
-        connection,
-        households,
-        {"id": new_id(), **key, "access": list(contact.access), "created_at": now},
-        tuple(key),
-    )
-    query = select(households.c.id).where(*(households.c[name] == value for name, value in key.items()))
-    identity = str(connection.execute(query).scalar_one())
+    which = {f"of_{name}": value for name, value in key.items()}
+    identity = connection.execute(_HOUSEHOLD, which).scalar_one_or_none()
+    if identity is None:
+        fresh = {"id": new_id(), **key, "access": list(contact.access), "created_at": now}
+        insert_once(connection, households, fresh, tuple(key))
+        identity = connection.execute(_HOUSEHOLD, which).scalar_one()
     if contact.access:
-        connection.execute(update(households).where(households.c.id == identity).values(access=list(contact.access)))
-    return identity
+        connection.execute(_CHANGE_HOUSEHOLD, {"household": identity, "access": list(contact.access)})
+    return str(identity)
 
 
 def _free_machine(
     connection: Connection, shop: str, household: str, ticket: TicketState, identity: str, now: datetime
 ) -> str | None:
     """The household's machine of that kind, made if new; None while another open ticket stands on it."""
-    query = select(machines.c.id).where(
-        machines.c.shop == shop, machines.c.household == household, machines.c.appliance == ticket.appliance
-    )
-    machine = connection.execute(query.order_by(machines.c.created_at).limit(1)).scalar_one_or_none()
+    which = {"of_shop": shop, "of_household": household, "kind": ticket.appliance}
+    machine = connection.execute(_MACHINE, which).scalar_one_or_none()
     if machine is None:
         machine = new_id()
-        connection.execute(
-            insert(machines).values(
-                id=machine, shop=shop, household=household, appliance=ticket.appliance, facts={}, created_at=now
-            )
-        )
+        fresh = {"id": machine, "shop": shop, "household": household, "appliance": ticket.appliance, "facts": {}}
+        connection.execute(_INSERT_MACHINE, {**fresh, "created_at": now})
         return machine
-    taken = select(tickets.c.id).where(
-        tickets.c.shop == shop, tickets.c.machine == machine, tickets.c.closed.is_(None), tickets.c.id != identity
-    )
-    return None if connection.execute(taken).first() else str(machine)
+    taken = connection.execute(_ON_MACHINE, {"of_shop": shop, "on_machine": machine, "but": identity}).first()
+    return None if taken else str(machine)
 
 
 def _learn_machine(connection: Connection, machine: str, ticket: TicketState) -> None:
@@ -108,4 +121,4 @@ def _learn_machine(connection: Connection, machine: str, ticket: TicketState) ->
     lasting = {name: ticket.facts[name] for name in ("age_years", "fuel", "variant") if name in ticket.facts}
     if told or lasting:
         values = {**told, **({"facts": lasting} if lasting else {})}
-        connection.execute(update(machines).where(machines.c.id == machine).values(**values))
+        connection.execute(_CHANGE_MACHINE, {"machine": machine, **values})

@@ -18,6 +18,7 @@ from service.storage.threads import ThreadRow
 
 _EVENTS: TypeAdapter[tuple[Event, ...]] = TypeAdapter(tuple[Event, ...])
 _DIARY: TypeAdapter[Diary] = TypeAdapter(Diary)
+_INSERT = insert(turns)
 
 
 def turn_id(thread: str, number: int) -> str:
@@ -40,22 +41,13 @@ def write_turn(
     """Keep a turn; *failed* names the error's type when the turn could not be taken and *step* is None. Gives its id."""
     identity = turn_id(row.id, row.turns + 1)
     decided: dict[str, Any] = {"failed": failed} if step is None else step.model_dump(mode="json")
-    connection.execute(
-        insert(turns).values(
-            id=identity,
-            shop=row.shop,
-            thread=row.id,
-            number=row.turns + 1,
-            at=now,
-            state_before=row.state,
-            events=_EVENTS.dump_python(tuple(events), mode="json"),
-            edition=edition,
-            autonomy=autonomy,
-            code_version=__version__,
-            diary=None if diary is None else _DIARY.dump_python(diary, mode="json"),
-            step=decided,
-        )
-    )
+    values = {
+        "id": identity, "shop": row.shop, "thread": row.id, "number": row.turns + 1, "at": now, "state_before": row.state,
+        "events": _EVENTS.dump_python(tuple(events), mode="json"), "edition": edition, "autonomy": autonomy,
+        "code_version": __version__, "diary": None if diary is None else _DIARY.dump_python(diary, mode="json"),
+        "step": decided,
+    }  # fmt: skip
+    connection.execute(_INSERT, values)
     return identity
 
 

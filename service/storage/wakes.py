@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import ColumnElement, Connection, select, update
+from sqlalchemy import Connection, bindparam, select, update
 
 from service.storage.engine import new_id
 from service.storage.tables import wakes
@@ -27,6 +28,20 @@ class WakeRow:
 
 
 _COLUMNS = tuple(wakes.c[name] for name in WakeRow.__slots__)
+
+
+_OPEN = update(wakes).where(wakes.c.shop == bindparam("of_shop"), wakes.c.done_at.is_(None))
+_CLEAR = _OPEN.where(wakes.c.key == bindparam("keyed"))
+_CLEAR_ALL = _OPEN.where(wakes.c.key.like(bindparam("like"), escape="/"))
+_DUE = (
+    select(*_COLUMNS)
+    .where(wakes.c.done_at.is_(None), wakes.c.due_at <= bindparam("now"))
+    .order_by(wakes.c.due_at, wakes.c.id)
+    .limit(bindparam("most"))
+)
+_AS_SEEN = update(wakes).where(
+    wakes.c.id == bindparam("wake"), wakes.c.done_at.is_(None), wakes.c.due_at == bindparam("seen")
+)
 
 
 def set_wake(
@@ -55,17 +70,17 @@ def set_wake(
 
 def clear(connection: Connection, shop: str, key: str, why: str, now: datetime) -> None:
     """Stop the wake with that *key*, or all whose key begins as a *key* ending in ``*`` does; *why* is kept."""
-    which: ColumnElement[bool] = wakes.c.key == key
+    values = {"of_shop": shop, "done_at": now, "result": why[:200]}
     if key.endswith("*"):
-        which = wakes.c.key.startswith(key[:-1], autoescape=True)
-    still_open = update(wakes).where(wakes.c.shop == shop, wakes.c.done_at.is_(None), which)
-    connection.execute(still_open.values(done_at=now, result=why[:200]))
+        begins = re.sub(r"([%_/])", r"/\1", key[:-1])
+        connection.execute(_CLEAR_ALL, {**values, "like": f"{begins}%"})
+    else:
+        connection.execute(_CLEAR, {**values, "keyed": key})
 
 
 def due(connection: Connection, now: datetime, limit: int = 100) -> tuple[WakeRow, ...]:
     """Wakes that should ring by *now*, longest due first. Each is still to be taken: another process may be at it."""
-    query = select(*_COLUMNS).where(wakes.c.done_at.is_(None), wakes.c.due_at <= now)
-    return tuple(WakeRow(*row) for row in connection.execute(query.order_by(wakes.c.due_at, wakes.c.id).limit(limit)))
+    return tuple(WakeRow(*row) for row in connection.execute(_DUE, {"now": now, "most": limit}))
 
 
 def next_due(connection: Connection) -> datetime | None:
@@ -90,10 +105,9 @@ def drop(connection: Connection, identity: str, due: datetime, now: datetime, wh
 
 def put_off(connection: Connection, identity: str, due: datetime, now: datetime, wait_s: float) -> None:
     """Let a wake that could not ring do so *wait_s* later, unless it was moved or ended meanwhile."""
-    statement = update(wakes).where(wakes.c.id == identity, wakes.c.done_at.is_(None), wakes.c.due_at == due)
-    connection.execute(statement.values(due_at=now + timedelta(seconds=wait_s)))
+    connection.execute(_AS_SEEN, {"wake": identity, "seen": due, "due_at": now + timedelta(seconds=wait_s)})
 
 
 def _end(connection: Connection, identity: str, due: datetime, now: datetime, result: str) -> bool:
-    statement = update(wakes).where(wakes.c.id == identity, wakes.c.done_at.is_(None), wakes.c.due_at == due)
-    return connection.execute(statement.values(done_at=now, result=result[:200])).rowcount == 1
+    values = {"wake": identity, "seen": due, "done_at": now, "result": result[:200]}
+    return connection.execute(_AS_SEEN, values).rowcount == 1
