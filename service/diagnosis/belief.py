@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import log
+
 import numpy as np
 
 from service.diagnosis.held import Held, held
@@ -12,6 +14,7 @@ from service.rulebook.schema.appliance import Appliance
 
 TELLING = 1.2
 """Evidence is named as a reason when it makes a cause this many times likelier, or less likely, against the others."""
+LEAST_TELLING = log(TELLING)
 NAMED_AT_MOST = 4
 REASONS_FROM = 0.001
 """Reasons are given for causes with at least this share."""
@@ -34,15 +37,19 @@ def believe(appliance: Appliance, evidence: Evidence) -> Belief:
     reasons = _reasons(table, known, np.flatnonzero(shares >= REASONS_FROM).tolist())
     order = (-shares.round(12)).argsort(kind="stable").tolist()
     each = shares.tolist()
-    return Belief(tuple(Likely(table.causes[k], each[k], *reasons.get(k, NO_REASONS)) for k in order))
+    return Belief(tuple([Likely(table.causes[k], each[k], *reasons.get(k, NO_REASONS)) for k in order]))
 
 
 def weigh(prior: Floats, rows: Floats) -> Floats:
     """Posterior shares from *prior* and one row of likelihoods per piece of evidence, in logarithms throughout."""
-    weights = np.log(prior) + np.log(rows).sum(axis=0)
-    shares = np.exp(weights - weights.max())
-    shares = np.maximum(shares / shares.sum(), LEAST_SHARE)
-    return np.asarray(shares / shares.sum())
+    weights = np.log(prior)
+    weights += np.log(rows).sum(axis=0)
+    weights -= weights.max()
+    shares = np.exp(weights, out=weights)
+    shares /= shares.sum()
+    np.maximum(shares, LEAST_SHARE, out=shares)
+    shares /= shares.sum()
+    return shares
 
 
 def shares_of(table: Table, evidence: Evidence) -> Floats:
@@ -57,11 +64,13 @@ def _reasons(table: Table, known: Held, causes: list[int]) -> dict[int, tuple[tu
     prior = table.prior[causes]
     rows = known.rows[:, causes]
     telling = np.log(rows * (1 - prior) / ((known.rows @ table.prior)[:, None] - rows * prior))
-    least = float(np.log(TELLING))
-    order = np.argsort(-np.abs(telling), axis=0, kind="stable").T.tolist()
+    size = np.abs(telling)
+    order = (-size).argsort(axis=0, kind="stable")
+    counts = (size > LEAST_TELLING).sum(axis=0).tolist()
     found = {}
-    for cause, ranked, column in zip(causes, order, telling.T.tolist(), strict=True):
-        because = tuple(known.ids[place] for place in ranked if column[place] > least)
-        against = tuple(known.ids[place] for place in ranked if column[place] < -least)
-        found[cause] = (because[:NAMED_AT_MOST], against[:NAMED_AT_MOST])
+    for cause, ranked, column, count in zip(causes, order.T.tolist(), telling.T.tolist(), counts, strict=True):
+        if count:
+            because = tuple([known.ids[place] for place in ranked[:count] if column[place] > 0])
+            against = tuple([known.ids[place] for place in ranked[:count] if column[place] < 0])
+            found[cause] = (because[:NAMED_AT_MOST], against[:NAMED_AT_MOST])
     return found

@@ -162,7 +162,7 @@ def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most
     left = np.zeros((len(rows), len(minutes)))
     for place in range(width):
         best = gain.argmax(axis=1)
-        left[lines, best] = place < most
+        left[lines, best] = np.maximum(left[lines, best], place < most)
         gain[lines, best] = -np.inf
     ratio *= left
     order = (-ratio).argsort(axis=1, kind="stable")[:, :width]

@@ -45,10 +45,8 @@ def held(table: Table, evidence: Evidence) -> Held:
     weighed |= {code: _value(table, code, value, code in evidence.hedged) for code, value in values.items()}
     weighed |= {code: table.hazards[code] for code in evidence.hazards if code in table.hazards}
     weighed |= dict(_checks(table, evidence, tried))
-    if named := [cause in evidence.theories for cause in table.causes[:-1]]:
-        lift = np.where([*named, False], THEORY_LIFT, 1.0)
-        if any(named):
-            weighed["theory"] = lift
+    if evidence.theories and any(named := [cause in evidence.theories for cause in table.causes[:-1]]):
+        weighed["theory"] = np.where([*named, False], THEORY_LIFT, 1.0)
     ids = tuple(sorted(weighed))
     rows = np.array([weighed[code] for code in ids]).reshape(len(ids), len(table.causes))
     present = {code for code, yes in evidence.symptoms.items() if yes}.union(*groups) - {"vague"}
@@ -152,7 +150,7 @@ def _value(table: Table, code: str, value: str, hedged: bool) -> Floats:
 
 
 def _checks(table: Table, evidence: Evidence, tried: frozenset[str]) -> Iterable[tuple[str, Floats]]:
-    for place, code in enumerate(table.checks):
+    for place, code in enumerate(table.checks) if tried or evidence.checks else ():
         if code in tried:
             yield code, 1 - table.settles[place]
         elif evidence.checks.get(code) == "fixed":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 SOMETHING_ELSE = "something_else"
 """The leak cause that every belief holds: what is not listed."""
@@ -34,8 +34,7 @@ class Evidence:
     hazards: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class Likely:
+class Likely(NamedTuple):
     """One cause with its share of the belief and the evidence that speaks for and against it, most telling first."""
 
     cause: str
