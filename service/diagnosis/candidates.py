@@ -14,9 +14,6 @@ POSSIBLE = 0.02
 
 APART_DONT_KNOW = 0.1
 
-SAID_UNASKED = frozenset({"dead", "no_start"})
-"""Nobody complains of a smell and leaves out that the machine does not run: never asked after. Common practice, no source."""
-
 
 def candidates(table: Table, evidence: Evidence, known: Held, shares: Floats) -> list[Question]:
     """
@@ -26,21 +23,14 @@ def candidates(table: Table, evidence: Evidence, known: Held, shares: Floats) ->
     stand for, nor be stood for by, one that was reported.
     """
     found = [_apart(table, group) for group in known.groups if len(group) > 1]
-    likely = [cause for cause, share in zip(table.causes, shares.tolist(), strict=True) if share >= POSSIBLE]
-    listed = set().union(*(table.lists[cause] for cause in likely))
-    symptoms = table.appliance.symptoms
-    settled = {code for present in known.present if present in symptoms for code in symptoms[present].over}
-    settled |= known.present | evidence.symptoms.keys() | SAID_UNASKED
-    open_symptoms = listed - settled
-    for question in table.questions.values():
-        if question.kind == "observation":
-            observation = table.appliance.observations[question.code]
-            fits = not observation.when or not known.present.isdisjoint(observation.when)
-            if fits and question.code not in known.values and known.present.isdisjoint(observation.unless):
-                found.append(question)
-        elif question.code in open_symptoms and known.present.isdisjoint(symptoms[question.code].over):
-            found.append(question)
-    return found
+    asking, present = table.asking, known.present
+    fits = asking.opening.open_with(present, present, np.asarray(asking.listed[shares >= POSSIBLE].any(axis=0)))
+    known_already = [asking.observations.get(code) for code in known.values]
+    known_already += [asking.symptoms.get(code) for code in evidence.symptoms]
+    for place in known_already:
+        if place is not None:
+            fits[place] = False
+    return [*found, *(asking.all[place] for place in fits.nonzero()[0].tolist())]
 
 
 def _apart(table: Table, group: tuple[str, ...]) -> Question:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -10,7 +10,7 @@ from service.diagnosis.held import Held, several
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
 from service.diagnosis.table import Bools, Table
-from service.rulebook.schema.appliance import Appliance, Check
+from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
 
@@ -37,29 +37,26 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
         return none
     if stop_use(table.appliance, evidence, known) is not None:
         return none
-    said = set(_said(evidence, known))
-    present = known.present
-    if not present:
+    if not known.present:
         return none
-    reset_done = _reset_done(checks.values(), evidence, known)
+    allowed = table.offering.open_with(known.present, _said(evidence, known))
     off = (
-        limits.checks_off | limits.declined | known.tried | set(evidence.checks) | _switched_off(table.appliance, shop)
+        limits.checks_off
+        | limits.declined
+        | known.tried
+        | evidence.checks.keys()
+        | _switched_off(table.appliance, shop)
     )
-    return np.array(
-        [
-            code not in off
-            and said.isdisjoint(check.never_if)
-            and (not check.when or not present.isdisjoint(check.when))
-            and not (check.reset and reset_done)
-            for code, check in checks.items()
-        ],
-        dtype=bool,
-    )
+    for code in off & checks.keys():
+        allowed[table.places[code]] = False
+    for code in table.resets if _reset_done(table.resets, evidence, known) else ():
+        allowed[table.places[code]] = False
+    return allowed
 
 
 def chance_to_settle(table: Table, shares: Floats, check: str) -> float:
     """How likely *check* settles the complaint under the belief *shares*."""
-    return float(shares @ table.settles[table.checks.index(check)])
+    return float(shares @ table.settles[table.places[check]])
 
 
 def _said(evidence: Evidence, known: Held) -> Iterable[str]:
@@ -71,10 +68,12 @@ def _said(evidence: Evidence, known: Held) -> Iterable[str]:
     yield from (f"{fact}={value}" for fact, stated in evidence.facts.items() for value in several(stated))
 
 
-def _reset_done(checks: Iterable[Check], evidence: Evidence, known: Held) -> bool:
+def _reset_done(resets: Sequence[str], evidence: Evidence, known: Held) -> bool:
     """Whether anything was reset already: a breaker or reset button is reset one time only."""
+    if not resets:
+        return False
     done = {code for code, result in evidence.checks.items() if result in ("fixed", "not_fixed")} | known.tried
-    return "reset_breaker" in several(evidence.facts.get("tried", ())) or any(c.reset and c.id in done for c in checks)
+    return "reset_breaker" in several(evidence.facts.get("tried", ())) or not done.isdisjoint(resets)
 
 
 def _switched_off(appliance: Appliance, shop: Shop) -> set[str]:

@@ -8,7 +8,7 @@ linear in the belief, so knowing more never costs more, but where safety forbids
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,6 +46,7 @@ class Costs:
         self.shares = belief[self.active]
         self.shares[-1] += 1 - self.shares.sum()
         self.settles = table.settles.take(self.active, axis=1)
+        self._settling = self.settles.any(axis=1)  # a check that settles no active cause never pays
         self.unsafe = table.unsafe.take(self.active, axis=1)
         self._orders = orders_near(table, belief)
         self._testing = table.testing(present).take(self._orders, axis=1).take(self.active, axis=0)
@@ -55,7 +56,7 @@ class Costs:
         self._if_ready = if_ready.take(matters)
         self._weights = np.concatenate(
             [if_lacking.take(matters, axis=1), self._testing, np.ones((len(self.active), 1))], axis=1
-        )
+        ).T
 
     def plan(self, rows: Floats, allowed: Bools, checks_left: Counts) -> tuple[Floats, Floats]:
         """
@@ -63,11 +64,12 @@ class Costs:
 
         allowed: rows by checks, before what the belief forbids. checks_left: by row.
         """
-        places = np.flatnonzero(allowed.any(axis=0))
+        places = np.flatnonzero(allowed.any(axis=0) & self._settling)
         if not len(places) or checks_left.max() <= 0:
             at_once = self.visit(rows)
             return at_once, at_once
-        usable = allowed.take(places, axis=1) & safe(self.unsafe[places], rows)
+        usable = allowed.take(places, axis=1)
+        usable &= safe(self.unsafe[places], rows)
         settles, minutes = self.settles[places], self.check_min[places]
         ends = prefixes(rows, settles, minutes, usable, checks_left, self.rates.visit, self.visit)
         return ends.min(axis=0), ends[0]
@@ -79,10 +81,12 @@ class Costs:
         Each readiness costs its own if taken, and what lacking it costs if not; the cheaper is done. Tests go in the best of
         the orders that the table keeps; the plan on the sheet is computed exactly elsewhere.
         """
-        weighed, needs = rows @ self._weights, len(self._if_ready)
-        chance = weighed[:, -1]
-        ready = np.minimum(weighed[:, :needs], chance[:, None] * self._if_ready).sum(axis=1)
-        return np.asarray(weighed[:, needs:-1].min(axis=1) + ready + self.rates.visit * chance)
+        weighed, needs = self._weights @ rows.T, len(self._if_ready)
+        chance = weighed[-1]
+        ready = np.minimum(weighed[:needs], self._if_ready[:, None] * chance).sum(axis=0)
+        ready += weighed[needs:-1].min(axis=0)
+        chance *= self.rates.visit
+        return np.asarray(ready + chance)
 
     def visit_of(self, cause: str) -> tuple[float, bool]:
         """
@@ -125,8 +129,14 @@ def safe(unsafe: Bools, rows: Floats) -> Bools:
     """Rows by checks: no cause the check is *unsafe* for (checks by causes) has belief of ``UNSAFE_FROM`` or more."""
     if not unsafe.any():
         return np.ones((len(rows), len(unsafe)), dtype=bool)
-    doubtful = rows >= UNSAFE_FROM * rows.sum(axis=1)[:, None]
-    return np.asarray(doubtful.astype(np.float64) @ unsafe.T.astype(np.float64) == 0)
+    causes = np.flatnonzero(unsafe.any(axis=0))
+    doubtful = rows.take(causes, axis=1) >= (UNSAFE_FROM * sums(rows))[:, None]
+    return np.asarray(doubtful.astype(np.float64) @ unsafe.take(causes, axis=1).T.astype(np.float64) == 0)
+
+
+def sums(rows: Floats) -> Floats:
+    """The sum of each row: by product, which is quicker than by adding where rows are short."""
+    return np.asarray(rows @ np.ones(rows.shape[-1]))
 
 
 def prefixes(
@@ -146,25 +156,40 @@ def prefixes(
     for place in range(chosen.shape[1]):
         np.multiply(lefts[place], fails[chosen[:, place]], out=lefts[place + 1])
     ends = after(lefts.reshape(-1, rows.shape[1])).reshape(len(lefts), len(rows))
-    ends[1:] += (lefts[:-1].sum(axis=2) * spends.T).cumsum(axis=0)
+    ends[1:] += (sums(lefts[:-1]) * spends.T).cumsum(axis=0)
     return ends
 
 
 def in_order(rows: Floats, settles: Floats, minutes: Floats, usable: Bools, most: Counts, visit: float) -> Places:
     """Rows by places: the check done there or -1; at most *most* (by row), by chance over minutes, ties in file order."""
-    lines, width = np.arange(len(rows)), min(int(most.max()), len(minutes))
+    width, lines = min(int(most.max()), len(minutes)), np.arange(len(rows)) * len(minutes)
     chance = rows @ settles.T
-    ratio = chance / minutes * usable
-    gain = chance
-    gain *= visit
-    gain -= minutes * rows.sum(axis=1)[:, None]
+    ratio = chance / minutes
+    ratio *= usable
+    gain = np.multiply(chance, visit, out=chance)
+    gain -= sums(rows)[:, None] * minutes
     gain[ratio <= 0] = -np.inf
-    left = np.zeros((len(rows), len(minutes)))
+    chosen: list[Places] = []
+    worth: list[Floats] = []
     for place in range(width):
-        best = gain.argmax(axis=1)
-        left[lines, best] = np.maximum(left[lines, best], place < most)
-        gain[lines, best] = -np.inf
-    ratio *= left
-    order = (-ratio).argsort(axis=1, kind="stable")[:, :width]
-    order[ratio[lines[:, None], order] <= 0] = -1
-    return order
+        check = gain.argmax(axis=1)
+        cell = lines + check
+        check[(gain.take(cell) == -np.inf) | (most <= place)] = -1
+        chosen.append(check)
+        worth.append(ratio.take(cell))
+        gain.put(cell, -np.inf)
+    return _by_ratio(chosen, worth, len(rows))
+
+
+def _by_ratio(chosen: Sequence[Places], worth: Sequence[Floats], rows: int) -> Places:
+    """The *chosen* checks of each row in the order of their *worth*, ties in file order; -1 last."""
+    order = np.array(chosen, dtype=np.intp).reshape(len(chosen), rows).T
+    if len(chosen) < 2:
+        return order
+    if len(chosen) == 2:
+        (one, other), (here, there) = chosen, worth
+        swapped = (other >= 0) & ((there > here) | ((there == here) & (other < one)))
+        order[swapped] = order[swapped, ::-1]
+        return order
+    ranks = np.lexsort((order, np.where(order < 0, 0.0, -np.array(worth).T)), axis=1)
+    return np.take_along_axis(order, ranks, axis=1)

@@ -91,10 +91,11 @@ def _ask(ticket: Ticket, question: Question, value: float, considered: tuple[tup
 
 def _considered(weighed: Weighed) -> tuple[tuple[str, float], ...]:
     """The questions (net minutes saved) and checks (minutes saved by each alone) weighed, best first."""
-    nets = zip(weighed.questions, weighed.nets.tolist(), strict=True)
-    found = [*((q.code, net) for q, net in nets), *((one.check, one.alone) for one in weighed.tries)]
-    found.sort(key=lambda one: -round(one[1], 9))
-    return tuple(found[:SHOWN])
+    nets, tries = weighed.nets.tolist(), weighed.tries
+    worth = np.array([*nets, *(one.alone for one in tries)])
+    best = (-worth.round(9)).argsort(kind="stable")[:SHOWN].tolist()
+    asked = len(nets)
+    return tuple([(weighed.questions[k].code, nets[k]) if k < asked else tries[k - asked][::2] for k in best])
 
 
 def _why(ticket: Ticket, everything: Sequence[Question], weighed: Weighed) -> str:

@@ -11,6 +11,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from service.diagnosis.asking import Asking, Opening, asking_of, checks_opening
 from service.diagnosis.grades import GRADES
 from service.diagnosis.likelihoods import Floats, prior, value_rows, yes_row
 from service.diagnosis.model import SOMETHING_ELSE
@@ -33,7 +34,7 @@ class Question:
     Something that may be asked, with a row of likelihoods per answer.
 
     answers: the values. rows: likelihoods, answers by causes. blocks: answers by checks, true where that answer forbids
-    the check. price: in texts. dont_know: chance that no answer comes of it. places: of its answers in the table's stacks.
+    the check. price: in texts. dont_know: chance that no answer comes of it. place: among the table's questions, or -1.
     """
 
     kind: Literal["observation", "symptom", "one_of"]
@@ -43,7 +44,7 @@ class Question:
     blocks: Bools
     price: float
     dont_know: float
-    places: tuple[int, ...] = ()
+    place: int = -1
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -55,8 +56,9 @@ class Table:
     checks by causes. check_min: minutes with effort. orders: see ``testing``;
     kept: readiness by a shop's fees, as ``costs`` reckons it.
     readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
-    a pressing fault, then a long repair. lists: cause to the codes its evidence names.
-    answer_rows, answer_blocks: rows and blocks of all questions, stacked.
+    a pressing fault, then a long repair. usual: symptom to its chance by the prior. places: check to its row.
+    resets: checks that reset something.
+    answer_rows, answer_blocks: rows and blocks of all questions, stacked. asking, offering: when questions and checks fit.
     """
 
     appliance: Appliance
@@ -77,14 +79,18 @@ class Table:
     readiness: Floats
     bundle_cents: Floats
     questions: Mapping[str, Question]
-    lists: Mapping[str, frozenset[str]]
+    usual: Mapping[str, float]
     answer_rows: Floats
     answer_blocks: Bools
+    asking: Asking
+    offering: Opening
+    places: Mapping[str, int]
+    resets: tuple[str, ...]
 
     def testing(self, present: frozenset[str]) -> Floats:
         """Causes by orders of tests: minutes until the cause shows, in orders that suit the most telling *present* symptom."""
         known = [code for code in self.symptoms if code in present]
-        leading = min(known, key=lambda code: float(self.symptoms[code] @ self.prior), default=None)
+        leading = min(known, key=self.usual.__getitem__, default=None)
         found = self.orders.get(leading)
         if found is None:
             belief = self.prior if leading is None else self.prior * self.symptoms[leading]
@@ -118,11 +124,13 @@ def _compile(appliance: Appliance) -> Table:
     settles = _by_cause(causes, [check.settles for check in appliance.checks.values()])
     finds = _by_cause(causes, [test.finds for test in appliance.tests.values()])
     bundles, cents = _bundles(appliance)
-    questions = _questions(appliance, symptoms, values)
+    questions = _placed(_questions(appliance, symptoms, values))
+    asked = tuple(questions.values())
+    shares = prior(appliance)
     return Table(
         appliance=appliance,
         causes=causes,
-        prior=prior(appliance),
+        prior=shares,
         symptoms=symptoms,
         values=values,
         hazards={code: yes_row(appliance, code, "rarely") for code in strangers},
@@ -137,12 +145,14 @@ def _compile(appliance: Appliance) -> Table:
         test_min=np.array([test.minutes for test in appliance.tests.values()]),
         readiness=np.concatenate([bundles, *_pressing_and_long(appliance)], axis=1),
         bundle_cents=cents,
-        questions=_placed(questions),
-        lists={code: frozenset(c.evidence) for code, c in appliance.causes.items()} | {SOMETHING_ELSE: frozenset()},
-        answer_rows=np.concatenate([np.zeros((0, len(causes))), *(q.rows for q in questions.values())]),
-        answer_blocks=np.concatenate(
-            [np.zeros((0, len(appliance.checks)), dtype=bool), *(q.blocks for q in questions.values())]
-        ),
+        questions=questions,
+        usual={code: float(row @ shares) for code, row in symptoms.items()},
+        answer_rows=np.concatenate([np.zeros((0, len(causes))), *(q.rows for q in asked)]),
+        answer_blocks=np.concatenate([np.zeros((0, len(appliance.checks)), dtype=bool), *(q.blocks for q in asked)]),
+        asking=asking_of(appliance, asked, causes),
+        offering=checks_opening(appliance),
+        places={code: place for place, code in enumerate(appliance.checks)},
+        resets=tuple(check.id for check in appliance.checks.values() if check.reset),
     )
 
 
@@ -195,12 +205,8 @@ def _questions(
 
 
 def _placed(questions: Mapping[str, Question]) -> dict[str, Question]:
-    """The questions, each knowing its places in the stack of all answers."""
-    placed, first = {}, 0
-    for code, question in questions.items():
-        placed[code] = replace(question, places=tuple(range(first, first + len(question.answers))))
-        first += len(question.answers)
-    return placed
+    """The questions, each knowing its place."""
+    return {code: replace(question, place=place) for place, (code, question) in enumerate(questions.items())}
 
 
 def _blocked(appliance: Appliance, code: str, value: str | None) -> list[bool]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
+from typing import NamedTuple
 
 import numpy as np
 
@@ -47,8 +48,7 @@ class Ticket:
         return question.price * self.costs.rates.text
 
 
-@dataclass(frozen=True, slots=True)
-class Tried:
+class Tried(NamedTuple):
     """A check with the minutes it saves against going at once: done next with the best plan after it, and done alone."""
 
     check: str
@@ -95,25 +95,44 @@ def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool =
     left = np.full(len(rows), ticket.checks_left)
     left[answers:] -= 1
     cost, at_once = costs.plan(rows, allowed, left)
-    gross = value_of(cost[:answers], [len(q.answers) for q in questions])
-    told = np.array([1 - q.dont_know for q in questions])
+    counts, told, price = _figures(ticket.table, questions)
+    gross = value_of(cost[:answers], counts)
     here = float(shares.sum())
-    price = np.array([q.price for q in questions]) * (costs.rates.text * here)
+    price = price * (costs.rates.text * here)
     without = at_once[0] - costs.check_min[checks] * here
     saved, alone = without - cost[answers:], without - at_once[answers:]
-    order = (-saved.round(9)).argsort(kind="stable").tolist()
-    tries = tuple(Tried(ticket.table.checks[checks[k]], float(saved[k]), float(alone[k])) for k in order)
+    order = (-saved.round(9)).argsort(kind="stable")
+    ranked = zip(checks[order].tolist(), saved[order].tolist(), alone[order].tolist(), strict=True)
+    tries = tuple([Tried(ticket.table.checks[check], *both) for check, *both in ranked])
     return Weighed(questions, gross, gross * told - price, tries, float(cost[0]), float(at_once[0]))
 
 
 def _answers(ticket: Ticket, questions: Sequence[Question]) -> tuple[Floats, Bools]:
     """All answers to *questions*: likelihoods by the causes reckoned with, and the checks each forbids."""
-    if all(q.places for q in questions):
-        places = np.array([place for q in questions for place in q.places], dtype=np.intp)
-        rows = ticket.table.answer_rows.take(places, axis=0).take(ticket.costs.active, axis=1)
-        return rows, ticket.table.answer_blocks.take(places, axis=0)
+    table, active = ticket.table, ticket.costs.active
+    places = [q.place for q in questions]
+    if -1 not in places:
+        answers = _stacked(table, places)
+        return table.answer_rows[answers[:, None], active], table.answer_blocks.take(answers, axis=0)
     rows = np.concatenate([q.rows for q in questions])
-    return rows.take(ticket.costs.active, axis=1), np.concatenate([q.blocks for q in questions])
+    return rows.take(active, axis=1), np.concatenate([q.blocks for q in questions])
+
+
+def _stacked(table: Table, places: Sequence[int]) -> Places:
+    """Where the answers of the questions at *places* stand in the table's stacks, one after the other."""
+    counts, starts = table.asking.counts.take(places), table.asking.starts.take(places)
+    ends = counts.cumsum()
+    return np.asarray((starts - ends + counts).repeat(counts) + np.arange(ends[-1] if len(ends) else 0))
+
+
+def _figures(table: Table, questions: Sequence[Question]) -> tuple[Places, Floats, Floats]:
+    """By question: how many answers, chance of one, price in texts."""
+    places = [q.place for q in questions]
+    if -1 not in places:
+        asking = table.asking
+        return asking.counts.take(places), asking.told.take(places), asking.price.take(places)
+    counts = np.array([len(q.answers) for q in questions], dtype=np.intp)
+    return counts, np.array([1 - q.dont_know for q in questions]), np.array([q.price for q in questions])
 
 
 def _open_checks(ticket: Ticket) -> Places:
@@ -134,7 +153,7 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
     margin = ASK_FIRST_SHARE * first.saved
     if by_asking >= by_trying - margin:
         return False
-    shares = ticket.shares * (1 - ticket.costs.settles[ticket.table.checks.index(first.check)])
+    shares = ticket.shares * (1 - ticket.costs.settles[ticket.table.places[first.check]])
     best = (-weighed.nets).argsort(kind="stable")[:FOLLOWED].tolist()
     later = _best_for_visit(ticket, [weighed.questions[k] for k in best], shares)
     return by_asking < by_trying - max(0.0, later) - margin

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from service.diagnosis.likelihoods import Floats
 
@@ -24,12 +25,13 @@ def expected_gain_bits(shares: Floats, answers: Floats) -> float:
     return max(0.0, entropy_bits(shares) - spread)
 
 
-def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
+def value_of(costs: Floats, answers: Sequence[int] | NDArray[np.intp]) -> Floats:
     """Value by question, from the cost now and then of every answer of every question; *answers*: how many each has."""
-    if not answers:
+    counts = np.asarray(answers, dtype=np.intp)
+    if not len(counts):
         return np.zeros(0)
-    starts = np.cumsum([0, *answers[:-1]])
-    return np.asarray(np.maximum(0.0, costs[0] - np.add.reduceat(costs[1:], starts)))
+    saved = costs[0] - np.add.reduceat(costs[1:], counts.cumsum() - counts)
+    return np.asarray(np.maximum(0.0, saved))
 
 
 def value_together(now: float, single: Floats, joint: Floats, second_price: Floats) -> float:
