@@ -11,11 +11,12 @@ from service.diagnosis.candidates import candidates
 from service.diagnosis.checks import chance_to_settle, may_offer, stop_use
 from service.diagnosis.costs import Costs
 from service.diagnosis.held import held
+from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Ask, Evidence, Limits, NextStep, Stop, Try
 from service.diagnosis.table import Question, compiled
 from service.diagnosis.tariff import tariff
 from service.diagnosis.weighing import LEAST_MIN, Ticket, Weighed, ask_before, best_pair, weigh_all
-from service.diagnosis.worth import expected_gain_bits
+from service.diagnosis.worth import gains_bits
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
@@ -68,18 +69,23 @@ def ticket_of(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     return Ticket(table, costs, evidence, known, belief, costs.shares, limits, allowed, left)
 
 
+def told_bits(ticket: Ticket, questions: Sequence[Question]) -> Floats:
+    """How many bits each of *questions* tells of the cause."""
+    answers = np.concatenate([np.zeros((0, len(ticket.belief))), *(q.rows for q in questions)])
+    return gains_bits(ticket.belief, answers, [len(q.answers) for q in questions])
+
+
 def _most_worth(ticket: Ticket, weighed: Weighed) -> int:
     """The question with the largest net value; the one that tells most breaks a tie, then the order of the file."""
     tied: list[int] = np.flatnonzero(weighed.nets >= weighed.nets.max() - 1e-6).tolist()
     if len(tied) == 1:
         return tied[0]
-    return max(tied, key=lambda k: (round(expected_gain_bits(ticket.belief, weighed.questions[k].rows), 9), -k))
+    return tied[int(told_bits(ticket, [weighed.questions[k] for k in tied]).round(9).argmax())]
 
 
 def _pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float] | None:
     """The first of the best two questions that pay together although neither pays alone; None if no two do."""
-    telling = [expected_gain_bits(ticket.belief, q.rows) for q in questions]
-    order = sorted(range(len(questions)), key=lambda k: -round(telling[k], 9))
+    order = (-told_bits(ticket, questions).round(9)).argsort(kind="stable").tolist()
     found = best_pair(ticket, [questions[k] for k in order[:PAIRED]])
     return None if found is None else (found[0], found[2])
 

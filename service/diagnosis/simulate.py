@@ -9,11 +9,10 @@ from typing import TypeVar
 
 from service.diagnosis.candidates import candidates
 from service.diagnosis.learning import Outcome
-from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Ask, Evidence, Limits, NextStep, Stop, Try
-from service.diagnosis.questions import next_step, ticket_of
-from service.diagnosis.table import Table, compiled
-from service.diagnosis.worth import expected_gain_bits
+from service.diagnosis.questions import next_step, ticket_of, told_bits
+from service.diagnosis.table import Question, Table, compiled
+from service.diagnosis.weighing import Ticket
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
@@ -111,26 +110,26 @@ def by_value(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sho
 
 def in_file_order(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Shop) -> NextStep:
     """A fixed list: every question that fits, as the file has them, up to the cap; then the same checks."""
-    return _listed(appliance, evidence, limits, shop, lambda _belief, _rows: 0.0)
+    return _listed(appliance, evidence, limits, shop, lambda _ticket, _fitting: 0)
 
 
 def by_entropy(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Shop) -> NextStep:
     """The question that tells most of the cause, whatever it changes, up to the cap; then the same checks."""
-    return _listed(appliance, evidence, limits, shop, expected_gain_bits)
+    return _listed(appliance, evidence, limits, shop, lambda ticket, asked: int(told_bits(ticket, asked).argmax()))
 
 
 POLICIES: Mapping[str, Policy] = {"by value": by_value, "in file order": in_file_order, "by entropy": by_entropy}
 
 
 def _listed(
-    appliance: Appliance, evidence: Evidence, limits: Limits, shop: Shop, worth: Callable[[Floats, Floats], float]
+    appliance: Appliance, evidence: Evidence, limits: Limits, shop: Shop, which: Callable[[Ticket, list[Question]], int]
 ) -> NextStep:
     if limits.questions_used < limits.questions_max and limits.checks_used == 0:
         ticket = ticket_of(appliance, evidence, limits, shop)
         fitting = candidates(ticket.table, evidence, ticket.known, ticket.belief)
         asked = [q for q in fitting if q.kind == "observation" and q.code not in limits.asked]
         if asked:
-            best = max(asked, key=lambda q: worth(ticket.belief, q.rows))
+            best = asked[which(ticket, asked)]
             return Ask(best.kind, best.code, best.answers, price=ticket.price(best))
     step = next_step(appliance, evidence, replace(limits, questions_max=0), shop)
     return step if isinstance(step, Try) else Stop("cap")
