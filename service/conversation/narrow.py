@@ -207,6 +207,8 @@ def _narrowed(turn: Turn, ticket: TicketState, rules: Appliance) -> bool:
         return True
     if isinstance(step, Try):
         trying.offer(turn, ticket.key, rules.checks[step.check])
+        chances = {**turn.the(ticket.key).check_chances, step.check: round(step.chance, 4)}
+        turn.change(ticket.key, check_chances=chances)
         return True
     turn.change(ticket.key, ready=True, stage="arranging")
     return False

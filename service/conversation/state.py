@@ -82,10 +82,11 @@ class TicketState(Part):
     One complaint about one machine.
 
     key: local to the thread (``t1``, ``t2``...). symptoms: code to said or denied. one_of: groups of which one is true.
-    observations, checks, facts: as ``diagnosis.model.Evidence``. asked: ids already asked. words: the customer's own
-    sentences that matter, oldest first, at most eight, 300 characters each. questions_cap: no question beyond this many
-    ("just send someone"). ready: nothing more to ask, a visit can be arranged. told: ids of what was said once and is not
-    said again. photos: pictures that came with the texts.
+    observations, checks, facts: as ``diagnosis.model.Evidence``. check_chances: how likely each was to settle it when it was
+    offered. asked: ids already asked. words: the customer's own sentences that matter, oldest first, at most eight, 300
+    characters each. questions_cap: no question beyond this many ("just send someone"). ready: nothing more to ask, a
+    visit can be arranged. told: ids of what was said once and is not said again. photos: pictures that came with the
+    texts.
     """
 
     key: str
@@ -98,6 +99,7 @@ class TicketState(Part):
     observations: dict[str, str] = {}
     hedged: tuple[str, ...] = ()
     checks: dict[str, Literal["offered", "fixed", "not_fixed", "declined", "unable"]] = {}
+    check_chances: dict[str, float] = {}
     facts: dict[str, str | float | tuple[str, ...]] = {}
     theories: tuple[str, ...] = ()
     theory_words: tuple[str, ...] = ()

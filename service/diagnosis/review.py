@@ -42,12 +42,17 @@ class Job:
 
 @dataclass(frozen=True, slots=True)
 class Talk:
-    """One closed ticket: what it took to get there. settled: its owner mended it, no visit."""
+    """
+    One closed ticket: what it took to get there. settled: its owner mended it, no visit.
+
+    checks: owner checks that were done, each with the chance it was offered with and whether it settled the complaint.
+    """
 
     appliance: str
     month: str
     questions: int
     settled: bool
+    checks: tuple[tuple[float, bool], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +162,12 @@ def finish_forecasts(jobs: Iterable[Job]) -> Forecasts:
     """The chance given to finish on the first visit, against whether it did."""
     known = [(job.finish, job.finished) for job in jobs if job.finish is not None]
     return forecasts_of([chance for chance, _ in known], [finished for _, finished in known])
+
+
+def check_forecasts(talks: Iterable[Talk]) -> Forecasts:
+    """The chance an owner check was offered with, against whether it settled the complaint; checks not done are left out."""
+    done = [one for talk in talks for one in talk.checks]
+    return forecasts_of([chance for chance, _ in done], [settled for _, settled in done])
 
 
 def forecasts_of(chances: Sequence[float], came_true: Sequence[bool]) -> Forecasts:

@@ -45,13 +45,14 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Closed:
-    """A closed ticket: the reason, and how many questions it took."""
+    """A closed ticket: the reason, how many questions it took, and each check tried: chance to settle it, whether it did."""
 
     ticket: str
     appliance: str
     closed: str
     questions: int
     closed_at: datetime
+    checks: tuple[tuple[float, bool], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,15 +92,26 @@ def closed_since(
 ) -> tuple[Closed, ...]:
     """Tickets closed from *since* on, oldest first."""
     asked = tickets.c.state["questions"].as_integer()
-    query = select(tickets.c.id, tickets.c.appliance, tickets.c.closed, asked, tickets.c.closed_at).where(
-        tickets.c.shop == shop, tickets.c.closed.is_not(None), tickets.c.closed_at >= since
-    )
+    tried, chances = tickets.c.state["checks"], tickets.c.state["check_chances"]
+    query = select(
+        tickets.c.id, tickets.c.appliance, tickets.c.closed, asked, tickets.c.closed_at, tried, chances
+    ).where(tickets.c.shop == shop, tickets.c.closed.is_not(None), tickets.c.closed_at >= since)
     if appliance is not None:
         query = query.where(tickets.c.appliance == appliance)
     return tuple(
-        Closed(row[0], row[1], row[2], row[3] or 0, row[4])
+        Closed(row[0], row[1], row[2], row[3] or 0, row[4], _tried(row[5] or {}, row[6] or {}))
         for row in connection.execute(query.order_by(tickets.c.closed_at, tickets.c.id))
     )
+
+
+def _tried(checks: Mapping[str, str], chances: Mapping[str, float]) -> tuple[tuple[float, bool], ...]:
+    """Of the checks offered with a chance, those that were done: the chance, and whether it settled the complaint."""
+    done = [
+        (chances[code], result == "fixed")
+        for code, result in checks.items()
+        if result in ("fixed", "not_fixed") and code in chances
+    ]
+    return tuple(done)
 
 
 def complaints_since(connection: Connection, shop: str, since: datetime) -> tuple[Complaint, ...]:

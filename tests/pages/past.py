@@ -76,4 +76,8 @@ class Past:
                 forecast={"finish": finish, "load": [["seal_kit", 0.4, carry]], "usual": 50, "promise": 90},
             )  # fmt: skip
             if place % 3 == 0:
-                self.ticket(days - 1, closed="settled_by_owner", questions=1)
+                chance, more = [0.12, 0.35, 0.6][place % 9 // 3], place % 4 == 0
+                self.ticket(
+                    days - 1, closed="settled_by_owner" if more else "repaired", questions=1,
+                    checks={"clean_filter": "fixed" if more else "not_fixed"}, check_chances={"clean_filter": chance},
+                )  # fmt: skip

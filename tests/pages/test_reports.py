@@ -93,6 +93,32 @@ def test_scores_of_three_forecasts_are_those_of_a_pocket_calculator(signed_in: S
     assert float(row["log_loss"]) == pytest.approx(0.685251, abs=1e-5)  # -(2 ln .8 + ln .2) / 3
 
 
+def test_checks_are_scored_by_the_chance_they_were_offered_with_if_they_were_done(
+    signed_in: SignIn, deps: Deps, clock: Clock
+) -> None:
+    with writing(deps.engine) as connection:
+        kept = Past(connection, clock(), number=2700)
+        offered = {"clean_filter": 0.6, "reset_breaker": 0.3}
+        kept.ticket(
+            50, closed="settled_by_owner", check_chances=offered,
+            checks={"reset_breaker": "not_fixed", "clean_filter": "fixed"},
+        )  # fmt: skip
+        kept.ticket(40, checks={"clean_filter": "declined"}, check_chances=offered)
+        kept.ticket(30, checks={"clean_filter": "not_fixed"})  # told unasked: nothing was foretold
+        back = kept.ticket(
+            20, closed="settled_by_owner", machine="m9", checks={"clean_filter": "fixed"},
+            check_chances={"clean_filter": 0.7},
+        )  # fmt: skip
+        kept.outcome(back, 20, "filter_clogged", source="owner_check", visit=None)
+        kept.ticket(5, machine="m9")
+    client = signed_in()
+    rows = [row for row in rows_of(client, "calibration-checks") if row["appliance"] == "all"]
+    assert [(row["count"], float(row["rate"])) for row in rows] == [("1", 0.0), ("2", 0.5)]
+    assert float(rows[0]["brier"]) == pytest.approx((0.3**2 + 0.4**2 + 0.7**2) / 3, abs=1e-5)
+    assert whole(client, "settled", "settled")["hits"] == "1"
+    assert "Chance of an owner check to settle it" in text_of(client.get("/desk/reports").text)
+
+
 @pytest.mark.usefixtures("past")
 def test_parts_are_counted_as_carried_used_missing_and_idle(signed_in: SignIn) -> None:
     rows = {row["part"]: row for row in rows_of(signed_in(), "parts")}
@@ -139,7 +165,7 @@ def test_few_outcomes_get_ranges_and_no_curve_and_many_get_the_curve(
     for number, curve in ((20, False), (60, True)):
         with writing(deps.engine) as connection:
             Past(connection, clock(), number=3000 + 100 * number).many(number)
-        html = client.get("/desk/reports").text
+        html = client.get("/desk/reports").text.split('id="calibration-finish"')[1].split("</section>")[0]
         assert ('class="curve"' in html) is curve
         assert ("no curve" in html) is not curve
 

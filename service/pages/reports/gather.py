@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -22,10 +22,20 @@ def jobs_of(found: Iterable[Found], zone: ZoneInfo) -> tuple[Job, ...]:
     return tuple(_job(visits, zone) for visits in grouped(seen, lambda one: one.ticket).values())
 
 
-def talks_of(closed: Iterable[Closed], zone: ZoneInfo) -> tuple[Talk, ...]:
-    """Closed tickets of a machine the shop works on: those turned away say nothing of the questions."""
+def talks_of(closed: Iterable[Closed], zone: ZoneInfo, returned: Collection[str] = ()) -> tuple[Talk, ...]:
+    """
+    Closed tickets of a machine the shop works on: those turned away say nothing of the questions.
+
+    returned: tickets whose complaint was back within 30 days; no check settled those.
+    """
     return tuple(
-        Talk(one.appliance, month_of(one.closed_at, zone), one.questions, one.closed == "settled_by_owner")
+        Talk(
+            one.appliance,
+            month_of(one.closed_at, zone),
+            one.questions,
+            one.closed == "settled_by_owner" and one.ticket not in returned,
+            tuple((chance, settled and one.ticket not in returned) for chance, settled in one.checks),
+        )
         for one in closed
         if one.closed not in ("out_of_area", "not_ours", "referred") and one.appliance != "unknown"
     )

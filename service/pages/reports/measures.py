@@ -13,6 +13,7 @@ from service.diagnosis.review import (
     Rate,
     Talk,
     cause_forecasts,
+    check_forecasts,
     finish_forecasts,
     mean_of,
     rate_of,
@@ -121,6 +122,14 @@ MEASURES: tuple[Measure, ...] = (
         "The chance as it stood on the visit sheet, and how often the first visit did finish the job.",
         JOBS,
         lambda all_: finish_forecasts(all_.jobs),
+    ),
+    Curve(
+        "calibration-checks",
+        "Chance of an owner check to settle it, against what happened",
+        "Of checks offered with a chance of 30 %, 30 in 100 should settle it. Only checks that were done count; one whose "
+        "complaint was back within 30 days settled nothing.",
+        "checks",
+        lambda all_: check_forecasts(all_.talks),
     ),
     Parts(
         "parts",

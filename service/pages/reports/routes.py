@@ -104,8 +104,10 @@ def _judged(deps: Deps, connection: Connection, rulebook: Rulebook, wanted: Want
     first = datetime.strptime(months[0], "%Y-%m").replace(tzinfo=zone)
     # A job whose first visit lies before the first month belongs to none of the months shown: looked up, then left out.
     before = first - timedelta(days=90)
-    jobs = jobs_of(reviews.found_since(connection, shop, before, wanted.appliance), zone)
-    talks = talks_of(reviews.closed_since(connection, shop, first, wanted.appliance), zone)
+    found = reviews.found_since(connection, shop, before, wanted.appliance)
+    jobs = jobs_of(found, zone)
+    returned = {one.ticket for one in found if one.came_back is not None}
+    talks = talks_of(reviews.closed_since(connection, shop, first, wanted.appliance), zone, returned)
     return Judged(tuple(job for job in jobs if job.month >= month_of(first, zone)), talks)
 
 

@@ -141,7 +141,7 @@ def _starts_for(table: Table, causes: Iterable[str], when: tuple[str, ...]) -> I
         told = {
             code: _usual(rows, column)
             for code, rows in table.values.items()
-            if code in table.lists[cause] and code not in best
+            if code in table.appliance.causes[cause].evidence and code not in best
         }
         for first in dict.fromkeys((*best, *(code for code in when if code in table.symptoms))):
             yield Evidence(symptoms={first: True})
