@@ -36,12 +36,14 @@ def did(turn: Turn, event: OfficeDid) -> None:
     data: book, move {technician, start, end, minutes, address, postal_code} (times as ISO text or datetimes; ``quiet``
     True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · correct {symptoms, observations,
     facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words, symptoms,
-    facts, contact, language, hazards}. Raises OfficeMistaken.
+    facts, contact, language, hazards} · comes_back {earlier: the number of a ticket of another phone, empty to take it
+    back}. Raises OfficeMistaken.
     """
     turn.kind = "started"
     actions: dict[str, Callable[[Turn, OfficeDid], None]] = {
         "book": _book, "move": _move, "cancel": _cancel, "close": _close, "correct": _correct, "hold": _hold,
         "release": _release, "clear_danger": _clear_danger, "person_done": _person_done, "open": _open,
+        "comes_back": _comes_back,
     }  # fmt: skip
     actions[event.action](turn, event)
     turn.because("told", f"{event.by} of the office: {event.action.replace('_', ' ')}.", ticket=event.ticket)
@@ -241,6 +243,12 @@ def _open(turn: Turn, event: OfficeDid) -> None:
     if isinstance(named, list | tuple):
         turn.change(key, hazards=tuple(str(code) for code in named if code in turn.rulebook.dangers))
     turn.put(focus=key)
+
+
+def _comes_back(turn: Turn, event: OfficeDid) -> None:
+    """A person knows it for the same fault as a ticket of another number; the customer is told nothing."""
+    ticket = _ticket(turn, event)
+    turn.change(ticket.key, earlier=_text(event.data, "earlier"))
 
 
 def technician(turn: Turn, event: TechnicianDid) -> None:

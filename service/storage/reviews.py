@@ -128,11 +128,13 @@ def returns(complaints: Iterable[Complaint], ended: Mapping[str, datetime]) -> d
     """
     By ticket, the number of the first one with which its complaint returned within 30 days. ended: when each was recorded.
 
-    The same machine (named by the thread, or known by the household) with a symptom in common, or with none said.
+    The same machine (named by the thread, or known by the household) with a symptom in common, or with none said; or a
+    ticket of another number, if the office has confirmed it.
     """
     known = list(complaints)
     machines: dict[str, list[Complaint]] = {}
     threads = {(one.thread, one.key): one for one in known}
+    numbers = {f"#{one.number}": one for one in known}
     for one in known:
         if one.machine is not None:
             machines.setdefault(one.machine, []).append(one)
@@ -142,10 +144,17 @@ def returns(complaints: Iterable[Complaint], ended: Mapping[str, datetime]) -> d
         for first in before:
             if first is not None and first.id in ended and _returned(first, later, ended[first.id]):
                 found.setdefault(first.id, later.number)
+        said = numbers.get(later.earlier or "")
+        if said is not None and said.id in ended and _soon(said, later, ended[said.id]):
+            found.setdefault(said.id, later.number)
     return found
 
 
 def _returned(first: Complaint, later: Complaint, ended: datetime) -> bool:
-    soon = timedelta(0) < later.opened_at - ended <= COMES_BACK_WITHIN
     alike = not later.symptoms or not first.symptoms or not later.symptoms.isdisjoint(first.symptoms)
-    return soon and later.appliance == first.appliance and alike
+    return alike and _soon(first, later, ended)
+
+
+def _soon(first: Complaint, later: Complaint, ended: datetime) -> bool:
+    within = timedelta(0) < later.opened_at - ended <= COMES_BACK_WITHIN
+    return within and later.appliance == first.appliance

@@ -14,7 +14,7 @@ from service.edge.deps import Deps
 from service.pages import words
 from service.pages.answer import Lost, PageRoute, go, notice
 from service.pages.desk.place import Where, at_thread, at_ticket
-from service.storage import alarms, outbox, visits_view
+from service.storage import alarms, comebacks, outbox, visits_view
 from service.storage.engine import new_id, reading
 from service.wording.segments import count
 
@@ -184,6 +184,20 @@ def _close(where: Where, form: Form) -> Response:
     return back(where, where.act("close", {"reason": reason}, also=also, reason=reason))
 
 
+def _comeback(where: Where, form: Form) -> Response:
+    """Say that the ticket is the same fault as one of another number, or that it is not."""
+    wanted, row = form.text("earlier"), where.row
+    if row is None:
+        raise Lost("This conversation has no ticket yet.")
+    if form.text("not"):
+        return back(where, where.act("comes_back", {}, not_from=wanted))
+    with reading(where.deps.engine) as connection:
+        known = comebacks.possible(connection, where.session.shop, row)
+    if not any(str(one.number) == wanted for one in known):
+        return back(where, False, "That ticket is no longer one this may come back from. Look at both again.")
+    return back(where, where.act("comes_back", {"earlier": comebacks.named(int(wanted))}, comes_back_from=wanted))
+
+
 def _quiet_alarms(connection: Connection, where: Where, *kinds: str) -> None:
     """A person is at it: the thread's alarms of these kinds need no other."""
     for alarm in alarms.open_alarms(connection, where.session.shop):
@@ -205,4 +219,5 @@ DEEDS: dict[str, Deed] = {
     "again": _again,
     "confirm": _confirm,
     "close": _close,
+    "comeback": _comeback,
 }

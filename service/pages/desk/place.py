@@ -20,7 +20,9 @@ from service.storage import audit, desk
 from service.storage.desk import TalkRow, TicketRow
 from service.storage.engine import reading, writing
 
-Action = Literal["book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open"]
+Action = Literal[
+    "book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open", "comes_back"
+]
 Also = Callable[[Connection, Step | None], None]
 
 

@@ -9,7 +9,7 @@ from sqlalchemy import Connection
 from service.pages.answer import Lost
 from service.pages.desk.list import ListRows
 from service.pages.desk.ticket import TicketRows
-from service.storage import alarms, audit, desk, outbox, visits_view
+from service.storage import alarms, audit, comebacks, desk, outbox, visits_view
 from service.storage.desk import TalkRow, TicketRow
 
 QUIET_AFTER = timedelta(days=2)
@@ -64,6 +64,8 @@ def _rows(connection: Connection, shop: str, thread: TalkRow, ticket: TicketRow 
         siblings=desk.tickets_of_thread(connection, shop, thread.id),
         visits=visits_view.visits_of_tickets(connection, shop, own),
         outcomes=visits_view.outcomes_of_tickets(connection, shop, own),
+        earlier=comebacks.possible(connection, shop, ticket) if ticket else (),
+        later=comebacks.confirmed_later(connection, shop, ticket.number) if ticket else (),
         trail=audit.of_subject(connection, shop, subject, limit=30),
         marker=desk.change_marker(connection, shop, thread.id),
     )

@@ -15,6 +15,7 @@ from service.pages.frame import Frame
 from service.rulebook.model import Rulebook
 from service.storage.alarms import AlarmRow
 from service.storage.audit import AuditRow
+from service.storage.comebacks import Earlier, named
 from service.storage.desk import HeardRow, TalkRow, TicketRow, TurnRow
 from service.storage.outbox import Standing
 from service.storage.visits_view import OutcomeRow, VisitRow
@@ -36,6 +37,8 @@ class TicketRows:
     outcomes: tuple[OutcomeRow, ...]
     trail: tuple[AuditRow, ...]
     marker: str
+    earlier: tuple[Earlier, ...] = ()
+    later: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,17 @@ class VisitLine:
     stands: bool
     sheet: str
     calendar: str
+
+
+@dataclass(frozen=True, slots=True)
+class Return:
+    """A ticket of another number that this one may come back from. counts: confirmed, or the same machine on record."""
+
+    number: int
+    said: str
+    why: str
+    confirmed: bool
+    counts: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +118,8 @@ class TicketPage:
     visits: tuple[VisitLine, ...]
     outcomes: tuple[Fact, ...]
     siblings: tuple[Fact, ...]
+    returns: tuple[Return, ...]
+    later: tuple[int, ...]
     trail: tuple[Fact, ...]
     reasons: tuple[tuple[str, str], ...]
     can_act: bool
@@ -155,6 +171,8 @@ def build_ticket(
         visits=tuple(_visit(visit, rulebook, zone, sheets) for visit in rows.visits),
         outcomes=tuple(_outcome(row, rulebook, rows.ticket, now, zone) for row in rows.outcomes),
         siblings=tuple(_sibling(row, rulebook, rows.ticket) for row in rows.siblings if row != rows.ticket),
+        returns=tuple(_return(one, rows.ticket, rulebook, now, zone) for one in rows.earlier),
+        later=rows.later,
         trail=tuple(
             Fact(f"{row.who}, {words.when_words(row.at, now, zone)}", _deed(row)) for row in rows.trail
         ),
@@ -215,6 +233,13 @@ def _sibling(row: TicketRow, rulebook: Rulebook, shown: TicketRow | None) -> Fac
     elif shown is not None and row.earlier == shown.key:
         link = "; comes back from this one"
     return Fact(f"/desk/tickets/{row.number}", f"{said} ({state}{link})")
+
+
+def _return(one: Earlier, shown: TicketRow | None, rulebook: Rulebook, now: datetime, zone: ZoneInfo) -> Return:
+    confirmed = shown is not None and shown.earlier == named(one.number)
+    complaint = words.complaint_words(rulebook, TicketState.model_validate(one.state))
+    said = f"#{one.number} from {words.phone_words(one.phone)}: {complaint}, ended {words.when_words(one.ended, now, zone)}"
+    return Return(one.number, said, f"same {' and '.join(one.alike)}", confirmed, confirmed or one.same_machine)
 
 
 def _deed(row: AuditRow) -> str:
