@@ -13,7 +13,7 @@ from typing import IO
 import click
 
 from service import __version__
-from service.app import build_deps, create_app, now_utc
+from service.app import build_deps, create_app, now_utc, rules_left_alone
 from service.chat import converse
 from service.logs import set_up_logs
 from service.reading.bulk import read_line
@@ -72,9 +72,10 @@ def send() -> None:
             )
         set_up_logs(settings.log_level)
         worker = Worker(build_deps(settings))
-        worker.start()
-        signal.sigwait({signal.SIGINT, signal.SIGTERM})
-        worker.stop()
+        with rules_left_alone():
+            worker.start()
+            signal.sigwait({signal.SIGINT, signal.SIGTERM})
+            worker.stop()
 
 
 @main.command()

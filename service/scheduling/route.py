@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import inf
 from typing import NamedTuple
 
@@ -89,6 +90,7 @@ class _Arrival(NamedTuple):
     van: _Van
 
 
+@lru_cache(maxsize=4096)  # a shop's days are looked at again with every text that asks for a time, and seldom change
 def best_route(day: VanDay) -> Route | None:
     """The least travel that keeps every window and promise; ties go to the earlier home. None when no order holds."""
     if len(day.stops) > EXACT_STOPS:
@@ -180,16 +182,30 @@ class _Search:
 
     def _lost(self, van: _Van, left: tuple[int, ...]) -> bool:
         """Whether nothing good can come of going on from here."""
-        least = [self.least_in[n] for n in left]
-        if self.found is not None and van.travel + sum(least) > self.found.travel:
+        if self.found is not None and van.travel + sum(self.least_in[n] for n in left) > self.found.travel:
             return True
-        if any(van.clock + leg > self.day.stops[n].latest for n, leg in zip(left, least, strict=True)):
+        if self._too_full(van.clock, left):
             return True
         here = self.known.setdefault((sum(1 << n for n in left), van.at), [])
         if any(known.beats(van) for known in here):
             return True
         here.append(van)
         return False
+
+    def _too_full(self, clock: int, left: tuple[int, ...]) -> bool:
+        """
+        Whether *left*, by their latest beginnings, cannot all be in time even by the shortest legs.
+
+        Of those that must begin by some moment one is the last: all others are done by then, at best all but the longest.
+        """
+        stops, spent, longest = self.day.stops, 0, 0
+        for number in left:
+            work = round(stops[number].work.mean)
+            spent += self.least_in[number] + work
+            longest = max(longest, work)
+            if clock + spent - longest > stops[number].latest:
+                return True
+        return clock + spent > self.day.home_by
 
 
 def _rank(route: Route) -> tuple[int, int, tuple[int, ...]]:
