@@ -49,8 +49,8 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
     )
     for code in off & checks.keys():
         allowed[table.places[code]] = False
-    for code in table.resets if _reset_done(table.resets, evidence, known) else ():
-        allowed[table.places[code]] = False
+    if _reset_done([table.checks[place] for place in table.resets], evidence, known):
+        allowed[list(table.resets)] = False
     return allowed
 
 

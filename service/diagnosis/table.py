@@ -57,7 +57,7 @@ class Table:
     kept: readiness by a shop's fees, as ``costs`` reckons it.
     readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
     a pressing fault, then a long repair. usual: symptom to its chance by the prior. places: check to its row.
-    resets: checks that reset something.
+    resets: rows of the checks that reset something: only one of them is ever done.
     answer_rows, answer_blocks: rows and blocks of all questions, stacked. asking, offering: when questions and checks fit.
     """
 
@@ -85,7 +85,7 @@ class Table:
     asking: Asking
     offering: Opening
     places: Mapping[str, int]
-    resets: tuple[str, ...]
+    resets: tuple[int, ...]
 
     def testing(self, present: frozenset[str]) -> Floats:
         """Causes by orders of tests: minutes until the cause shows, in orders that suit the most telling *present* symptom."""
@@ -152,7 +152,7 @@ def _compile(appliance: Appliance) -> Table:
         asking=asking_of(appliance, asked, causes),
         offering=checks_opening(appliance),
         places={code: place for place, code in enumerate(appliance.checks)},
-        resets=tuple(check.id for check in appliance.checks.values() if check.reset),
+        resets=tuple(place for place, check in enumerate(appliance.checks.values()) if check.reset),
     )
 
 

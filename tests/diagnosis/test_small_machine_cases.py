@@ -42,6 +42,15 @@ def check_offered(rulebook: Rulebook, appliance: Appliance, evidence: Evidence) 
     return step.check if isinstance(step, Try) else None
 
 
+def test_of_two_resets_that_exclude_each_other_the_one_that_helps_more_is_offered(
+    rulebook: Rulebook, disposal: Appliance
+) -> None:
+    dead = Evidence(symptoms={"dead": True})
+    assert check_offered(rulebook, disposal, dead) == "press_reset"
+    tried = Evidence(symptoms={"dead": True}, checks={"press_reset": "not_fixed"})
+    assert check_offered(rulebook, disposal, tried) != "reset_breaker"
+
+
 @pytest.mark.parametrize(
     ("symptom", "answers", "expected"),
     [
