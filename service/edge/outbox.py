@@ -8,11 +8,10 @@ know whether it did. Everything else that nobody can know waits, visible, for a 
 from __future__ import annotations
 
 import logging
-from collections.abc import Sequence
-from concurrent.futures import Executor
+from collections.abc import Iterator, Sequence
+from concurrent.futures import FIRST_COMPLETED, Executor, wait
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from functools import partial
 
 import httpx
 from sqlalchemy import Connection
@@ -28,6 +27,9 @@ from service.storage.engine import reading, writing
 from service.storage.leases import Leased
 
 log = logging.getLogger("plainfault.sender")
+
+Called = tuple[Leased, Outcome]
+"""A text that was called for, and what came of it."""
 
 BACKOFF_BASE_S = 2.0
 BACKOFF_CAP_S = 300.0
@@ -79,9 +81,8 @@ def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: E
     lanes: dict[tuple[str, str], list[Leased]] = {}
     for row in rows:
         lanes.setdefault((row.shop, row.number), []).append(row)
-    over = pool.map if pool else map
-    for done in over(partial(_send_lane, deps, client), lanes.values()):
-        outcomes += done
+    for called in _called(deps, client, list(lanes.values()), pool):
+        outcomes += _keep(deps, called)
     counts = {state: outcomes.count(state) for state in ("sent", "dropped", "later", "dead")}
     return Sent(**counts)
 
@@ -143,43 +144,60 @@ def _wait_for_rate(connection: Connection, gateway: Gateway, row: Leased, now: d
     return buckets.draw(connection, row.shop, name, per_second=limits.per_second, burst=limits.burst, now=now)
 
 
-def _send_lane(deps: Deps, client: httpx.Client, lane: Sequence[Leased]) -> list[str]:
-    """The texts of one number, one after the other."""
-    return [_send(deps, client, row) for row in lane]
+def _called(
+    deps: Deps, client: httpx.Client, lanes: Sequence[Sequence[Leased]], pool: Executor | None
+) -> Iterator[list[Called]]:
+    """
+    What came of the calls, those together that ended while the last were being kept: one transaction keeps them all.
+
+    The texts of one number go one after the other; without a pool all do, each kept before the next is called for.
+    """
+    if pool is None:
+        yield from ([(row, _send(deps, client, row))] for lane in lanes for row in lane)
+        return
+    under_way = {pool.submit(lambda lane: [(row, _send(deps, client, row)) for row in lane], lane) for lane in lanes}
+    while under_way:
+        done, under_way = wait(under_way, return_when=FIRST_COMPLETED)
+        yield [called for future in done for called in future.result()]
 
 
-def _send(deps: Deps, client: httpx.Client, row: Leased) -> str:
+def _send(deps: Deps, client: httpx.Client, row: Leased) -> Outcome:
     gateway = deps.gateways[row.gateway]
     base = deps.settings.base_url.rstrip("/")
     text = Text(
         shop=row.shop, key=row.key, number=row.number, shop_number=row.shop_number or "", words=row.text,
         receipt_url=f"{base}/hooks/{row.shop}/{row.gateway}/receipts",
     )  # fmt: skip
-    outcome: Outcome
     try:
-        outcome = call(client, gateway, text, deps.clock())
+        return call(client, gateway, text, deps.clock())
     except SecretMissing as missing:
         log.error("a gateway has no secret", extra={"gateway": row.gateway})
-        outcome = Refused(str(missing))
-    return _keep(deps, gateway, row, outcome)
+        return Refused(str(missing))
 
 
-def _keep(deps: Deps, gateway: Gateway, row: Leased, outcome: Outcome) -> str:
-    """Mark what came of a call, while the lease still stands."""
+def _keep(deps: Deps, called: Sequence[Called]) -> list[str]:
+    """Mark what came of the calls, while their leases still stand."""
     now = deps.clock()
     with writing(deps.engine) as connection:
-        if isinstance(outcome, Taken):
-            leases.mark_sent(connection, row, now, outcome.reference)
-            return "sent"
-        verdict = _verdict(gateway, row, outcome)
-        if verdict == "again":
-            after_s = outcome.after_s if isinstance(outcome, Busy) else None
-            leases.mark_later(connection, row, now + _backoff(deps, row.attempts, after_s), outcome.why, tried=True)
-            return "later"
-        if not leases.mark_dead(connection, row, verdict, outcome.why):
-            return "later"
-        tell_people(connection, row, deps)
-    tell_conversation(deps, row)
+        states = [_mark(connection, deps, row, outcome, now) for row, outcome in called]
+    for (row, _), state in zip(called, states, strict=True):
+        if state == "dead":
+            tell_conversation(deps, row)
+    return states
+
+
+def _mark(connection: Connection, deps: Deps, row: Leased, outcome: Outcome, now: datetime) -> str:
+    if isinstance(outcome, Taken):
+        leases.mark_sent(connection, row, now, outcome.reference)
+        return "sent"
+    verdict = _verdict(deps.gateways[row.gateway], row, outcome)
+    if verdict == "again":
+        after_s = outcome.after_s if isinstance(outcome, Busy) else None
+        leases.mark_later(connection, row, now + _backoff(deps, row.attempts, after_s), outcome.why, tried=True)
+        return "later"
+    if not leases.mark_dead(connection, row, verdict, outcome.why):
+        return "later"
+    tell_people(connection, row, deps)
     return "dead"
 
 

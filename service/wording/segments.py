@@ -9,6 +9,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 Encoding = Literal["GSM-7", "UCS-2"]
@@ -66,6 +67,7 @@ class Segments:
         return len(self.parts)
 
 
+@lru_cache(maxsize=4096)  # a reply is counted when it is packed, written and shown
 def count(text: str) -> Segments:
     """
     *text* as the carrier counts it.
