@@ -71,7 +71,8 @@ class Costs:
         usable = allowed.take(places, axis=1)
         usable &= safe(self.unsafe[places], rows)
         settles, minutes = self.settles[places], self.check_min[places]
-        if len(resets := np.flatnonzero(np.isin(places, self.table.resets))) > 1:
+        several = len(self.table.resets) > 1
+        if several and len(resets := np.flatnonzero(np.isin(places, self.table.resets))) > 1:
             usable[:, resets] = best_alone(rows, settles[resets], minutes[resets], usable[:, resets], self.rates.visit)
         ends = prefixes(rows, settles, minutes, usable, checks_left, self.rates.visit, self.visit)
         return ends.min(axis=0), ends[0]

@@ -33,16 +33,18 @@ def main() -> None:
     appliance = max(rulebook.appliances.values(), key=lambda one: len(one.causes) * len(one.observations))
     print(f"{appliance.code}: {len(appliance.causes)} causes, {len(appliance.observations)} observations,")
     print(f"{len(appliance.checks)} owner checks, {len(appliance.tests)} tests; milliseconds, fastest of 40 rounds")
-    print(f"{'complaint':16}{'decision':>10}{'belief':>10}{'plan':>10}   at most {DECISION_MS} and {PLAN_MS}")
+    print(
+        f"{'complaint':16}{'next step':>10}{'belief':>10}{'both':>10}{'plan':>10}   at most {DECISION_MS} and {PLAN_MS}"
+    )
     worst = [0.0, 0.0]
     for code in appliance.symptoms:
         evidence = Evidence(symptoms={code: True})
         decision = fastest_ms(lambda e=evidence: next_step(appliance, e, Limits(), rulebook.shop))  # type: ignore[misc]
         belief = fastest_ms(lambda e=evidence: believe(appliance, e))  # type: ignore[misc]
         plan = fastest_ms(lambda e=evidence: plan_visit(appliance, e, rulebook.shop), 4)  # type: ignore[misc]
-        worst = [max(worst[0], decision), max(worst[1], plan)]
-        print(f"{code:16}{decision:10.3f}{belief:10.3f}{plan:10.2f}")
-    print(f"{'slowest':16}{worst[0]:10.3f}{'':10}{worst[1]:10.2f}")
+        worst = [max(worst[0], decision + belief), max(worst[1], plan)]
+        print(f"{code:16}{decision:10.3f}{belief:10.3f}{decision + belief:10.3f}{plan:10.2f}")
+    print(f"{'slowest':16}{'':20}{worst[0]:10.3f}{worst[1]:10.2f}")
 
 
 if __name__ == "__main__":
