@@ -17,7 +17,7 @@ WORTH_NAMING = 0.005
 DONE_ONCE_FOUND, DONE_UNFOUND = 0.95, 0.50
 """Chance that a visit ends repaired with the parts on board: cause shown by a planned test, or not. Book estimates."""
 SHOWN_FROM = 0.02
-RAISED_FROM = 0.01
+RAISED_FROM = 0.02
 """A part is named as what would raise the chance to finish if it raises it by this much."""
 
 

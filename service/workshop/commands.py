@@ -143,10 +143,11 @@ def publish_schema(rules: Path) -> None:
 @click.option(
     "--learn", is_flag=True, help="Also show what outcomes would teach a shop whose faults differ from the book."
 )
-def simulate(rules: Path, shop: str, customers: int, seed: int, learn: bool) -> None:
+@click.option("--appliance", "appliances", multiple=True, help="Only this one; may be given several times.")
+def simulate(rules: Path, shop: str, customers: int, seed: int, learn: bool, appliances: tuple[str, ...]) -> None:
     """Compare asking by value with a fixed list and with entropy, on invented customers."""
     with friendly():
-        report_simulation(load_rulebook(rules, shop), customers, seed, learn)
+        report_simulation(load_rulebook(rules, shop), customers, seed, learn, appliances)
 
 
 def _tell(report: Report) -> None:

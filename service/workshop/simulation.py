@@ -111,9 +111,17 @@ def curve_lines(curve: Iterable[tuple[str, Interval, Interval]]) -> Iterator[str
         yield f"  {name:20}{minutes!s:>18}{lacking}"
 
 
-def report(rulebook: Rulebook, customers: int, seed: int, learn: bool = False) -> None:
-    """Print the comparison for every appliance of the shop, with a progress bar; with *learn* what outcomes would teach."""
+def report(
+    rulebook: Rulebook, customers: int, seed: int, learn: bool = False, appliances: Sequence[str] = ()
+) -> None:  # fmt: skip
+    """
+    Print the comparison for every appliance of the shop, or those named, with a progress bar.
+
+    learn: also what outcomes would teach, on customers of their own.
+    """
     for code, appliance in rulebook.appliances.items():
+        if appliances and code not in appliances:
+            continue
         rng = Random(f"{seed} {code}")  # noqa: S311 - a simulation, repeatable on purpose
         drawn = [draw_customer(appliance, rng) for _ in range(customers)]
         with click.progressbar(length=customers * len(POLICIES), label=code) as bar:
@@ -122,6 +130,7 @@ def report(rulebook: Rulebook, customers: int, seed: int, learn: bool = False) -
         for line in table(results):
             click.echo(line)
         if learn:
+            rng = Random(f"{seed} {code} learning")  # noqa: S311 - the same, however many were compared before
             truth = drifted(appliance, rng)
             with click.progressbar(
                 length=(len(LEARNED_AFTER) + 1) * customers + max(LEARNED_AFTER), label="learning"
