@@ -7,12 +7,11 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from service.conversation.ask import pose
+from service.conversation.judged import plan_of
 from service.conversation.people import call_person, reads_when
 from service.conversation.state import Offered, TicketState, Wished
-from service.conversation.summary import evidence_of
 from service.conversation.underway import DiaryMissing, Turn
 from service.conversation.visit_words import fee_words
-from service.diagnosis.visit import plan_visit
 from service.reading.model import Wish
 from service.scheduling.model import Diary, Job, Offer
 from service.scheduling.offers import find_offers
@@ -29,9 +28,9 @@ def job_of(turn: Turn, keys: Sequence[str]) -> Job:
         ticket = turn.the(key)
         rules = turn.rulebook.appliances.get(ticket.appliance)
         skills |= {ticket.appliance, *(rules.basics.skills if rules else ())}
-        if rules is None:
+        plan = plan_of(turn.rulebook, ticket)
+        if plan is None:
             continue
-        plan = plan_visit(rules, evidence_of(ticket), shop)
         usual, promise = usual + plan.minutes_usual, promise + plan.minutes_promise
     place = shop.area[turn.state.contact.postal_code or ""]
     return Job(place.lat, place.lon, usual or 60, promise or 90, frozenset(skills), turn.language)

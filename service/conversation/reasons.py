@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from service.conversation import judged
 from service.conversation.state import TicketState
-from service.conversation.summary import evidence_of
 from service.conversation.underway import Turn
-from service.diagnosis.belief import believe
 from service.diagnosis.model import SOMETHING_ELSE, Belief
 from service.reading.model import Found, Reading
 from service.rulebook.schema.appliance import Appliance
@@ -70,8 +69,7 @@ def _fact(value: object) -> str:
 
 def belief_of(turn: Turn, ticket: TicketState) -> Belief | None:
     """The belief over the causes of *ticket* as it stands; None for a machine without rules."""
-    appliance = turn.rulebook.appliances.get(ticket.appliance)
-    return believe(appliance, evidence_of(ticket)) if appliance else None
+    return judged.belief_of(turn.rulebook, ticket)
 
 
 def believed(turn: Turn, ticket: TicketState, before: Belief | None) -> None:

@@ -27,6 +27,7 @@ from service.conversation.ask import again, pose
 from service.conversation.closing import pruned
 from service.conversation.compose import compose
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
+from service.conversation.judged import triage_of
 from service.conversation.listen import STALE, listen
 from service.conversation.matters import named
 from service.conversation.merge import keep_words
@@ -34,9 +35,7 @@ from service.conversation.needs import needs_diary
 from service.conversation.saying_back import say_back
 from service.conversation.state import State, TicketState
 from service.conversation.step import Reply, Step
-from service.conversation.summary import evidence_of
 from service.conversation.underway import Said, Turn
-from service.diagnosis.triage import triage
 from service.reading.model import Reading
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
@@ -277,8 +276,7 @@ def _answer(turn: Turn) -> tuple[Reply, ...]:
 def _levels(turn: Turn) -> None:
     """Triage of every open ticket, from what is held now."""
     for ticket in turn.open_tickets:
-        rules = turn.rulebook.appliances.get(ticket.appliance)
-        found = triage(rules, evidence_of(ticket), ticket.urgency)
+        found = triage_of(turn.rulebook, ticket)
         level, why = found.level, found.reasons
         if ticket.hazards and ticket.hazards_cleared and level in ("soon", "routine"):
             level, why = "today", (*why, "a danger was named; a person has cleared it")
