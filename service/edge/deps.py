@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from sqlalchemy import Engine
 
 from service.edge.editions import Editions
 from service.edge.gateways import Gateway
+from service.edge.shares import Shares
 from service.rulebook.model import Rulebook
 from service.settings import Settings
 
@@ -32,6 +33,7 @@ class Deps:
     gateways: Mapping[str, Gateway]
     settings: Settings
     editions: Editions | None = None
+    shares: Shares = field(default_factory=Shares)
 
     @property
     def editions_in_force(self) -> Editions:

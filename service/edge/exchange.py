@@ -24,7 +24,7 @@ from service.conversation.turn import take
 from service.conversation.upgrade import read_state
 from service.edge.deps import Deps
 from service.edge.inbound import Inbound
-from service.edge.unanswered import SHOP_REST_S, floods, heeded, machine_sends, park_spam, shop_is_busy
+from service.edge.unanswered import SHOP_REST_S, floods, heeded, machine_sends, park_spam
 from service.reading.masking import mask_cards
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
@@ -147,7 +147,7 @@ def open_ticket(deps: Deps, shop: str, number: str, gateway: str, event: OfficeD
 def _take_or_rest(
     deps: Deps, connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime
 ) -> None:
-    busy, rest_s = shop_is_busy(connection, row.shop, now), rulebook.shop.policies.rest_s
+    busy, rest_s = deps.shares.exceeded(row.shop, now), rulebook.shop.policies.rest_s
     if _at_once(rulebook, text) or (not busy and (rest_s == 0 or _answers_at_once(deps, row.gateway))):
         _take(connection, rulebook, row, (), now)
     else:

@@ -22,10 +22,8 @@ from service.wording.sentences import say
 NUMBER_BURST, NUMBER_PER_S = 30, 1 / 20
 """No person writes thirty texts at a stretch and then one every twenty seconds; two machines that answer each other do."""
 
-SHOP_BURST, SHOP_PER_S = 2000, 20.0
-"""What one shop's texts may take of a line that others share. Beyond it they are kept and answered a minute later."""
-
 SHOP_REST_S = 60.0
+"""How long the texts of a shop beyond its share rest."""
 
 
 def heeded(rulebook: Rulebook, row: ThreadRow, waiting: Sequence[Waiting]) -> bool:
@@ -73,11 +71,6 @@ def floods(connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str
     if row.consent == "in" and row.held_by is None and row.parked is None:
         _say_once(connection, rulebook, row, now)
     return True
-
-
-def shop_is_busy(connection: Connection, shop: str, now: datetime) -> bool:
-    """Whether more texts come to this shop than its share; each call counts one text."""
-    return bool(buckets.draw(connection, shop, "in", per_second=SHOP_PER_S, burst=SHOP_BURST, now=now))
 
 
 def park_spam(connection: Connection, rulebook: Rulebook, row: ThreadRow, texts: Sequence[str], step: Step) -> None:

@@ -14,6 +14,13 @@ _LOOK = select(buckets.c.tokens, buckets.c.at).where(*_MINE).with_for_update()
 _FILL = update(buckets).where(*_MINE)
 
 
+def filled(tokens: float, at: datetime, now: datetime, *, per_second: float, burst: int) -> float:
+    """What is *now* in a bucket that held *tokens* at the moment *at*."""
+    # A clock that was set back must not empty the bucket.
+    passed_s = max(0.0, (now - at).total_seconds())
+    return min(float(burst), tokens + per_second * passed_s)
+
+
 def draw(connection: Connection, shop: str, name: str, *, per_second: float, burst: int, now: datetime) -> timedelta:
     """
     Take one token of the bucket *name*; zero when there was one, else how long until there will be (none is taken).
@@ -26,9 +33,7 @@ def draw(connection: Connection, shop: str, name: str, *, per_second: float, bur
         full = {"shop": shop, "name": name, "tokens": float(burst), "at": now}
         insert_once(connection, buckets, full, ("shop", "name"))
         row = connection.execute(_LOOK, mine).one()
-    # A clock that was set back must not empty the bucket.
-    passed_s = max(0.0, (now - row.at).total_seconds())
-    tokens = min(float(burst), row.tokens + per_second * passed_s)
+    tokens = filled(row.tokens, row.at, now, per_second=per_second, burst=burst)
     wait = timedelta() if tokens >= 1 else timedelta(seconds=(1 - tokens) / per_second)
     left = tokens - 1 if tokens >= 1 else tokens
     connection.execute(_FILL, {**mine, "tokens": left, "at": now})

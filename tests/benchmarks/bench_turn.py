@@ -11,6 +11,7 @@ from __future__ import annotations
 import asyncio
 import json
 import os
+import random
 import subprocess
 import sys
 import tempfile
@@ -63,19 +64,18 @@ class Load:
 
     async def _connection(self, end: float, pace: float | None) -> None:
         reader, writer = await asyncio.open_connection("127.0.0.1", self.port)
-        due = time.perf_counter()
+        chance, due = random.Random(self.next), time.perf_counter()
         while time.perf_counter() < end:
             first, self.next = self.next, self.next + len(TALK)
             for number in range(first, first + len(TALK)):
-                if pace:
-                    due += CONNECTIONS / pace
+                if pace:  # texts come when they come: a wait for a connection that is still taken counts as well
+                    due += chance.expovariate(pace / CONNECTIONS)
                     await asyncio.sleep(max(0, due - time.perf_counter()))
-                await self._one(reader, writer, number)
+                await self._one(reader, writer, number, due if pace else time.perf_counter())
         writer.close()
         await writer.wait_closed()
 
-    async def _one(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter, number: int) -> None:
-        begin = time.perf_counter()
+    async def _one(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter, number: int, begin: float) -> None:
         writer.write(request_bytes(self.port, number))
         head = await reader.readuntil(b"\r\n\r\n")
         length = int(head.lower().split(b"content-length:")[1].split(b"\r\n")[0])

@@ -125,7 +125,7 @@ def test_spam_is_parked_and_heard_again_when_it_is_of_a_machine(deps: Deps, cloc
 
 
 def test_a_busy_shop_answers_a_little_later(deps: Deps, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("service.edge.unanswered.SHOP_BURST", 3)
+    monkeypatch.setattr("service.edge.shares.BURST", 3)
     for n in range(5):
         text(deps, "my dishwasher does not drain", f"+1505555017{n}")
     waiting = [row for row in rows(deps, messages) if row.direction == "in" and row.turn is None]
