@@ -1,4 +1,4 @@
-"""When a person is needed: asked for, complaints, machines that answer machines. And when a person reads this."""
+"""When a person is needed: asked for, complaints, abuse, machines that answer machines. And when a person reads this."""
 
 from __future__ import annotations
 
@@ -57,6 +57,25 @@ def complains(turn: Turn, reading: Reading) -> bool:
         return False
     call_person(turn, f'a complaint ("{phrase}"): "{reading.text[:120]}"')
     turn.tell("person.complaint", when=reads_when(turn))
+    return True
+
+
+def abuses(turn: Turn, reading: Reading, *, told: bool) -> bool:
+    """
+    Insults and threats with nothing said of a machine: answered once, calmly, and read by a person; then not answered.
+
+    told: these texts answered something or brought news; then the work goes on, whatever its tone.
+    """
+    phrase = None if told else named(turn.rulebook, "abuse", reading.text)
+    if phrase is None:
+        return False
+    turn.put(abused=turn.state.abused + 1)
+    turn.clear_wake("silence")
+    if turn.state.abused > 1:
+        turn.because("held", f'Abuse again ("{phrase}"): not answered.')
+        return True
+    call_person(turn, f'abuse ("{phrase}"): "{reading.text[:120]}"')
+    turn.tell("person.abuse", when=reads_when(turn))
     return True
 
 

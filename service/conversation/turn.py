@@ -196,6 +196,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         passing.puts_off,
         people.wanted,
         people.complains,
+        lambda t, r: people.abuses(t, r, told=_told(t)),
         arranging.answer,
         visits.confirmed,
         visits.asked,

@@ -24,7 +24,7 @@ from service.conversation.turn import take
 from service.conversation.upgrade import read_state
 from service.edge.deps import Deps
 from service.edge.inbound import Inbound
-from service.edge.unanswered import SHOP_REST_S, floods, heeded, machine_sends, park_spam
+from service.edge.unanswered import SHOP_REST_S, floods, heeded, machine_sends, park
 from service.reading.masking import mask_cards
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
@@ -191,7 +191,7 @@ def _take(
         _answer_for_failure(connection, rulebook, row, texts, turn, now)
         return None
     _finish(connection, row, step, turn, texts, autonomy == "draft", now)
-    park_spam(connection, rulebook, row, [t.text for t in texts], step)
+    park(connection, rulebook, row, [t.text for t in texts], step)
     return step
 
 

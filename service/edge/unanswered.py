@@ -22,6 +22,9 @@ from service.wording.sentences import say
 NUMBER_BURST, NUMBER_PER_S = 30, 1 / 20
 """No person writes thirty texts at a stretch and then one every twenty seconds; two machines that answer each other do."""
 
+ABUSED_MOST = 3
+"""After so many texts of abuse and nothing else a number is parked."""
+
 SHOP_REST_S = 60.0
 """How long the texts of a shop beyond its share rest."""
 
@@ -73,8 +76,15 @@ def floods(connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str
     return True
 
 
-def park_spam(connection: Connection, rulebook: Rulebook, row: ThreadRow, texts: Sequence[str], step: Step) -> None:
-    """Park a number whose texts read as offers or scams and left nothing to do; the desk shows it as parked."""
+def park(connection: Connection, rulebook: Rulebook, row: ThreadRow, texts: Sequence[str], step: Step) -> None:
+    """
+    Park a number that abused us time and again, or whose texts read as offers or scams and left nothing to do.
+
+    The desk shows it as parked, and the office may have it answered again.
+    """
+    if step.state.abused >= ABUSED_MOST and row.parked is None and step.state.abused > row.state.get("abused", 0):
+        threads.park(connection, row.id, "abuse")
+        return
     if step.replies or step.state.tickets or row.parked or not texts:
         return
     reader = reader_for(rulebook)

@@ -155,3 +155,33 @@ def test_a_card_number_is_never_stored(deps: Deps) -> None:
     kept = str(rows(deps, messages)) + str(rows(deps, threads)) + str(rows(deps, outbox))
     assert "4111 1111" not in kept
     assert "4111111111111111" not in kept
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "third"),
+    [
+        ("go to hell", "fuck you all", "you idiots"),
+        ("vete al diablo", "chinga tu madre", "son unos idiotas"),
+    ],
+)
+def test_abuse_is_answered_once_goes_to_a_person_and_is_parked_at_last(
+    deps: Deps, first: str, second: str, third: str
+) -> None:
+    text(deps, first)
+    answered = len(said(deps))
+    assert any(word in said(deps)[-1] for word in ("not like this", "sin insultos"))
+    assert [row.kind for row in rows(deps, alarms)] == ["person"]
+    text(deps, second)
+    assert rows(deps, threads)[0].parked is None
+    text(deps, third)
+    text(deps, "my dishwasher leaks")
+    assert rows(deps, threads)[0].parked == "abuse"
+    assert len(said(deps)) == answered
+    text(deps, "i smell gas")
+    assert said(deps)[answered].startswith(("DANGER", "PELIGRO"))
+
+
+def test_swearing_at_a_machine_is_no_abuse(deps: Deps) -> None:
+    text(deps, "this damn piece of crap dishwasher wont drain, go to hell dishwasher lol")
+    assert rows(deps, threads)[0].state["abused"] == 0
+    assert rows(deps, threads)[0].parked is None

@@ -144,3 +144,17 @@ def test_a_complaint_that_came_back_is_linked_both_ways(office: Office) -> None:
         connection.execute(insert(tickets).values(**back))
     assert "comes back from this one" in office.client.get("/desk/tickets/1001").text
     assert "this one comes back from it" in office.client.get("/desk/tickets/1009").text
+
+
+def test_a_number_is_left_unanswered_and_answered_again_on_record(office: Office) -> None:
+    assert "Answer this number no more" in office.client.get("/desk/tickets/1003").text
+    assert office.post("/desk/tickets/1003/park").status_code == 303
+    page = office.client.get("/desk/tickets/1003").text
+    assert "parked: by olive" in page
+    assert "Answer this number again" in page
+    assert "no more" not in page
+    assert office.post("/desk/tickets/1003/park").status_code == 409
+    assert office.post("/desk/tickets/1003/unpark").status_code == 303
+    assert "parked" not in office.client.get("/desk/tickets/1003").text
+    assert office.post("/desk/tickets/1003/unpark").status_code == 409
+    assert sorted(office.deeds("ticket:1003")) == ["park", "unpark"]

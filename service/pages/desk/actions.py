@@ -14,7 +14,7 @@ from service.edge.deps import Deps
 from service.pages import words
 from service.pages.answer import Lost, PageRoute, go, notice
 from service.pages.desk.place import Where, at_thread, at_ticket
-from service.storage import alarms, comebacks, outbox, visits_view
+from service.storage import alarms, comebacks, outbox, threads, visits_view
 from service.storage.engine import new_id, reading
 from service.wording.segments import count
 
@@ -80,6 +80,26 @@ def _hold(where: Where, _form: Form) -> Response:
 
 def _release(where: Where, _form: Form) -> Response:
     return back(where, where.act("release"))
+
+
+def _park(where: Where, _form: Form) -> Response:
+    """Answer this number no more: its texts are kept, and danger and consent words are heard all the same."""
+
+    def change(connection: Connection) -> bool:
+        threads.park(connection, where.thread.id, f"by {where.session.user.login}"[:64])
+        return True
+
+    return back(where, where.thread.parked is None and where.only_rows("park", change), "It is parked already.")
+
+
+def _unpark(where: Where, _form: Form) -> Response:
+    why = where.thread.parked
+
+    def change(connection: Connection) -> bool:
+        threads.park(connection, where.thread.id, None)
+        return True
+
+    return back(where, why is not None and where.only_rows("unpark", change, was=why), "It is not parked any more.")
 
 
 def _done(where: Where, _form: Form) -> Response:
@@ -213,6 +233,8 @@ DEEDS: dict[str, Deed] = {
     "clear": _clear,
     "hold": _hold,
     "release": _release,
+    "park": _park,
+    "unpark": _unpark,
     "done": _done,
     "write": _write,
     "draft": _draft,
