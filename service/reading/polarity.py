@@ -200,7 +200,9 @@ class Polarity:
         return None
 
     def _plain(self, hit: Hit, clause: Clause) -> Judged:
-        """“it drains”: a plain statement with a subject before and nothing after."""
+        """“it drains”, “light comes on but”: a plain statement with its subject and nothing after, or with a contrast."""
+        if self._contrasted(hit, clause):
+            return Judged("denied", "it is said to do so, and something else not", weak=True)
         before = self._words[hit.start - 1].form if hit.start > clause.start else ""
         said = before in (
             "it",
@@ -222,6 +224,14 @@ class Polarity:
         if said and finite and clause.end - hit.end <= 1:
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
+
+    def _contrasted(self, hit: Hit, clause: Clause) -> bool:
+        """Whether a “but” follows a verb in its present form, as in “drum turns but no heat”."""
+        follows = self._words[hit.end].form if hit.end < len(self._words) else ""
+        if follows not in _CONTRAST or clause.past:
+            return False
+        verb = any(self._words[at].form.endswith(("s", "ndo")) for at in range(hit.start, hit.end))
+        return verb or self._words[hit.start - 1].form in ("si", "does", "sigue")
 
     def _after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
         return any(hit.end <= a <= hit.end + reach and a < clause.end for a, _ in self._marks.at(name))
