@@ -7,6 +7,7 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TextIO
 
 
 class DatabaseInUse(Exception):
@@ -24,15 +25,14 @@ def only_process(url: str) -> Iterator[None]:
     """
     Hold the lock of the SQLite database at *url* while the body runs; a PostgreSQL URL needs none.
 
-    The kernel frees the lock when the process ends, however it ends. Raises DatabaseInUse with the holder's process id.
+    The kernel frees the lock when the process ends, however it ends. Raises DatabaseInUse with the holder's process id, or
+    with what keeps the file from being written.
     """
     file = database_file(url)
     if file is None:
         yield
         return
-    file.parent.mkdir(parents=True, exist_ok=True)
-    lock = file.with_name(file.name + ".lock")
-    with lock.open("a+") as handle:
+    with _lock_of(file) as handle:
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError:
@@ -45,3 +45,13 @@ def only_process(url: str) -> Iterator[None]:
         handle.write(str(os.getpid()))
         handle.flush()
         yield
+
+
+def _lock_of(file: Path) -> TextIO:
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        return file.with_name(file.name + ".lock").open("a+")
+    except OSError as wrong:
+        raise DatabaseInUse(
+            f"{file} cannot be written ({wrong.strerror}). Make its folder writable, or name another in PLAINFAULT_DATABASE."
+        ) from None

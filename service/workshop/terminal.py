@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NoReturn
 
 import click
+from sqlalchemy.exc import DBAPIError
 
 from service.rulebook.loading import RulesMistaken
 from service.settings import SettingsMistaken
@@ -24,11 +25,21 @@ SHOP = click.option("--shop", default="demo", show_default=True, help="The shop,
 
 @contextmanager
 def friendly() -> Iterator[None]:
-    """A person's mistake is told in a sentence, with exit code 1; anything else is our bug and may show itself."""
+    """Tell a mistake, or a database out of reach, in a sentence with exit code 1; anything else is our bug and shows."""
     try:
         yield
     except (SettingsMistaken, RulesMistaken, DatabaseInUse, NotATurn) as mistake:
         stop(str(mistake))
+    except DBAPIError as wrong:
+        stop(_database_words(wrong))
+
+
+def _database_words(wrong: DBAPIError) -> str:
+    said = str(wrong.orig).strip().splitlines()[0].rstrip(".")
+    return (
+        f"The database cannot be used: {said}. See that it runs and that PLAINFAULT_DATABASE names it; "
+        "if tables are missing, run `plainfault migrate`."
+    )
 
 
 def stop(message: str) -> NoReturn:
