@@ -27,6 +27,7 @@ def test_an_author_accepts_what_outcomes_propose_on_a_phone(chromium: Browser, h
     name = house.deps.editions_in_force.book("demo").appliances["dishwasher"].causes[WORN].name.en
     row = page.get_by_role("row").filter(has=page.get_by_role("rowheader", name=name, exact=True))
     expect(row).to_contain_text("+")
+    page.wait_for_load_state("load")  # the row is there before the style is
     page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
     assert violations(page) == []
