@@ -66,16 +66,27 @@ class PhraseTree:
         self._root = _Node()
         self._spanish = language == "es"
         self._merged: dict[tuple[str, bool], list[_Node]] = {}
+        self._ends: dict[str, list[_Node]] = {}
+        self._keys: dict[str, str] = {}
         self.forms: set[str] = set()
 
     def add(self, phrases: Iterable[str], payload: Any) -> None:
         """Have every wording of *phrases* found as *payload*. Raises PhraseMistaken for a phrase out of notation."""
         self._merged.clear()
         for phrase in phrases:
-            for node, _ in self._follow(parse(phrase), [(self._root, 0)], beginning=True):
-                node.ends = node.ends if node.ends is not None else []
-                if payload not in node.ends:
+            for node in self._ends_of(phrase):
+                if node.ends is None:
+                    node.ends = [payload]
+                elif payload not in node.ends:
                     node.ends.append(payload)
+
+    def _ends_of(self, phrase: str) -> list[_Node]:
+        """Where the ways through *phrase* end; a phrase that several machines have is built once."""
+        ends = self._ends.get(phrase)
+        if ends is None:
+            ways = self._follow(parse(phrase), [(self._root, 0)], beginning=True)
+            ends = self._ends[phrase] = [node for node, _ in ways]
+        return ends
 
     def _follow(self, phrase: Phrase, front: _Front, *, beginning: bool = False) -> _Front:
         """The ways through *phrase*; the plain words it begins with share the nodes of other phrases that begin so."""
@@ -93,12 +104,19 @@ class PhraseTree:
     def _group(self, group: Group, front: _Front) -> _Front:
         ways = list(front) if group.optional else []
         for option in group.options:
-            ways += self._follow(option, front)
+            if len(option) == 1 and isinstance(option[0], Plain):
+                ways.append(self._word(option[0], front)[0])
+            else:
+                ways += self._follow(option, front)
         return list({(id(node), reach): (node, reach) for node, reach in ways}.values())
 
     def _key(self, word: Plain) -> str:
-        self.forms.add(word.form)
-        return word.form if word.exact else stem_es(word.form) if self._spanish else stem_en(word.form)
+        form = word.form
+        key = self._keys.get(form)
+        if key is None:
+            self.forms.add(form)
+            key = self._keys[form] = stem_es(form) if self._spanish else stem_en(form)
+        return form if word.exact else key
 
     def _shared_word(self, word: Plain, node: _Node) -> _Front:
         key = self._key(word)
@@ -114,8 +132,13 @@ class PhraseTree:
         """One node of this phrase's own, behind every way that leads to the word."""
         key, following = self._key(word), _Node()
         for node, reach in front:
-            holder = _edges(_behind(node, reach) if reach else node, exact=word.exact)
-            holder.setdefault(key, []).append(following)
+            before = _behind(node, reach) if reach else node
+            edges = _edges(before, exact=True) if word.exact else before.by_stem
+            others = edges.get(key)
+            if others is None:
+                edges[key] = [following]
+            else:
+                others.append(following)
         return [(following, 0)]
 
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
@@ -219,7 +242,10 @@ def _behind(node: _Node, reach: int) -> _Node:
     """What holds the words behind a gap of *reach* after *node*."""
     if node.gaps is None:
         node.gaps = {}
-    return node.gaps.setdefault(reach, _Node())
+    inner = node.gaps.get(reach)
+    if inner is None:
+        inner = node.gaps[reach] = _Node()
+    return inner
 
 
 def _edges(node: _Node, *, exact: bool) -> dict[str, list[_Node]]:

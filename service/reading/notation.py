@@ -9,6 +9,7 @@ from functools import lru_cache
 from service.reading.normalising import APOSTROPHES, AUXILIARIES, WORD, fold, merged_negation
 
 _PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
+_SIGNS = frozenset("[]()|*")
 
 
 class PhraseMistaken(ValueError):
@@ -37,6 +38,7 @@ class Group:
 
 
 Phrase = tuple[Plain | Gap | Group, ...]
+_GAP = Gap()
 
 
 @lru_cache(maxsize=65_536)
@@ -46,8 +48,9 @@ def parse(phrase: str) -> Phrase:
 
     Raises PhraseMistaken for brackets that do not match, a phrase that may be empty, and one that begins or ends with a gap.
     """
-    parts, rest = _sequence(_PIECE.findall(phrase), phrase, closing=None)
-    if rest or len(parts) != 1:
+    pieces = _PIECE.findall(phrase)
+    parts, read = _sequence(pieces, 0, phrase, closing=None)
+    if read < len(pieces) or len(parts) != 1:
         raise PhraseMistaken(f"“{phrase}”: “|” stands only between brackets, and every bracket needs its partner")
     found = parts[0]
     if _may_be_empty(found):
@@ -57,34 +60,44 @@ def parse(phrase: str) -> Phrase:
     return found
 
 
-def _sequence(pieces: list[str], phrase: str, closing: str | None) -> tuple[list[Phrase], list[str]]:
-    """The alternatives up to *closing*, and the pieces after it."""
+def _sequence(pieces: list[str], at: int, phrase: str, closing: str | None) -> tuple[list[Phrase], int]:
+    """The alternatives from piece *at* up to *closing*, and the place of the piece after it."""
     done: list[Phrase] = []
     current: list[Plain | Gap | Group] = []
-    while pieces:
-        piece, *pieces = pieces
-        if piece == closing:
-            return [*done, tuple(current)], pieces
-        if piece in ")]":
+    while at < len(pieces):
+        piece = pieces[at]
+        at += 1
+        if piece not in _SIGNS:
+            _add_words(current, piece)
+        elif piece == closing:
+            return [*done, tuple(current)], at
+        elif piece in ")]":
             raise PhraseMistaken(f"“{phrase}”: “{piece}” closes nothing")
-        if piece == "|":
+        elif piece == "|":
             done.append(tuple(current))
             current = []
-        elif piece in "[(":
-            options, pieces = _sequence(pieces, phrase, "]" if piece == "[" else ")")
-            current.append(Group(tuple(options), optional=piece == "("))
         elif piece == "*":
-            current.append(Gap())
+            current.append(_GAP)
         else:
-            _add_words(current, piece)
+            options, at = _sequence(pieces, at, phrase, "]" if piece == "[" else ")")
+            current.append(Group(tuple(options), piece == "("))
     if closing is not None:
         raise PhraseMistaken(f"“{phrase}”: “{closing}” is missing")
-    return [*done, tuple(current)], []
+    return [*done, tuple(current)], at
+
+
+@lru_cache(maxsize=32_768)
+def _plain(written: str) -> Plain | None:
+    """An everyday word as it stands; the same one for every phrase that has it. None for one to look into."""
+    return (
+        Plain(written) if written.isascii() and written.isalpha() and written.islower() and written != "not" else None
+    )
 
 
 def _add_words(current: list[Plain | Gap | Group], written: str) -> None:
-    if written.isascii() and written.isalpha() and written.islower() and written != "not":
-        current.append(Plain(written))
+    plain = _plain(written)
+    if plain is not None:
+        current.append(plain)
         return
     exact = written.startswith("=")
     for part in WORD.findall(fold(written)):

@@ -267,11 +267,12 @@ def _each_once(hits: Sequence[Hit]) -> list[Hit]:
 
 
 def _best(stated: Sequence[Stated]) -> tuple[Found, ...]:
-    """The best-scored finding per appliance and code, in the order of the text."""
+    """The best-scored finding per appliance and code, of equal ones that with the longest wording, in the order of the text."""
     best: dict[tuple[str, str], Found] = {}
     for s in stated:
         key = (s.found.appliance, s.found.code)
-        if key not in best or s.found.score > best[key].score:
+        known = best.get(key)
+        if known is None or (s.found.score, len(s.found.words)) > (known.score, len(known.words)):
             best[key] = s.found
     return tuple(sorted(best.values(), key=lambda f: f.start))
 

@@ -21,7 +21,6 @@ from unittest.mock import patch
 from service.reading import lexicon as lexicons
 from service.reading.lexicon import Meaning
 from service.reading.matching import Hit, PhraseTree
-from service.reading.notation import parse
 from service.reading.reader import Reader
 from service.rulebook.examples import Placed, every_example
 from service.rulebook.loading import load_rulebook
@@ -68,7 +67,7 @@ class Tree(PhraseTree):
         for phrase in phrases:
             self._merged.clear()
             ends = []
-            for node, _ in self._follow(parse(phrase), [(self._root, 0)], beginning=True):
+            for node in self._ends_of(phrase):
                 node.ends = node.ends if node.ends is not None else []
                 if payload not in node.ends:
                     node.ends.append(payload)
