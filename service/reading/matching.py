@@ -92,7 +92,7 @@ class PhraseTree:
         """The ways through *phrase*; the plain words it begins with share the nodes of other phrases that begin so."""
         for part in phrase:
             if isinstance(part, Plain):
-                front = self._shared_word(part, front[0][0]) if beginning else self._word(part, front)
+                front = self._shared_word(part, front[0][0]) if beginning else self._words((part,), front)
                 continue
             beginning = False
             if isinstance(part, Gap):
@@ -102,13 +102,16 @@ class PhraseTree:
         return front
 
     def _group(self, group: Group, front: _Front) -> _Front:
+        """Options of one word lead to one node together; longer ones have their own."""
         ways = list(front) if group.optional else []
+        words = [option[0] for option in group.options if len(option) == 1]
+        single = [word for word in words if isinstance(word, Plain)]
+        if single:
+            ways += self._words(single, front)
         for option in group.options:
-            if len(option) == 1 and isinstance(option[0], Plain):
-                ways.append(self._word(option[0], front)[0])
-            else:
+            if len(option) != 1 or not isinstance(option[0], Plain):
                 ways += self._follow(option, front)
-        return list({(id(node), reach): (node, reach) for node, reach in ways}.values())
+        return ways if len(ways) == 1 else list({(id(node), reach): (node, reach) for node, reach in ways}.values())
 
     def _key(self, word: Plain) -> str:
         form = word.form
@@ -128,17 +131,19 @@ class PhraseTree:
             _edges(node, exact=word.exact).setdefault(key, []).append(following)
         return [(following, 0)]
 
-    def _word(self, word: Plain, front: _Front) -> _Front:
-        """One node of this phrase's own, behind every way that leads to the word."""
-        key, following = self._key(word), _Node()
-        for node, reach in front:
-            before = _behind(node, reach) if reach else node
-            edges = _edges(before, exact=True) if word.exact else before.by_stem
-            others = edges.get(key)
-            if others is None:
-                edges[key] = [following]
-            else:
-                others.append(following)
+    def _words(self, words: Sequence[Plain], front: _Front) -> _Front:
+        """One node of this phrase's own, behind every way that leads to one of *words*."""
+        following = _Node()
+        keys = [(self._key(word), word.exact) for word in words]
+        for key, exact in keys if len(keys) == 1 else dict.fromkeys(keys):
+            for node, reach in front:
+                before = _behind(node, reach) if reach else node
+                edges = _edges(before, exact=True) if exact else before.by_stem
+                others = edges.get(key)
+                if others is None:
+                    edges[key] = [following]
+                else:
+                    others.append(following)
         return [(following, 0)]
 
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:

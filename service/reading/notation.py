@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from service.reading.normalising import APOSTROPHES, AUXILIARIES, WORD, fold, merged_negation
 
-_PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
+_PIECE = re.compile(r"\[[^\[\]()]*\]|\([^\[\]()]*\)|[\[\]()|*]|[^\s\[\]()|*]+")
 _SIGNS = frozenset("[]()|*")
 
 
@@ -68,7 +68,13 @@ def _sequence(pieces: list[str], at: int, phrase: str, closing: str | None) -> t
         piece = pieces[at]
         at += 1
         if piece not in _SIGNS:
-            _add_words(current, piece)
+            plain = _plain(piece)
+            if plain is not None:
+                current.append(plain)
+            elif piece[0] in "[(":
+                current.append(_group(piece))
+            else:
+                _add_words(current, piece)
         elif piece == closing:
             return [*done, tuple(current)], at
         elif piece in ")]":
@@ -87,6 +93,13 @@ def _sequence(pieces: list[str], at: int, phrase: str, closing: str | None) -> t
 
 
 @lru_cache(maxsize=32_768)
+def _group(written: str) -> Group:
+    """Brackets that hold none, the same group for every phrase that has them: half of all are written twice or more."""
+    options, _ = _sequence(_PIECE.findall(written[1:-1]), 0, written, closing=None)
+    return Group(tuple(options), written[0] == "(")
+
+
+@lru_cache(maxsize=32_768)
 def _plain(written: str) -> Plain | None:
     """An everyday word as it stands; the same one for every phrase that has it. None for one to look into."""
     return (
@@ -95,10 +108,6 @@ def _plain(written: str) -> Plain | None:
 
 
 def _add_words(current: list[Plain | Gap | Group], written: str) -> None:
-    plain = _plain(written)
-    if plain is not None:
-        current.append(plain)
-        return
     exact = written.startswith("=")
     for part in WORD.findall(fold(written)):
         if not part[0].isalnum():
@@ -127,7 +136,7 @@ def _merge(current: list[Plain | Gap | Group]) -> str:
 
 
 def _may_be_empty(phrase: Phrase) -> bool:
-    return all(
+    return not (phrase and isinstance(phrase[0], Plain)) and all(
         isinstance(part, Gap)
         or (isinstance(part, Group) and (part.optional or any(_may_be_empty(o) for o in part.options)))
         for part in phrase

@@ -10,7 +10,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from service.rulebook.checking import problems_of
-from service.rulebook.edition import Learned, compiled, laid_over, rulebook_from_source, source_of, with_learned
+from service.rulebook.edition import Learned, Source, compiled, laid_over, rulebook_from_source, source_of, with_learned
 from service.rulebook.folder import read_folder
 from service.rulebook.kept import keep, kept_source
 from service.rulebook.model import Rulebook
@@ -52,17 +52,22 @@ def _loaded(rules: Path, shop: str, digest: str) -> Rulebook:
     if source := kept_source(rules, shop, digest):
         return rulebook_from_source(source)
     with _collector_at_rest():
-        folder = read_folder(rules, [shop])
-        problems = [problem for problem in problems_of(folder) if problem.blocks]
+        found = compiled(_sound(rules, shop))
+        keep(rules, shop, digest, found.source)
+    return found
+
+
+def _sound(rules: Path, shop: str) -> Source:
+    """What the files say, read and checked; what was needed only for that is gone when this returns."""
+    folder = read_folder(rules, [shop])
+    problems = [problem for problem in problems_of(folder) if problem.blocks]
     if shop not in folder.shops and not any(problem.file.endswith(f"shops/{shop}.yaml") for problem in problems):
         known = [path.stem for path in sorted((folder.path / "shops").glob("*.yaml"))]
         file = folder.named(folder.path / "shops" / f"{shop}.yaml")
         problems.append(Problem(file, 0, "", "There is no such shop file.", "", did_you_mean(shop, known)))
     if problems:
         raise RulesMistaken(problems)
-    found = compiled(source_of(folder, folder.shops[shop].model))
-    keep(rules, shop, digest, found.source)
-    return found
+    return source_of(folder, folder.shops[shop].model)
 
 
 def check_rules(rules: Path) -> tuple[Problem, ...]:

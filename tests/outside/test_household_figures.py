@@ -84,7 +84,7 @@ def cited() -> Iterator[tuple[str, dict[str, Any]]]:
     for folder in FOLDER.appliances.values():
         pages += [folder.basics, folder.symptoms, folder.observations, folder.causes, folder.checks, folder.tests]
     for page in filter(None, pages):
-        for path, mapping in page.written.mappings():
+        for path, mapping in page.written.speaking():
             source = mapping.get("source")
             if isinstance(source, str) and "common practice" not in source and _ID.search(source):
                 yield f"{page.written.file}, line {page.written.line(path)}", mapping

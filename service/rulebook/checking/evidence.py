@@ -142,10 +142,11 @@ def _graded(
 
 def _row(page: Page[Any], path: Path, item: Observation, row: Mapping[str, str]) -> Iterator[Problem]:
     """A grade for every answer of *item*: what the row leaves out must stand under otherwise."""
-    for value in row:
-        yield from unknown(page, (*path, value), value, f"an answer of {item.id}", item.values, _values(item))
+    values = item.values
+    for value in (value for value in row if value not in values):
+        yield from unknown(page, (*path, value), value, f"an answer of {item.id}", values, _values(item))
     usual = item.otherwise if isinstance(item.otherwise, dict) else {}
-    left = [value for value in item.values if value not in row and value not in usual]
+    left = [value for value in values if value not in row and value not in usual]
     if left and item.answers:
         found = f"It says nothing of {one_of(left).replace(' or ', ' and ')}."
         yield page.problem(path, found, remedy="Write a grade for every answer.", expected=_values(item))

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from functools import lru_cache
+from typing import Any, NamedTuple
 
 from service.rulebook.checking.codes import Path
 from service.rulebook.folder import Page
@@ -20,6 +21,8 @@ _WORDS = r"(?>\s*=?[^\s\[\]()|*=][^\s\[\]()|*]*+(?:\s++=?[^\s\[\]()|*=][^\s\[\](
 _FLAT = re.compile(rf"(?>\s*+(?:{_WORDS}|\[{_WORDS}(?:\|{_WORDS})*+\]|\({_WORDS}(?:\|{_WORDS})*+\))\s*+)*+")
 _OPTIONAL = re.compile(r"\([^)]*\)")
 """Phrases of words and single brackets, as most are: found sound at a glance if more than what may be missing is there."""
+_EDGES_FREE = re.compile(r"[(*].*|.*[)*]|.*(?:[\[(|]\s*\*|\*\s*[\])|]).*", re.S)
+"""Phrases that begin or end with what may be missing, or in which a bracket begins or ends with a gap."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +36,8 @@ class Spoken:
 
 def phrase_problems(page: Page[Any]) -> Iterator[Problem]:
     """Every phrase of the file that does not follow the notation."""
-    for path, value in page.written.mappings():
-        if value and value.keys() <= {"en", "es"}:
+    for path, value in page.written.speaking():
+        if value.keys() <= {"en", "es"}:
             for language, phrases in value.items():
                 if isinstance(phrases, list):
                     yield from _phrases(page, (*path, language), phrases)
@@ -42,7 +45,7 @@ def phrase_problems(page: Page[Any]) -> Iterator[Problem]:
 
 def placeholder_problems(page: Page[Any]) -> Iterator[Problem]:
     """Every text of the file whose languages do not have the same placeholders."""
-    for path, value in page.written.mappings():
+    for path, value in page.written.speaking():
         if value.keys() == {"en", "es"}:
             english, spanish = value["en"], value["es"]
             if isinstance(english, str) and isinstance(spanish, str):
@@ -66,6 +69,8 @@ def same_placeholders(english: Spoken, spanish: Spoken) -> Iterator[Problem]:
 
 def placeholders(text: str) -> frozenset[str] | None:
     """The names in braces in *text*; None if a brace stands alone or is empty."""
+    if "{" not in text and "}" not in text:
+        return frozenset()
     names = _PLACEHOLDER.findall(text)
     rest = _PLACEHOLDER.sub("", text)
     if "{" in rest or "}" in rest or not all(name.isidentifier() for name in names):
@@ -87,20 +92,24 @@ def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Prob
                 (*path, place), f'"{phrase}" stands here twice.', remedy="Keep one of them.", blocks=False
             )
         seen.add(phrase)
-        mistake, at = phrase_mistake(phrase), (*path, place)
+        mistake = phrase_mistake(phrase)
         if mistake:
-            yield page.problem(at, f'"{phrase}": {mistake[0]}.', remedy=f"{mistake[1]}.")
+            yield page.problem((*path, place), f'"{phrase}": {mistake[0]}.', remedy=f"{mistake[1]}.")
         elif "*" in phrase and loose_edge(phrase):
             found = f'"{phrase}": with what may be missing, a gap * stands at its edge.'
             remedy = "Write [a|b] for (a|b) where one of them must be there."
-            yield page.problem(at, found, remedy=remedy, blocks=False)
+            yield page.problem((*path, place), found, remedy=remedy, blocks=False)
 
 
+@lru_cache(maxsize=32_768)
 def phrase_mistake(phrase: str) -> tuple[str, str] | None:
     """What is wrong with *phrase* and its remedy, or None."""
     if phrase and not _SIGNS.search(phrase):
         return None
-    if "*" not in phrase and _FLAT.fullmatch(phrase) and _OPTIONAL.sub("", phrase).strip():
+    if "*" not in phrase:
+        if _FLAT.fullmatch(phrase) and _OPTIONAL.sub("", phrase).strip():
+            return None
+    elif not _EDGES_FREE.fullmatch(phrase) and _FLAT.fullmatch(phrase.replace("*", " ")):
         return None
     pieces = _PIECE.findall(phrase)
     if not pieces:
@@ -142,16 +151,16 @@ def _edges(pieces: list[str]) -> tuple[str, str] | None:
     return None
 
 
+@lru_cache(maxsize=32_768)
 def loose_edge(phrase: str) -> bool:
     """Whether a gap of a sound *phrase* stands at its edge when what may be missing is missing: ``dishes * (dirty)``."""
-    if "*" not in phrase:
+    if "*" not in phrase or not _EDGES_FREE.fullmatch(phrase):
         return False
     shape = _shape(_PIECE.findall(phrase))
     return shape.gap_first or shape.gap_last
 
 
-@dataclass(frozen=True, slots=True)
-class _Shape:
+class _Shape(NamedTuple):
     """How the wordings of a piece may be: one empty, one that begins with a gap, one that ends with a gap."""
 
     may_be_empty: bool

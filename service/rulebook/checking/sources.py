@@ -15,7 +15,7 @@ _EXPECTED = 'Expected the id and title of a source ("H1 state gas-emergency page
 
 def source_problems(page: Page[Any]) -> Iterator[Problem]:
     """A problem for each source that names none."""
-    for path, value in page.written.mappings():
+    for path, value in page.written.speaking():
         source = value.get("source")
         if isinstance(source, str) and not _SOURCE.search(source):
             yield page.problem((*path, "source"), f'"{source}" names no source.', expected=_EXPECTED)
