@@ -149,6 +149,14 @@ _SINCE = (
         rf"(?P<when>\b(?:ayer|anoche|la semana pasada|hace (?:como |mas de |casi )?{_N} (?:horas?|dias?|semanas?|"
         rf"meses|mes))\b)"),
 )  # fmt: skip
+_SIGNS = (
+    ("since ",), ("desde ",), ("for ",),
+    ("start", "began", "notice", "happen", "stopped", "quit", "died", "went out", "broke", "failed", "acting up"),
+    ("empez", "comenz", "dej", "paro", "se descomp", "se dano", "se apago", "se murio", "fallo", "paso", "note"),
+    ("yesterday", "last night", "this morning", " ago"), ("ayer", "anoche", "la semana pasada", "hace "),
+)  # fmt: skip
+"""For each pattern of ``_SINCE`` what must stand in a text for it to be found: quickly told."""
+
 _OLD_NEWS = re.compile(
     r"(?:bought|purchased|compr\w+|called|texted|came|fixed|repaired|visit\w*|installed|years? ago|vino|"
     r"vinieron|llam\w+|llevo esperando)[^.!?\n]{0,25}$"
@@ -157,7 +165,9 @@ _OLD_NEWS = re.compile(
 
 def since_when(text: str, folded: str) -> str | None:
     """When the trouble began, in the customer's words; None when not stated."""
-    for pattern in _SINCE:
+    for pattern, signs in zip(_SINCE, _SIGNS, strict=True):
+        if not any(sign in folded for sign in signs):
+            continue
         for match in pattern.finditer(folded):
             if _OLD_NEWS.search(folded[: match.start()]):
                 continue

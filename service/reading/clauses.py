@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
+from typing import NamedTuple
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
@@ -75,10 +76,12 @@ def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
     hidden = spans.get("pseudo", [])
     for name in ("negators", "stoppers", "unsure"):
         kept = [s for s in spans.get(name, []) if not any(a <= s[0] and s[1] <= b for a, b in hidden)]
-        spans[name] = _outermost(sorted(set(kept)))
+        spans[name] = _outermost(sorted(set(kept))) if kept else kept
     spans["conditional"] = [s for s in spans.get("conditional", []) if not _affirms(s[0], words)]
     for name in ("fine", "broken_down", "gone", "failing", "past", "others", "conditional"):
-        spans[name] = _outermost(sorted(set(spans.get(name, []))))
+        heard = spans.get(name)
+        if heard:
+            spans[name] = _outermost(sorted(set(heard)))
     return Marks(spans)
 
 
@@ -97,6 +100,8 @@ _CONSEQUENT = frozenset(["entonces", "llamo", "aviso", "que", "debo", "puedo", "
 
 def _outermost(spans: Spans) -> Spans:
     """The spans that lie in no other, in order."""
+    if len(spans) < 2:
+        return spans
     kept: Spans = []
     reached = -1
     for start, end in sorted(spans, key=lambda span: (span[0], -span[1])):
@@ -110,7 +115,8 @@ def cut_clauses(words: Sequence[Word], marks: Marks, named: frozenset[int]) -> l
     """The clauses of *words*; ``named`` holds the words at which an appliance's name begins."""
     if not words:
         return []
-    starts = [0, *(i for i in range(1, len(words)) if _begins(words, i, marks, named)), len(words)]
+    signs = _Signs.of(marks, named)
+    starts = [0, *(i for i in range(1, len(words)) if _begins(words, i, signs)), len(words)]
     clauses = [Clause(a, b) for a, b in pairwise(starts)]
     sentence_start = 0
     for number, clause in enumerate(clauses):
@@ -120,27 +126,37 @@ def cut_clauses(words: Sequence[Word], marks: Marks, named: frozenset[int]) -> l
     return clauses
 
 
-def _begins(words: Sequence[Word], i: int, marks: Marks, named: frozenset[int]) -> bool:
-    word, before = words[i], words[i - 1]
-    if word.brk == 2 or i in marks.starts("contrast"):
+class _Signs(NamedTuple):
+    """Where words stand that may begin a clause."""
+
+    contrast: frozenset[int]
+    always: frozenset[int]
+    joiners: frozenset[int]
+    subjects: frozenset[int]
+    ahead: frozenset[int]
+    """What begins a clause after a joiner: a subject, or "stopped"."""
+
+    @classmethod
+    def of(cls, marks: Marks, named: frozenset[int]) -> _Signs:
+        subjects = marks.starts("subjects") | marks.starts("negators") | named
+        always, joiners = marks.starts("always_joiners"), marks.starts("joiners")
+        return cls(marks.starts("contrast"), always, joiners, subjects, subjects | marks.starts("stoppers"))
+
+
+def _begins(words: Sequence[Word], i: int, signs: _Signs) -> bool:
+    word = words[i]
+    if word.brk == 2 or i in signs.contrast:
         return True
-    if i in marks.starts("always_joiners") and before.form not in _PREPOSED:
+    if i in signs.always and words[i - 1].form not in _PREPOSED:
         return True
-    subject = i in marks.starts("subjects") or i in named or i in marks.starts("negators")
-    if word.brk == 1 and i + 1 < len(words) and words[i + 1].en == "be":
+    if word.brk == 1 and (
+        (i + 1 < len(words) and words[i + 1].en == "be") or i in signs.subjects or i in signs.joiners or _finite(word)
+    ):
         return True
-    if word.brk == 1 and (subject or i in marks.starts("joiners") or _finite(word)):
-        return True
-    if i in marks.starts("joiners"):
+    if i in signs.joiners:
         ahead = i + 1
-        return ahead < len(words) and (
-            ahead in marks.starts("subjects")
-            or ahead in marks.starts("negators")
-            or ahead in marks.starts("stoppers")
-            or ahead in named
-            or _finite(words[ahead])
-        )
-    return _main_after_if(words, i)
+        return ahead < len(words) and (ahead in signs.ahead or _finite(words[ahead]))
+    return word.form in _THINGS and _main_after_if(words, i)
 
 
 _PREPOSED = frozenset(["not", "ever", "even", "just", "only", "right"])
@@ -158,7 +174,7 @@ _PLURAL_NOUNS = frozenset(
 
 def _main_after_if(words: Sequence[Word], i: int) -> bool:
     """“if i turn it on | it leaks”: a thing named after a condition about a person begins the main clause."""
-    if words[i].form not in _THINGS or words[i - 1].brk == 2:
+    if words[i - 1].brk == 2:
         return False
     for back in range(i - 3, max(-1, i - 9), -1):
         if words[back].form in _IF and back + 1 < i and words[back + 1].form in _PERSONS:

@@ -62,10 +62,18 @@ def is_clock(form: str) -> bool:
     return _CLOCK.match(form) is not None
 
 
+_NOON = frozenset(("noon", "mediodia", "midday"))
+
+
+def may_be_hour(form: str) -> bool:
+    """Whether a word can be an hour at all: one that begins with a figure, a number's name or noon."""
+    return form[0].isdigit() or form in _NUMBERS or form in _NOON
+
+
 def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
     """The time of day at a word, and whether it was marked as one. 1 to 6 without a mark are afternoons."""
     form = words[at].form
-    if form in ("noon", "mediodia", "midday"):
+    if form in _NOON:
         return time(12), True
     match = _CLOCK.match(form)
     number = int(match.group(1)) if match else _NUMBERS.get(form)

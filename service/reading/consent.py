@@ -5,28 +5,32 @@ Consent words: who wants no more texts, who wants them again, who wants help. So
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from itertools import pairwise
 from typing import Literal
 
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
-from service.reading.normalising import Word
+from service.reading.normalising import Word, Words
 
 Consent = Literal["out", "in", "help"]
 _CODES: dict[str, Consent] = {"opt_out": "out", "opt_in": "in", "help_word": "help"}
 
 
-def consent_of(lexicon: Lexicon, typed: Sequence[Word]) -> Consent | None:
+def consent_of(lexicon: Lexicon, typed: Words) -> Consent | None:
     """
     What a text says about texting itself: ``out``, ``in``, ``help``, or None.
 
     A listed word counts only when it is the whole text, whatever its case, punctuation or repetition; longer wordings count
     when they speak of messages. Spelling is never corrected into one.
     """
+    if not any(lexicon.consent_trees[language].may_hit(typed) for language in LANGUAGES):
+        return None
     words = _bare(typed)
     if not words:
         return None
-    hits = [hit for language in LANGUAGES for hit in lexicon.consent_trees[language].hits(words)]
+    hits = [hit for language in LANGUAGES for hit in lexicon.consent_trees[language].hits(words, joined=True)]
+    if not hits:
+        return None
     whole = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
     for code, meant in _CODES.items():
         if any(hit.payload.code == code for hit in whole):
@@ -39,14 +43,15 @@ def consent_of(lexicon: Lexicon, typed: Sequence[Word]) -> Consent | None:
     return None
 
 
-def _bare(typed: Sequence[Word]) -> list[Word]:
-    """The words without emoji and immediate repetitions, as one sentence."""
+def _bare(typed: Words) -> Words:
+    """The words without emoji and immediate repetitions."""
+    if all(word.form != after.form and not word.emoji for word, after in pairwise(typed)) and not typed[-1].emoji:
+        return typed
     bare: list[Word] = []
     for word in typed:
-        if word.emoji or (bare and bare[-1].form == word.form):
-            continue
-        bare.append(replace(word, brk=1) if word.brk == 2 and bare else word)
-    return bare
+        if not (word.emoji or (bare and bare[-1].form == word.form)):
+            bare.append(word)
+    return Words(bare)
 
 
 def _inside(hit: Hit, innocent: Sequence[Hit]) -> bool:

@@ -55,7 +55,7 @@ _SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
 
 def phone_number(text: str) -> str | None:
     """Another number to call, in E.164; only numbers that can exist (sources N2, N5)."""
-    if sum(c.isdigit() for c in text) < 10:
+    if sum(map(str.isdigit, text)) < 10:
         return None
     for match in phonenumbers.PhoneNumberMatcher(text[:400], "US"):
         return str(phonenumbers.format_number(match.number, phonenumbers.PhoneNumberFormat.E164))

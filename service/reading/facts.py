@@ -14,7 +14,7 @@ from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.normalising import Normal
-from service.reading.plates import error_code, plate_numbers
+from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
 
 MANY = ("tried", "after", "access")
@@ -108,26 +108,13 @@ class FactFinder:
 
     def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None) -> None:
         text, folded = normal.text, normal.folded
-        if (
-            any(c.isdigit() for c in folded)
-            or kind in ("age", "code")
-            or "old" in folded
-            or "year" in folded
-            or "ano" in folded
-            or "new" in folded
-            or "nuev" in folded
-        ):
+        figures = has_digit(folded)
+        if figures or kind in ("age", "code") or any(word in folded for word in ("old", "year", "ano", "new", "nuev")):
             age = age_in_years(folded, asked=kind == "age", this_year=this_year)
             if age is not None:
                 found["age_years"] = age
-        if (
-            any(c.isdigit() for c in folded)
-            or "code" in folded
-            or "codigo" in folded
-            or "error" in folded
-            or kind == "code"
-        ):
-            found.update(plate_numbers(text, folded, kind) if any(c.isdigit() for c in folded) else {})
+        if figures or kind == "code" or "code" in folded or "codigo" in folded or "error" in folded:
+            found.update(plate_numbers(text, folded, kind) if figures else {})
             code = (
                 error_code(text, folded, kind)
                 if kind not in ("model", "serial", "phone", "address", "postal_code", "age", "offer", "access", "name")
@@ -147,7 +134,7 @@ class FactFinder:
         email = email_address(folded) if "@" in folded else None
         if email:
             found["email"] = email
-        if any(c.isdigit() for c in folded):
+        if has_digit(folded):
             zip_code = postal_code(folded, asked=kind == "postal_code", alone=kind not in PLATE, area=self._area)
             if zip_code:
                 found["postal_code"] = zip_code

@@ -41,6 +41,9 @@ class Screened:
     notes: tuple[str, ...]
 
 
+NOTHING = Screened((), (), (), ())
+
+
 def screen(
     lexicon: Lexicon, normal: Normal, typed: Sequence[Word], marks: Marks, clauses: Sequence[Clause]
 ) -> Screened:
@@ -51,7 +54,7 @@ def screen(
     one (a person does); what is asked, supposed or hedged is raised all the same.
     """
     hits = _hits(lexicon, normal.words)
-    if any(word.was for word in normal.words):
+    if normal.corrected:
         if len(typed) == len(normal.words):
             hits += [hit for hit in _hits(lexicon, typed) if hit not in hits]
         else:
@@ -61,6 +64,8 @@ def screen(
                 for hit in _hits(lexicon, typed)
                 if hit.payload.code in typed_hits
             ]
+    if not hits:
+        return NOTHING
     innocent = [
         hit
         for hit in hits

@@ -12,6 +12,9 @@ _NEUTRAL = frozenset(
     ["no", "ok", "a", "me", "he", "si", "tv", "gas", "error", "motor", "control", "panel", "total", "normal"]
 )
 
+MOST_KEPT = 20_000
+"""Words whose worth is kept."""
+
 
 class LanguageTeller:
     """Tells English from Spanish. ``common`` are everyday words of each, ``trade`` the words of its phrases."""
@@ -26,31 +29,45 @@ class LanguageTeller:
             "es": trade["es"] - trade["en"] - english,
         }
         self._borrowed = borrowed
+        self._told: dict[tuple[str, str], tuple[float, float]] = {}
         self._only_spanish = (self._common["es"] | self._trade["es"]) - borrowed
 
     def language(self, text: str, words: Sequence[Word]) -> Language:
         """The language of *words*; ``unknown`` without words of either, ``mixed`` when both carry statements."""
-        score = {"en": 0.0, "es": 0.0}
-        count = {"en": 0, "es": 0}
+        english, spanish, english_words, spanish_words = 0.0, 0.0, 0, 0
         for word in words:
             form = word.was or word.form
             if word.emoji or form in _NEUTRAL or (form == "se" and _is_quadrant(text, words, word)):
                 continue
-            for language in ("en", "es"):
-                worth = 1.0 if form in self._common[language] else 0.6 if word.form in self._trade[language] else 0.0
-                if form in self._borrowed:
-                    worth *= 0.1
-                score[language] += worth
-                count[language] += worth >= 0.6
-        if any(sign in text for sign in "¿¡ñÑ"):
-            score["es"] += 1.0
+            worth = self._told.get((form, word.form)) or self._worth(form, word.form)
+            english += worth[0]
+            spanish += worth[1]
+            english_words += worth[0] >= 0.6
+            spanish_words += worth[1] >= 0.6
+        if text.isascii():
+            pass
+        elif any(sign in text for sign in "¿¡ñÑ"):
+            spanish += 1.0
         elif any(sign in text for sign in "áéíóúÁÉÍÓÚ"):
-            score["es"] += 0.5
-        return _decide(score, count, words)
+            spanish += 0.5
+        return _decide(english, spanish, min(english_words, spanish_words), words)
+
+    def _worth(self, form: str, corrected: str) -> tuple[float, float]:
+        """What a word, as typed and as corrected, tells for English and for Spanish."""
+        worths = [
+            1.0 if form in self._common[language] else 0.6 if corrected in self._trade[language] else 0.0
+            for language in ("en", "es")
+        ]
+        if form in self._borrowed:
+            worths = [0.1 * worth for worth in worths]
+        if len(self._told) > MOST_KEPT:
+            self._told.clear()
+        self._told[form, corrected] = worths[0], worths[1]
+        return worths[0], worths[1]
 
     def only_english(self, words: Sequence[Word]) -> bool:
         """Whether no word of *words* is Spanish alone."""
-        return not any(word.form in self._only_spanish for word in words)
+        return self._only_spanish.isdisjoint(word.form for word in words)
 
 
 def _is_quadrant(text: str, words: Sequence[Word], word: Word) -> bool:
@@ -60,12 +77,11 @@ def _is_quadrant(text: str, words: Sequence[Word], word: Word) -> bool:
     return any(w.form.isdigit() and 0 < word.start - w.end < 40 for w in words)
 
 
-def _decide(score: Mapping[str, float], count: Mapping[str, int], words: Sequence[Word]) -> Language:
-    english, spanish = score["en"], score["es"]
+def _decide(english: float, spanish: float, fewer: int, words: Sequence[Word]) -> Language:
+    """*fewer*: how many words there are of the language that has fewer."""
     if not english and not spanish:
         return _bare(words)
     less, more = sorted((english, spanish))
-    fewer = min(count["en"], count["es"])
     if fewer >= 2 and less >= 0.2 * more:
         return "mixed"
     if english == spanish:

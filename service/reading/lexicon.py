@@ -61,13 +61,18 @@ class Lexicon:
     codes: dict[str, frozenset[str]] = field(default_factory=dict)
 
     def add(self, phrases: Phrases, meaning: Meaning) -> None:
-        """Listen for *phrases*; hazards and consent are kept in trees of their own besides, for the quick screens."""
+        """Listen for *phrases*; hazards and consent stand in trees of their own: they are heard by other rules, and alone."""
+        trees = self.trees
+        if meaning.kind == "hazard":
+            trees = self.hazard_trees
+        elif meaning.kind == "talk" and meaning.code in CONSENT_CODES:
+            trees = self.consent_trees
         for language in LANGUAGES:
-            self.trees[language].add(phrases.in_(language), meaning)
-            if meaning.kind == "hazard":
-                self.hazard_trees[language].add(phrases.in_(language), meaning)
-            elif meaning.kind == "talk" and meaning.code in CONSENT_CODES:
-                self.consent_trees[language].add(phrases.in_(language), meaning)
+            trees[language].add(phrases.in_(language), meaning)
+
+    def forms(self, language: str) -> set[str]:
+        """Every word of a phrase of *language*."""
+        return set().union(*(trees[language].forms for trees in (self.trees, self.hazard_trees, self.consent_trees)))
 
 
 def compile_lexicon(rulebook: Rulebook) -> Lexicon:
@@ -157,7 +162,7 @@ def spelling_targets(lexicon: Lexicon) -> dict[str, int]:
         word: 0 for word in both_languages(lexicon.words, "common") if word.isalpha() and len(word) >= LEAST_LETTERS - 1
     }
     for language in LANGUAGES:
-        for form in lexicon.trees[language].forms:
+        for form in lexicon.forms(language):
             if form.isalpha():
                 targets[form] = 2
                 for other in inflected(form) if language == "en" else ():
@@ -169,6 +174,6 @@ def known_stems(lexicon: Lexicon) -> dict[str, frozenset[str]]:
     """The stems of every phrase word of five letters and more, by language: a form of one is right as it stands."""
     stems = {"en": stem_en, "es": stem_es}
     return {
-        language: frozenset(stem(form) for form in lexicon.trees[language].forms if len(form) >= LEAST_LETTERS)
+        language: frozenset(stem(form) for form in lexicon.forms(language) if len(form) >= LEAST_LETTERS)
         for language, stem in stems.items()
     }

@@ -7,11 +7,11 @@ words, so that building is linear in what is written and no phrase ever hears an
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from itertools import accumulate
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from service.reading.normalising import Word
+from service.reading.normalising import Word, Words
 from service.reading.notation import Gap, Group, Phrase, Plain, parse
 from service.reading.stemming import stem_en, stem_es
 
@@ -20,10 +20,6 @@ MOST_SKIPPED = 3
 
 MOST_STEPS = 60_000
 """Steps taken in one text before the search ends: far above any language, a bound for what is none."""
-
-
-NEGATIONS = frozenset(["no", "never", "without", "nor", "sin", "ni", "nunca", "tampoco"])
-"""Words beside the negative auxiliaries that turn a phrase round when they stand in its gap."""
 
 
 class Hit(NamedTuple):
@@ -42,6 +38,14 @@ class Hit(NamedTuple):
     def length(self) -> int:
         """How many words of the phrase itself were found."""
         return self.end - self.start - self.skipped
+
+
+def by_kind(hits: Iterable[Hit]) -> Mapping[str, list[Hit]]:
+    """*hits* by the kind of what they stand for, each kind in its order; empty for a kind that was not heard."""
+    kinds: defaultdict[str, list[Hit]] = defaultdict(list)
+    for hit in hits:
+        kinds[hit.payload.kind].append(hit)
+    return kinds
 
 
 class _Node:
@@ -65,9 +69,10 @@ class PhraseTree:
     def __init__(self, language: str) -> None:
         self._root = _Node()
         self._spanish = language == "es"
-        self._merged: dict[tuple[str, bool], list[_Node]] = {}
+        self._merged: dict[tuple[str, bool], _Node] = {}
         self._ends: dict[str, list[_Node]] = {}
         self._keys: dict[str, str] = {}
+        self._groups: dict[int, tuple[Group, tuple[tuple[str, bool], ...], list[Phrase]]] = {}
         self.forms: set[str] = set()
 
     def add(self, phrases: Iterable[str], payload: Any) -> None:
@@ -92,7 +97,11 @@ class PhraseTree:
         """The ways through *phrase*; the plain words it begins with share the nodes of other phrases that begin so."""
         for part in phrase:
             if isinstance(part, Plain):
-                front = self._shared_word(part, front[0][0]) if beginning else self._words((part,), front)
+                front = (
+                    self._shared_word(part, front[0][0])
+                    if beginning
+                    else self._words([(self._key(part), part.exact)], front)
+                )
                 continue
             beginning = False
             if isinstance(part, Gap):
@@ -104,13 +113,17 @@ class PhraseTree:
     def _group(self, group: Group, front: _Front) -> _Front:
         """Options of one word lead to one node together; longer ones have their own."""
         ways = list(front) if group.optional else []
-        words = [option[0] for option in group.options if len(option) == 1]
-        single = [word for word in words if isinstance(word, Plain)]
+        kept = self._groups.get(id(group))
+        if kept is None:  # the group is kept too: its number is its own while it is there
+            words = [option[0] for option in group.options if len(option) == 1 and isinstance(option[0], Plain)]
+            keys = dict.fromkeys((self._key(word), word.exact) for word in words if isinstance(word, Plain))
+            longer = [option for option in group.options if len(option) != 1 or not isinstance(option[0], Plain)]
+            kept = self._groups[id(group)] = (group, tuple(keys), longer)
+        _, single, longer = kept
         if single:
             ways += self._words(single, front)
-        for option in group.options:
-            if len(option) != 1 or not isinstance(option[0], Plain):
-                ways += self._follow(option, front)
+        for option in longer:
+            ways += self._follow(option, front)
         return ways if len(ways) == 1 else list({(id(node), reach): (node, reach) for node, reach in ways}.values())
 
     def _key(self, word: Plain) -> str:
@@ -131,11 +144,10 @@ class PhraseTree:
             _edges(node, exact=word.exact).setdefault(key, []).append(following)
         return [(following, 0)]
 
-    def _words(self, words: Sequence[Plain], front: _Front) -> _Front:
-        """One node of this phrase's own, behind every way that leads to one of *words*."""
+    def _words(self, keys: Iterable[tuple[str, bool]], front: _Front) -> _Front:
+        """One node of this phrase's own, behind every way that leads to one of the words that *keys* stand for."""
         following = _Node()
-        keys = [(self._key(word), word.exact) for word in words]
-        for key, exact in keys if len(keys) == 1 else dict.fromkeys(keys):
+        for key, exact in keys:
             for node, reach in front:
                 before = _behind(node, reach) if reach else node
                 edges = _edges(before, exact=True) if exact else before.by_stem
@@ -146,32 +158,36 @@ class PhraseTree:
                     others.append(following)
         return [(following, 0)]
 
+    def may_hit(self, words: Words) -> bool:
+        """Whether a phrase begins with a word of *words*: if not, nothing can be found."""
+        keys, root = words.keys(), self._root
+        stems = keys.spanish if self._spanish else keys.english
+        return not (root.by_stem.keys().isdisjoint(stems) and (root.by_form or {}).keys().isdisjoint(keys.forms))
+
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
         """
         Every phrase found, in the order of their first word; none runs over the end of a sentence, unless *joined*.
         """
-        stems = [word.es for word in words] if self._spanish else [word.en for word in words]
-        forms = [word.form for word in words]
-        ends = [False] * len(words) if joined else [word.brk == 2 for word in words]
-        negations = list(accumulate((word.en == "not" or word.form in NEGATIONS for word in words), initial=0))
-        text = _Text(stems, forms, ends, negations)
+        words = words if isinstance(words, Words) else Words(words)
+        if not self.may_hit(words):
+            return []
+        keys, by_form, by_stem = words.keys(), self._root.by_form or {}, self._root.by_stem
+        stems = keys.spanish if self._spanish else keys.english
+        text = _Text(stems, keys.forms, [False] * len(stems) if joined else keys.ends, keys.negations)
         found: list[Hit] = []
         steps = MOST_STEPS
-        for start, stem in enumerate(stems):
-            firsts = self._beginning(stem, exact=False) + self._beginning(forms[start], exact=True)
-            if firsts and steps > 0:
-                steps -= _walk(firsts, start, text, found)
+        for start, (form, stem) in enumerate(zip(keys.forms, stems, strict=True)):
+            if form in by_form and steps > 0:
+                steps -= _walk(self._beginning(form, exact=True), start, text, found)
+            if stem in by_stem and steps > 0:
+                steps -= _walk(self._beginning(stem, exact=False), start, text, found)
         return found
 
-    def _beginning(self, key: str, *, exact: bool) -> list[_Node]:
+    def _beginning(self, key: str, *, exact: bool) -> _Node:
         """Where phrases that begin with *key* go on, as one node: hundreds may begin with "not"."""
         kept = self._merged.get((key, exact))
         if kept is None:
-            edges = self._root.by_form if exact else self._root.by_stem
-            nodes = edges.get(key, []) if edges is not None else []
-            if not nodes:
-                return []
-            kept = self._merged[key, exact] = [_merged(nodes)]
+            kept = self._merged[key, exact] = _merged(_edges(self._root, exact=exact)[key])
         return kept
 
 
@@ -184,11 +200,11 @@ class _Text(NamedTuple):
     negations: list[int]
 
 
-def _walk(firsts: Sequence[_Node], start: int, text: _Text, found: list[Hit]) -> int:
-    """All phrases that go on from *firsts*; returns the steps it took."""
+def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
+    """All phrases that go on from *first*; returns the steps it took."""
     stems, forms, ends, _ = text
     total, steps = len(stems), 0
-    todo = [(first, start + 1, 0, 0) for first in firsts]
+    todo = [(first, start + 1, 0, 0)]
     while todo:
         node, at, skipped, negated = todo.pop()
         steps += 1
@@ -197,8 +213,10 @@ def _walk(firsts: Sequence[_Node], start: int, text: _Text, found: list[Hit]) ->
                 found.append(Hit(start, at, payload, skipped, negated))
         if at >= total or ends[at]:
             continue
-        for following in node.by_stem.get(stems[at], ()):
-            todo.append((following, at + 1, skipped, negated))
+        nodes = node.by_stem.get(stems[at])
+        if nodes is not None:
+            for following in nodes:
+                todo.append((following, at + 1, skipped, negated))
         if node.by_form is not None:
             for following in node.by_form.get(forms[at], ()):
                 todo.append((following, at + 1, skipped, negated))
@@ -212,17 +230,21 @@ def _over_gaps(
 ) -> int:
     """Adds to *todo* where phrases go on behind their gaps; returns the steps it took."""
     stems, forms, ends, negations = text
-    steps = 0
+    total, steps = len(stems), 0
     for reach, inner in gaps.items():
-        for there in range(at, min(at + reach + 1, len(stems))):
+        by_stem, by_form = inner.by_stem, inner.by_form
+        for there in range(at, min(at + reach + 1, total)):
             if ends[there]:
                 break
             steps += 1
-            behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
-            for following in inner.by_stem.get(stems[there], ()):
-                todo.append((following, *behind))
-            if inner.by_form is not None:
-                for following in inner.by_form.get(forms[there], ()):
+            nodes = by_stem.get(stems[there])
+            if nodes is not None:
+                behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
+                for following in nodes:
+                    todo.append((following, *behind))
+            if by_form is not None and forms[there] in by_form:
+                behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
+                for following in by_form[forms[there]]:
                     todo.append((following, *behind))
     return steps
 

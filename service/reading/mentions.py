@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -81,8 +81,34 @@ class Mentions:
             return None
         return self._without_mention(hit)
 
+    def possible(self) -> Callable[[Hit], bool]:
+        """
+        Whether a phrase can be about a machine of this text at all: where not, ``owner`` gives none. Told by what the phrase
+        stands for, so that most phrases need no closer look.
+        """
+        named = frozenset(m.appliance for m in self.found)
+        surely = any(not m.implied for m in self.found)
+        about = frozenset([self.about]) if self.about else frozenset()
+
+        def fits(hit: Hit) -> bool:
+            meaning = hit.payload
+            allowed = meaning.appliances
+            if not allowed or not allowed.isdisjoint(named):
+                return True
+            if surely or (named and not meaning.names):
+                return False
+            return (
+                bool(meaning.names)
+                or (not about and (not meaning.own or not allowed.isdisjoint(USUAL)))
+                or (not allowed.isdisjoint(about))
+            )
+
+        return fits
+
     def together(self, owner: str, hit: Hit) -> list[str]:
         """The machines named in one breath with *owner* before *hit* ("washer and dryer"), if *hit* can be about them."""
+        if len(self.found) < 2:
+            return []
         allowed = hit.payload.appliances
         names = [m for m in self.found if not m.implied and m.end <= hit.start and hit.start - m.end <= 4]
         pairs = [(a, b) for a, b in pairwise(names) if b.start - a.end == 1 and b.appliance != a.appliance]

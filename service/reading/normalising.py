@@ -7,11 +7,16 @@ import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import accumulate
+from typing import NamedTuple
 
 from service.reading.stemming import stem_en, stem_es
 
 MOST_WORDS = 420
 """Words of a text that are read; a text of 1,600 characters of ordinary language has about 320."""
+
+MOST_KEPT = 20_000
+"""Words whose stems are kept."""
 
 WORD = re.compile(r"[a-z0-9]+(?:['’´`ʼ][a-z]+)*|[^\w\s]|\n|_")
 APOSTROPHES = str.maketrans("", "", "'’´`ʼ")
@@ -48,13 +53,50 @@ class Word:
         return replace(self, form=form, en=stem_en(form), es=stem_es(form), was=self.was or self.form)
 
 
+NEGATIONS = frozenset(["no", "never", "without", "nor", "sin", "ni", "nunca", "tampoco"])
+"""Words beside the negative auxiliaries that turn a phrase round when they stand in its gap."""
+
+
+class Keys(NamedTuple):
+    """What phrases are sought by, word for word; ``ends``: a sentence begins here; ``negations``: how many stand before."""
+
+    forms: list[str]
+    english: list[str]
+    spanish: list[str]
+    ends: list[bool]
+    negations: list[int]
+
+
+class Words(tuple[Word, ...]):
+    """The words of a text; their keys are taken out once for all that is sought in them."""
+
+    _keys: Keys | None = None
+
+    def keys(self) -> Keys:
+        """The keys of the words, in their order."""
+        if self._keys is None:
+            negations = accumulate((word.en == "not" or word.form in NEGATIONS for word in self), initial=0)
+            self._keys = Keys(
+                [word.form for word in self],
+                [word.en for word in self],
+                [word.es for word in self],
+                [word.brk == 2 for word in self],
+                list(negations),
+            )
+        return self._keys
+
+
 @dataclass(frozen=True, slots=True)
 class Normal:
-    """A text as words; ``folded`` is as long as ``text``, lower case without accents, for patterns that need signs."""
+    """
+    A text as words; ``folded`` is as long as ``text``, lower case without accents, for patterns that need signs. corrected:
+    some word was respelled.
+    """
 
     text: str
     folded: str
-    words: tuple[Word, ...]
+    words: Words
+    corrected: bool = False
 
 
 @lru_cache(maxsize=4096)
@@ -77,6 +119,7 @@ class Normaliser:
         self._shorthand = {key: tuple(value.split()) for key, value in shorthand.items()}
         self._emoji = {key: tuple(value.split()) for key, value in emoji.items()}
         self._known = known
+        self._kept: dict[str, tuple[str, str, str]] = {}
 
     def words(self, text: str) -> Normal:
         """The words of *text*. Links and quoted earlier lines count as a break, not as words."""
@@ -101,9 +144,14 @@ class Normaliser:
                 brk = max(brk, _strength(sign, readable, match.start()))
                 if sign == "?":
                     _mark_question(found)
-        return Normal(composed, folded, tuple(found))
+        return Normal(composed, folded, Words(found))
 
     def _add(self, found: list[Word], sign: str, start: int, end: int, brk: int) -> int:
+        kept = self._kept.get(sign)
+        if kept is not None:
+            form, english, spanish = kept
+            found.append(Word(form, start, end, brk, english, spanish))
+            return 0
         form = sign.translate(APOSTROPHES)
         if form not in self._shorthand and _RUN.search(form) and not form.isdigit():
             form = self._calm(form)
@@ -114,10 +162,18 @@ class Normaliser:
         spelled = self._shorthand.get(form)
         if spelled is None:
             found.append(_word(form, start, end, brk))
+            self._keep(sign, found[-1])
             return 0
         for position, part in enumerate(spelled):
             found.append(_word(part, start, end, brk if position == 0 else 0))
         return 0
+
+    def _keep(self, sign: str, word: Word) -> None:
+        """Remember what *sign* is, unless that depends on the word before it."""
+        if word.form != "not":
+            if len(self._kept) > MOST_KEPT:
+                self._kept.clear()
+            self._kept[sign] = word.form, word.en, word.es
 
     def _calm(self, form: str) -> str:
         twice = _RUN.sub(r"\1\1", form)

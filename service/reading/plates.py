@@ -51,9 +51,9 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
     """``model`` and ``serial`` as written (upper case), where stated or asked for."""
     found: dict[str, str] = {}
     model, serial = _MODEL.search(folded), _SERIAL.search(folded)
-    if serial and _has_digit(serial.group(1)):
+    if serial and has_digit(serial.group(1)):
         found["serial"] = _shown(text, serial, 1)
-    if model and _has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
+    if model and has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
         found["model"] = _shown(text, model, 1)
     if "model" not in found and asked != "serial":
         for match in _PLATE.finditer(folded):
@@ -137,8 +137,9 @@ def _is_link(folded: str, match: re.Match[str]) -> bool:
     return "//" in folded[start : match.end()] or "www" in folded[start : match.end()]
 
 
-def _has_digit(value: str) -> bool:
-    return any(c.isdigit() for c in value)
+def has_digit(value: str) -> bool:
+    """Whether any sign of *value* is a figure."""
+    return any(map(str.isdigit, value))
 
 
 def _shown(text: str, match: re.Match[str], group: int | str) -> str:

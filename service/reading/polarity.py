@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
@@ -28,8 +27,7 @@ _CONTRAST = frozenset(["but", "pero", "however", "aunque"])
 _ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(NamedTuple):
     """The verdict on one phrase, and the reason in words."""
 
     verdict: Verdict
@@ -50,6 +48,8 @@ class Polarity:
         self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
         self._spent = _spent(taken, marks, words)
         self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
+        self._turned = bool(self._negators or marks.at("stoppers") or marks.at("failing"))
+        self._known: dict[tuple[int, int, int, bool], Judged] = {}
 
     def clause(self, word: int) -> Clause:
         """The clause *word* stands in."""
@@ -84,6 +84,13 @@ class Polarity:
 
     def judge(self, hit: Hit, *, function: bool) -> Judged:
         """What is said about the fault (or, with *function*, the function) that *hit* names."""
+        asked = hit.start, hit.end, hit.negated, function
+        judged = self._known.get(asked)
+        if judged is None:
+            judged = self._known[asked] = self._judge(hit, function=function)
+        return judged
+
+    def _judge(self, hit: Hit, *, function: bool) -> Judged:
         clause = self._clause_of[hit.start]
         framed = self._framed(clause, hit)
         if framed and clause.past and not function and self._taken_back(clause):
@@ -121,6 +128,8 @@ class Polarity:
 
     def _before(self, hit: Hit, clause: Clause) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""
+        if not self._turned:
+            return 0, 0, 0
         reach = max(clause.start, hit.start - SCOPE_WORDS)
         near = [
             (a, b) for a, b in self._negators[bisect_left(self._negators, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start
@@ -234,7 +243,8 @@ class Polarity:
         return verb or self._words[hit.start - 1].form in ("si", "does", "sigue")
 
     def _after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
-        return any(hit.end <= a <= hit.end + reach and a < clause.end for a, _ in self._marks.at(name))
+        places = self._marks.at(name)
+        return bool(places) and any(hit.end <= a <= hit.end + reach and a < clause.end for a, _ in places)
 
     def _negated_after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
         for a, _ in self._marks.at(name):
@@ -244,6 +254,8 @@ class Polarity:
 
     def negated_before(self, hit: Hit, *, nominal: bool = False) -> bool:
         """Whether a negation stands right before *hit* (within three words of its clause); *nominal*: a "no" or "without"."""
+        if not self._negators:
+            return False
         clause = self._clause_of[hit.start]
         near = [(a, b) for a, b in self._negators if clause.start <= a and b <= hit.start and hit.start - b <= 2]
         return any(not nominal or self._words[a].form in _NOMINAL for a, _ in near)

@@ -17,10 +17,10 @@ from service.reading.hazards import screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
-from service.reading.matching import Hit
+from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions, name_places
 from service.reading.model import Asked, HazardFound, Reading
-from service.reading.normalising import Normal, Normaliser, Word
+from service.reading.normalising import Normal, Normaliser, Word, Words
 from service.reading.polarity import Polarity
 from service.reading.spelling import LEAST_LETTERS, MOST_CORRECTED, Speller
 from service.reading.symptoms import Judge
@@ -58,10 +58,10 @@ class Reader:
         known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
         self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
         self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
-        trade = {language: frozenset(self._lexicon.trees[language].forms) for language in LANGUAGES}
+        trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word)
-        self._symptom_order = tuple(rulebook.vocabulary.symptoms)
+        self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
 
     def read(
@@ -85,22 +85,25 @@ class Reader:
         normal, spelled = self._corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._hits(normal, language)
-        marks = gather_marks(hits, normal.words)
-        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
-        spans = [(h.start, h.end) for h in hits if h.payload.kind == "symptom" and h.payload.role == "sign"]
+        kinds = by_kind(hits)
+        talk, names = kinds["talk"], kinds["name"]
+        marks = gather_marks(kinds["mark"], normal.words)
+        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
+        spans = [(h.start, h.end) for h in kinds["symptom"] if h.payload.role == "sign"]
         polarity = Polarity(normal.words, marks, clauses, spans)
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
-        hits += self._seen_through(hits, normal, language)
-        mentions = find_mentions(hits, normal.words, marks, implied_names(hits), event_places(hits), about)
+        hits += self._seen_through(hits, names, normal, language)
+        implied = [] if about else implied_names(hits)
+        mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
-        soonest = [(h.start, h.end) for h in hits if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
+        soonest = [(h.start, h.end) for h in talk if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
-        facts = self._facts.facts(normal, hits, polarity, mentions, asked, this_year)
+        facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
         stated = outside_address(stated, facts.get("address"), normal.text)
-        heard = heard_intents(hits, self._intents, normal.words, polarity)
+        heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
         if consent is not None:
             wish = None
@@ -117,7 +120,7 @@ class Reader:
                 facts.pop("since")
         elif wish is not None and "wish" not in facts:
             wish = None
-        urgency = urgencies(hits, polarity, screened)
+        urgency = urgencies(kinds["urgency"], polarity, screened)
         draft = Reading(
             text=text,
             language=language,
@@ -134,10 +137,10 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        if still_there(hits, facts, asked, draft):
-            heard.setdefault("not_fixed", next(h for h in hits if h.payload.code == "still"))
+        if still_there(talk, facts, asked, draft):
+            heard.setdefault("not_fixed", next(h for h in talk if h.payload.code == "still"))
             draft = replace(draft, intents=tuple(heard))
-        answer = read_answer(asked, normal.words, hits, draft, media)
+        answer = read_answer(asked, normal.words, talk, draft, media)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         problem = volunteers(draft, asked)
@@ -184,8 +187,9 @@ class Reader:
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, _ = self._corrected(typed)
         hits = self._hits(normal, self._teller.language(text, typed.words))
-        marks = gather_marks(hits, normal.words)
-        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in hits if h.payload.kind == "name"))
+        kinds = by_kind(hits)
+        marks = gather_marks(kinds["mark"], normal.words)
+        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in kinds["name"]))
         return screen(self._lexicon, normal, typed.words, marks, clauses).raised
 
     def consent(self, text: str) -> Consent | None:
@@ -200,23 +204,23 @@ class Reader:
         languages = ("en",) if language == "en" and self._teller.only_english(normal.words) else LANGUAGES
         return [hit for code in languages for hit in self._lexicon.trees[code].hits(normal.words)]
 
-    def _seen_through(self, hits: Sequence[Hit], normal: Normal, language: str) -> list[Hit]:
+    def _seen_through(self, hits: Sequence[Hit], names: Sequence[Hit], normal: Normal, language: str) -> list[Hit]:
         """
         Faults told around a machine's name ("buttons on the dishwasher dont respond"): phrases found with the name
         taken out.
         """
-        hidden = name_places(hits, normal.words)
+        hidden = name_places(names, normal.words)
         if not hidden:
             return []
         kept = [at for at in range(len(normal.words)) if at not in hidden]
-        without = Normal(normal.text, normal.folded, tuple(normal.words[at] for at in kept))
-        known = {(h.start, h.end, h.payload) for h in hits}
+        without = Normal(normal.text, normal.folded, Words(normal.words[at] for at in kept), normal.corrected)
+        known = {(h.start, h.end, id(h.payload)) for h in hits}
         found = []
         for hit in self._hits(without, language):
             start, end = kept[hit.start], kept[hit.end - 1] + 1
             if (
                 hit.payload.kind in ("symptom", "observation")
-                and (start, end, hit.payload) not in known
+                and (start, end, id(hit.payload)) not in known
                 and end - start > hit.end - hit.start
             ):
                 found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated))
@@ -242,7 +246,7 @@ class Reader:
                 spelled = word.respell(form)
                 spelled.brk = word.brk if place == 0 else 0
                 words.append(spelled)
-        return (Normal(typed.text, typed.folded, tuple(words)), notes) if notes else (typed, notes)
+        return (Normal(typed.text, typed.folded, Words(words), corrected=True), notes) if notes else (typed, notes)
 
 
 @dataclass(frozen=True, slots=True)

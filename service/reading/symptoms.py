@@ -4,8 +4,10 @@ From phrases to symptoms, denials and observations, each with its appliance, its
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import NamedTuple
 
 from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
@@ -35,8 +37,7 @@ _COMMON = {
 """Which machine is meant more often when nothing tells: the order of a shop's jobs (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stated:
+class Stated(NamedTuple):
     """One phrase judged: what was found, present or denied, the words it spans, and why."""
 
     found: Found
@@ -47,6 +48,11 @@ class Stated:
     observation: str | None
     because: str
     commoner: int = 0
+
+
+@lru_cache(maxsize=1024)
+def _commonest(appliances: frozenset[str]) -> int:
+    return min((_COMMON.get(appliance, 9) for appliance in appliances), default=0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +67,14 @@ class Statements:
 
 
 class Judge:
-    """Weighs the phrases of one text. ``order`` is the vocabulary's order of symptom codes, for ties."""
+    """Weighs the phrases of one text. ``order``: the place of each symptom code in the vocabulary, for ties."""
 
     def __init__(
-        self, lexicon: Lexicon, normal: Normal, polarity: Polarity, mentions: Mentions, order: Sequence[str]
+        self, lexicon: Lexicon, normal: Normal, polarity: Polarity, mentions: Mentions, order: Mapping[str, int]
     ) -> None:
         self._lexicon, self._normal, self._polarity = lexicon, normal, polarity
         self._mentions = mentions
-        self._order = {code: number for number, code in enumerate(order)}
+        self._order = order
 
     def statements(self, hits: Sequence[Hit], covered: Callable[[Hit], bool]) -> Statements:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
@@ -79,12 +85,12 @@ class Judge:
             for h in hits
             if h.payload.kind == "symptom" and h.payload.role == "innocent"
         ]
+        names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
+        fits = self._mentions.possible()
         for hit in _each_once(hits):
-            if hit.payload.role == "innocent" or any(
-                a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent
-            ):
+            if hit.payload.role == "innocent" or not fits(hit) or _inside(hit, names):
                 continue
-            if any(m.start <= hit.start and hit.end <= m.end and not m.implied for m in self._mentions.found):
+            if innocent and any(a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent):
                 continue
             if not covered(hit):
                 found = self._state(hit, notes) if len(stated) < MOST_STATED else None
@@ -124,7 +130,7 @@ class Judge:
         score = self._score(hit, owner, weak=judged.weak)
         found = Found(owner, meaning.code, score, words, *self._span(hit), rule=meaning.rule)
         observation = meaning.role if meaning.kind == "observation" else None
-        commoner = min((_COMMON.get(a, 9) for a in meaning.appliances), default=0)
+        commoner = _commonest(meaning.appliances)
         return Stated(
             found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because, commoner
         )
@@ -132,18 +138,21 @@ class Judge:
     def _shared(self, stated: Stated, hit: Hit) -> list[Stated]:
         """“washer and dryer both dead”: what is said after two machines named together is said of both."""
         others = self._mentions.together(stated.found.appliance, hit)
-        return [replace(stated, found=replace(stated.found, appliance=other)) for other in others]
+        return [stated._replace(found=replace(stated.found, appliance=other)) for other in others]
 
     def _score(self, hit: Hit, owner: str, *, weak: bool) -> float:
         score = 0.95 if hit.payload.own else 0.9
         score -= 0.1 if owner == UNKNOWN else 0.0
         score -= 0.1 if weak else 0.0
         score -= 0.03 * hit.skipped
-        score -= 0.1 if any(w.was for w in self._normal.words[hit.start : hit.end]) else 0.0
+        if self._normal.corrected and any(w.was for w in self._normal.words[hit.start : hit.end]):
+            score -= 0.1
         return round(max(score, 0.3), 2)
 
     def _settle(self, stated: list[Stated]) -> list[Stated]:
         """Longer wordings replace shorter ones inside them; particular codes replace general ones."""
+        if len(stated) < 2:
+            return stated
         kept = [s for s in stated if not any(self._covers(other, s) for other in stated)]
         return self._particular(kept)
 
@@ -252,6 +261,10 @@ class Judge:
 
     def _span(self, hit: Hit) -> tuple[int, int]:
         return self._normal.words[hit.start].start, self._normal.words[hit.end - 1].end
+
+
+def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
+    return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
 
 
 def _each_once(hits: Sequence[Hit]) -> list[Hit]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import time
 
 from service.reading.bare_times import bare_hour
-from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock
+from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock, may_be_hour
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Wish
 from service.reading.normalising import Word
@@ -53,9 +53,13 @@ def read_wish(
     """
     draft = _Draft()
     for at, word in enumerate(words):
-        _day(draft, words, at, word.was or word.form)
-        _part(draft, words, at)
-        _clock(draft, words, at)
+        said = word.was or word.form
+        if said in _DAY_WORDS:
+            _day(draft, words, at, said)
+        if word.form in _PARTS or word.form == "manana":
+            _part(draft, words, at)
+        if may_be_hour(word.form):
+            _clock(draft, words, at)
     for a, b in soonest:
         draft.soonest = True
         draft.saw(words, a, b - 1)
@@ -179,6 +183,11 @@ _PART_WORDS = {
     "evening": "evening evenings tonight noche",
 }
 _PARTS = {word: part for part, words in _PART_WORDS.items() for word in words.split()}
+_DAY_WORDS = frozenset((
+    "weekend", "weekends", "finde", "fin", "weekday", "weekdays", "entre", "today", "tonight", "hoy",
+    "tomorrow", "tmrw", "tomorow", "tmr", "tmw", "manana", "week", "semana",
+)) | DAYS.keys() | MONTHS.keys()  # fmt: skip
+"""Every word by which a day may be named."""
 
 
 def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
