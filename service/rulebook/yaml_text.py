@@ -8,7 +8,7 @@ given twice, an alias and a tag are refused. The only module that knows the YAML
 from __future__ import annotations
 
 import operator
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import cast
@@ -29,15 +29,24 @@ class Written:
     """One rule file as it was typed. ``file``: how it is named to its author. ``value``: mappings with sorted keys."""
 
     file: str
-    root: yaml.Node
+    text: str = field(repr=False)
     value: Plain
+    _nodes: list[yaml.Node] = field(default_factory=list, compare=False, repr=False)
     _found: list[tuple[tuple[str | int, ...], dict[str, Plain]]] = field(
         default_factory=list, compare=False, repr=False
     )
 
+    @property
+    def root(self) -> yaml.Node:
+        """What knows the lines; read again for the first problem only, since it is the most of what a file takes."""
+        if not self._nodes and (root := _composed(self.text)) is not None:
+            self._nodes.append(root)
+        return self._nodes[0]
+
     def line(self, path: Sequence[str | int]) -> int:
         """The line, from 1, of the deepest part of *path* that the file has: of the key in a mapping, of the item in a list."""
-        node, line = self.root, self.root.start_mark.line
+        node = self.root
+        line = node.start_mark.line
         for part in path:
             found = _step(node, part)
             if found is None:
@@ -57,7 +66,7 @@ class Written:
 
     def speaking(self) -> Iterator[tuple[tuple[str | int, ...], dict[str, Plain]]]:
         """Every mapping of the file that has a language or a source, with its path; looked for once."""
-        if not self._found:
+        if not self._found and not isinstance(self.value, str):
             _speaking(self.value, (), self._found)
         yield from self._found
 
@@ -76,18 +85,19 @@ class Written:
 
 
 def _speaking(
-    value: Plain, path: tuple[str | int, ...], found: list[tuple[tuple[str | int, ...], dict[str, Plain]]]
+    value: list[Plain] | dict[str, Plain],
+    path: tuple[str | int, ...],
+    found: list[tuple[tuple[str | int, ...], dict[str, Plain]]],
 ) -> None:
     if isinstance(value, dict):
         if "en" in value or "es" in value or "source" in value:
             found.append((path, value))
-        for key, item in value.items():
-            if not isinstance(item, str):
-                _speaking(item, (*path, key), found)
-    elif value and not isinstance(value[-1], str):  # a list of phrases or codes holds no mapping
-        for place, item in enumerate(value):
-            if not isinstance(item, str):
-                _speaking(item, (*path, place), found)
+        items: Iterable[tuple[str | int, Plain]] = value.items()
+    else:
+        items = enumerate(value)
+    for part, item in items:
+        if item and not isinstance(item, str) and (isinstance(item, dict) or not isinstance(item[-1], str)):
+            _speaking(item, (*path, part), found)  # a list of phrases or codes holds no mapping
 
 
 def read_yaml(path: Path, file: str) -> tuple[Written | None, list[Problem]]:
@@ -102,20 +112,25 @@ def read_yaml(path: Path, file: str) -> tuple[Written | None, list[Problem]]:
 
 def read_text(text: str, file: str) -> tuple[Written | None, list[Problem]]:
     """The rule file whose content is *text*; as ``read_yaml``."""
-    loader = _Loader(text.encode())
     try:
-        root = loader.get_single_node()
+        root = _composed(text)
     except yaml.YAMLError as error:
         return None, [_unreadable(error, text, file)]
-    finally:
-        loader.dispose()
     if root is None:
         return None, [Problem(file, 0, "", "The file is empty.", "", "Write its rules, or delete it.")]
     problems: list[Problem] = []
     value = None if "&" in text or "!" in text else _as_it_stands(root)
     if value is None:
         value = _plain(root, file, problems, set())
-    return (None, problems) if problems else (Written(file, root, value), [])
+    return (None, problems) if problems else (Written(file, text, value), [])
+
+
+def _composed(text: str) -> yaml.Node | None:
+    loader = _Loader(text.encode())
+    try:
+        return loader.get_single_node()
+    finally:
+        loader.dispose()
 
 
 class _Loader(yaml.CBaseLoader):

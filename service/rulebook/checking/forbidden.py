@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 _MACHINE_EN = r"(machine|dishwasher|washer|dryer|range|stove|oven|fridge|refrigerator|freezer|appliance|unit)"
 _MACHINE_ES = (
@@ -170,6 +171,7 @@ _ANY = {
 """All acts at once, in small letters: each begins with a word, so that most places of a text are passed at a glance."""
 
 
+@lru_cache(maxsize=8192)
 def forbidden_act(text: str, language: str, *, running: bool = False) -> str | None:
     """The first forbidden act that *text* tells its reader to do, or None; *running*: the machine runs meanwhile."""
     if not _ANY[language].search(text.lower()):  # as in nearly every text

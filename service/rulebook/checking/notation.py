@@ -16,6 +16,7 @@ from service.rulebook.yaml_text import Plain
 _PIECE = re.compile(r"[\[\]()|*]|[^\s\[\]()|*]+")
 _SIGNS = re.compile(r"[\[\]()|*=]|^\s*$")
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_BRACE = re.compile(r"[{}]")
 _CLOSES = {"]": "[", ")": "("}
 _WORDS = r"(?>\s*=?[^\s\[\]()|*=][^\s\[\]()|*]*+(?:\s++=?[^\s\[\]()|*=][^\s\[\]()|*]*+)*+\s*+)"
 _FLAT = re.compile(rf"(?>\s*+(?:{_WORDS}|\[{_WORDS}(?:\|{_WORDS})*+\]|\({_WORDS}(?:\|{_WORDS})*+\))\s*+)*+")
@@ -48,7 +49,7 @@ def placeholder_problems(page: Page[Any]) -> Iterator[Problem]:
     for path, value in page.written.speaking():
         if value.keys() == {"en", "es"}:
             english, spanish = value["en"], value["es"]
-            if isinstance(english, str) and isinstance(spanish, str):
+            if isinstance(english, str) and isinstance(spanish, str) and _BRACE.search(english + spanish):
                 there = Spoken(page, (*path, "en"), english), Spoken(page, (*path, "es"), spanish)
                 yield from same_placeholders(*there)
 
@@ -83,6 +84,13 @@ def _named(names: frozenset[str] | None) -> str:
 
 
 def _phrases(page: Page[Any], path: Path, phrases: list[Plain]) -> Iterator[Problem]:
+    written = [phrase for phrase in phrases if isinstance(phrase, str)]
+    if (
+        len(set(written)) == len(written)
+        and not any(map(phrase_mistake, written))
+        and not any(map(loose_edge, written))
+    ):
+        return
     seen: set[str] = set()
     for place, phrase in enumerate(phrases):
         if not isinstance(phrase, str):
