@@ -10,6 +10,8 @@ from service.reading.normalising import APOSTROPHES, AUXILIARIES, WORD, fold, me
 
 _PIECE = re.compile(r"\[[^\[\]()]*\]|\([^\[\]()]*\)|[\[\]()|*]|[^\s\[\]()|*]+")
 _SIGNS = frozenset("[]()|*")
+_EVERYDAY = re.compile(r"(?!.*\bnot\b)[a-z |]+")
+"""Choices of words that stand as they are written."""
 
 
 class PhraseMistaken(ValueError):
@@ -95,8 +97,12 @@ def _sequence(pieces: list[str], at: int, phrase: str, closing: str | None) -> t
 @lru_cache(maxsize=32_768)
 def _group(written: str) -> Group:
     """Brackets that hold none, the same group for every phrase that has them: half of all are written twice or more."""
-    options, _ = _sequence(_PIECE.findall(written[1:-1]), 0, written, closing=None)
-    return Group(tuple(options), written[0] == "(")
+    inner, optional = written[1:-1], written[0] == "("
+    if _EVERYDAY.fullmatch(inner):
+        words = (tuple(map(Plain, option.split())) for option in inner.split("|"))
+        return Group(tuple(words), optional)
+    options, _ = _sequence(_PIECE.findall(inner), 0, written, closing=None)
+    return Group(tuple(options), optional)
 
 
 @lru_cache(maxsize=32_768)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
@@ -18,17 +19,10 @@ NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dea
 MOST_CORRECTED = 40
 """Unknown words of one text that are looked up; a text with more is not language."""
 
-_PHONETIC = (
-    ("ph", "f"),
-    ("gh", "g"),
-    ("ck", "k"),
-    ("qu", "k"),
-    ("c", "k"),
-    ("z", "s"),
-    ("v", "b"),
-    ("y", "i"),
-    ("h", ""),
-)
+_PHONETIC = (("ph", "f"), ("gh", "g"), ("ck", "k"), ("qu", "k"))
+_LETTERS = str.maketrans("czvy", "ksbi", "h")
+_VOWELS = str.maketrans("", "", "aeiou")
+_REPEATED = re.compile(r"(.)\1+")
 
 
 class Speller:
@@ -134,8 +128,8 @@ _SHORT_HEADS = frozenset(["not", "its", "the", "and", "but", "gas"])
 def _sound(word: str) -> str:
     for written, heard in _PHONETIC:
         word = word.replace(written, heard)
-    letters = [letter for position, letter in enumerate(word) if position == 0 or letter != word[position - 1]]
-    return letters[0] + "".join(letter for letter in letters[1:] if letter not in "aeiou") if letters else ""
+    letters = _REPEATED.sub(r"\1", word.translate(_LETTERS))
+    return letters[:1] + letters[1:].translate(_VOWELS)
 
 
 def inflected(form: str) -> tuple[str, ...]:
