@@ -94,12 +94,15 @@ def _sequence(pieces: list[str], at: int, phrase: str, closing: str | None) -> t
     return [*done, tuple(current)], at
 
 
+_everyday = lru_cache(maxsize=32_768)(Plain)
+
+
 @lru_cache(maxsize=32_768)
 def _group(written: str) -> Group:
     """Brackets that hold none, the same group for every phrase that has them: half of all are written twice or more."""
     inner, optional = written[1:-1], written[0] == "("
     if _EVERYDAY.fullmatch(inner):
-        words = (tuple(map(Plain, option.split())) for option in inner.split("|"))
+        words = (tuple(map(_everyday, option.split())) for option in inner.split("|"))
         return Group(tuple(words), optional)
     options, _ = _sequence(_PIECE.findall(inner), 0, written, closing=None)
     return Group(tuple(options), optional)
