@@ -15,8 +15,8 @@ from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
-REMEMBERED = 4096
-"""Complaints remembered: some hundred conversations under way."""
+REMEMBERED = 512
+"""Complaints remembered: more than are under way in any shop at a time."""
 
 
 @dataclass(frozen=True, slots=True)

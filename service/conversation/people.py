@@ -64,8 +64,10 @@ def abuses(turn: Turn, reading: Reading, *, told: bool) -> bool:
     """
     Insults and threats with nothing said of a machine: answered once, calmly, and read by a person; then not answered.
 
-    told: these texts answered something or brought news; then the work goes on, whatever its tone.
+    told: these texts answered something or brought news; then the work goes on, whatever its tone, and nothing is counted.
     """
+    if told:
+        turn.put(abused=0)
     phrase = None if told else named(turn.rulebook, "abuse", reading.text)
     if phrase is None:
         return False

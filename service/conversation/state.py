@@ -170,7 +170,7 @@ class State(Part):
     consent: ``in`` or ``out`` (opted out). misread: texts in a row nothing could be made of. person_asked: the customer
     asked for a person. last_reply, repeats: what was sent last, and how often in a row. last_heard, heard_again: the same
     of what they wrote: two machines that answer each other repeat themselves. nudged: the open question was asked again
-    after silence. abused: how often they wrote nothing but abuse.
+    after silence. abused: how often they wrote abuse since they last told anything.
     """
 
     shape: int = SHAPE

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import codecs
 import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from email.message import Message
+from functools import lru_cache
 from typing import Literal
 from urllib.parse import unquote_to_bytes
 
@@ -83,10 +83,7 @@ class Delivery:
         if not told:
             return charset.otherwise
         name = charset.names.get(told, told if charset.told_by.startswith("header:") else charset.otherwise)
-        try:
-            return codecs.lookup(name).name
-        except LookupError:
-            return charset.otherwise
+        return name if _reads_anything(name) else charset.otherwise
 
     def pairs(self, shape: Shape) -> Mapping[str, bytes]:
         """All form fields, or with another *shape* all of the query's."""
@@ -112,6 +109,16 @@ class Delivery:
             except (ValueError, RecursionError) as wrong:
                 raise Malformed("the body is not JSON") from wrong
         return self._parsed["json"]
+
+
+@lru_cache(maxsize=256)
+def _reads_anything(codec: str) -> bool:
+    """Whether *codec* is an encoding of texts that has something to say of any bytes; ``hex`` and ``punycode`` have not."""
+    try:
+        bytes(range(256)).decode(codec, "replace")
+    except (LookupError, ValueError):
+        return False
+    return True
 
 
 def decoded(found: bytes, codec: str) -> str:

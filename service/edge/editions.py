@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from threading import Lock
 
 from sqlalchemy import Connection, Engine
+from sqlalchemy.exc import DBAPIError
 
 from service.reading.reader import reader_for
 from service.rulebook.loading import Learned, rulebook_from_source, with_learned
@@ -45,6 +46,9 @@ class Editions:
         if self._lock.acquire(blocking=False):
             try:
                 self._look(shop)
+            except DBAPIError as wrong:  # what is in force here goes on; the next look comes soon
+                self._looked[shop] = self._clock()
+                log.error("editions could not be looked at", extra={"shop": shop, "why": type(wrong.orig).__name__})
             finally:
                 self._lock.release()
         return self._current[shop]

@@ -37,7 +37,10 @@ def escalate(deps: Deps) -> int:
 
 
 def _climb(deps: Deps, row: AlarmRow) -> bool:
-    shop, now = deps.rulebook_of(row.shop).shop, deps.clock()
+    try:
+        shop, now = deps.rulebook_of(row.shop).shop, deps.clock()
+    except KeyError:  # a shop that is not served any more; its alarm stays for whoever serves it again
+        return False
     if not shop.on_call or row.rung >= ROUNDS * len(shop.on_call) or is_open(shop, now):
         return False
     person = shop.on_call[row.rung % len(shop.on_call)]
@@ -70,17 +73,19 @@ def _tell(connection: Connection, deps: Deps, shop: Shop, person: OnCall, row: A
 
 def taken_as_answer(deps: Deps, inbound: Inbound) -> bool:
     """
-    Whether *inbound* is an on-call person's word that they have a danger in hand; then it is kept and acted on here.
+    Whether *inbound* is an on-call person's word that they have in hand what they were told of; then it is kept and acted
+    on here. The phones are told in their order, so one is told once the alarm has climbed past its place.
 
     Anything else an on-call phone texts goes the way of every text: its owner may have a machine that leaks, too.
     """
     shop = deps.rulebook_of(inbound.shop).shop
-    person = next((one for one in shop.on_call if one.number == inbound.sender), None)
-    if person is None or not _IN_HAND.match(inbound.text):
+    place = next((place for place, one in enumerate(shop.on_call) if one.number == inbound.sender), None)
+    if place is None or not _IN_HAND.match(inbound.text):
         return False
+    person = shop.on_call[place]
     now, key = deps.clock(), _thanks_key(inbound)
     with writing(deps.engine) as connection:
-        told = [row for row in alarms.open_alarms(connection, inbound.shop) if row.rung > 0]
+        told = [row for row in alarms.open_alarms(connection, inbound.shop) if row.rung > place]
         if not told:
             return outbox.written_at(connection, inbound.shop, key) is not None  # a repeat of what was thanked for
         fresh = record_inbound(
@@ -89,7 +94,8 @@ def taken_as_answer(deps: Deps, inbound: Inbound) -> bool:
         )  # fmt: skip
         if fresh is not None:
             mark_turn(connection, [fresh], STAFF_THREAD)
-            alarms.acknowledge_on_call(connection, shop=inbound.shop, by=person.name, now=now)
+            for row in told:
+                alarms.acknowledge(connection, shop=row.shop, identity=row.id, by=person.name, now=now)
             _thank(connection, shop, person, inbound.gateway, key, now)
     return True
 

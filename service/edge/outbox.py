@@ -38,6 +38,9 @@ BACKOFF_CAP_S = 300.0
 LEASE_MARGIN = timedelta(seconds=10)
 """A lease outlasts the calls it is for by this much, so that only a dead sender loses one."""
 
+UNSERVED = timedelta(minutes=5)
+"""A text of a shop that is not served is looked at again after this long."""
+
 LOCAL_AT_A_TIME = 50
 """Local texts let through in one transaction."""
 
@@ -118,7 +121,10 @@ def _prepare(connection: Connection, deps: Deps, row: Leased, now: datetime) -> 
         leases.mark_dead(connection, row, "failed", f"there is no gateway {row.gateway}")
         tell_people(connection, row, deps)
         return "dead"
-    look = look_again(row, deps.rulebook_of(row.shop).shop, now)
+    try:
+        look = look_again(row, deps.rulebook_of(row.shop).shop, now)
+    except KeyError:  # whoever serves it again finds its texts waiting
+        look = Later(now + UNSERVED, "this shop is not served now")
     if isinstance(look, Drop):
         leases.mark_dropped(connection, row, look.why)
         return "dropped"

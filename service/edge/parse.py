@@ -51,14 +51,15 @@ def inbound_of(delivery: Delivery, receive: Receive, *, shop: str, gateway: str,
     if text is None and not media:
         raise Malformed(f"the text is missing at {receive.text}")
     recipient = delivery.value(receive.recipient, shape) if receive.recipient else None
-    at = _time(delivery, receive.time, shape) if receive.time else None
+    written = (delivery.value(receive.time.at, shape) or "").strip() if receive.time else ""
+    at = _time(written, receive.time) if receive.time else None
     if at is not None and at - now > CLOCK_AHEAD:
         at = None
     parts = {
         "sender": sender,
         "recipient": one_spelling(recipient, receive.region) if recipient else number,
         "text": cleaned(text or "")[:LONGEST_TEXT],
-        "time": at.isoformat() if at else "",
+        "time": at.isoformat() if at else written,
         "media": " ".join(media),
     }
     if len(sender) > LONGEST_NUMBER:
@@ -105,9 +106,8 @@ def _composed(rule: Composed, parts: Mapping[str, str], now: datetime) -> str:
     return "made-" + hashlib.sha256(told.encode()).hexdigest()
 
 
-def _time(delivery: Delivery, rule: Time, shape: Shape) -> datetime | None:
-    """When the carrier took it; None when the gateway left it out. A time nobody can read is Malformed."""
-    found = (delivery.value(rule.at, shape) or "").strip()
+def _time(found: str, rule: Time) -> datetime | None:
+    """When the carrier took it; None when the gateway left it out or nobody can read it: the text matters more."""
     if not found:
         return None
     try:
@@ -115,5 +115,5 @@ def _time(delivery: Delivery, rule: Time, shape: Shape) -> datetime | None:
             at = datetime.fromisoformat(found)
             return at.replace(tzinfo=UTC) if at.tzinfo is None else at.astimezone(UTC)
         return datetime.fromtimestamp(float(found) / (1000 if rule.written == "unix_ms" else 1), UTC)
-    except (ValueError, OverflowError, OSError) as wrong:
-        raise Malformed(f"the time at {rule.at} cannot be read") from wrong
+    except (ValueError, OverflowError, OSError):
+        return None

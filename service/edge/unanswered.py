@@ -23,7 +23,7 @@ NUMBER_BURST, NUMBER_PER_S = 30, 1 / 20
 """No person writes thirty texts at a stretch and then one every twenty seconds; two machines that answer each other do."""
 
 ABUSED_MOST = 3
-"""After so many texts of abuse and nothing else a number is parked."""
+"""After so many texts of abuse and nothing else a number is parked; answered again, after so many more."""
 
 SHOP_REST_S = 60.0
 """How long the texts of a shop beyond its share rest."""
@@ -82,7 +82,8 @@ def park(connection: Connection, rulebook: Rulebook, row: ThreadRow, texts: Sequ
 
     The desk shows it as parked, and the office may have it answered again.
     """
-    if step.state.abused >= ABUSED_MOST and row.parked is None and step.state.abused > row.state.get("abused", 0):
+    abused = step.state.abused
+    if abused > row.state.get("abused", 0) and abused % ABUSED_MOST == 0 and row.parked is None:
         threads.park(connection, row.id, "abuse")
         return
     if step.replies or step.state.tickets or row.parked or not texts:

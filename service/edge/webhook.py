@@ -80,7 +80,7 @@ def router(deps: Deps, receive: Receive_) -> APIRouter:
 async def _handle(
     deps: Deps, request: Request, shop: str, gateway: str, take: Callable[[Hook, Delivery], Response]
 ) -> Response:
-    hook = _find(deps, shop, gateway)
+    hook = await run_in_threadpool(_find, deps, shop, gateway)  # it may ask the database which rules are in force
     if hook is None:
         return problem(404, "No such shop or gateway.")
     try:

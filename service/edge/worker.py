@@ -9,11 +9,13 @@ from __future__ import annotations
 import logging
 import ssl
 import threading
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
 from types import TracebackType
+from typing import TypeVar
 
 import httpx
 
@@ -25,6 +27,7 @@ from service.edge.problems import whereabouts
 from service.edge.wakes import ring_due
 
 log = logging.getLogger("plainfault.worker")
+T = TypeVar("T")
 
 IDLE_S = 0.25
 """How long the loop rests when there was nothing to do; a nudge ends it sooner."""
@@ -64,10 +67,22 @@ def _trust() -> ssl.SSLContext:
 
 
 def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None, nights: dict[str, date]) -> Tick:
-    rang = ring_due(deps)
-    learn_by_night(deps, nights)
-    escalated = escalate(deps)
-    sent = send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool)
+    failed: list[Exception] = []
+
+    def step(do: Callable[[], T], otherwise: T) -> T:
+        """What *do* gives: what one kind of work stumbles over must not keep the others from being done."""
+        try:
+            return do()
+        except Exception as wrong:
+            failed.append(wrong)
+            return otherwise
+
+    rang = step(lambda: ring_due(deps), 0)
+    step(lambda: learn_by_night(deps, nights), None)
+    escalated = step(lambda: escalate(deps), 0)
+    sent = step(lambda: send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
+    if failed:
+        raise failed[0]
     return Tick(rang, escalated, sent)
 
 

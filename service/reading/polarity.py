@@ -240,7 +240,7 @@ class Polarity:
         if follows not in _CONTRAST or clause.past:
             return False
         verb = any(self._words[at].form.endswith(("s", "ndo")) for at in range(hit.start, hit.end))
-        return verb or self._words[hit.start - 1].form in ("si", "does", "sigue")
+        return verb or (hit.start > clause.start and self._words[hit.start - 1].form in ("si", "does", "sigue"))
 
     def _after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
         places = self._marks.at(name)

@@ -24,7 +24,7 @@ def place_of(shop: Shop, postal_code: str) -> ZipArea | None:
     return shop.area.get(postal_code.strip()[:5])
 
 
-@lru_cache(maxsize=65536)  # places are the points of the shop's ZIP codes: a few, asked for all day
+@lru_cache(maxsize=8192)  # places are the points of the shop's ZIP codes: a few, asked for all day
 def distance_km(here: Place, there: Place) -> float:
     """Great-circle kilometres between two places (haversine), checked by E6.1."""
     phi_1, phi_2 = radians(here[0]), radians(there[0])

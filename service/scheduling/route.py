@@ -90,7 +90,7 @@ class _Arrival(NamedTuple):
     van: _Van
 
 
-@lru_cache(maxsize=4096)  # a shop's days are looked at again with every text that asks for a time, and seldom change
+@lru_cache(maxsize=2048)  # a shop's days are looked at again with every text that asks for a time, and seldom change
 def best_route(day: VanDay) -> Route | None:
     """The least travel that keeps every window and promise; ties go to the earlier home. None when no order holds."""
     if len(day.stops) > EXACT_STOPS:

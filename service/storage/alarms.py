@@ -93,12 +93,6 @@ def acknowledge(connection: Connection, *, shop: str, identity: str, by: str, no
     return connection.execute(statement).rowcount == 1
 
 
-def acknowledge_on_call(connection: Connection, *, shop: str, by: str, now: datetime) -> int:
-    """An on-call person answered: every alarm that a phone was told of is in hand; how many."""
-    statement = update(alarms).where(alarms.c.shop == shop, alarms.c.acknowledged_at.is_(None), alarms.c.rung > 0)
-    return int(connection.execute(statement.values(acknowledged_at=now, acknowledged_by=by)).rowcount)
-
-
 def climb(connection: Connection, identity: str, rung: int) -> bool:
     """Go from *rung* to the next; False if another process has, or somebody acknowledged."""
     statement = update(alarms).where(alarms.c.id == identity, alarms.c.rung == rung, alarms.c.acknowledged_at.is_(None))

@@ -12,8 +12,10 @@ from service.edge.deps import Deps
 from service.edge.escalation import ROUNDS, escalate, taken_as_answer
 from service.edge.inbound import Inbound
 from service.edge.outbox import send_due
+from service.edge.worker import tick
 from service.storage import alarms, shops
 from service.storage.engine import reading, writing
+from service.storage.outbox import Outgoing, put
 from service.storage.tables import alarms as alarms_table
 from service.storage.tables import messages, outbox
 from tests.conftest import Clock
@@ -172,3 +174,34 @@ def test_two_processes_do_not_tell_the_same_phone_twice(line: Line) -> None:
     with writing(line.deps.engine) as connection:
         assert alarms.climb(connection, identity, 0)
         assert not alarms.climb(connection, identity, 0)
+
+
+def test_a_phone_takes_in_hand_only_what_it_was_told_of(line: Line, clock: Clock) -> None:
+    ring(line)
+    escalate(line.deps)
+    assert not answer(line, "OK", sender=ON_CALL[1])
+    assert acknowledged(line) == [None]
+    clock.forward(seconds=600)
+    escalate(line.deps)
+    assert answer(line, "OK", sender=ON_CALL[1])
+    assert acknowledged(line) != [None]
+
+
+def test_an_alarm_and_a_text_of_a_shop_no_longer_served_keep_nobody_from_being_texted(line: Line, client: Any) -> None:
+    ring(line)
+    with writing(line.deps.engine) as connection:
+        alarms.raise_alarm(
+            connection, shop="gone", kind="danger", text="Left behind.", now=line.deps.clock(), on_call=True
+        )
+        left = Outgoing(
+            shop="gone", thread="t", key="left:1", number=CUSTOMER, gateway="plain", kind="answer", text="Hello",
+            segments=1, due_at=line.deps.clock(),
+        )  # fmt: skip
+        assert put(connection, left, line.deps.clock())
+    for _ in range(2):
+        tick(line.deps, client)
+    assert told(line) == [ON_CALL[0]]
+    with reading(line.deps.engine) as connection:
+        rows = {row.shop: row for row in connection.execute(outbox.select())}
+    assert rows["demo"].status == "sent"
+    assert (rows["gone"].status, rows["gone"].reason) == ("waiting", "this shop is not served now")

@@ -14,7 +14,7 @@ from service.edge.delivery import Delivery, Malformed
 from service.edge.gateways import read_profile
 from service.edge.inbound import Inbound
 from service.edge.parse import inbound_of, receipt_of
-from service.edge.profile import Profile, Receive
+from service.edge.profile import Charset, Profile, Receive
 from tests.conftest import ROOT
 
 NOW = datetime(2026, 12, 1, 17, 0, tzinfo=UTC)
@@ -158,9 +158,9 @@ def test_a_carrier_clock_far_ahead_is_not_believed() -> None:
 
 
 @pytest.mark.parametrize("time", ["yesterday", "99999999999999999999", "2026-13-01"])
-def test_a_time_nobody_can_read_is_malformed(time: str) -> None:
-    with pytest.raises(Malformed):
-        standard({"from": "72975", "text": "x", "sent_at": time})
+def test_a_time_nobody_can_read_loses_no_text(time: str) -> None:
+    kept = standard({"from": "72975", "text": "x", "sent_at": time})
+    assert (kept.text, kept.carrier_at) == ("x", None)
 
 
 def composing(**rule: object) -> Receive:
@@ -176,7 +176,7 @@ def composing(**rule: object) -> Receive:
     )
 
 
-def composed(receive: Receive, text: str, at: int, now_s: int = 0) -> str:
+def composed(receive: Receive, text: str, at: int | str, now_s: int = 0) -> str:
     body = urlencode({"from": "+15055550142", "text": text, "at": at}).encode()
     now = datetime.fromtimestamp(1_796_144_400 + now_s, UTC)
     return inbound_of(
@@ -233,3 +233,16 @@ def test_whatever_is_delivered_is_read_or_called_malformed(
     assert "\x00" not in inbound.text + inbound.sender + inbound.carrier_id + "".join(inbound.media)
     assert inbound.sender
     assert len(inbound.carrier_id) <= 200
+
+
+def test_an_id_made_of_a_time_nobody_can_read_tells_texts_apart_by_it() -> None:
+    receive = composing(of=["sender", "text", "time"])
+    assert composed(receive, "leaks", "soon") == composed(receive, "leaks", "soon", now_s=900)
+    assert composed(receive, "leaks", "soon") != composed(receive, "leaks", "later")
+
+
+@pytest.mark.parametrize("charset", ["rot13", "hex", "base64", "idna", "punycode", "undefined", "no-such-code"])
+def test_a_charset_that_is_no_encoding_of_texts_loses_no_text(charset: str) -> None:
+    told = Charset(told_by="header:content-type", otherwise="utf-8")
+    came = Delivery("POST", "", b"", {"content-type": f"text/plain; charset={charset}"}, "se mojó — water!".encode())
+    assert came.text("body", "raw", told) == "se mojó — water!"

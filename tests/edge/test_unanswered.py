@@ -20,6 +20,7 @@ from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
 from service.storage import shops
+from service.storage import threads as thread_rows
 from service.storage.engine import reading, writing
 from service.storage.tables import alarms, messages, outbox, threads
 from tests.conftest import ROOT, RULES, Clock
@@ -179,6 +180,21 @@ def test_abuse_is_answered_once_goes_to_a_person_and_is_parked_at_last(
     assert len(said(deps)) == answered
     text(deps, "i smell gas")
     assert said(deps)[answered].startswith(("DANGER", "PELIGRO"))
+
+
+def test_abuse_counts_anew_once_they_tell_something_and_after_the_office_answers_again(deps: Deps) -> None:
+    text(deps, "go to hell")
+    text(deps, "you idiots")
+    text(deps, "my dishwasher does not drain")
+    assert rows(deps, threads)[0].state["abused"] == 0
+    for words in ("go to hell", "fuck you", "you idiots"):
+        text(deps, words)
+    thread = rows(deps, threads)[0]
+    assert thread.parked == "abuse"
+    with writing(deps.engine) as connection:
+        thread_rows.park(connection, thread.id, None)
+    text(deps, "go to hell")
+    assert rows(deps, threads)[0].parked is None
 
 
 def test_swearing_at_a_machine_is_no_abuse(deps: Deps) -> None:

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from unittest.mock import patch
+
 import pytest
 
+from service.reading.bulk import read_line
+from service.reading.clauses import Clause
+from service.reading.matching import Hit
+from service.reading.mentions import Mentions
 from service.reading.reader import Reader
+from tests.reading.score import TEXTS, YEAR, demo_reader, lines_of
 
 
 def present(reader: Reader, text: str, about: str) -> set[str]:
@@ -95,3 +103,42 @@ def test_every_finding_points_at_its_words(reader: Reader) -> None:
     text = "hola, la lavadora no exprime y tira agua"
     for found in reader.read(text).symptoms:
         assert text[found.start : found.end] == found.words
+
+
+@pytest.mark.parametrize(
+    ("text", "about", "not_so"),
+    [
+        ("drum turns but no heat", "dryer", {"no_tumble"}),
+        ("sí llena pero no exprime", "washer", {"no_fill"}),
+        ("drain but smells a lot it does", "washer", set()),
+    ],
+)
+def test_a_verb_in_its_present_form_before_a_but_denies(
+    reader: Reader, text: str, about: str, not_so: set[str]
+) -> None:
+    assert denied(reader, text, about) == not_so
+
+
+def test_what_is_passed_over_early_could_belong_to_no_machine_of_its_text() -> None:
+    """``Mentions.possible`` is ``Mentions.owner`` told early: where it says no, there is no owner."""
+    seen = 0
+
+    def watched(self: Mentions) -> Callable[[Hit], bool]:
+        fits = possible(self)
+
+        def both(hit: Hit) -> bool:
+            nonlocal seen
+            found = fits(hit)
+            if not found:
+                seen += 1
+                whole = Clause(0, 10_000)
+                assert self.owner(hit, whole) is None, (hit, self)
+            return found
+
+        return both
+
+    possible = Mentions.possible
+    with patch.object(Mentions, "possible", watched):
+        for line in lines_of(sorted(TEXTS.glob("*.jsonl"))):
+            read_line(demo_reader(), line, this_year=YEAR)
+    assert seen > 1000
