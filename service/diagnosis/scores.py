@@ -62,8 +62,11 @@ def log_loss_of_causes(shares: Sequence[Sequence[float]], truths: Sequence[int])
 
 def right_in_top(shares: Sequence[Sequence[float]], truths: Sequence[int], most: int) -> int:
     """How often the true cause was among the *most* likeliest; ties in the given order."""
-    ranks = (sorted(range(len(row)), key=lambda k, row=row: -row[k]) for row in shares)  # type: ignore[misc]
-    return sum(truth in rank[:most] for rank, truth in zip(ranks, truths, strict=True))
+    return sum(truth in _ranked(row)[:most] for row, truth in zip(shares, truths, strict=True))
+
+
+def _ranked(row: Sequence[float]) -> list[int]:
+    return sorted(range(len(row)), key=lambda place: -row[place])
 
 
 def calibration(

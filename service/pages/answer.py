@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, fields
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from fastapi import Request, Response
@@ -14,6 +14,9 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.responses import HTMLResponse, RedirectResponse
 
 from service.access.guard import NotSignedIn, Refused
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 PAGES = Path(__file__).parent
 
@@ -52,9 +55,11 @@ class Notice:
     link: str
 
 
-def show(template: str, page: object, *, status: int = 200, headers: dict[str, str] | None = None) -> HTMLResponse:
+def show(
+    template: str, page: DataclassInstance, *, status: int = 200, headers: dict[str, str] | None = None
+) -> HTMLResponse:
     """*page*, a dataclass, printed by *template* (a path below ``service/pages``). The template sees its fields only."""
-    values = {field.name: getattr(page, field.name) for field in fields(page)}  # type: ignore[arg-type]
+    values = {field.name: getattr(page, field.name) for field in fields(page)}
     html = templates.get_template(template).render(values)
     return HTMLResponse(html, status_code=status, headers={**HEADERS, **(headers or {})})
 

@@ -14,6 +14,9 @@ ASKED_KINDS = (
 """Kinds of question, as ``plainfault read`` takes them. ``observation`` and ``confirm`` are the conversation's own."""
 
 Day = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
+Week = Literal["this", "next"]
+Part = Literal["morning", "afternoon", "evening"]
+"""A part of the day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +102,10 @@ class Wish:
     days_out: tuple[Day, ...] = ()
     dates: tuple[tuple[int, int], ...] = ()
     relative: tuple[int, ...] = ()
-    week: Literal["this", "next"] | None = None
+    week: Week | None = None
     start: time | None = None
     end: time | None = None
-    part: Literal["morning", "afternoon", "evening"] | None = None
+    part: Part | None = None
     soonest: bool = False
     words: str = ""
 

@@ -10,7 +10,7 @@ from datetime import time
 from service.reading.bare_times import bare_hour
 from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock, may_be_hour
 from service.reading.days import DAYS, MONTHS, WEEK
-from service.reading.model import Day, Wish
+from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
 
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
@@ -24,10 +24,10 @@ class _Draft:
     days_out: list[Day] = field(default_factory=list)
     dates: list[tuple[int, int]] = field(default_factory=list)
     relative: list[int] = field(default_factory=list)
-    week: str | None = None
+    week: Week | None = None
     start: time | None = None
     end: time | None = None
-    part: str | None = None
+    part: Part | None = None
     soonest: bool = False
     first: int | None = None
     last: int = 0
@@ -73,10 +73,10 @@ def read_wish(
         days_out=tuple(dict.fromkeys(draft.days_out)),
         dates=tuple(dict.fromkeys(draft.dates)),
         relative=tuple(dict.fromkeys(draft.relative)),
-        week=draft.week,  # type: ignore[arg-type]
+        week=draft.week,
         start=draft.start,
         end=draft.end,
-        part=draft.part,  # type: ignore[arg-type]
+        part=draft.part,
         soonest=draft.soonest,
         words=text[draft.first : draft.last].strip(),
     )
@@ -177,7 +177,7 @@ def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
             return
 
 
-_PART_WORDS = {
+_PART_WORDS: dict[Part, str] = {
     "morning": "morning mornings am mananas",
     "afternoon": "afternoon afternoons lunch tarde tardes",
     "evening": "evening evenings tonight noche",

@@ -9,6 +9,7 @@ from __future__ import annotations
 import time
 import timeit
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from service.diagnosis.belief import believe
@@ -39,9 +40,9 @@ def main() -> None:
     worst = [0.0, 0.0]
     for code in appliance.symptoms:
         evidence = Evidence(symptoms={code: True})
-        decision = fastest_ms(lambda e=evidence: next_step(appliance, e, Limits(), rulebook.shop))  # type: ignore[misc]
-        belief = fastest_ms(lambda e=evidence: believe(appliance, e))  # type: ignore[misc]
-        plan = fastest_ms(lambda e=evidence: plan_visit(appliance, e, rulebook.shop), 4)  # type: ignore[misc]
+        decision = fastest_ms(partial(next_step, appliance, evidence, Limits(), rulebook.shop))
+        belief = fastest_ms(partial(believe, appliance, evidence))
+        plan = fastest_ms(partial(plan_visit, appliance, evidence, rulebook.shop), 4)
         worst = [max(worst[0], decision + belief), max(worst[1], plan)]
         print(f"{code:16}{decision:10.3f}{belief:10.3f}{decision + belief:10.3f}{plan:10.2f}")
     print(f"{'slowest':16}{'':20}{worst[0]:10.3f}{worst[1]:10.2f}")

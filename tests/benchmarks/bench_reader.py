@@ -18,11 +18,11 @@ from typing import Any, TypeVar
 
 import numpy as np
 from rapidfuzz import fuzz, process
-from sklearn.feature_extraction.text import TfidfVectorizer  # type: ignore[import-untyped]
-from sklearn.linear_model import LogisticRegression  # type: ignore[import-untyped]
-from sklearn.multiclass import OneVsRestClassifier  # type: ignore[import-untyped]
-from sklearn.pipeline import make_union  # type: ignore[import-untyped]
-from sklearn.preprocessing import MultiLabelBinarizer  # type: ignore[import-untyped]
+from sklearn.feature_extraction.text import TfidfVectorizer
+from sklearn.linear_model import LogisticRegression
+from sklearn.multiclass import OneVsRestClassifier
+from sklearn.pipeline import make_union
+from sklearn.preprocessing import MultiLabelBinarizer
 
 from service.reading.bulk import read_line
 from service.reading.notation import Gap, Phrase, Plain, parse

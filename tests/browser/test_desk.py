@@ -31,7 +31,7 @@ def text(house: House, number: str, words: str) -> None:
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_no_page_of_the_desk_has_a_barrier(chromium: Browser, house: House, scheme: str) -> None:
     """Sources W5 to W8: axe-core's rules, in both colour schemes, with every fold open."""
-    context = chromium.new_context(base_url=house.address, color_scheme=scheme)  # type: ignore[arg-type]
+    context = chromium.new_context(base_url=house.address, color_scheme=scheme)
     page = context.new_page()
     page.goto("/sign-in")
     assert violations(page) == []

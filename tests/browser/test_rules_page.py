@@ -16,7 +16,7 @@ def test_the_rules_page_has_no_barrier_and_fits(chromium: Browser, house: House,
     context = chromium.new_context(
         base_url=house.address,
         color_scheme=scheme,
-        viewport={"width": width, "height": 720},  # type: ignore[arg-type]
+        viewport={"width": width, "height": 720},
     )
     page = context.new_page()
     sign_in(page, "ada")

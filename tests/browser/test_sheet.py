@@ -40,7 +40,7 @@ def found(house: House) -> list[tuple[str, bool, int]]:
 def test_the_sheet_has_no_barrier_and_does_not_scroll_sideways(phone: BrowserContext, house: House) -> None:
     for page in watched(phone):
         for scheme in ("light", "dark"):
-            page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+            page.emulate_media(color_scheme=scheme)
             page.goto(path_of(house))
             page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
             assert violations(page) == []

@@ -29,7 +29,7 @@ class Scripted:
 
     def says(self, text: str, **fields: object) -> str:
         """Write the reading of *text*."""
-        self.readings[text] = Reading(text=text, language=fields.pop("language", "en"), **fields)  # type: ignore[arg-type]
+        self.readings[text] = Reading(text=text, language=fields.pop("language", "en"), **fields)
         return text
 
     def read(

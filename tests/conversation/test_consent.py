@@ -11,7 +11,7 @@ from tests.conversation.scripted import Bench, hazard, sign
 
 
 def kinds(step: object) -> list[str]:
-    return [r.kind for r in step.replies]  # type: ignore[attr-defined]
+    return [r.kind for r in step.replies]
 
 
 def test_stop_is_confirmed_once_and_within_five_minutes_source_t4() -> None:

@@ -18,7 +18,7 @@ def rulebook() -> Rulebook:
 
 
 def likeliest(rulebook: Rulebook, **evidence: object) -> list[str]:
-    belief = believe(rulebook.appliances["trash_compactor"], Evidence(**evidence))  # type: ignore[arg-type]
+    belief = believe(rulebook.appliances["trash_compactor"], Evidence(**evidence))
     return [item.cause for item in belief.likely[:3]]
 
 

@@ -18,7 +18,7 @@ def rulebook() -> Rulebook:
 
 
 def likeliest(rulebook: Rulebook, **evidence: object) -> list[str]:
-    belief = believe(rulebook.appliances["ice_maker"], Evidence(**evidence))  # type: ignore[arg-type]
+    belief = believe(rulebook.appliances["ice_maker"], Evidence(**evidence))
     return [item.cause for item in belief.likely[:3]]
 
 
@@ -27,7 +27,7 @@ def next_of(rulebook: Rulebook, **evidence: object) -> object:
         questions_used=0, questions_max=5, checks_used=0, checks_max=2, asked=frozenset(), declined=frozenset(),
         checks_off=frozenset(), checks_allowed=True,
     )  # fmt: skip
-    return next_step(rulebook.appliances["ice_maker"], Evidence(**evidence), limits, rulebook.shop)  # type: ignore[arg-type]
+    return next_step(rulebook.appliances["ice_maker"], Evidence(**evidence), limits, rulebook.shop)
 
 
 def test_no_ice_with_a_full_bin_is_the_sensor_covered_and_running_on_with_a_full_bin_is_the_sensor_dead(

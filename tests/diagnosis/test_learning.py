@@ -23,7 +23,7 @@ jobs = st.lists(st.integers(0, 60), min_size=3, max_size=3)
 
 
 def outcome(cause: str, **more: object) -> Outcome:
-    return Outcome({cause: 1.0}, **more)  # type: ignore[arg-type]
+    return Outcome({cause: 1.0}, **more)
 
 
 @given(book=shares, found=jobs)

@@ -17,7 +17,7 @@ SLOW = Evidence(symptoms={"slow_drain": True, "no_drain": False})
 @pytest.fixture
 def plan(machine: Appliance, shop: Shop) -> Callable[..., VisitPlan]:
     def of(evidence: Evidence = SLOW, **more: object) -> VisitPlan:
-        return plan_visit(machine, evidence, shop, **more)  # type: ignore[arg-type]
+        return plan_visit(machine, evidence, shop, **more)
 
     return of
 

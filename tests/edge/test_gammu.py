@@ -157,9 +157,9 @@ def test_texts_go_both_ways_through_a_real_modem_daemon(joined: Joined) -> None:
     until(lambda: len(inbound(joined.deps)) == 2, 40)
     assert set(inbound(joined.deps)) == {"dishwasher drains slow", long}
     for number in (CUSTOMER, OTHER):
-        until(lambda n=number: written(joined.deps, n) and all(s == "sent" for _, s in written(joined.deps, n)), 40)  # type: ignore[misc]
+        until(lambda n=number: written(joined.deps, n) and all(s == "sent" for _, s in written(joined.deps, n)), 40)
         expected = [text for text, _ in written(joined.deps, number)]
-        until(lambda n=number, e=expected: len(joined.modem.sent(n)) == len(e), 40)  # type: ignore[misc]
+        until(lambda n=number, e=expected: len(joined.modem.sent(n)) == len(e), 40)
         assert joined.modem.sent(number) == expected
     assert any(set(text) & set("áéíóúñ¿") for text, _ in written(joined.deps, OTHER)), "the reply keeps its accents"
 

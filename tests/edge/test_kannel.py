@@ -173,7 +173,7 @@ def joined(engine: Engine, behind: Behind, tmp_path: Path) -> Iterator[Joined]:
             assert found, "Kannel is not installed: apt-get install kannel"
             log = ends.enter_context((tmp_path / f"{program}.log").open("wb"))
             ends.callback(end, subprocess.Popen([found, str(config)], stdout=log, stderr=log, cwd=tmp_path))
-            until(lambda name=program: b"started" in (tmp_path / f"{name}.log").read_bytes().lower())  # type: ignore[misc]
+            until(lambda name=program: b"started" in (tmp_path / f"{name}.log").read_bytes().lower())
         yield Joined(deps, behind, ports["from_carrier"])
 
 

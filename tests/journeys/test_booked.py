@@ -22,7 +22,7 @@ DENVER = ZoneInfo("America/Denver")
 
 def offered(rulebook: object = None, text: str = "my dishwasher drains only in a trickle") -> Line:
     """A line on which windows have just been offered."""
-    line = Line(rulebook or demo())  # type: ignore[arg-type]
+    line = Line(rulebook or demo())
     line.text(text)
     line.talk(KNOWN, until="offer")
     assert line.ticket.offers

@@ -88,7 +88,7 @@ def test_a_vague_text_ends_with_the_filter_cleaned_and_no_visit(line: ServedLine
 def test_a_new_disposal_leads_to_the_knockout_plug_and_no_visit(line: ServedLine) -> None:
     line.text("dishwasher not workin properly")
     line.text("2. it doesnt drain at all since they put in the new disposal")
-    assert "new_disposal" in line.focus.facts["after"]  # type: ignore[operator]
+    assert "new_disposal" in line.focus.facts["after"]
     line.text("yea plumber did it friday")
     assert line.ticket.closed is None
     assert "knock out the plug" in line.said

@@ -37,7 +37,7 @@ Floats = NDArray[np.float64]
 
 def own_causes(p: list[float], minutes: list[float], **more: object) -> Actions:
     """Tests that each surely show one cause of their own; what is left of the belief no test shows."""
-    return Actions(np.array([*p, 1 - sum(p)]), np.eye(len(p), len(p) + 1), np.array(minutes), **more)  # type: ignore[arg-type]
+    return Actions(np.array([*p, 1 - sum(p)]), np.eye(len(p), len(p) + 1), np.array(minutes), **more)
 
 
 def named(order: tuple[int, ...]) -> str:

@@ -21,7 +21,7 @@ def repaired(office: Office, days_ago: float, *, address: str | None = None, **m
     """Ticket #2001 of another number, repaired so many days ago."""
     with writing(office.deps.engine) as connection:
         past = Past(connection, office.clock())
-        past.outcome(past.ticket(days_ago, **more), days_ago, "seal_worn", belief=[("seal_worn", 0.6)])  # type: ignore[arg-type]
+        past.outcome(past.ticket(days_ago, **more), days_ago, "seal_worn", belief=[("seal_worn", 0.6)])
         if address:
             [state] = connection.execute(select(threads.c.state).where(threads.c.id == "past2001")).scalars()
             contact = Contact(name="Jo", address=address, postal_code="87111")

@@ -83,7 +83,7 @@ class Page(HTMLParser):
 
 def used_names(name: str) -> set[str]:
     """The variables a template and all it takes in print."""
-    tree = templates.parse(templates.loader.get_source(templates, name)[0])  # type: ignore[union-attr]
+    tree = templates.parse(templates.loader.get_source(templates, name)[0])
     found = meta.find_undeclared_variables(tree) - {macro.name for macro in tree.find_all(nodes.Macro)}
     for other in meta.find_referenced_templates(tree):
         assert other is not None

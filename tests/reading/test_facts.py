@@ -60,7 +60,7 @@ def test_a_year_of_purchase_without_this_year_is_left_alone(reader: Reader) -> N
 
 def test_what_was_tried_and_what_happened_are_kept_as_several(reader: Reader) -> None:
     facts = reader.read("cleaned the filter and checked the hose after the power outage", about="dishwasher").facts
-    assert set(facts["tried"]) == {"cleaned_filter", "checked_hose"}  # type: ignore[call-overload]
+    assert set(facts["tried"]) == {"cleaned_filter", "checked_hose"}
     assert facts["after"] == ("power_outage",)
 
 

@@ -132,7 +132,7 @@ class Laboratory:
             name = f"{meaning.rule} {meaning.role} {language}: {phrase}"
             yield Mutation(
                 "phrase", name, frozenset([meaning]), lambda p=phrase, m=meaning, t=trees: _take_out(p, m, t)
-            )  # type: ignore[misc]
+            )
 
     def _whole(self) -> Iterator[Mutation]:
         rules: dict[tuple[str, str, str], set[Meaning]] = defaultdict(set)
@@ -152,7 +152,7 @@ class Laboratory:
                         rules["everywhere", f"{appliance}.{meaning.code}", ""].add(meaning)
         for (kind, rule, language), meanings in sorted(rules.items()):
             gone = frozenset(meanings)
-            yield Mutation(kind, f"{rule} {language}".strip(), gone, lambda g=gone, s=language: _deaf_to(g, s))  # type: ignore[misc]
+            yield Mutation(kind, f"{rule} {language}".strip(), gone, lambda g=gone, s=language: _deaf_to(g, s))
 
     def _symptoms(self, appliance: str) -> Mapping[str, object]:
         rules = self.rulebook.appliances.get(appliance)
@@ -166,7 +166,7 @@ class Laboratory:
         for one, other in combinations(sorted(by_rule), 2):
             if one.split(".")[0] == other.split(".")[0]:
                 means = frozenset([*by_rule[one].values(), *by_rule[other].values()])
-                yield Mutation("swap", f"{one} and {other}", means, lambda a=one, b=other: _exchange(a, b))  # type: ignore[misc]
+                yield Mutation("swap", f"{one} and {other}", means, lambda a=one, b=other: _exchange(a, b))
 
 
 def _take_out(phrase: str, meaning: Meaning, trees: Sequence[Tree]) -> Callable[[], None]:
@@ -203,7 +203,7 @@ def _exchange(one: str, other: str) -> Callable[[], None]:
 
 
 def _translating(translate: Callable[[Meaning, str], Meaning | None]) -> Callable[[], None]:
-    Tree.translate = staticmethod(translate)  # type: ignore[assignment]
+    Tree.translate = staticmethod(translate)
 
     def undo() -> None:
         Tree.translate = None

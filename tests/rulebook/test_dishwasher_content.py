@@ -60,7 +60,7 @@ def dishwasher(rulebook: Rulebook) -> Appliance:
 
 
 def _shares(dishwasher: Appliance, **evidence: object) -> Belief:
-    return believe(dishwasher, Evidence(**evidence))  # type: ignore[arg-type]
+    return believe(dishwasher, Evidence(**evidence))
 
 
 def _texts(rulebook: Rulebook, check: Check, language: str) -> tuple[str, str]:

@@ -100,9 +100,9 @@ def test_a_comment_does_not_change_the_fingerprint(tmp_path: Path, corner: Ruleb
 
 def test_the_rulebook_cannot_be_changed(corner: Rulebook) -> None:
     with pytest.raises(TypeError):
-        corner.appliances["washer"] = corner.appliances["dishwasher"]  # type: ignore[index]
+        corner.appliances["washer"] = corner.appliances["dishwasher"]
     with pytest.raises(AttributeError):
-        corner.fingerprint = "other"  # type: ignore[misc]
+        corner.fingerprint = "other"
     with pytest.raises(ValueError, match="frozen"):
         corner.shop.name = "Other"
 

@@ -89,7 +89,7 @@ def test_in_draft_an_answer_waits_for_the_office(shop_engine: Engine, clock: Clo
 def test_a_moment_without_zone_is_refused() -> None:
     naive = datetime(2026, 12, 1, 9)  # noqa: DTZ001 - that it is naive is the point
     with pytest.raises(ValueError, match="needs a zone"):
-        Moment().process_bind_param(naive, None)  # type: ignore[arg-type]
+        Moment().process_bind_param(naive, None)
 
 
 def test_erasing_a_customer_leaves_only_the_proof_of_their_opt_out(shop_engine: Engine, clock: Clock) -> None:
