@@ -15,8 +15,8 @@ import pytest
 from sqlalchemy import Engine, inspect, make_url, text
 
 from service.storage.engine import open_engine
+from service.storage.every_table import metadata
 from service.storage.migrate import upgrade
-from service.storage.tables import metadata
 
 ROOT = Path(__file__).parent.parent
 RULES = ROOT / "rules"

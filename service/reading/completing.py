@@ -8,7 +8,8 @@ from dataclasses import replace
 from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Asked, Found
 from service.reading.normalising import Normal
-from service.reading.symptoms import VAGUE, Statements
+from service.reading.stated import Statements
+from service.reading.symptoms import VAGUE
 
 _NO_COMPLAINT = frozenset(
     ["offer", "access", "payer", "name", "address", "postal_code", "phone", "photo", "brand", "age", "model", "serial"]

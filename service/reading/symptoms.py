@@ -5,16 +5,16 @@ From phrases to symptoms, denials and observations, each with its appliance, its
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
-from typing import NamedTuple
 
 from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, Mentions
-from service.reading.model import Found, Seen, Theory
+from service.reading.model import Found, Theory
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
+from service.reading.stated import Stated, Statements, best, seen_in
 
 VAGUE = "vague"
 
@@ -37,33 +37,9 @@ _COMMON = {
 """Which machine is meant more often when nothing tells: the order of a shop's jobs (common practice, no source)."""
 
 
-class Stated(NamedTuple):
-    """One phrase judged: what was found, present or denied, the words it spans, and why."""
-
-    found: Found
-    present: bool
-    first: int
-    last: int
-    own: bool
-    observation: str | None
-    because: str
-    commoner: int = 0
-
-
 @lru_cache(maxsize=1024)
 def _commonest(appliances: frozenset[str]) -> int:
     return min((_COMMON.get(appliance, 9) for appliance in appliances), default=0)
-
-
-@dataclass(frozen=True, slots=True)
-class Statements:
-    """What a text states of its machines."""
-
-    symptoms: tuple[Found, ...]
-    denied: tuple[Found, ...]
-    observations: tuple[Seen, ...]
-    theories: tuple[Theory, ...]
-    notes: tuple[str, ...]
 
 
 class Judge:
@@ -107,9 +83,9 @@ class Judge:
         for s in [*present, *(s for s in gone if (s.found.appliance, s.found.code) not in heard)]:
             notes.append(f"“{s.found.words}” is {s.found.code} of {s.found.appliance} by {s.found.rule}: {s.because}.")
         return Statements(
-            symptoms=_best(present),
-            denied=tuple(f for f in _best(gone) if (f.appliance, f.code) not in heard and f.code != VAGUE),
-            observations=_seen(stated),
+            symptoms=best(present),
+            denied=tuple(f for f in best(gone) if (f.appliance, f.code) not in heard and f.code != VAGUE),
+            observations=seen_in(stated),
             theories=tuple(theories),
             notes=tuple(notes),
         )
@@ -277,30 +253,3 @@ def _each_once(hits: Sequence[Hit]) -> list[Hit]:
             if known is None or hit.skipped < known.skipped:
                 found[key] = hit
     return list(found.values())
-
-
-def _best(stated: Sequence[Stated]) -> tuple[Found, ...]:
-    """The best-scored finding per appliance and code, of equal ones that with the longest wording, in the order of the text."""
-    best: dict[tuple[str, str], Found] = {}
-    for s in stated:
-        key = (s.found.appliance, s.found.code)
-        known = best.get(key)
-        if known is None or (s.found.score, len(s.found.words)) > (known.score, len(known.words)):
-            best[key] = s.found
-    return tuple(sorted(best.values(), key=lambda f: f.start))
-
-
-def _seen(stated: Sequence[Stated]) -> tuple[Seen, ...]:
-    """The observations told, the longest wording of each first."""
-    seen: dict[tuple[str, str], Seen] = {}
-    for s in sorted(stated, key=lambda s: s.first - s.last):
-        if s.observation is None:
-            continue
-        if s.observation.startswith("="):
-            if not s.present:
-                continue
-            value = s.observation[1:]
-        else:
-            value = "yes" if s.present else "no"
-        seen.setdefault((s.found.appliance, s.found.code), Seen(s.found.appliance, s.found.code, value, s.found.words))
-    return tuple(seen.values())

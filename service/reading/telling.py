@@ -12,7 +12,7 @@ from service.reading.mentions import UNKNOWN, USUAL
 from service.reading.model import Answer, Asked, Found, HazardFound, Reading
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
-from service.reading.symptoms import Statements
+from service.reading.stated import Statements
 
 _SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off", "leak", "overheat"})
 """Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""

@@ -8,7 +8,7 @@ from datetime import datetime
 from sqlalchemy import Connection, select, update
 
 from service.storage.engine import new_id
-from service.storage.tables import alarms
+from service.storage.ledgers import alarms
 
 DESK_ONLY = -1
 """The rung of an alarm that no on-call phone is told of."""

@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from service.storage.engine import new_id
-from service.storage.tables import audit
+from service.storage.ledgers import audit
 
 
 @dataclass(frozen=True, slots=True)

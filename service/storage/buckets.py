@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import Connection, bindparam, select, update
 
-from service.storage.tables import buckets
+from service.storage.ledgers import buckets
 from service.storage.upsert import insert_once
 
 _MINE = (buckets.c.shop == bindparam("of_shop"), buckets.c.name == bindparam("named"))

@@ -10,8 +10,9 @@ from typing import Any
 from sqlalchemy import Connection, func, or_, select
 
 from service.storage.desk import TicketRow
+from service.storage.ledgers import outcomes
 from service.storage.reviews import COMES_BACK_WITHIN
-from service.storage.tables import machines, outcomes, threads, tickets
+from service.storage.tables import machines, threads, tickets
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, insert, select
 
 from service.conversation.events import Texted
 from service.storage.engine import new_id
-from service.storage.tables import consents
+from service.storage.ledgers import consents
 from service.storage.threads import ThreadRow
 
 

@@ -11,7 +11,8 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, String, Text, cast, func, or_, select
 
-from service.storage.tables import alarms, messages, outbox, shops, threads, tickets, turns, visits
+from service.storage.ledgers import alarms
+from service.storage.tables import messages, outbox, shops, threads, tickets, turns, visits
 
 MOST_ROWS = 300
 """Tickets on one page at most; a shop with more open ones searches."""

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from service.storage.tables import learned, learning_nights
+from service.storage.ledgers import learned, learning_nights
 from service.storage.upsert import insert_once, insert_or_update
 
 

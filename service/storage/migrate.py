@@ -11,7 +11,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import Connection, Engine
 
 from service.storage.engine import writing
-from service.storage.tables import metadata
+from service.storage.every_table import metadata
 
 
 def configuration(connection: Connection) -> Config:

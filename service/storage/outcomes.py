@@ -10,7 +10,8 @@ from sqlalchemy import Connection, func, select, update
 
 from service.diagnosis.model import NOT_LOOKED_AT
 from service.storage.engine import new_id
-from service.storage.tables import outcomes, visits
+from service.storage.ledgers import outcomes
+from service.storage.tables import visits
 from service.storage.upsert import insert_or_update
 
 

@@ -7,15 +7,12 @@ from typing import Any
 
 from sqlalchemy import Connection, Table, delete, select, update
 
+from service.storage.ledgers import alarms, buckets, consents, outcomes
 from service.storage.tables import (
-    alarms,
-    buckets,
-    consents,
     households,
     machines,
     messages,
     outbox,
-    outcomes,
     threads,
     tickets,
     turns,

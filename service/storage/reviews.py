@@ -10,7 +10,8 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from service.diagnosis.model import NOT_LOOKED_AT
-from service.storage.tables import outcomes, tickets
+from service.storage.ledgers import outcomes
+from service.storage.tables import tickets
 
 COMES_BACK_WITHIN = timedelta(days=30)
 """A complaint that returns so soon is counted against the first diagnosis."""

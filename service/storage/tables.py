@@ -1,9 +1,10 @@
-"""The tables. Every row carries its shop, and every unique key begins with it; keys that hold an invariant say which."""
+"""
+The tables of shops, conversations, tickets and visits; what else is kept stands in ``ledgers``.
+
+Every row carries its shop, and every unique key begins with it; keys that hold an invariant say which.
+"""
 
 from __future__ import annotations
-
-from datetime import UTC, datetime
-from typing import Any
 
 from sqlalchemy import (
     JSON,
@@ -11,56 +12,19 @@ from sqlalchemy import (
     Boolean,
     Column,
     Date,
-    Dialect,
     Float,
     ForeignKeyConstraint,
     Index,
     Integer,
-    MetaData,
     PrimaryKeyConstraint,
     String,
     Table,
     Text,
-    TypeDecorator,
     UniqueConstraint,
     text,
 )
 
-NAMES = {
-    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-    "fk": "fk_%(table_name)s_%(column_0_N_name)s",
-    "pk": "pk_%(table_name)s",
-}
-metadata = MetaData(naming_convention=NAMES)
-
-
-class Moment(TypeDecorator[datetime]):
-    """An aware moment, kept as microseconds since 1970 UTC: the same order and meaning on every database."""
-
-    impl = BigInteger
-    cache_ok = True
-
-    def process_bind_param(self, value: datetime | None, _dialect: Dialect) -> int | None:
-        """Refuses a time without zone: ValueError."""
-        if value is None:
-            return None
-        if value.tzinfo is None:
-            raise ValueError(f"a moment needs a zone: {value!r}")
-        delta = value - datetime(1970, 1, 1, tzinfo=UTC)
-        return (delta.days * 86_400 + delta.seconds) * 1_000_000 + delta.microseconds
-
-    def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
-        """Gives UTC."""
-        if value is None:
-            return None
-        seconds, micros = divmod(int(value), 1_000_000)
-        return datetime.fromtimestamp(seconds, UTC).replace(microsecond=micros)
-
-
-def _shop() -> Column[str]:
-    return Column("shop", String(64), nullable=False)
-
+from service.storage.columns import Moment, metadata, shop_column
 
 shops = Table(
     "shops",
@@ -77,7 +41,7 @@ shops = Table(
 editions = Table(
     "editions",
     metadata,
-    _shop(),
+    shop_column(),
     Column("fingerprint", String(64), nullable=False),
     Column("source", Text, nullable=False),
     Column("created_at", Moment, nullable=False),
@@ -88,7 +52,7 @@ threads = Table(
     "threads",
     metadata,
     Column("id", String(32), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("number", String(40), nullable=False),
     Column("gateway", String(64), nullable=False),
     Column("language", String(8), nullable=False),
@@ -108,7 +72,7 @@ messages = Table(
     "messages",
     metadata,
     Column("id", String(32), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("thread", String(32), nullable=False),
     Column("direction", String(3), nullable=False),  # in, out
     Column("gateway", String(64), nullable=False),
@@ -135,7 +99,7 @@ turns = Table(
     "turns",
     metadata,
     Column("id", String(48), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("thread", String(32), nullable=False),
     Column("number", Integer, nullable=False),
     Column("at", Moment, nullable=False),
@@ -153,7 +117,7 @@ outbox = Table(
     "outbox",
     metadata,
     Column("id", String(32), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("thread", String(32), nullable=False),
     Column("turn", String(48)),
     Column("key", String(120), nullable=False),
@@ -186,7 +150,7 @@ wakes = Table(
     "wakes",
     metadata,
     Column("id", String(32), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("thread", String(32), nullable=False),
     Column("kind", String(32), nullable=False),
     Column("key", String(160), nullable=False),
@@ -204,7 +168,7 @@ households = Table(
     "households",
     metadata,
     Column("id", String(32), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("address", String(300), nullable=False),
     Column("postal_code", String(10), nullable=False),
     Column("access", JSON, nullable=False, default=list),
@@ -216,7 +180,7 @@ machines = Table(
     "machines",
     metadata,
     Column("id", String(32), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("household", String(32), nullable=False),
     Column("appliance", String(32), nullable=False),
     Column("brand", String(80)),
@@ -231,7 +195,7 @@ tickets = Table(
     "tickets",
     metadata,
     Column("id", String(48), primary_key=True),  # thread id, "-", the state's ticket key
-    _shop(),
+    shop_column(),
     Column("number", Integer, nullable=False),
     Column("thread", String(32), nullable=False),
     Column("key", String(12), nullable=False),
@@ -263,7 +227,7 @@ tickets = Table(
 diary_days = Table(
     "diary_days",
     metadata,
-    _shop(),
+    shop_column(),
     Column("day", Date, nullable=False),
     Column("version", Integer, nullable=False, default=0),
     PrimaryKeyConstraint("shop", "day"),  # compare-and-set: a booking names the version it saw
@@ -273,7 +237,7 @@ visits = Table(
     "visits",
     metadata,
     Column("id", String(64), primary_key=True),
-    _shop(),
+    shop_column(),
     Column("technician", String(64), nullable=False),
     Column("day", Date, nullable=False),
     Column("start_at", Moment, nullable=False),
@@ -295,147 +259,9 @@ visits = Table(
 visit_tickets = Table(
     "visit_tickets",
     metadata,
-    _shop(),
+    shop_column(),
     Column("visit", String(64), nullable=False),
     Column("ticket", String(48), nullable=False),
     PrimaryKeyConstraint("shop", "visit", "ticket"),
     ForeignKeyConstraint(["visit"], ["visits.id"]),
-)
-
-outcomes = Table(
-    "outcomes",
-    metadata,
-    Column("id", String(32), primary_key=True),
-    _shop(),
-    Column("visit", String(64)),
-    Column("ticket", String(48), nullable=False),
-    Column("appliance", String(32), nullable=False),
-    Column("source", String(16), nullable=False),  # technician, owner_check, office
-    Column("found", String(64), nullable=False),
-    Column("found_words", String(500), nullable=False, default=""),
-    Column("did", String(500), nullable=False, default=""),
-    Column("parts", JSON, nullable=False, default=list),
-    Column("minutes", Integer),
-    Column("fixed", Boolean, nullable=False),
-    Column("return_why", String(200)),
-    Column("belief", JSON, nullable=False, default=list),  # as it was shown at the time
-    Column("evidence", JSON, nullable=False, default=dict),
-    Column("forecast", JSON),  # the plan as it was shown: chance to finish, load, minutes
-    Column("edition", String(64), nullable=False),
-    Column("by", String(64), nullable=False),
-    Column("at", Moment, nullable=False),
-    UniqueConstraint("shop", "visit", "ticket"),  # one outcome per visit and ticket; a correction replaces it
-)
-
-learned = Table(
-    "learned",
-    metadata,
-    _shop(),
-    Column("appliance", String(32), nullable=False),
-    Column("weights", JSON, nullable=False, default=dict),  # cause to weight, as accepted
-    Column("evidence", JSON, nullable=False, default=dict),  # cause to code to grade, or to value to grade
-    Column("frozen", JSON, nullable=False, default=list),  # causes and codes that stay as they are
-    Column("since", Moment),  # outcomes before this moment are not counted: the shop began anew
-    Column("jobs", Float, nullable=False, default=0.0),  # behind what was accepted last
-    Column("by", String(64), nullable=False),
-    Column("at", Moment, nullable=False),
-    PrimaryKeyConstraint("shop", "appliance"),
-)
-
-learning_nights = Table(
-    "learning_nights",
-    metadata,
-    _shop(),
-    Column("day", Date, nullable=False),
-    Column("at", Moment, nullable=False),
-    PrimaryKeyConstraint("shop", "day"),  # a night's learning is done once, whichever process comes first
-)
-
-alarms = Table(
-    "alarms",
-    metadata,
-    Column("id", String(32), primary_key=True),
-    _shop(),
-    Column("thread", String(32)),
-    Column("ticket", String(48)),
-    Column("kind", String(16), nullable=False),
-    Column("text", String(500), nullable=False),
-    Column("rung", Integer, nullable=False, default=0),  # how many on-call phones were told
-    Column("raised_at", Moment, nullable=False),
-    Column("acknowledged_at", Moment),
-    Column("acknowledged_by", String(64)),
-    Index("ix_alarms_open", "shop", "acknowledged_at"),
-)
-
-consents = Table(
-    "consents",
-    metadata,
-    Column("id", String(32), primary_key=True),
-    _shop(),
-    Column("number", String(40), nullable=False),
-    Column("change", String(8), nullable=False),  # in, out
-    Column("words", String(200), nullable=False),  # proof: what they wrote
-    Column("message", String(32)),
-    Column("at", Moment, nullable=False),
-    Index("ix_consents_number", "shop", "number", "at"),
-)
-
-users = Table(
-    "users",
-    metadata,
-    Column("id", String(32), primary_key=True),
-    _shop(),
-    Column("login", String(64), nullable=False),
-    Column("name", String(120), nullable=False),
-    Column("password", String(200), nullable=False),
-    Column("role", String(16), nullable=False),  # office, technician, author
-    Column("technician", String(64)),
-    Column("active", Boolean, nullable=False, default=True),
-    Column("created_at", Moment, nullable=False),
-    UniqueConstraint("shop", "login"),
-)
-
-sessions = Table(
-    "sessions",
-    metadata,
-    Column("token", String(64), primary_key=True),  # SHA-256 of the cookie's token
-    _shop(),
-    Column("user", String(32), nullable=False),
-    Column("csrf", String(64), nullable=False),
-    Column("created_at", Moment, nullable=False),
-    Column("seen_at", Moment, nullable=False),
-    Column("ended_at", Moment),
-)
-
-sign_ins = Table(
-    "sign_ins",
-    metadata,
-    _shop(),
-    Column("login", String(64), nullable=False),
-    Column("failures", Integer, nullable=False, default=0),
-    Column("last_at", Moment, nullable=False),
-    PrimaryKeyConstraint("shop", "login"),
-)
-
-audit = Table(
-    "audit",
-    metadata,
-    Column("id", String(32), primary_key=True),
-    _shop(),
-    Column("at", Moment, nullable=False),
-    Column("who", String(64), nullable=False),
-    Column("did", String(64), nullable=False),
-    Column("subject", String(80), nullable=False),
-    Column("detail", JSON, nullable=False, default=dict),
-    Index("ix_audit_subject", "shop", "subject", "at"),
-)
-
-buckets = Table(
-    "buckets",
-    metadata,
-    _shop(),
-    Column("name", String(80), nullable=False),
-    Column("tokens", Float, nullable=False),
-    Column("at", Moment, nullable=False),
-    PrimaryKeyConstraint("shop", "name"),
 )

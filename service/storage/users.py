@@ -9,7 +9,8 @@ from typing import Any
 from sqlalchemy import Connection, delete, select, update
 
 from service.storage.engine import new_id
-from service.storage.tables import sessions, shops, sign_ins, users
+from service.storage.ledgers import sessions, sign_ins, users
+from service.storage.tables import shops
 from service.storage.upsert import insert_once
 
 

@@ -10,7 +10,8 @@ from typing import Any
 from sqlalchemy import Connection, select, update
 
 from service.scheduling.model import Booked
-from service.storage.tables import machines, outcomes, tickets, visit_tickets, visits
+from service.storage.ledgers import outcomes
+from service.storage.tables import machines, tickets, visit_tickets, visits
 
 STANDS = ("tentative", "standing")
 

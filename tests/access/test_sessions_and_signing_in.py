@@ -13,7 +13,7 @@ from service.access.signing_in import FREE_TRIES, MOST_TRIES, Wait, Welcome, Wro
 from service.access.users import UserRefused, create_user, new_password, switch
 from service.storage import audit, users
 from service.storage.engine import reading, writing
-from service.storage.tables import sessions as session_table
+from service.storage.ledgers import sessions as session_table
 from service.storage.users import UserRow
 from tests.access.conftest import PASSWORD
 from tests.conftest import Clock

@@ -9,7 +9,7 @@ from sqlalchemy import select
 from service.pages.links import sheet_path
 from service.storage import visits_view
 from service.storage.engine import reading
-from service.storage.tables import outcomes
+from service.storage.ledgers import outcomes
 from tests.browser.conftest import House, violations, watched
 
 pytestmark = pytest.mark.browser

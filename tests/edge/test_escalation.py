@@ -15,8 +15,8 @@ from service.edge.outbox import send_due
 from service.edge.worker import tick
 from service.storage import alarms, shops
 from service.storage.engine import reading, writing
+from service.storage.ledgers import alarms as alarms_table
 from service.storage.outbox import Outgoing, put
-from service.storage.tables import alarms as alarms_table
 from service.storage.tables import messages, outbox
 from tests.conftest import Clock
 from tests.edge.conftest import CUSTOMER, ON_CALL, SHOP_NUMBER, Carrier, Line, json_gateway, small_shop

@@ -27,7 +27,8 @@ from service.settings import Settings
 from service.storage import shops
 from service.storage.engine import reading, writing
 from service.storage.learned import learned_of
-from service.storage.tables import audit, outcomes, turns
+from service.storage.ledgers import audit, outcomes
+from service.storage.tables import turns
 from service.storage.teaching import lessons
 from tests.conftest import ROOT, Clock
 from tests.pages.office import demo_rulebook

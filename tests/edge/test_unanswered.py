@@ -22,7 +22,8 @@ from service.settings import Settings
 from service.storage import shops
 from service.storage import threads as thread_rows
 from service.storage.engine import reading, writing
-from service.storage.tables import alarms, messages, outbox, threads
+from service.storage.ledgers import alarms
+from service.storage.tables import messages, outbox, threads
 from tests.conftest import ROOT, RULES, Clock
 from tests.edge.conftest import CUSTOMER, SHOP_NUMBER
 

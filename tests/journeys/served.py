@@ -28,7 +28,8 @@ from service.edge.deps import Deps
 from service.edge.worker import tick
 from service.settings import Settings
 from service.storage.engine import open_engine, reading
-from service.storage.tables import alarms, messages, outbox, threads, tickets, turns, visit_tickets, visits
+from service.storage.ledgers import alarms
+from service.storage.tables import messages, outbox, threads, tickets, turns, visit_tickets, visits
 from service.storage.wakes import next_due
 from tests.conftest import ROOT, Clock
 

@@ -7,7 +7,8 @@ from datetime import timedelta
 
 import pytest
 
-from service.storage.tables import consents, messages, threads, turns
+from service.storage.ledgers import consents
+from service.storage.tables import messages, threads, turns
 from tests.journeys.served import ServedLine
 
 IN_ORDER = ("hi, my dishwasher", "it leaks from the door")

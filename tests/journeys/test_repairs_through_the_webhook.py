@@ -10,7 +10,8 @@ from sqlalchemy import select
 
 from service.pages.links import sheet_path
 from service.storage.engine import reading
-from service.storage.tables import outbox, outcomes
+from service.storage.ledgers import outcomes
+from service.storage.tables import outbox
 from service.storage.visits_view import visit_by_id
 from tests.journeys.served import ServedLine
 

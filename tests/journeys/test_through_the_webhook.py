@@ -9,7 +9,8 @@ from datetime import timedelta
 import httpx
 import pytest
 
-from service.storage.tables import consents, messages, turns
+from service.storage.ledgers import consents
+from service.storage.tables import messages, turns
 from tests.conftest import Clock
 from tests.journeys.served import ServedLine, demo_line, sign
 

@@ -16,7 +16,8 @@ from service.edge.deps import Deps
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.storage.engine import reading
-from service.storage.tables import audit, outbox, threads, tickets, visits
+from service.storage.ledgers import audit
+from service.storage.tables import outbox, threads, tickets, visits
 from tests.conftest import RULES, Clock
 from tests.pages import makers
 

@@ -12,7 +12,7 @@ from sqlalchemy import select
 from service.edge.deps import Deps
 from service.storage.engine import reading, writing
 from service.storage.learned import learned_of
-from service.storage.tables import outcomes
+from service.storage.ledgers import outcomes
 from tests.pages import makers
 from tests.pages.conftest import SignIn
 from tests.pages.office import Office, demo_rulebook, sign_in

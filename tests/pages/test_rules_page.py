@@ -21,7 +21,8 @@ from service.edge.inbound import Inbound
 from service.pages.rules.page import RulesPage
 from service.rulebook.loading import load_rulebook
 from service.storage.engine import open_engine, reading, writing
-from service.storage.tables import messages, metadata, outbox
+from service.storage.every_table import metadata
+from service.storage.tables import messages, outbox
 from tests.conftest import RULES, Clock
 from tests.pages import makers
 from tests.pages.office import sign_in

@@ -13,7 +13,7 @@ from service.edge.deps import Deps
 from service.pages.links import sheet_path
 from service.storage import visits_view
 from service.storage.engine import reading
-from service.storage.tables import alarms, outcomes
+from service.storage.ledgers import alarms, outcomes
 from tests.conftest import Clock
 from tests.pages.office import Office
 

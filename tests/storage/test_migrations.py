@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from sqlalchemy import Engine, inspect
 
+from service.storage.every_table import metadata
 from service.storage.migrate import differences, upgrade
-from service.storage.tables import metadata
 
 
 def test_a_migrated_database_has_the_tables_of_the_code(engine: Engine) -> None:

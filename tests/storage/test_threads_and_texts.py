@@ -13,11 +13,13 @@ from sqlalchemy import Engine, select
 from service.conversation.state import State
 from service.conversation.step import Reply
 from service.storage import messages, privacy, threads
+from service.storage.columns import Moment
 from service.storage.engine import reading, writing
+from service.storage.ledgers import consents
 from service.storage.one_process import DatabaseInUse, only_process
 from service.storage.replies import write_replies
-from service.storage.tables import Moment, consents, outbox
 from service.storage.tables import messages as rows
+from service.storage.tables import outbox
 from tests.conftest import Clock
 
 NUMBER = "+15055550111"

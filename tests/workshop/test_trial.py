@@ -22,8 +22,9 @@ from service.edge.inbound import Inbound
 from service.rulebook.model import Rulebook
 from service.settings import Settings
 from service.storage.engine import open_engine, reading, writing
+from service.storage.every_table import metadata
 from service.storage.shops import edition_source
-from service.storage.tables import metadata, turns
+from service.storage.tables import turns
 from service.storage.turns import last_turns
 from service.workshop.trial.past import NotATurn, PastTurn, as_lines, from_lines, stored
 from service.workshop.trial.redacting import gathered

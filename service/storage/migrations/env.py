@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from alembic import context
 
-from service.storage.tables import metadata
+from service.storage.every_table import metadata
 
 connection = context.config.attributes["connection"]
 context.configure(connection=connection, target_metadata=metadata, render_as_batch=True, compare_type=True)

@@ -1,0 +1,60 @@
+"""What is stated in a text, as values: phrases judged, and what they come to together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from service.reading.model import Found, Seen, Theory
+
+
+class Stated(NamedTuple):
+    """One phrase judged: what was found, present or denied, the words it spans, and why."""
+
+    found: Found
+    present: bool
+    first: int
+    last: int
+    own: bool
+    observation: str | None
+    because: str
+    commoner: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Statements:
+    """What a text states of its machines."""
+
+    symptoms: tuple[Found, ...]
+    denied: tuple[Found, ...]
+    observations: tuple[Seen, ...]
+    theories: tuple[Theory, ...]
+    notes: tuple[str, ...]
+
+
+def best(stated: Sequence[Stated]) -> tuple[Found, ...]:
+    """The best-scored finding per appliance and code, of equal ones that with the longest wording, in the order of the text."""
+    best: dict[tuple[str, str], Found] = {}
+    for s in stated:
+        key = (s.found.appliance, s.found.code)
+        known = best.get(key)
+        if known is None or (s.found.score, len(s.found.words)) > (known.score, len(known.words)):
+            best[key] = s.found
+    return tuple(sorted(best.values(), key=lambda f: f.start))
+
+
+def seen_in(stated: Sequence[Stated]) -> tuple[Seen, ...]:
+    """The observations told, the longest wording of each first."""
+    seen: dict[tuple[str, str], Seen] = {}
+    for s in sorted(stated, key=lambda s: s.first - s.last):
+        if s.observation is None:
+            continue
+        if s.observation.startswith("="):
+            if not s.present:
+                continue
+            value = s.observation[1:]
+        else:
+            value = "yes" if s.present else "no"
+        seen.setdefault((s.found.appliance, s.found.code), Seen(s.found.appliance, s.found.code, value, s.found.words))
+    return tuple(seen.values())
