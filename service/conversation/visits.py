@@ -71,6 +71,11 @@ def confirmed(turn: Turn, reading: Reading) -> bool:
     given = reading.answer.kind if reading.answer else None
     if given in ("dont_know", "declined"):
         given = "no"
+    if "book" in reading.intents and open_one.code in (
+        "cancel",
+        "visit",
+    ):  # "send someone" keeps the visit, whatever was asked
+        given = "no" if open_one.code == "cancel" else "yes"
     if open_one.code == "cancel":
         given = "yes" if given is None and reading.intents == ("thanks",) else given
         return _cancel_answer(turn, ticket, given)

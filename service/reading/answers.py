@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 
 from service.reading.asking import TURNED, Questions, questions
 from service.reading.choices import chosen, plain
@@ -32,13 +32,19 @@ _FACT_OF = {"age": "age_years"}
 _SAID_BY_THE_WAY = frozenset(("ok", "okay", "okey", "k", "kk", "alright", "all", "sounds", "sale", "va", "bueno"))
 """A yes of these words before a question only leads up to it ("ok so what time do you come")."""
 
+_IMPATIENT = frozenset(("just", "nomas", "mejor", "solo"))
+
 _REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
 
 
 def read_answer(
-    asked: Asked | None, words: Sequence[Word], hits: Sequence[Hit], text: Reading, media: int
+    asked: Asked | None, words: Sequence[Word], hits: Sequence[Hit], text: Reading, media: int, dangers: Container[str]
 ) -> Answer | None:
-    """The answer in a text whose other findings are in *text*; None when it does not answer what was asked."""
+    """
+    The answer in a text whose other findings are in *text*; None when it does not answer what was asked.
+
+    dangers: the codes of hazards; a yes to one counts however it is said.
+    """
     if asked is None or (not words and not media):
         return None
     replies = _replies(hits, words)
@@ -51,6 +57,9 @@ def read_answer(
         taken = chosen(asked, words, replies, text)
         if taken is not None:
             return taken
+    visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
+    if visit and _leads_to_a_visit(asked, replies["yes"], words):
+        replies = {code: hit for code, hit in replies.items() if code != "yes"}
     if asked.kind in _VALUES:
         return _value(asked, replies, text)
     if asked.kind == "photo" and media:
@@ -67,6 +76,21 @@ def _not_done_yet(code: str, hit: Hit, words: Sequence[Word]) -> bool:
     return code in ("declined", "dont_know", "no") and any(
         word.form in ("didnt", "havent", "hadnt") for word in words[hit.start : hit.end]
     )
+
+
+def _leads_to_a_visit(asked: Asked, hit: Hit, words: Sequence[Word]) -> bool:
+    """
+    “ok send someone”, “yeah just send someone”: a yes that says nothing of what was asked; so is any yes in one breath with
+    it, asked what a machine does, and every one when a check was to help: whom it helped wants nobody sent.
+
+    Asked whether they want the visit it is the answer.
+    """
+    if asked.kind in ("confirm", "check_result"):
+        return asked.kind == "check_result"
+    if hit.start > 0 or hit.end == len(words) or words[hit.end].brk > 0:
+        return False
+    impatient = words[hit.end].form in _IMPATIENT or words[hit.start].form in _SAID_BY_THE_WAY
+    return impatient or asked.kind == "observation"
 
 
 def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -> bool:

@@ -100,3 +100,28 @@ def test_a_time_given_where_the_address_was_asked_is_no_address(words: str) -> N
     assert line.ticket.wish is not None
     line.text("418 Cholla Wren Ln NE")
     assert line.state.contact.address == "418 Cholla Wren Ln NE"
+
+
+@pytest.mark.parametrize(
+    "words", ["ok send someone", "yes send someone", "si manden a alguien", "bueno mande al tecnico"]
+)
+def test_a_yes_that_only_leads_to_a_visit_says_nothing_of_the_machine(words: str) -> None:
+    line = narrowing()
+    before = line.ticket.observations
+    line.text(words)
+    assert line.ticket.observations == before
+    assert line.ticket.just_send
+    assert line.state.asked is not None
+    assert line.state.asked.kind in ("address", "offer")
+
+
+@pytest.mark.parametrize("words", ["yes send someone", "yeah just send someone out", "si, manden a alguien"])
+def test_who_wants_somebody_sent_after_a_check_was_not_helped_by_it(words: str) -> None:
+    line = Line()
+    line.text("dishwasher wont drain since they put in a new disposal")
+    line.text("87106")
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "check_result"
+    line.text(words)
+    assert line.ticket.closed is None
+    assert "fixed" not in line.ticket.checks.values()

@@ -120,3 +120,15 @@ def test_who_will_call_later_answers_nothing(reader: Reader, text: str) -> None:
 def test_who_asks_how_has_not_refused_the_check(reader: Reader) -> None:
     reading = reader.read("i didnt check breaker how do i do that", asked=RESULT, about="dryer")
     assert (reading.answer, reading.intents) == (None, ("ask_help",))
+
+
+@pytest.mark.parametrize("text", ["yes send someone", "yeah just send somebody", "ok send someone"])
+def test_a_yes_to_a_danger_counts_however_it_is_said(reader: Reader, text: str) -> None:
+    answer = reader.read(text, asked=Asked(kind="yes_no", code="gas_smell"), about="range").answer
+    assert answer is not None
+    assert answer.kind == "yes"
+
+
+def test_an_impatient_yes_before_a_visit_is_none_to_a_symptom(reader: Reader) -> None:
+    answer = reader.read("yeah just send somebody", asked=Asked(kind="yes_no", code="leak"), about="washer").answer
+    assert answer is None or answer.kind == "declined"
