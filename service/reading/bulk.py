@@ -6,10 +6,14 @@ network.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from service.reading.model import ASKED_KINDS, Answer, Asked, Choice, Found, HazardFound, Reading, Wish
 from service.reading.reader import Reader
+
+ANSWERED = 0.9
+"""The score of a symptom that a yes or no tells of."""
 
 
 class LineMistaken(ValueError):
@@ -35,7 +39,34 @@ def read_line(reader: Reader, line: Mapping[str, Any], *, this_year: int | None 
         )
     asked = _asked(line, about)
     reading = reader.read(text, media=media, asked=asked, about=about.get("appliance"), this_year=this_year)
-    return {"id": line.get("id"), **as_json(reading)}
+    return {"id": line.get("id"), **as_json(_answered(reading, asked, reader))}
+
+
+def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
+    """
+    *reading* with what a yes or no says of the symptom or hazard that was asked about; a hedged yes to a hazard counts.
+    """
+    answer, code = reading.answer, asked.code if asked and asked.kind == "yes_no" else None
+    if answer is None or asked is None or code is None or answer.kind not in ("yes", "no"):
+        return reading
+    yes = answer.kind == "yes"
+    if code in reader.hazard_codes:
+        told = HazardFound(code, reading.text, 0, len(reading.text), "answer")
+        heard = {h.code for h in (*reading.hazards, *reading.denied_hazards)}
+        if code in heard:
+            return reading
+        if yes:
+            return replace(reading, hazards=(*reading.hazards, told))
+        return replace(reading, denied_hazards=(*reading.denied_hazards, told))
+    appliance = asked.appliance or "unknown"
+    if code not in reader.symptom_codes or any(
+        f.code == code and f.appliance == appliance for f in (*reading.symptoms, *reading.denied)
+    ):
+        return reading
+    found = Found(appliance, code, ANSWERED, reading.text, 0, len(reading.text), "answer")
+    if yes:
+        return replace(reading, symptoms=(*reading.symptoms, found))
+    return replace(reading, denied=(*reading.denied, found))
 
 
 def _asked(line: Mapping[str, Any], about: Mapping[str, Any]) -> Asked | None:

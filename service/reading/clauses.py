@@ -87,14 +87,26 @@ def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
 
 def _affirms(at: int, words: Sequence[Word]) -> bool:
     """
-    “sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it.
+    “sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it, or stands
+    behind its subject and a "but" follows ("la lavadora si se llena pero").
     """
     if words[at].form != "si":
         return False
     rest = words[at + 1 :]
-    return words[at].accented or (at == 0 and len(rest) <= 5 and not any(w.brk or w.form in _CONSEQUENT for w in rest))
+    if words[at].accented:
+        return True
+    if any(w.form in _CONSEQUENT for w in rest[:6]):
+        return False
+    if at == 0:
+        return len(rest) <= 5 and not any(w.brk for w in rest)
+    before = words[at - 1].form
+    if words[at].brk or before in _BEFORE_IF:
+        return False
+    contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form == "pero"), None)
+    return before == "ahora" or (contrasted is not None and contrasted.form == "pero")
 
 
+_BEFORE_IF = frozenset(["y", "o", "pero", "que", "se", "saber", "como", "incluso", "ver", "aun"])
 _CONSEQUENT = frozenset(["entonces", "llamo", "aviso", "que", "debo", "puedo", "pueden", "tengo", "quiero"])
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from service.reading.matching import PhraseTree
 from service.reading.spelling import LEAST_LETTERS, inflected
@@ -34,6 +34,7 @@ class Meaning:
     kind: mark, name, symptom, observation, hazard, urgency, talk or theory. code: list, appliance, code, id or cause.
     role: sign, function, innocent, denial, alone, or an observation's value. appliances: those it can be about, empty for all.
     names: it tells the appliance by itself. own: it comes from that appliance's own rules. rule: where an author finds it.
+    spanish: of a function, that the phrase is Spanish, whose verbs tell the present by other endings.
     """
 
     kind: str
@@ -43,6 +44,7 @@ class Meaning:
     names: bool = False
     own: bool = False
     rule: str = ""
+    spanish: bool = False
 
 
 @dataclass(slots=True)
@@ -68,7 +70,8 @@ class Lexicon:
         elif meaning.kind == "talk" and meaning.code in CONSENT_CODES:
             trees = self.consent_trees
         for language in LANGUAGES:
-            trees[language].add(phrases.in_(language), meaning)
+            told = replace(meaning, spanish=True) if meaning.role == "function" and language == "es" else meaning
+            trees[language].add(phrases.in_(language), told)
 
     def forms(self, language: str) -> set[str]:
         """Every word of a phrase of *language*."""

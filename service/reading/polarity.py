@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
 from service.reading.normalising import Word
+from service.reading.working import told_to_work
 
 Verdict = Literal["present", "denied", "nothing"]
 SCOPE_WORDS = 6
@@ -23,7 +24,19 @@ _AND = frozenset(["and", "y", "e", "plus", "then"])
 _NOMINAL = frozenset(["no", "without", "nor", "neither", "none", "sin", "ni", "ningun", "ninguna"])
 """Negations that a comma carries on ("no leaks, smells or noise"); after a verb's it does not."""
 
-_CONTRAST = frozenset(["but", "pero", "however", "aunque"])
+_ARTICLES = frozenset((
+    "the", "a", "an", "any", "my", "its", "this", "that", "all", "making", "doing", "from", "of", "el", "la", "los",
+    "las", "un", "una", "de", "hacer", "tirar", "salir", "ya", "completely", "it",
+))  # fmt: skip
+"""Words between "stop" and what stopped."""
+
+_NEW_SUBJECTS = frozenset(["its", "theres", "theyre", "im", "hay", "ahora", "now"])
+_MINDS = frozenset((
+    "think", "thinking", "see", "look", "looks", "like", "say", "believe", "know", "feel", "notice", "mean", "so",
+    "that", "if", "because", "seem", "creo", "que", "parece", "veo", "sure", "says", "when", "where", "even", "and",
+))  # fmt: skip
+"""Words after which a new subject is still inside what is negated (“i dont think its leaking”)."""
+
 _ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 
@@ -142,9 +155,19 @@ class Polarity:
             and not any(b <= n for n in nominal)
             and self._spent.get(a, hit.start + 1) > hit.start
         )
-        stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and b <= hit.start and hit.start - b <= 2)
+        stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and self._stops(b, hit))
+        if stopped and not negative and any(self._reaches(b, hit.start) for _, b in near):
+            negative = 1
         failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
         return negative, stopped, failing
+
+    def _stops(self, after: int, hit: Hit) -> bool:
+        """
+        Whether what stopped is what *hit* names: right behind (“stopped leaking”, “stop the leak”), and no stop itself.
+        """
+        if not 0 <= hit.start - after <= 2 or any(hit.start <= a < hit.end for a, _ in self._marks.at("stoppers")):
+            return False
+        return all(self._words[at].form in _ARTICLES for at in range(after, hit.start))
 
     def _reaches(self, after: int, start: int) -> bool:
         """
@@ -160,9 +183,13 @@ class Polarity:
                 at + 1 < len(self._words) and self._words[at + 1].en == self._words[at + 1].form
             ):
                 return False
-            if word.form in _ONLY:
+            if word.form in _ONLY or (verbal and self._turns_to_another(at, after)):
                 return False
         return True
+
+    def _turns_to_another(self, at: int, after: int) -> bool:
+        """Whether a verb's negation is over where another subject begins: “wont drain | its all over the floor”."""
+        return self._words[at].form in _NEW_SUBJECTS and at > after and self._words[at - 1].form not in _MINDS
 
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
         if stopped and negative:
@@ -209,38 +236,10 @@ class Polarity:
         return None
 
     def _plain(self, hit: Hit, clause: Clause) -> Judged:
-        """“it drains”, “light comes on but”: a plain statement with its subject and nothing after, or with a contrast."""
-        if self._contrasted(hit, clause):
-            return Judged("denied", "it is said to do so, and something else not", weak=True)
-        before = self._words[hit.start - 1].form if hit.start > clause.start else ""
-        said = before in (
-            "it",
-            "still",
-            "does",
-            "machine",
-            "washer",
-            "dishwasher",
-            "dryer",
-            "fridge",
-            "oven",
-            "and",
-            "si",
-            "sigue",
-        )
-        finite = (
-            self._words[hit.start].form.endswith("s") or before == "does" or self._words[hit.start].form.endswith("ndo")
-        )
-        if said and finite and clause.end - hit.end <= 1:
+        """“it drains”, “light comes on but”: a plain statement with nothing after it, or with a contrast."""
+        if told_to_work(self._words, hit.start, hit.end, (clause.start, clause.end), spanish=hit.payload.spanish):
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
-
-    def _contrasted(self, hit: Hit, clause: Clause) -> bool:
-        """Whether a “but” follows a verb in its present form, as in “drum turns but no heat”."""
-        follows = self._words[hit.end].form if hit.end < len(self._words) else ""
-        if follows not in _CONTRAST or clause.past:
-            return False
-        verb = any(self._words[at].form.endswith(("s", "ndo")) for at in range(hit.start, hit.end))
-        return verb or (hit.start > clause.start and self._words[hit.start - 1].form in ("si", "does", "sigue"))
 
     def _after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
         places = self._marks.at(name)

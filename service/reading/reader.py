@@ -63,7 +63,8 @@ class Reader:
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
-        self._hazards = frozenset(rulebook.vocabulary.hazards)
+        self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
+        self.hazard_codes = frozenset(rulebook.vocabulary.hazards)
 
     def read(
         self,
@@ -141,7 +142,7 @@ class Reader:
         if still_there(talk, facts, asked, draft):
             heard.setdefault("not_fixed", next(h for h in talk if h.payload.code == "still"))
             draft = replace(draft, intents=tuple(heard))
-        answer = read_answer(asked, normal.words, talk, draft, media, self._hazards)
+        answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         problem = volunteers(draft, asked)

@@ -10,7 +10,9 @@ from service.reading.model import Found, Seen, Theory
 
 
 class Stated(NamedTuple):
-    """One phrase judged: what was found, present or denied, the words it spans, and why."""
+    """
+    One phrase judged: what was found, present or denied, the words it spans, and why. works: a function that is said to work.
+    """
 
     found: Found
     present: bool
@@ -20,6 +22,7 @@ class Stated(NamedTuple):
     observation: str | None
     because: str
     commoner: int = 0
+    works: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from service.reading.model import Found, Theory
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 from service.reading.stated import Stated, Statements, best, seen_in
+from service.reading.working import CONTRAST
 
 VAGUE = "vague"
 
@@ -75,7 +76,7 @@ class Judge:
                     stated += self._shared(found, hit)
         theories = self._theories(hits)
         stated = [s for s in stated if not self._only_theory(s, theories)]
-        stated = self._settle(stated)
+        stated = self._settle([s for s in stated if not self._only_part_of_a_fault(s, stated)])
         stated += self._left_vague(stated, theories)
         present = [s for s in stated if s.present and s.observation is None]
         gone = [s for s in stated if not s.present and s.observation is None]
@@ -107,9 +108,9 @@ class Judge:
         found = Found(owner, meaning.code, score, words, *self._span(hit), rule=meaning.rule)
         observation = meaning.role if meaning.kind == "observation" else None
         commoner = _commonest(meaning.appliances)
-        return Stated(
-            found, judged.verdict == "present", hit.start, hit.end, meaning.own, observation, judged.because, commoner
-        )
+        present, because = judged.verdict == "present", judged.because
+        works = meaning.role == "function" and meaning.kind == "symptom" and not present
+        return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works)
 
     def _shared(self, stated: Stated, hit: Hit) -> list[Stated]:
         """“washer and dryer both dead”: what is said after two machines named together is said of both."""
@@ -144,7 +145,7 @@ class Judge:
             return True
         if (other.observation is None) != (s.observation is None) or s.observation is not None:
             return False
-        if other.own and not s.own and s.found.appliance == other.found.appliance and self._speaks_alone(other, s):
+        if other.own and not s.own and (other.present or not s.present) and self._speaks_alone(other, s):
             return True
         if s.own and not other.own:
             return False
@@ -230,6 +231,21 @@ class Judge:
         at = max(self._normal.text.find(theory.words), 0)
         found = Found(theory.appliance, VAGUE, 0.6, theory.words, at, at + len(theory.words), "theory")
         return [Stated(found, True, 0, 0, False, None, "a theory alone says nothing of what is wrong")]
+
+    def _only_part_of_a_fault(self, s: Stated, stated: Sequence[Stated]) -> bool:
+        """
+        Whether a function said to work is only part of a fault's words: “freezing everything”, not “turns on but wont start”.
+        """
+        return s.works and any(
+            t.present
+            and t.observation is None
+            and t.found.appliance == s.found.appliance
+            and t.first <= s.first
+            and s.last <= t.last
+            and t.last - t.first > s.last - s.first
+            and not any(self._normal.words[at].form in CONTRAST for at in range(s.last, t.last))
+            for t in stated
+        )
 
     def _words(self, hit: Hit) -> str:
         start, end = self._span(hit)

@@ -1,0 +1,100 @@
+"""
+Whether a function that is named is told to work: “the drum turns but no heat”, “light comes on”, “sí se llena”.
+
+A plain statement in the present counts; a wish, a story, a moment (“every time it spins”) and a limit (“runs for a
+minute”) do not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.normalising import Word
+
+MOST_AFTER_IT = 3
+"""Words that may follow before the “but” or the end of the statement ("fills with water but never agitates")."""
+
+CONTRAST = frozenset(["but", "pero", "however", "aunque", "though", "sino"])
+
+_STATES = frozenset(["does", "do", "still", "si", "sigue", "both"])
+"""Words that make a statement of any form that follows: "it does drain", "sí enfría"."""
+
+_NO_STATEMENT = frozenset((
+    "to", "i", "we", "you", "u", "can", "could", "will", "would", "should", "let", "lets", "make", "made", "help",
+    "please", "cant", "might", "may", "must", "need", "needs", "want", "wants", "before", "para", "que", "de", "a",
+    "al", "yo", "lo", "puede", "pueden", "puedo", "quiero", "quiere", "debe", "deja", "dejo", "hace", "did", "was",
+    "were", "had", "or", "nor", "gotta", "supposed", "the", "my", "for", "in", "on", "of", "un", "una", "el", "la",
+    "en",
+))  # fmt: skip
+"""What stands before a verb that states nothing: a wish, a person who does it, an article before a noun."""
+
+_ARTICLES = frozenset(["the", "my", "el", "la", "los", "las"])
+
+_ONLY_A_MOMENT = frozenset((
+    "time", "times", "vez", "during", "moment", "that", "which", "where", "whatever", "only", "solo", "how", "what",
+    "cuando", "when", "after", "despues", "while", "as", "once", "sometimes", "veces", "ratos", "until", "till",
+    "not", "no", "without", "sin", "wait", "sound", "sounds", "suena",
+))  # fmt: skip
+"""Words of the same statement that make of it a moment, a manner or a condition."""
+
+_LIMITS = frozenset((
+    "for", "then", "until", "till", "only", "slow", "slowly", "slower", "slo", "weak", "weakly", "loud", "loudly",
+    "barely", "hardly", "little", "halfway", "half", "too", "warm", "lukewarm", "constantly", "nonstop", "forever",
+    "continuously", "bit", "low", "sometimes", "about", "partially", "partly", "by", "when", "if", "like", "less",
+    "late", "hard", "funny", "weird", "bad", "badly", "poorly", "rough", "intermittently", "randomly", "itself",
+    "and", "around", "over", "out", "lento", "lenta", "despacio", "poco", "poquito", "apenas", "solo", "mal",
+    "medio", "mucho", "demasiado", "nomas", "sola", "solito", "raro", "feo", "fuerte", "tibio", "tibia", "un", "por",
+    "hasta", "rato", "ratito", "veces",
+))  # fmt: skip
+"""Words behind a function that say that it works badly, too much, for a while or by itself."""
+
+_PAST = frozenset((
+    "ran", "came", "went", "spun", "began", "froze", "did", "lit", "made", "kept", "had", "got", "was", "drank",
+    "shook", "took", "shut",
+))  # fmt: skip
+
+
+def told_to_work(
+    words: Sequence[Word], start: int, end: int, clause: tuple[int, int], *, spanish: bool = False
+) -> bool:
+    """
+    Whether the function at words *start* to *end* is stated to work in *clause* (its first and behind its last word).
+    """
+    first, last = clause
+    contrasted = last < len(words) and words[last].form in CONTRAST and words[last].brk < 2
+    opens = next((at for at in range(start, first, -1) if words[at].brk), first)
+    if any(words[at].form in _ONLY_A_MOMENT for at in range(opens, start)):
+        return False
+    if not _in_the_present(words, start, end, first, contrasted=contrasted, spanish=spanish):
+        return False
+    after = [words[at].form for at in range(end, last)]
+    return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
+
+
+def _in_the_present(
+    words: Sequence[Word], start: int, end: int, first: int, *, contrasted: bool, spanish: bool
+) -> bool:
+    """Whether the verb stands as in “it drains”, “does drain” or “calienta”, with no one who wishes or does it."""
+    before = words[start - 1].form if start > first else ""
+    present = _third_in_spanish if spanish else _third_in_english
+    inside = range(start, end)
+    if before in _STATES:
+        return True
+    if before in _NO_STATEMENT:
+        return before in _ARTICLES and any(present(words[at]) for at in inside[1:])
+    if any(words[at].form in _PAST or (words[at].form.endswith("ed") and len(words[at].form) > 4) for at in inside):
+        return False
+    return any(present(words[at]) for at in inside) or (contrasted and bool(before) and not spanish)
+
+
+def _third_in_english(word: Word) -> bool:
+    return word.form.endswith("s") and word.form != word.en and word.form not in ("this", "is", "its", "was")
+
+
+def _third_in_spanish(word: Word) -> bool:
+    form = word.form
+    return (
+        form != word.es
+        and form.endswith(("a", "e", "an", "en", "ndo"))
+        and not form.endswith(("aba", "ia", "ada", "ida"))
+    )
