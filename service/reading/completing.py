@@ -17,6 +17,10 @@ _NO_COMPLAINT = frozenset(
 """Questions whose answers use the words of a vague complaint ("none of those work")."""
 
 
+_WATER = frozenset(["flooding", "water_near_power"])
+_WATERY = frozenset(["leak", "overfill", "backflow", "no_drain", "slow_drain"])
+"""Symptoms that say already where the water comes from."""
+
 _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 """What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
 
@@ -29,12 +33,14 @@ def completed(
     asked: Asked | None,
     normal: Normal,
     *,
-    danger: bool,
+    dangers: Collection[str],
 ) -> Statements:
     """
     What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named
-    machine, with nothing said of what is wrong, is a vague complaint. *danger*: a hazard was raised.
+    machine, with nothing said of what is wrong, is a vague complaint; water that runs out of a machine is its
+    leak. *dangers*: the hazards raised.
     """
+    danger = bool(dangers)
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
@@ -47,6 +53,8 @@ def completed(
         kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*kept, found))
+    if _WATER & set(dangers) and mentions.found and not codes & _WATERY and asked is None:
+        return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))
     wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))

@@ -43,6 +43,7 @@ _NAME_INTRO = re.compile(
     r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|this is|it's|its|it is|i am|"
     r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
+    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
 )
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _SIGNED = re.compile(
@@ -116,18 +117,27 @@ def _tagged(text: str) -> str | None:
 
 
 def person_name(
-    text: str, folded: str, *, asked: bool, is_word: Callable[[str], bool], only_sure: bool = False
+    text: str,
+    folded: str,
+    *,
+    asked: bool,
+    is_word: Callable[[str], bool],
+    knows: Callable[[str], bool],
+    only_sure: bool = False,
 ) -> str | None:
     """
-    The customer's name. ``is_word`` tells everyday and trade words, which are no names unless plainly introduced.
+    The customer's name. ``is_word`` tells everyday and trade words and their slips, which are no names unless plainly
+    introduced; ``knows`` the words alone, for what begins with a capital.
     *only_sure*: none but one introduced as a name ("under Lupe").
     """
     for intro in _NAME_INTRO.finditer(folded):
         sure = any(word in intro.group() for word in _SURE_INTRO)
-        if only_sure and not sure:
+        if (only_sure and not sure) or folded[: intro.start()].endswith(("no ", "not ")):
             continue
         named = sure and "under" not in intro.group()
-        name = _taken(text[intro.end() :], is_word, sure=named or bool(_FULL_NAME.match(text[intro.end() :])))
+        rest = text[intro.end() :]
+        capital = rest[:1].isupper() and not text.isupper()
+        name = _taken(rest, knows if capital else is_word, sure=named or bool(_FULL_NAME.match(rest)))
         if name and (
             sure
             or name[0].isupper()
@@ -167,7 +177,7 @@ def _greeting(folded: str, intro: re.Match[str]) -> bool:
 
 _STOP_NAME = frozenset((
     "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
-    "calling", "texting", "with", "con", "from", "del", "su",
+    "calling", "texting", "with", "con", "from", "del", "su", "i", "im", "we", "no", "not",
 ))  # fmt: skip
 
 

@@ -35,17 +35,28 @@ _ITS_BRAND = re.compile(
     r"creo que es|a|an|una?)\s+"
 )
 
+_TOLD_BRAND = re.compile(
+    r"(?:\b(?:brand|make|marca) (?:is |name is |es |de |called |: ?)?(?:an? |the |la |una )?|\bmade by |\bmarca[: ]+"
+    r"|\b(?:it is|it's|its|is|es|son) (?:an?|una?|de marca|de la marca) )([^\W\d_]{3,})\b"
+)
+
 
 class FactFinder:
     """
-    Finds facts with one shop's brands and area. ``is_word``: everyday and trade words, which are neither names nor
-    brands.
+    Finds facts with one shop's brands and area. ``is_word``: everyday and trade words and their slips, which are
+    neither names nor brands; ``knows``: the words alone.
     """
 
-    def __init__(self, brands: Mapping[str, str], area: frozenset[str], is_word: Callable[[str], bool]) -> None:
+    def __init__(
+        self,
+        brands: Mapping[str, str],
+        area: frozenset[str],
+        is_word: Callable[[str], bool],
+        knows: Callable[[str], bool],
+    ) -> None:
         self._brands = brands
         self._area = area
-        self._is_word = is_word
+        self._is_word, self._knows = is_word, knows
         self._pattern = (
             re.compile(r"\b(" + "|".join(map(re.escape, sorted(brands, key=len, reverse=True))) + r")\b")
             if brands
@@ -143,7 +154,9 @@ class FactFinder:
                 found["address"] = address
         if kind not in ("brand", "model", "serial"):
             only_sure = kind in ("offer", "address")
-            name = person_name(text, folded, asked=kind == "name", is_word=self._is_word, only_sure=only_sure)
+            name = person_name(
+                text, folded, asked=kind == "name", is_word=self._is_word, knows=self._knows, only_sure=only_sure
+            )
             if name:
                 found["name"] = name
 
@@ -165,11 +178,23 @@ class FactFinder:
                     and self._looks_like_brand(normal, at, before=at < mention.start)
                 ):
                     return normal.text[words[at].start : words[at].end]
+        told = self._told_brand(normal)
+        if told:
+            return told
         if kind == "brand":
             bare = _ITS_BRAND.sub("", normal.folded.strip()).strip(" .!,")
             start = normal.folded.find(bare) if bare else -1
             if bare and len(bare.split()) <= 3 and not all(self._is_word(part) for part in bare.split()):
                 return normal.text[start : start + len(bare)]
+        return None
+
+    def _told_brand(self, normal: Normal) -> str | None:
+        """An unknown word that is said to be the brand: “the brand is Zorvex”, “it is a Zorvex”, “es marca zorvex”."""
+        for match in _TOLD_BRAND.finditer(normal.folded):
+            shown = normal.text[match.start(1) : match.end(1)]
+            named = match.group().startswith(("brand", "make", "made", "marca"))
+            if (named or shown[0].isupper()) and not self._knows(match.group(1)):
+                return shown
         return None
 
     def _looks_like_brand(self, normal: Normal, at: int, *, before: bool) -> bool:

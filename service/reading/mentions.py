@@ -81,6 +81,11 @@ class Mentions:
             return None
         return self._without_mention(hit)
 
+    def last_before(self, start: int) -> str | None:
+        """The machine named last before word *start*, if one is."""
+        named = [m for m in self.found if not m.implied and m.start < start]
+        return named[-1].appliance if named else None
+
     def possible(self) -> Callable[[Hit], bool]:
         """
         Whether a phrase can be about a machine of this text at all: where not, ``owner`` gives none. Told by what the phrase

@@ -237,7 +237,8 @@ class Polarity:
 
     def _plain(self, hit: Hit, clause: Clause) -> Judged:
         """“it drains”, “light comes on but”: a plain statement with nothing after it, or with a contrast."""
-        if told_to_work(self._words, hit.start, hit.end, (clause.start, clause.end), spanish=hit.payload.spanish):
+        end = max(self._clause_of[hit.end - 1].end, clause.end)
+        if told_to_work(self._words, hit.start, hit.end, (clause.start, end), spanish=hit.payload.spanish):
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
 

@@ -60,7 +60,7 @@ class Reader:
         self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
-        self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word)
+        self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
@@ -106,7 +106,7 @@ class Reader:
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
         stated = outside_address(stated, facts.get("address"), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
-        stated = completed(stated, mentions, facts, heard, asked, normal, danger=bool(screened.raised))
+        stated = completed(stated, mentions, facts, heard, asked, normal, dangers=[h.code for h in screened.raised])
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)

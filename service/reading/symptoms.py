@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from service.reading.clauses import Clause
 from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, Mentions
@@ -74,7 +75,7 @@ class Judge:
                 if found is not None:
                     stated.append(found)
                     stated += self._shared(found, hit)
-        theories = self._theories(hits)
+        theories = self._theories([hit for hit in hits if not covered(hit)])
         stated = [s for s in stated if not self._only_theory(s, theories)]
         stated = self._settle([s for s in stated if not self._only_part_of_a_fault(s, stated)])
         stated += self._left_vague(stated, theories)
@@ -98,6 +99,8 @@ class Judge:
         own_codes = self._lexicon.codes.get(owner or "")
         if owner is None or (own_codes is not None and meaning.kind == "symptom" and meaning.code not in own_codes):
             return None
+        if meaning.kind == "symptom" and self._is_said_of_another(owner, hit, clause):
+            return None
         judged = self._polarity.judge(hit, function=meaning.role == "function")
         words = self._words(hit)
         if judged.verdict == "nothing":
@@ -111,6 +114,16 @@ class Judge:
         present, because = judged.verdict == "present", judged.because
         works = meaning.role == "function" and meaning.kind == "symptom" and not present
         return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works)
+
+    def _is_said_of_another(self, owner: str, hit: Hit, clause: Clause) -> bool:
+        """
+        Whether a phrase that only *owner* has is said after another machine was named that can have the same fault: then
+        it is that one's.
+        """
+        last = self._mentions.last_before(hit.start) if hit.payload.own else None
+        if last is None or last == owner or hit.payload.code not in self._lexicon.codes.get(last, ()):
+            return False
+        return not any(m.appliance == owner and clause.start <= m.start < clause.end for m in self._mentions.found)
 
     def _shared(self, stated: Stated, hit: Hit) -> list[Stated]:
         """“washer and dryer both dead”: what is said after two machines named together is said of both."""
