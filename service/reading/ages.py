@@ -20,7 +20,7 @@ _UNIT = r"(?P<unit>years?|yrs?|yr|anos?|months?|mos?|mo|meses|mes|weeks?|wks?|se
 _RANGE = r"(?:\s*(?:-|to|or|a|o)\s*\d{1,2})?"
 _AGE = re.compile(
     rf"(?:(?P<got>bought|purchased|got|installed|replaced|had|have|own|owned|compr\w+|instal\w+|tiene|"
-    rf"tenemos|tengo|tendra|de|hace|is|its|it's|old|about|around|almost|como|unos|casi)\s+"
+    rf"tenemos|tengo|tendra|de|hace|is|its|it's|old|about|around|almost|como|unos|casi|with (?:me|us)(?: for)?|enough for)\s+"
     rf"(?:\w+\s+){{0,4}}?)?\b{_COUNT}{_RANGE}{_HALF}(?:\s+(?:or so|of|de))?[\s-]*{_UNIT}(?P<old>[\s-]*(?:old|"
     rf"de (?:uso|viejo|vieja|antiguedad)|ago|already|now))?"
 )
@@ -39,6 +39,11 @@ _PERSON = re.compile(
     r"^[\s-]*(?:old\s+)?(?:son|daughter|kid|boy|girl|baby|child|toddler|house|home|grand\w+|dog|cat|mother|"
     r"mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
 )
+_SPEAKER = re.compile(
+    r"\b(?:yo|i am|i'm|im|mi (?:mama|papa|abuela|abuelo|suegra|esposo|esposa)) (?:ya )?(?:tengo |tiene )?$"
+)
+"""Whose age a number of years is that follows: the customer's or a relative's."""
+
 _TRUE_AGE_BEFORE = re.compile(
     r"\b(?:bought|purchased|got|installed|replaced|had|have|own|owned|compr\w+|instal\w+|tiene|tenemos|tengo|tendra)\b"
 )
@@ -54,7 +59,11 @@ def age_in_years(folded: str, *, asked: bool, this_year: int | None) -> float | 
     if _NEW.search(folded):
         return 0
     for match in _AGE.finditer(folded):
-        if _PERSON.match(folded[match.end("unit") :]) or not _states_age(match, folded, asked=asked):
+        if (
+            _PERSON.match(folded[match.end("unit") :])
+            or _SPEAKER.search(folded[: match.start("count")])
+            or not _states_age(match, folded, asked=asked)
+        ):
             continue
         return _years(match)
     year = _YEAR.search(folded) or (re.search(r"\b((?:19|20)\d\d)\b", folded) if asked else None)

@@ -25,10 +25,11 @@ from service.reading.polarity import Polarity
 from service.reading.spelling import LEAST_LETTERS, MOST_CORRECTED, Speller
 from service.reading.symptoms import Judge
 from service.reading.telling import (
+    drop_no_wish,
     event_places,
     implied_names,
     is_hazards_own,
-    is_wish,
+    keep_wish,
     listed_appliances,
     outside_address,
     reasons,
@@ -36,7 +37,7 @@ from service.reading.telling import (
     urgencies,
     volunteers,
 )
-from service.reading.wishes import read_wish, states_time
+from service.reading.wishes import read_wish
 from service.rulebook.model import Rulebook
 
 MOST_SIGNS = 4000
@@ -112,16 +113,7 @@ class Reader:
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        if (
-            wish is not None
-            and (states_time(wish) or wish.soonest)
-            and is_wish(wish.words, asked, heard, facts, alone=alone)
-        ):
-            facts["wish"] = wish.words
-            if facts.get("since") and not stated.symptoms and {"book", "reschedule", "cancel"} & set(heard):
-                facts.pop("since")
-        elif wish is not None and "wish" not in facts:
-            wish = None
+        wish = keep_wish(wish, facts, asked, heard, alone=alone, complains=bool(stated.symptoms))
         urgency = urgencies(kinds["urgency"], polarity, screened)
         draft = Reading(
             text=text,
@@ -145,6 +137,7 @@ class Reader:
         answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
+        drop_no_wish(facts, heard, answer if offered else None)
         problem = volunteers(draft, asked)
         readable = (
             bool(media)

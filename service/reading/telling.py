@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 
 from service.reading.consent import Consent
 from service.reading.hazards import Screened
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, USUAL
-from service.reading.model import Answer, Asked, Found, HazardFound, Reading
+from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wish
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 from service.reading.stated import Statements
+from service.reading.wishes import states_time
 
 _SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off", "leak", "overheat"})
 """Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
@@ -60,6 +61,32 @@ def listed_appliances(named: tuple[str, ...], stated: Statements, about: str | N
         if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
             found.append(symptom.appliance)
     return tuple(found)
+
+
+def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None) -> None:
+    """A window that is taken (*answer* to an offer), or the time of a visit called off, is no other time asked for."""
+    if (answer is not None and answer.kind == "choice") or ("cancel" in heard and "reschedule" not in heard):
+        facts.pop("wish", None)
+
+
+def keep_wish(
+    wish: Wish | None,
+    facts: dict[str, object],
+    asked: Asked | None,
+    heard: Collection[str],
+    *,
+    alone: bool,
+    complains: bool,
+) -> Wish | None:
+    """*wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story."""
+    if wish is None or not (
+        (states_time(wish) or wish.soonest) and is_wish(wish.words, asked, heard, facts, alone=alone)
+    ):
+        return wish if "wish" in facts else None
+    facts["wish"] = wish.words
+    if facts.get("since") and not complains and {"book", "reschedule", "cancel"} & set(heard):
+        facts.pop("since")
+    return wish
 
 
 def outside_address(stated: Statements, address: object, text: str) -> Statements:

@@ -71,26 +71,23 @@ def demo_reader() -> Reader:
     return reader_for(load_rulebook(RULES, "demo"))
 
 
+KINDS = (
+    "appliance", "symptom", "code", "denied", "hazard", "denied_hazard", "urgency", "intent", "fact", "answer",
+    "language", "vague",
+)  # fmt: skip
+
+
+def no_scores() -> Scores:
+    """A tally of nothing yet, for every kind."""
+    return Scores({kind: Tally() for kind in KINDS}, 0)
+
+
 def score(reader: Reader, lines: Iterable[Mapping[str, Any]]) -> Scores:
-    kinds = (
-        "appliance",
-        "symptom",
-        "code",
-        "denied",
-        "hazard",
-        "denied_hazard",
-        "urgency",
-        "intent",
-        "fact",
-        "answer",
-        "language",
-        "vague",
-    )
-    scores = Scores({kind: Tally() for kind in kinds}, 0)
+    scores = no_scores()
     for line in lines:
         found = read_line(reader, line, this_year=YEAR)
         scores.texts += 1
-        _compare(scores, line["expected"], found, f"{line['id']} “{line['text']}”")
+        compare(scores, line["expected"], found, f"{line['id']} “{line['text']}”")
     return scores
 
 
@@ -98,7 +95,7 @@ def _pairs(items: Iterable[Mapping[str, Any]]) -> set[tuple[str, str]]:
     return {(item["appliance"], item["code"]) for item in items}
 
 
-def _compare(scores: Scores, expected: Mapping[str, Any], found: Mapping[str, Any], told: str) -> None:
+def compare(scores: Scores, expected: Mapping[str, Any], found: Mapping[str, Any], told: str) -> None:
     scores["appliance"].add(set(expected["appliances"]), set(found["appliances"]), told)
     scores["symptom"].add(_pairs(expected["symptoms"]), _pairs(found["symptoms"]), told)
     scores["code"].add({c for _, c in _pairs(expected["symptoms"])}, {c for _, c in _pairs(found["symptoms"])}, told)
@@ -126,6 +123,10 @@ def _facts(facts: Mapping[str, Any], expected: Mapping[str, Any]) -> set[tuple[s
     return found
 
 
+_SAME = {"fixed": "yes", "not_fixed": "no"}
+"""How a check went is told in its own kinds of answer; some labels say yes or no."""
+
+
 def _answer(answer: Mapping[str, Any] | None, expected: Mapping[str, Any] | None = None) -> set[str]:
     if answer is None:
         return set()
@@ -133,7 +134,8 @@ def _answer(answer: Mapping[str, Any] | None, expected: Mapping[str, Any] | None
     if answer["kind"] == "choice" and "index" in answer:
         return {f"choice={answer['index']}"}
     value = answer.get("value") if "value" in wanted else None
-    return {f"{answer['kind']}={str(value).casefold()}" if value is not None else str(answer["kind"])}
+    kind = str(answer["kind"])
+    return {f"{kind}={str(value).casefold()}" if value is not None else _SAME.get(kind, kind)}
 
 
 def table(scores: Scores, *, misses: bool) -> str:
