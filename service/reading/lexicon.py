@@ -50,13 +50,17 @@ class Meaning:
 @dataclass(slots=True)
 class Lexicon:
     """
-    The compiled phrases of a rulebook and what goes with them. ``over``: (appliance or "", code) to codes replaced.
+    The compiled phrases of a rulebook and what goes with them. ``over``: (appliance or "", code) to codes replaced;
+    ``function_trees``: the functions alone, for those whose words a negation parts.
 
     codes: the symptoms of each appliance that has rules of its own.
     """
 
     trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
     hazard_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
+    function_trees: dict[str, PhraseTree] = field(
+        default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES}
+    )
     consent_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
     over: dict[tuple[str, str], frozenset[str]] = field(default_factory=dict)
     words: dict[str, dict[str, frozenset[str]]] = field(default_factory=dict)
@@ -72,6 +76,8 @@ class Lexicon:
         for language in LANGUAGES:
             told = replace(meaning, spanish=True) if meaning.role == "function" and language == "es" else meaning
             trees[language].add(phrases.in_(language), told)
+            if meaning.role == "function":
+                self.function_trees[language].add(phrases.in_(language), told)
 
     def forms(self, language: str) -> set[str]:
         """Every word of a phrase of *language*."""

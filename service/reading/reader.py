@@ -44,6 +44,13 @@ MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
 
 
+MOST_NEGATIONS = 12
+"""Negations of a text that are looked behind; more of them are no language."""
+
+_PARTING = frozenset(["no", "never", "nunca"])
+"""Negations besides the auxiliaries that may stand between a part and what it does not do."""
+
+
 class Reader:
     """
     Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache.
@@ -97,6 +104,7 @@ class Reader:
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
         hits += self._seen_through(hits, names, normal, language)
+        hits += self._negated_inside(normal, language)
         implied = [] if about else implied_names(hits)
         mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
@@ -219,6 +227,23 @@ class Reader:
                 and end - start > hit.end - hit.start
             ):
                 found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated))
+        return found
+
+    def _negated_inside(self, normal: Normal, language: str) -> list[Hit]:
+        """
+        Functions whose words a negation parts (“fan wont blow”, “foco no prende”): found with the negations taken out.
+        """
+        words = normal.words
+        kept = [at for at, word in enumerate(words) if word.en != "not" and word.form not in _PARTING]
+        if not 0 < len(words) - len(kept) <= MOST_NEGATIONS:
+            return []
+        without, found = Words(words[at] for at in kept), []
+        for code in ("en",) if language == "en" else LANGUAGES:
+            for hit in self._lexicon.function_trees[code].hits(without):
+                start, end = kept[hit.start], kept[hit.end - 1] + 1
+                parted = (end - start) - (hit.end - hit.start)
+                if parted and not any(words[at].brk for at in range(start + 1, end)):
+                    found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated + parted))
         return found
 
     def _is_word(self, form: str) -> bool:
