@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import timedelta
 
 from starlette.responses import JSONResponse, Response
 
 from service.edge.deps import Deps
+from service.edge.escaping import filled
 from service.edge.inbound import Inbound
-from service.edge.profile import Answer
+from service.edge.profile_receive import Answer
 from service.edge.second_look import Drop, Later, look_again
 from service.storage import leases
 from service.storage.engine import writing
@@ -18,6 +19,9 @@ from service.wording.segments import count
 
 BETWEEN = "\n\n"
 """Between two replies in one answer."""
+
+KINDS = {"text": "text/plain", "xml": "application/xml", "json": "application/json"}
+"""The media type of what is written so."""
 
 WHILE_ANSWERING = timedelta(seconds=60)
 
@@ -55,20 +59,33 @@ def replies_for(deps: Deps, inbound: Inbound, thread: str) -> tuple[str, ...]:
     return tuple(said)
 
 
-def answer(rule: Answer, replies: Sequence[str] = ()) -> Response:
-    """The answer of a delivery that was taken, as the profile wants it."""
+def answer(rule: Answer) -> Response:
+    """The answer of a delivery that was taken and gets no reply, as the profile wants it."""
     if rule.kind == "json":
         return JSONResponse({"status": "ok"}, status_code=rule.status, headers=rule.headers)
     if rule.kind == "empty":
         return Response(status_code=rule.status, headers=rule.headers)
+    if rule.kind == "fixed":
+        return _written(rule, rule.template or "", rule.charset, rule.status, rule.headers)
+    return _written(rule, rule.nothing_template or "", rule.charset, rule.nothing_status, rule.nothing_headers)
+
+
+def answer_with(rule: Answer, replies: Sequence[str], inbound: Inbound) -> Response:
+    """The answer that carries *replies* to *inbound*, escaped as its template is written."""
     if not replies:
-        return Response(status_code=rule.nothing_status, headers={"content-type": "text/plain", **rule.nothing_headers})
+        return answer(rule)
     text = BETWEEN.join(replies)
     beyond = count(text).encoding != "GSM-7"
     charset = (rule.beyond_7_bit_charset if beyond else None) or rule.charset
-    headers = {
-        "content-type": f"text/plain; charset={charset}",
-        **rule.headers,
-        **(rule.beyond_7_bit if beyond else {}),
-    }
-    return Response(text.encode(charset, "replace"), status_code=rule.status, headers=headers)
+    values = {"reply": text, "to": inbound.sender, "from": inbound.recipient, "id": inbound.carrier_id}
+    body = filled(rule.template, values, rule.written) if rule.template else text
+    return _written(rule, body, charset, rule.status, {**rule.headers, **(rule.beyond_7_bit if beyond else {})})
+
+
+def _written(rule: Answer, body: str, charset: str, status: int, headers: Mapping[str, str]) -> Response:
+    kind = rule.content_type or KINDS[rule.written]
+    # What the charset cannot say is a reference in XML, and a question mark in plain text.
+    content = body.encode(charset, "xmlcharrefreplace" if rule.written == "xml" else "replace")
+    if body and "charset=" not in kind:
+        kind += f"; charset={charset}"
+    return Response(content, status_code=status, headers={"content-type": kind, **headers})

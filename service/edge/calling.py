@@ -10,9 +10,11 @@ from email.utils import parsedate_to_datetime
 
 import httpx
 
-from service.edge.delivery import Delivery, Malformed, Shape
+from service.edge.bodies import Malformed
+from service.edge.delivery import Delivery
 from service.edge.gateways import Gateway
-from service.edge.profile import Send
+from service.edge.places import Shape
+from service.edge.profile_send import Send
 from service.edge.sending import Text, request_for
 
 NOT_REACHED = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout, httpx.UnsupportedProtocol)
@@ -57,11 +59,14 @@ Outcome = Taken | Refused | Busy | Unknown
 
 
 def call(client: httpx.Client, gateway: Gateway, text: Text, now: datetime) -> Outcome:
-    """Hand *text* to the gateway. Raises SecretMissing; no failure of the network is raised."""
+    """Hand *text* to the gateway. Raises SecretMissing and SecretUnusable; no failure of the network is raised."""
     send = gateway.profile.send
     if send is None:
         return Refused(f"gateway {gateway.name} has no way to send")
-    request = request_for(client, gateway, send, text)
+    try:
+        request = request_for(client, gateway, send, text, now)
+    except httpx.InvalidURL:
+        return Refused("what its profile and secrets make for an address is none")
     try:
         response = client.send(request, follow_redirects=False)
     except NOT_REACHED as wrong:
@@ -74,7 +79,7 @@ def call(client: httpx.Client, gateway: Gateway, text: Text, now: datetime) -> O
 def judge(send: Send, status: int, headers: Mapping[str, str], body: bytes, now: datetime) -> Outcome:
     """What an answer says about the text."""
     if status in send.success.status:
-        return _taken(send, headers, body)
+        return _taken(send, headers, body, now)
     if status in send.busy or status in (429, 503):
         return Busy(f"answered {status}", _retry_after(headers, now))
     if status in UNKNOWN_STATUS:
@@ -84,24 +89,32 @@ def judge(send: Send, status: int, headers: Mapping[str, str], body: bytes, now:
     return Refused(f"answered {status}")
 
 
-def _taken(send: Send, headers: Mapping[str, str], body: bytes) -> Outcome:
+def _taken(send: Send, headers: Mapping[str, str], body: bytes, now: datetime) -> Outcome:
     answer = Delivery("", "", b"", {name.lower(): value for name, value in headers.items()}, body)
     try:
         said = answer.value(send.success.at, _shape(send.success.at, body)) if send.success.at else None
         reference = answer.value(send.reference, _shape(send.reference, body)) if send.reference else None
     except Malformed:
         said, reference = None, None
-    if send.success.at is None:
-        return Taken(reference[:200] if reference else None)
-    if said is None:
-        return Unknown("its answer does not say whether it took the text")
-    if any(re.search(wanted, said) for wanted in send.success.equals):
-        return Taken(reference[:200] if reference else None)
-    return Refused("its answer says that it did not take the text")
+    if reference and send.reference_pattern:
+        part = re.search(send.reference_pattern, reference)
+        reference = (part[part.lastindex or 0] if part else "") or None
+    if send.success.at is not None:
+        if said is None:
+            return Unknown("its answer does not say whether it took the text")
+        if any(re.search(wanted, said) for wanted in send.success.later):
+            return Busy("its answer says later", _retry_after(headers, now))
+        if not any(re.search(wanted, said) for wanted in send.success.equals):
+            return Refused("its answer says that it did not take the text")
+    return Taken(reference[:200] if reference else None)
 
 
 def _shape(source: str, body: bytes) -> Shape:
-    return "json" if source.startswith("body:") and body.lstrip()[:1] in (b"{", b"[") else "form"
+    """What an answer is, by its first sign: the Content-Type of answers is often wrong."""
+    first = body.lstrip(b"\xef\xbb\xbf \t\r\n")[:1]
+    if not source.startswith("body:"):
+        return "form"
+    return "json" if first in (b"{", b"[") else "xml" if first == b"<" else "form"
 
 
 def _retry_after(headers: Mapping[str, str], now: datetime) -> float | None:

@@ -2,22 +2,37 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from email.message import Message
-from functools import lru_cache
-from typing import Literal
-from urllib.parse import unquote_to_bytes
+from dataclasses import dataclass, field, replace
+from typing import cast
+from xml.etree.ElementTree import Element  # the type alone; bodies.py reads the documents
 
-from service.edge.profile import Charset
+from service.edge.bodies import Malformed, charset_of, json_of, multipart_of, pairs_of, xml_of
+from service.edge.codings import cleaned, decoded, reads_anything, split_coding, unspelled
+from service.edge.places import Shape, in_json, in_xml, steps, texts, xml_text
+from service.edge.profile_receive import Charset
 
-Shape = Literal["json", "form", "query", "raw"]
+MOST_ITEMS = 1_000
+"""Texts or receipts taken from one request: each is a transaction of its own, and the gateway waits for all of them."""
+
+Pairs = list[tuple[str, bytes]]
 
 
-class Malformed(Exception):
-    """A delivery is not what its profile says; the message says what is missing, without anything a customer wrote."""
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One of the items of a list in JSON."""
+
+    value: object
+
+
+@dataclass(frozen=True, slots=True)
+class Nth:
+    """One of several texts in the fields of a form or a query: the values in this place among those of their name."""
+
+    pairs: Pairs = field(repr=False)
+    place: int
+    numbered: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +40,8 @@ class Delivery:
     """
     A request as it came. headers: names in lower case. query: as sent, undecoded. url: as the gateway addressed it.
 
-    Reading is by the bytes: a text in another encoding than the rest must not pass through UTF-8 on its way.
+    path: what the address has after the hook's own. item: the one of several texts in it that is looked at. Reading is by
+    the bytes: a text in another encoding than the rest must not pass through UTF-8 on its way.
     """
 
     method: str
@@ -34,6 +50,8 @@ class Delivery:
     headers: Mapping[str, str]
     body: bytes
     client: str | None = None
+    path: tuple[str, ...] = ()
+    item: Part | Nth | Element | None = None
     _parsed: dict[str, object] = field(default_factory=dict, repr=False)
 
     def raw(self, source: str, shape: Shape) -> bytes | None:
@@ -42,25 +60,36 @@ class Delivery:
         if source == "body":
             return self.body
         if where == "query":
-            return self._pairs("query", self.query).get(name)
-        if where == "body" and shape == "form":
-            return self._pairs("form", self.body).get(name)
+            return _nth(self.pairs("query"), name, 0)
+        if where == "body" and shape in ("form", "multipart"):
+            return _nth(self.pairs(shape), name, 0)
+        if where == "item" and isinstance(self.item, Nth):
+            if self.item.numbered:
+                return _nth(self.item.pairs, name.replace("{n}", str(self.item.place)), 0)
+            return _nth(self.item.pairs, name, self.item.place)
         return None
 
     def values(self, source: str, shape: Shape) -> tuple[str, ...]:
         """
         What stands at *source*, as texts; empty if nothing does.
 
-        A list in JSON gives all its items. Raises Malformed for a body that is no JSON when the profile says JSON.
+        A list in JSON gives all its items. Raises Malformed for a body that is not what the profile says.
         """
         where, _, name = source.partition(":")
         if where == "header":
-            value = self.headers.get(name.lower())
-            return () if value is None else (value,)
+            return self._header(name)
+        if where == "path":
+            return self.path[int(name) - 1 : int(name)]
+        if where == "item" and not isinstance(self.item, Nth):
+            return self._in_item(name)
         if where == "body" and name and shape == "json":
-            return tuple(_texts(_at(self._json(), name)))
+            return tuple(text for found in in_json(self._json(), steps(name, shape)) for text in texts(found))
+        if where == "body" and name and shape == "xml":
+            return tuple(xml_text(found) for found in in_xml(self._xml(), steps(name, shape), from_root=True))
         found = self.raw(source, shape)
-        return () if found is None else (found.decode("utf-8", "replace"),)
+        if found is not None:
+            return (found.decode("utf-8", "replace"),)
+        return tuple(text for value in self._in_field(where, name, shape) for text in texts(value))
 
     def value(self, source: str, shape: Shape) -> str | None:
         """The first value at *source*, or None."""
@@ -70,94 +99,117 @@ class Delivery:
     def text(self, source: str, shape: Shape, charset: Charset) -> str | None:
         """The customer's words at *source*, read in the encoding the delivery tells; None if the field is not there."""
         found = self.raw(source, shape)
-        if found is None:
-            return self.value(source, shape)
-        return decoded(found, self._codec(charset, shape))
+        value = self.value(source, shape) if found is None else None
+        if found is None and value is None:
+            return None
+        spelling, codec = split_coding(self._coding(charset, shape), charset.written)
+        if spelling == "plain":
+            return decoded(found, codec) if found is not None else cleaned(value or "")
+        letters = found if found is not None else (value or "").encode("utf-8", "replace")
+        content = unspelled(letters, spelling)
+        # What is not spelled as it should be may well be the words themselves.
+        return decoded(letters, "utf-8") if content is None else decoded(content, codec)
 
-    def _codec(self, charset: Charset, shape: Shape) -> str:
+    def items(self, source: str, shape: Shape) -> tuple[Delivery, ...]:
+        """
+        The delivery once for each item of the list at *source*; a single one where a list could be is a list of one.
+
+        Raises Malformed when there is no such place: only a JSON list can be there and empty.
+        """
+        found = self._items(source, shape)
+        if found is None:
+            raise Malformed(f"there is no list at {source}")
+        if len(found) > MOST_ITEMS:
+            raise Malformed(f"there are more than {MOST_ITEMS} at {source}; deliver fewer at a time")
+        return tuple(replace(self, item=item) for item in found)
+
+    def pairs(self, shape: Shape) -> Pairs:
+        """All form fields in order, or with another *shape* all of the query's."""
+        name = "form" if shape in ("form", "multipart") else "query"
+        if name not in self._parsed:
+            said = self.headers.get("content-type", "")
+            if name == "query":
+                self._parsed[name] = pairs_of(self.query)
+            elif said.strip().lower().startswith("multipart/form-data"):
+                self._parsed[name] = multipart_of(self.body, said)
+            else:
+                self._parsed[name] = pairs_of(self.body)
+        return cast(Pairs, self._parsed[name])
+
+    def _header(self, name: str) -> tuple[str, ...]:
+        """A header, or with ``NAME;part`` one part of a header such as ``t=1796144340,v1=5257a8``."""
+        name, _, part = name.partition(";")
+        value = self.headers.get(name.lower())
+        if value is None or not part:
+            return () if value is None else (value,)
+        pairs = (one.strip().partition("=") for one in re.split("[,;]", value))
+        return tuple(said.strip().strip('"') for key, _, said in pairs if key.strip() == part)
+
+    def _in_item(self, name: str) -> tuple[str, ...]:
+        if isinstance(self.item, Part):
+            return tuple(text for found in in_json(self.item.value, steps(name, "json")) for text in texts(found))
+        if not isinstance(self.item, Element):
+            return ()
+        return tuple(xml_text(found) for found in in_xml(self.item, steps(name, "xml"), from_root=False))
+
+    def _in_field(self, where: str, name: str, shape: Shape) -> list[object]:
+        """What ``FIELD.path`` leads to, where a field of a form or query holds JSON."""
+        head, parted, rest = name.partition(".")
+        field_ = self.raw(f"{where}:{head}", shape) if parted and where in ("body", "query") else None
+        if field_ is None:
+            return []
+        return in_json(field_.decode("utf-8", "replace"), steps(rest, "json"))
+
+    def _items(self, source: str, shape: Shape) -> list[Part] | list[Nth] | list[Element] | None:
+        where, _, name = source.partition(":")
+        if where == "body" and shape == "json":
+            return _parts(in_json(self._json(), steps(name, shape)))
+        if where == "body" and shape == "xml":
+            found = in_xml(self._xml(), steps(name, shape), from_root=True)
+            return [one for one in found if isinstance(one, Element)] or None
+        pairs = self.pairs("query" if where == "query" else shape)
+        if "{n}" in name:
+            first = 0 if _nth(pairs, name.replace("{n}", "0"), 0) is not None else 1
+            last = first
+            names = {key for key, _ in pairs}
+            while name.replace("{n}", str(last)) in names:
+                last += 1
+            return [Nth(pairs, n, numbered=True) for n in range(first, last)] or None
+        many = sum(key == name for key, _ in pairs)
+        if many:
+            return [Nth(pairs, n) for n in range(many)]
+        return _parts(self._in_field(where, name, shape))
+
+    def _coding(self, charset: Charset, shape: Shape) -> str:
         if charset.told_by is None:
             return charset.otherwise
         told = self.value(charset.told_by, shape)
         if told is not None and charset.told_by.lower() == "header:content-type":
-            told = _charset_of(told)
+            told = charset_of(told)
         if not told:
             return charset.otherwise
-        name = charset.names.get(told, told if charset.told_by.startswith("header:") else charset.otherwise)
-        return name if _reads_anything(name) else charset.otherwise
-
-    def pairs(self, shape: Shape) -> Mapping[str, bytes]:
-        """All form fields, or with another *shape* all of the query's."""
-        return self._pairs("form", self.body) if shape == "form" else self._pairs("query", self.query)
-
-    def _pairs(self, name: str, encoded: bytes) -> dict[str, bytes]:
-        known = self._parsed.get(name)
-        if isinstance(known, dict):
-            return known
-        pairs: dict[str, bytes] = {}
-        for part in encoded.split(b"&"):
-            key, found, value = part.partition(b"=")
-            if found:
-                plain = unquote_to_bytes(key.replace(b"+", b" ")).decode("utf-8", "replace")
-                pairs.setdefault(plain, unquote_to_bytes(value.replace(b"+", b" ")))
-        self._parsed[name] = pairs
-        return pairs
+        if told in charset.names:
+            return charset.names[told]
+        named = charset.told_by.startswith("header:") and reads_anything(told)
+        return told if named else charset.otherwise
 
     def _json(self) -> object:
         if "json" not in self._parsed:
-            try:
-                self._parsed["json"] = json.loads(self.body)
-            except (ValueError, RecursionError) as wrong:
-                raise Malformed("the body is not JSON") from wrong
+            self._parsed["json"] = json_of(self.body)
         return self._parsed["json"]
 
-
-@lru_cache(maxsize=256)
-def _reads_anything(codec: str) -> bool:
-    """Whether *codec* is an encoding of texts that has something to say of any bytes; ``hex`` and ``punycode`` have not."""
-    try:
-        bytes(range(256)).decode(codec, "replace")
-    except (LookupError, ValueError):
-        return False
-    return True
+    def _xml(self) -> Element:
+        if "xml" not in self._parsed:
+            self._parsed["xml"] = xml_of(self.body)
+        return cast(Element, self._parsed["xml"])
 
 
-def decoded(found: bytes, codec: str) -> str:
-    """*found* as text; what cannot be read becomes a replacement sign, for half a text is better than none."""
-    return cleaned(found.decode(codec, "replace"))
+def _nth(pairs: Pairs, name: str, place: int) -> bytes | None:
+    values = [value for key, value in pairs if key == name]
+    return values[place] if place < len(values) else None
 
 
-def cleaned(text: str) -> str:
-    """*text* without what no database or log can hold: lone surrogates, zero bytes and a byte-order mark."""
-    whole = text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
-    return whole.replace("\x00", "").removeprefix("\ufeff")
-
-
-def _charset_of(content_type: str) -> str | None:
-    message = Message()
-    message["content-type"] = content_type
-    charset = message.get_content_charset()
-    return str(charset) if charset else None
-
-
-def _at(value: object, path: str) -> object:
-    """The part of *value* that *path* (``data.from[0].number``) leads to, or None."""
-    for step in re.findall(r"[^.\[\]]+", path):
-        if isinstance(value, dict):
-            value = value.get(step)
-        elif isinstance(value, list) and step.isdigit() and int(step) < len(value):
-            value = value[int(step)]
-        else:
-            return None
-    return value
-
-
-def _texts(value: object) -> list[str]:
-    if value is None:
-        return []
-    if isinstance(value, list):
-        return [text for item in value for text in _texts(item)]
-    if isinstance(value, str):
-        return [value]
-    if isinstance(value, bool):
-        return ["true" if value else "false"]
-    return [json.dumps(value)]
+def _parts(found: list[object]) -> list[Part] | None:
+    if not found:
+        return None
+    return [Part(item) for one in found for item in (one if isinstance(one, list) else [one])]

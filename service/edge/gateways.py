@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from service.edge.profile import Profile
+from service.edge.profile_checks import mistakes
 from service.rulebook.problems import Problem
 from service.rulebook.shapes import shaped
-from service.rulebook.yaml_text import read_yaml
+from service.rulebook.yaml_text import Written, read_yaml
 
 SecretOf = Callable[[str, str], str | None]
 """(shop, name) to the secret kept for it, or None: ``Settings.gateway_secret``."""
@@ -82,14 +83,33 @@ def load_gateways(folder: Path, secret_of: SecretOf) -> dict[str, Gateway]:
     return gateways
 
 
+class _Profile(Written):
+    """A profile as typed; its fields are called by their names alone, for an ``id`` in it names a place, no rule."""
+
+    def where(self, path: Sequence[str | int]) -> str:
+        """*path* without what the file has not got, but for a last name, which may be the one missing."""
+        words: list[str] = []
+        for depth, part in enumerate(path, 1):
+            missing = depth == len(path) and isinstance(part, str) and part.isidentifier()
+            if self.has(path[:depth]) or missing:
+                words.append(str(part + 1) if isinstance(part, int) else part)
+        return " > ".join(words)
+
+
 def read_profile(path: Path) -> tuple[Profile | None, list[Problem]]:
     """One profile; None with what is wrong with it and how to mend that."""
     file = f"{path.parent.name}/{path.name}"
-    written, problems = read_yaml(path, file)
-    if written is None:
+    text, problems = read_yaml(path, file)
+    if text is None:
         return None, problems
+    written = _Profile(text.file, text.text, text.value)
     profile, problems = shaped(written, Profile)
     if profile is not None and profile.gateway != path.stem:
         found = f'The profile is called "{profile.gateway}", its file "{path.stem}".'
         return None, [Problem(file, written.line(("gateway",)), "gateway", found, "", "Give both the same name.")]
-    return profile, problems
+    if profile is not None:
+        problems = [
+            Problem(file, written.line(wrong.path), written.where(wrong.path), wrong.found, "", wrong.remedy)
+            for wrong in mistakes(profile)
+        ]
+    return (None, problems) if problems else (profile, [])

@@ -22,6 +22,7 @@ from service.edge.gateways import Gateway, SecretMissing
 from service.edge.second_look import Drop, Later, look_again
 from service.edge.sending import Text
 from service.edge.undelivered import tell_conversation, tell_people
+from service.edge.verify import SecretUnusable
 from service.storage import buckets, leases
 from service.storage.engine import reading, writing
 from service.storage.leases import Leased
@@ -176,8 +177,8 @@ def _send(deps: Deps, client: httpx.Client, row: Leased) -> Outcome:
     )  # fmt: skip
     try:
         return call(client, gateway, text, deps.clock())
-    except SecretMissing as missing:
-        log.error("a gateway has no secret", extra={"gateway": row.gateway})
+    except (SecretMissing, SecretUnusable) as missing:
+        log.error("a gateway's secret is missing or unusable", extra={"gateway": row.gateway})
         return Refused(str(missing))
 
 

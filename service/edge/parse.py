@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 
-from service.edge.delivery import Delivery, Malformed, Shape, cleaned
+from service.edge.bodies import Malformed
+from service.edge.codings import cleaned
+from service.edge.delivery import Delivery
 from service.edge.inbound import Inbound
 from service.edge.numbers import one_spelling
-from service.edge.profile import Composed, Receipts, Receive, Time
+from service.edge.places import Shape
+from service.edge.profile_receive import Composed, Receipts, Receive
+from service.edge.times import time_of
 
 LONGEST_TEXT = 10_000
 """Characters kept of one text. The longest a phone can send is 255 parts of 153, but nobody describes a fault in that."""
@@ -52,7 +56,7 @@ def inbound_of(delivery: Delivery, receive: Receive, *, shop: str, gateway: str,
         raise Malformed(f"the text is missing at {receive.text}")
     recipient = delivery.value(receive.recipient, shape) if receive.recipient else None
     written = (delivery.value(receive.time.at, shape) or "").strip() if receive.time else ""
-    at = _time(written, receive.time) if receive.time else None
+    at = time_of(written, receive.time.written, receive.time.zone) if receive.time else None
     if at is not None and at - now > CLOCK_AHEAD:
         at = None
     parts = {
@@ -64,9 +68,10 @@ def inbound_of(delivery: Delivery, receive: Receive, *, shop: str, gateway: str,
     }
     if len(sender) > LONGEST_NUMBER:
         raise Malformed("the sender is longer than any number")
-    identity = (
-        _composed(receive.id, parts, now) if isinstance(receive.id, Composed) else _id(delivery, receive.id, shape)
-    )
+    if isinstance(receive.id, Composed):
+        identity = _composed(receive.id, parts, [_needed(delivery, at, shape, "id") for at in receive.id.also], now)
+    else:
+        identity = _id(delivery, receive.id, shape)
     return Inbound(
         shop=shop, gateway=gateway, sender=sender, recipient=parts["recipient"], text=parts["text"], media=media,
         carrier_id=identity, carrier_at=at,
@@ -99,21 +104,8 @@ def _id(delivery: Delivery, source: str, shape: Shape) -> str:
     return "long-" + hashlib.sha256(identity.encode()).hexdigest()
 
 
-def _composed(rule: Composed, parts: Mapping[str, str], now: datetime) -> str:
-    told = "\x1f".join(parts[name] for name in rule.of)
+def _composed(rule: Composed, parts: Mapping[str, str], also: Sequence[str], now: datetime) -> str:
+    told = "\x1f".join([*(parts[name] for name in rule.of), *also])
     if rule.repeat_within_s:
         told += f"\x1f{int(now.timestamp()) // rule.repeat_within_s}"
     return "made-" + hashlib.sha256(told.encode()).hexdigest()
-
-
-def _time(found: str, rule: Time) -> datetime | None:
-    """When the carrier took it; None when the gateway left it out or nobody can read it: the text matters more."""
-    if not found:
-        return None
-    try:
-        if rule.written == "iso":
-            at = datetime.fromisoformat(found)
-            return at.replace(tzinfo=UTC) if at.tzinfo is None else at.astimezone(UTC)
-        return datetime.fromtimestamp(float(found) / (1000 if rule.written == "unix_ms" else 1), UTC)
-    except (ValueError, OverflowError, OSError):
-        return None

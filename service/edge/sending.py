@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-import json
-import re
+import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from urllib.parse import quote, quote_plus
+from datetime import UTC, datetime
+from urllib.parse import quote_plus
+from zoneinfo import ZoneInfo
 
 import httpx
 
+from service.edge.filling import Filling
 from service.edge.gateways import Gateway
-from service.edge.profile import Basic, Coding, Send
+from service.edge.profile_proofs import Basic
+from service.edge.profile_send import Coding, Send
 from service.wording.segments import count
 
 
@@ -27,74 +30,73 @@ class Text:
     receipt_url: str
 
 
-class _Filling:
-    """Fills ``{placeholders}``; what is filled in is never looked through again, so a customer's braces stay braces."""
-
-    def __init__(self, plain: Mapping[str, str], gateway: Gateway, shop: str) -> None:
-        self._plain, self._gateway, self._shop = plain, gateway, shop
-
-    def __call__(self, template: str, *, in_address: bool = False) -> str:
-        def one(match: re.Match[str]) -> str:
-            name = match[1]
-            if name.startswith("secret:"):
-                return self._gateway.secret(self._shop, name[7:])
-            value = self._plain.get(name)
-            if value is None:
-                return match[0]
-            return quote(value, safe="") if in_address else value
-
-        return re.sub(r"\{([a-z_]+(?::[a-z0-9_]+)?)\}", one, template)
-
-    def json(self, fields: object) -> bytes:
-        return json.dumps(self._nested(fields), ensure_ascii=False).encode()
-
-    def _nested(self, value: object) -> object:
-        if isinstance(value, dict):
-            return {key: self._nested(item) for key, item in value.items()}
-        if isinstance(value, list):
-            return [self._nested(item) for item in value]
-        return self(value) if isinstance(value, str) else value
-
-
-def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text) -> httpx.Request:
-    """The request that hands *text* to the gateway. Raises SecretMissing."""
+def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text, now: datetime) -> httpx.Request:
+    """The request that hands *text* to the gateway at *now*. Raises SecretMissing and SecretUnusable."""
     coding = send.seven_bit if count(text.words).encoding == "GSM-7" else send.beyond
-    plain = {
-        "to": _spelled(text.number, send), "from": _spelled(text.shop_number, send), "text": text.words,
-        "key": text.key, "shop": text.shop, "coding": coding.code, "receipt_url": text.receipt_url,
-    }  # fmt: skip
-    fill = _Filling(plain, gateway, text.shop)
-    headers = {name: fill(value) for name, value in send.headers.items()}
-    if send.idempotency_header:
-        headers[send.idempotency_header] = f'"{text.key}"'
-    url = fill(send.url, in_address=True)
+    values = _values(send, coding, text, now)
+    fill = Filling(values, coding, lambda name: gateway.secret(text.shop, name), send.computed)
+    url = fill.address(send.url)
     if send.query:
-        url += ("&" if "?" in url else "?") + _encoded(send.query, fill, coding)
-    body = _body(send, fill, coding, headers)
+        url += ("&" if "?" in url else "?") + _encoded(send.query, fill)
+    body = _body(send, fill, coding)
+    asked = httpx.URL(url)
+    fill.of_request = {
+        "body": body or b"", "url": str(asked).encode(), "path": asked.raw_path.partition(b"?")[0],
+        "query": asked.query, "method": send.method.encode(),
+    }  # fmt: skip
+    headers = _headers(send, fill, coding, body is not None)
+    if send.idempotency_header:
+        headers[send.idempotency_header.lower()] = f'"{text.key}"'
     auth = _auth(gateway, send, text.shop, headers)
-    request = client.build_request(send.method, url, headers=headers, content=body, timeout=send.timeout_s)
+    # As bytes and in one line each: what a profile puts there may hold any character.
+    lines = [(name.encode(), " ".join(value.splitlines()).encode()) for name, value in headers.items()]
+    request = client.build_request(send.method, asked, headers=lines, content=body, timeout=send.timeout_s)
     return next(auth.auth_flow(request)) if auth else request
 
 
-def _body(send: Send, fill: _Filling, coding: Coding, headers: dict[str, str]) -> bytes | None:
+def _values(send: Send, coding: Coding, text: Text, now: datetime) -> dict[str, str]:
+    at = f"{now.timestamp():.6f}"
+    return {
+        "to": _spelled(text.number, send), "from": _spelled(text.shop_number, send), "text": text.words,
+        "key": text.key, "shop": text.shop, "coding": coding.code, "receipt_url": text.receipt_url,
+        "time_unix": str(int(now.timestamp())), "time_unix_ms": str(int(now.timestamp() * 1000)),
+        "time_iso": now.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ"),
+        "time": now.astimezone(ZoneInfo(send.time.zone)).strftime(send.time.written),
+        "nonce": hashlib.sha256(f"{text.shop}.{text.key}.{at}".encode()).hexdigest()[:32],
+    }  # fmt: skip
+
+
+def _body(send: Send, fill: Filling, coding: Coding) -> bytes | None:
     if send.method == "GET" or send.body == "query":
         return None
     if send.body == "json":
-        headers.setdefault("content-type", "application/json")
         return fill.json(send.fields)
+    if send.body == "xml":
+        return fill(send.template or "", "xml").encode("utf-8", "replace")
+    fields = send.fields if isinstance(send.fields, dict) else {}
     if send.body == "form":
-        headers.setdefault("content-type", "application/x-www-form-urlencoded")
-        return _encoded({name: str(value) for name, value in send.fields.items()}, fill, coding).encode()
-    headers.setdefault("content-type", f"text/plain; charset={coding.charset}")
-    return fill(str(send.fields.get("text", "{text}"))).encode(coding.charset, "replace")
+        return _encoded(fields, fill).encode()
+    charset = coding.charset if coding.written == "plain" else "ascii"
+    return fill(str(fields.get("text", "{text}"))).encode(charset, "replace")
 
 
-def _encoded(fields: Mapping[str, str], fill: _Filling, coding: Coding) -> str:
-    """Form or query, the text in the encoding the gateway wants it in, all else in UTF-8."""
+def _headers(send: Send, fill: Filling, coding: Coding, body: bool) -> dict[str, str]:
+    kinds = {
+        "json": "application/json",
+        "form": "application/x-www-form-urlencoded",
+        "xml": "application/xml; charset=utf-8",
+        "raw": f"text/plain; charset={coding.charset}",
+    }
+    headers = {"content-type": kinds[send.body]} if body else {}
+    return headers | {name.lower(): fill(value) for name, value in send.headers.items()}
+
+
+def _encoded(fields: Mapping[str, object], fill: Filling) -> str:
+    """Form or query; a list gives its field several times."""
     pairs = []
-    for name, template in fields.items():
-        charset = coding.charset if "{text}" in template else "utf-8"
-        pairs.append(f"{quote_plus(name)}={quote_plus(fill(template).encode(charset, 'replace'))}")
+    for name, value in fields.items():
+        for template in value if isinstance(value, list) else [value]:
+            pairs.append(f"{quote_plus(name)}={quote_plus(fill.content(str(template)))}")
     return "&".join(pairs)
 
 

@@ -11,8 +11,19 @@ from collections.abc import Callable
 from datetime import datetime
 from ipaddress import ip_address
 
-from service.edge.delivery import Delivery, Shape
-from service.edge.profile import Addresses, Auth, Basic, Bearer, Hmac, SharedSecret, StandardWebhooks
+from service.edge.codings import unspelled
+from service.edge.delivery import Delivery
+from service.edge.places import Shape
+from service.edge.profile_proofs import (
+    Addresses,
+    Auth,
+    Basic,
+    Bearer,
+    Hmac,
+    KeyWritten,
+    SharedSecret,
+    StandardWebhooks,
+)
 
 Secrets = Callable[[str], str]
 """The name of a secret to its value; raises SecretMissing."""
@@ -81,36 +92,56 @@ def _fresh(timestamp: str, tolerance_s: int, now: datetime) -> None:
         )
 
 
+def key_bytes(secret: str, written: KeyWritten) -> bytes:
+    """The key that *secret* is or spells. Raises SecretUnusable."""
+    key = unspelled(secret.encode(), written)
+    if not key:
+        raise SecretUnusable(f"a secret is not {written}, as its profile says")
+    return key
+
+
 def _hmac(delivery: Delivery, shape: Shape, way: Hmac, secret: str, now: datetime) -> None:
-    given = delivery.headers.get(way.header.lower())
+    given = delivery.value(way.place, shape)
     if given is None:
-        raise NotProven(f"the header {way.header} is missing")
+        raise NotProven(f"the signature is missing at {way.place}")
     if way.time is not None:
         _fresh(delivery.value(way.time, shape) or "", way.tolerance_s, now)
-    digest = hmac.digest(secret.encode(), _signed(delivery, way.signs), getattr(hashlib, way.algorithm))
+    key = key_bytes(secret, way.key_written)
+    signed = _signed(delivery, shape, way.signs, key)
+    digest = hmac.digest(key, signed, way.algorithm) if way.keyed else hashlib.new(way.algorithm, signed).digest()
     made = digest.hex() if way.encoding == "hex" else base64.b64encode(digest).decode()
     sent = given.removeprefix(way.prefix)
-    _same(sent.lower() if way.encoding == "hex" else sent, made, f"the signature in {way.header}")
+    _same(sent.lower() if way.encoding == "hex" else sent, made, f"the signature at {way.place}")
 
 
-def _signed(delivery: Delivery, template: str) -> bytes:
-    """The bytes a keyed hash is taken of: *template* with its placeholders filled."""
+def _signed(delivery: Delivery, shape: Shape, template: str, key: bytes) -> bytes:
+    """The bytes a hash is taken of: *template* with its placeholders filled."""
     signed = b""
     for literal, name in re.findall(r"([^{]+)|\{([^}]+)\}", template):
-        where, _, field = name.partition(":")
         if literal:
             signed += literal.encode()
         elif name == "body":
             signed += delivery.body
         elif name == "url":
             signed += delivery.url.encode()
+        elif name == "method":
+            signed += delivery.method.encode()
+        elif name == "secret":
+            signed += key
         elif name == "sorted_form":
-            signed += b"".join(key.encode() + value for key, value in sorted(delivery.pairs("form").items()))
-        elif where == "query":
-            signed += delivery.pairs("query").get(field, b"")
-        elif where == "header":
-            signed += delivery.headers.get(field.lower(), "").encode("latin-1", "replace")
+            # By name, then by value: a name that comes twice is signed twice.
+            signed += b"".join(field.encode() + value for field, value in sorted(delivery.pairs("form")))
+        else:
+            signed += _placed(delivery, shape, name)
     return signed
+
+
+def _placed(delivery: Delivery, shape: Shape, place: str) -> bytes:
+    found = delivery.raw(place, shape)
+    if found is not None:
+        return found
+    value = delivery.value(place, shape) or ""
+    return value.encode("latin-1" if place.startswith("header:") else "utf-8", "replace")
 
 
 def _basic(delivery: Delivery, way: Basic, secret: str) -> None:

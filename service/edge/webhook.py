@@ -5,24 +5,22 @@ from __future__ import annotations
 import asyncio
 import logging
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Protocol
+from urllib.parse import quote
 
 from fastapi import APIRouter, Request
 from sqlalchemy.exc import DBAPIError
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
 
-from service.edge.answers import answer, replies_for
-from service.edge.delivery import Delivery, Malformed
+from service.edge.answers import answer
+from service.edge.bodies import Malformed
+from service.edge.delivery import Delivery
 from service.edge.deps import Deps
-from service.edge.escalation import taken_as_answer
-from service.edge.gateways import Gateway, SecretMissing
-from service.edge.inbound import Inbound
-from service.edge.parse import inbound_of, meant, receipt_of
+from service.edge.gateways import SecretMissing
 from service.edge.problems import problem, whereabouts
-from service.edge.profile import Answer, Receipts, Receive
-from service.edge.receipts import settle
+from service.edge.profile_checks import segments
+from service.edge.profile_receive import Answer
+from service.edge.taking import Hook, Receive_, SomeNotTaken, take_reports, take_texts
 from service.edge.verify import NotProven, SecretUnusable, verify
 
 log = logging.getLogger("plainfault.webhook")
@@ -34,29 +32,6 @@ AGAIN_S = "30"
 """What a gateway is told to wait when we cannot take a text now."""
 
 
-class ReceivedLike(Protocol):
-    """What the exchange says of a delivery: the thread it belongs to."""
-
-    @property
-    def thread(self) -> str:
-        """The thread's id."""
-        ...
-
-
-Receive_ = Callable[[Deps, Inbound], ReceivedLike]
-"""``exchange.receive``."""
-
-
-@dataclass(frozen=True, slots=True)
-class Hook:
-    """One gateway of one shop, found."""
-
-    shop: str
-    number: str
-    gateway: Gateway
-    receive: Receive
-
-
 def router(deps: Deps, receive: Receive_) -> APIRouter:
     """
     The hooks of all shops and gateways. Texts are parsed to ``Inbound`` and given to *receive*.
@@ -66,22 +41,25 @@ def router(deps: Deps, receive: Receive_) -> APIRouter:
     """
     hooks = APIRouter(include_in_schema=False)
 
-    async def text_arrives(request: Request, shop: str, gateway: str) -> Response:
-        return await _handle(deps, request, shop, gateway, lambda hook, came: _take_text(deps, receive, hook, came))
+    async def text_arrives(request: Request, shop: str, gateway: str, more: str = "") -> Response:
+        return await _handle(deps, request, (shop, gateway, more), lambda hook, it: take_texts(deps, receive, hook, it))
 
-    async def receipt_arrives(request: Request, shop: str, gateway: str) -> Response:
-        return await _handle(deps, request, shop, gateway, lambda hook, came: _take_receipt(deps, hook, came))
+    async def receipt_arrives(request: Request, shop: str, gateway: str, more: str = "") -> Response:
+        return await _handle(deps, request, (shop, gateway, more), lambda hook, it: _take_receipt(deps, hook, it))
 
-    hooks.add_api_route("/hooks/{shop}/{gateway}", text_arrives, methods=["GET", "POST"])
-    hooks.add_api_route("/hooks/{shop}/{gateway}/receipts", receipt_arrives, methods=["GET", "POST"])
+    for path, arrives in (("/receipts", receipt_arrives), ("", text_arrives)):
+        for more in ("", "/{more:path}"):
+            hooks.add_api_route("/hooks/{shop}/{gateway}" + path + more, arrives, methods=["GET", "POST", "PUT"])
     return hooks
 
 
 async def _handle(
-    deps: Deps, request: Request, shop: str, gateway: str, take: Callable[[Hook, Delivery], Response]
+    deps: Deps, request: Request, address: tuple[str, str, str], take: Callable[[Hook, Delivery], Response]
 ) -> Response:
+    shop, gateway, more = address
+    path = tuple(more.split("/")) if more else ()
     hook = await run_in_threadpool(_find, deps, shop, gateway)  # it may ask the database which rules are in force
-    if hook is None:
+    if hook is None or len(path) > segments(hook.gateway.profile):
         return problem(404, "No such shop or gateway.")
     try:
         async with asyncio.timeout(BODY_S):
@@ -90,7 +68,7 @@ async def _handle(
         return problem(408, f"The body took longer than {BODY_S:g} seconds.")
     if body is None:
         return problem(413, f"The body is larger than {hook.gateway.profile.limits.max_body_bytes} bytes.")
-    return await run_in_threadpool(_answered, take, hook, _delivery(deps, request, body))
+    return await run_in_threadpool(_answered, take, hook, _delivery(deps, request, body, path))
 
 
 def _find(deps: Deps, shop: str, name: str) -> Hook | None:
@@ -117,15 +95,16 @@ async def _body(request: Request, most: int) -> bytes | None:
     return bytes(body)
 
 
-def _delivery(deps: Deps, request: Request, body: bytes) -> Delivery:
+def _delivery(deps: Deps, request: Request, body: bytes, path: tuple[str, ...]) -> Delivery:
     query: bytes = request.scope.get("query_string", b"")
+    written: bytes = request.scope.get("raw_path") or quote(request.url.path).encode()
     # As the gateway addressed it, not as a proxy passed it on: some gateways sign the address.
-    url = deps.settings.base_url.rstrip("/") + request.url.path
+    url = deps.settings.base_url.rstrip("/") + written.partition(b"?")[0].decode("latin-1")
     if query:
         url += "?" + query.decode("latin-1")
     client = request.client.host if request.client else None
     headers = {name.lower(): value for name, value in request.headers.items()}
-    return Delivery(request.method, url, query, headers, body, client)
+    return Delivery(request.method, url, query, headers, body, client, path)
 
 
 def _answered(take: Callable[[Hook, Delivery], Response], hook: Hook, came: Delivery) -> Response:
@@ -143,6 +122,8 @@ def _answered(take: Callable[[Hook, Delivery], Response], hook: Hook, came: Deli
     except (SecretMissing, SecretUnusable) as wrong:
         log.error("a gateway cannot be verified", extra={"gateway": hook.gateway.name, "why": str(wrong)})
         return problem(503, "This gateway is not set up yet.", headers={"Retry-After": AGAIN_S})
+    except SomeNotTaken as wrong:
+        return problem(500, f"{wrong}; deliver it again.", headers={"Retry-After": AGAIN_S})
     except DBAPIError as wrong:
         log.error("a text could not be kept", extra={"shop": hook.shop, "why": type(wrong.orig).__name__})
         return problem(503, "The text could not be kept; deliver it again.", headers={"Retry-After": AGAIN_S})
@@ -158,25 +139,6 @@ def _scheme(hook: Hook) -> str:
     return next((names[way.kind] for way in hook.receive.auth if way.kind in names), "Signature")
 
 
-def _take_text(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
-    rule, receipts = hook.receive, hook.gateway.profile.receipts
-    if came.method != rule.method:
-        return problem(405, f"Deliver by {rule.method}.", headers={"Allow": rule.method})
-    verify(came, rule.body, rule.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
-    if receipts and receipts.at_the_hook and meant(came, receipts.body, receipts.only):
-        return _settled(deps, hook, receipts, came)
-    if not meant(came, rule.body, rule.only):
-        return answer(rule.answer)
-    name = hook.gateway.name
-    inbound = inbound_of(came, rule, shop=hook.shop, gateway=name, number=hook.number, now=deps.clock())
-    if taken_as_answer(deps, inbound):
-        return answer(rule.answer)
-    received = receive(deps, inbound)
-    if rule.answer.kind != "reply":
-        return answer(rule.answer)
-    return answer(rule.answer, replies_for(deps, inbound, received.thread))
-
-
 def _take_receipt(deps: Deps, hook: Hook, came: Delivery) -> Response:
     receipts = hook.gateway.profile.receipts
     if receipts is None:
@@ -185,10 +147,4 @@ def _take_receipt(deps: Deps, hook: Hook, came: Delivery) -> Response:
         return problem(405, f"Report by {receipts.method}.", headers={"Allow": receipts.method})
     ways = receipts.auth or hook.receive.auth
     verify(came, receipts.body, ways, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
-    return _settled(deps, hook, receipts, came)
-
-
-def _settled(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:
-    if meant(came, receipts.body, receipts.only):
-        settle(deps, hook.shop, hook.gateway.name, receipt_of(came, receipts))
-    return answer(Answer(kind="empty", status=200))
+    return take_reports(deps, hook, receipts, came)

@@ -12,7 +12,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.responses import JSONResponse, Response
 
 from service.edge.delivery import Delivery
-from service.edge.profile import StandardWebhooks
+from service.edge.profile_proofs import StandardWebhooks
 from service.edge.verify import verify
 from service.storage.engine import open_engine, writing
 

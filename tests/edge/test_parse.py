@@ -10,11 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.edge.delivery import Delivery, Malformed
+from service.edge.bodies import Malformed
+from service.edge.delivery import Delivery
 from service.edge.gateways import read_profile
 from service.edge.inbound import Inbound
 from service.edge.parse import inbound_of, receipt_of
-from service.edge.profile import Charset, Profile, Receive
+from service.edge.profile import Profile
+from service.edge.profile_receive import Charset, Receive
 from tests.conftest import ROOT
 
 NOW = datetime(2026, 12, 1, 17, 0, tzinfo=UTC)

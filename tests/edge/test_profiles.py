@@ -42,7 +42,7 @@ def test_a_good_profile_is_read(tmp_path: Path) -> None:
     ("was", "put", "line", "words"),
     [
         ("sender: body:from", "sendr: body:from", 6, 'Did you mean "sender"?'),
-        ("sender: body:from", "sender: from", 6, "pattern"),
+        ("sender: body:from", "sender: from", 6, "receive > sender\n  \"from\" is no place; write body:NAME"),
         ("kind: bearer", "kind: berer", 5, "berer"),
         ("auth: [{kind: bearer}]", "auth: []", 5, "auth"),
         ("gateway: mine", "gateway: yours", 2, "same name"),

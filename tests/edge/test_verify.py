@@ -12,7 +12,7 @@ import pytest
 from pydantic import TypeAdapter
 
 from service.edge.delivery import Delivery
-from service.edge.profile import Auth
+from service.edge.profile_proofs import Auth
 from service.edge.verify import NotProven, verify
 
 NOW = datetime(2026, 12, 1, 17, 0, tzinfo=UTC)

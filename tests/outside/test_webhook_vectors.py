@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from standardwebhooks.webhooks import Webhook
 
 from service.edge.delivery import Delivery
-from service.edge.profile import Hmac, StandardWebhooks
+from service.edge.profile_proofs import Hmac, StandardWebhooks
 from service.edge.verify import NotProven, SecretUnusable, sign_standard, verify
 
 # Source A-2: secret, id, timestamp, body, signature. The first is the vector of the project's own test suites.

@@ -1,0 +1,92 @@
+"""How bytes stand for words: charsets, and the ways in which gateways spell bytes with plain letters."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import re
+from functools import lru_cache
+from typing import Annotated, Literal, get_args
+from urllib.parse import quote_from_bytes, unquote_to_bytes
+
+from pydantic import AfterValidator
+
+Spelling = Literal["plain", "hex", "base64", "percent"]
+"""plain: the bytes themselves. The others write them with letters, as gateways do that trust no charset on the way."""
+
+
+@lru_cache(maxsize=256)
+def reads_anything(codec: str) -> bool:
+    """Whether *codec* is an encoding of texts that has something to say of any bytes; ``hex`` and ``punycode`` have not."""
+    try:
+        bytes(range(256)).decode(codec, "replace")
+        " ".encode(codec, "replace")
+    except (LookupError, ValueError):
+        return False
+    return True
+
+
+def _known_charset(codec: str) -> str:
+    if not reads_anything(codec):
+        raise ValueError(f'"{codec}" is no charset; write one such as utf-8, latin-1 or utf-16-be')
+    return codec
+
+
+def _known_coding(coding: str) -> str:
+    split_coding(coding, "plain")
+    _known_charset(coding.split(" ")[-1])
+    return coding
+
+
+def split_coding(coding: str, otherwise: Spelling) -> tuple[Spelling, str]:
+    """``hex utf-16-be`` as spelling and charset; *otherwise* when it says no spelling. Raises ValueError."""
+    first, found, charset = coding.partition(" ")
+    if not found:
+        return otherwise, coding
+    for spelling in get_args(Spelling):
+        if first == spelling:
+            return spelling, charset
+    raise ValueError(f'"{first}" is no spelling; write plain, hex, base64 or percent before the charset')
+
+
+CharsetName = Annotated[str, AfterValidator(_known_charset)]
+"""A charset as Python calls it: ``utf-8``, ``latin-1``, ``utf-16-be``."""
+
+CodingName = Annotated[str, AfterValidator(_known_coding)]
+"""A charset, and before it how its bytes are spelled when they are not sent as they are: ``hex utf-16-be``."""
+
+
+def unspelled(found: bytes, spelling: Spelling) -> bytes | None:
+    """The bytes that *found* spells; None if it is not spelled so."""
+    if spelling == "plain":
+        return found
+    if spelling == "percent":
+        return unquote_to_bytes(found)
+    bare = re.sub(rb"\s", b"", found)
+    try:
+        if spelling == "hex":
+            return bytes.fromhex(bare.removeprefix(b"0x").decode("ascii"))
+        padded = bare.rstrip(b"=").translate(bytes.maketrans(b"-_", b"+/"))
+        return base64.b64decode(padded + b"=" * (-len(padded) % 4), validate=True)
+    except (ValueError, binascii.Error):
+        return None
+
+
+def spelled(content: bytes, spelling: Spelling) -> str:
+    """*content* in letters; only for spellings that are not plain."""
+    if spelling == "hex":
+        return content.hex().upper()
+    if spelling == "base64":
+        return base64.b64encode(content).decode("ascii")
+    return quote_from_bytes(content, safe="")
+
+
+def decoded(found: bytes, codec: str) -> str:
+    """*found* as text; what cannot be read becomes a replacement sign, for half a text is better than none."""
+    return cleaned(found.decode(codec, "replace"))
+
+
+def cleaned(text: str) -> str:
+    """*text* without what no database or log can hold: lone surrogates, zero bytes and a byte-order mark."""
+    whole = text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+    return whole.replace("\x00", "").removeprefix("\ufeff")

@@ -1,0 +1,28 @@
+"""A value set into a document of somebody else's: escaped so that it stays a value."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from typing import Literal
+from xml.sax.saxutils import escape  # writes only; nothing is parsed here
+
+Written = Literal["text", "xml", "json"]
+
+_NOT_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What XML 1.0 cannot hold, not even as a reference."""
+
+
+def escaped(value: str, written: Written) -> str:
+    """*value* as it stands in text, in an element or quoted attribute of XML, or between the quotes of a JSON string."""
+    if written == "xml":
+        return escape(_NOT_IN_XML.sub(" ", value), {'"': "&quot;", "'": "&apos;"})
+    if written == "json":
+        return json.dumps(value)[1:-1]
+    return value
+
+
+def filled(template: str, values: Mapping[str, str], written: Written) -> str:
+    """*template* with its placeholders filled, each value escaped for XML or JSON."""
+    return re.sub(r"\{(reply|to|from|id)\}", lambda name: escaped(values[name[1]], written), template)

@@ -1,0 +1,94 @@
+"""How a gateway may prove that a delivery is its own, and how a profile names the secrets for it."""
+
+from __future__ import annotations
+
+from ipaddress import IPv4Network, IPv6Network
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from service.edge.places import Source
+from service.rulebook.schema.common import Strict
+
+Secret = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
+"""The name of a secret; its value comes from the setting ``gateway_secrets``, never from a profile."""
+
+KeyWritten = Literal["plain", "hex", "base64"]
+"""How the secret that is a key is written: as it is, or its bytes in hex or base64."""
+
+
+class StandardWebhooks(Strict):
+    """Signed as the Standard Webhooks specification 1.0.0 says (source A10)."""
+
+    kind: Literal["standard_webhooks"]
+    secret: Secret = Field(default="signing")
+    tolerance_s: int = Field(default=300, ge=1, le=3600, description="how old or early a delivery may be (A11)")
+
+
+class Hmac(Strict):
+    """Signed with a hash. ``signs`` is what is hashed; see DEVELOPERS.md for its placeholders."""
+
+    kind: Literal["hmac"]
+    secret: Secret = Field(default="signing")
+    key_written: KeyWritten = "plain"
+    header: str = Field(default="", description="the header with the signature")
+    at: Source | None = Field(default=None, description="or any other place of the signature, such as body:sign")
+    prefix: str = ""
+    algorithm: Literal["md5", "sha1", "sha256", "sha512"] = "sha256"
+    keyed: bool = Field(default=True, description="no: a plain hash, with {secret} in what is hashed")
+    encoding: Literal["hex", "base64"] = "hex"
+    signs: str = Field(
+        default="{body}",
+        description="{body}, {url}, {method}, {sorted_form}, {secret} and any place such as {header:X} are filled",
+    )
+    time: Source | None = Field(default=None, description="where the signed Unix time stands, to refuse old ones")
+    tolerance_s: int = Field(default=300, ge=1, le=3600)
+
+    @model_validator(mode="after")
+    def _has_a_place(self) -> Hmac:
+        if bool(self.header) == bool(self.at):
+            raise ValueError("hmac needs header or at, one of them: the place of the signature")
+        if not self.keyed and "{secret}" not in self.signs:
+            raise ValueError("a hash without a key needs {secret} in signs, or anybody can make it")
+        return self
+
+    @property
+    def place(self) -> str:
+        """The place of the signature."""
+        return self.at or f"header:{self.header}"
+
+
+class SharedSecret(Strict):
+    """A secret that comes along as it is."""
+
+    kind: Literal["shared_secret"]
+    secret: Secret = Field(default="token")
+    at: Source
+
+
+class Basic(Strict):
+    """HTTP basic authentication."""
+
+    kind: Literal["basic"]
+    user: str
+    secret: Secret = Field(default="password")
+
+
+class Bearer(Strict):
+    """A bearer token in the Authorization header."""
+
+    kind: Literal["bearer"]
+    secret: Secret = Field(default="token")
+
+
+class Addresses(Strict):
+    """Only from these addresses. Behind a proxy, let the proxy set the client address and trust only that proxy."""
+
+    kind: Literal["addresses"]
+    allow: tuple[IPv4Network | IPv6Network, ...] = Field(min_length=1)
+
+
+Auth = Annotated[
+    StandardWebhooks | Hmac | SharedSecret | Basic | Bearer | Addresses, Field(discriminator="kind")
+]  # fmt: skip
+SendAuth = Annotated[Basic | Bearer, Field(discriminator="kind")]

@@ -1,0 +1,166 @@
+"""
+What a delivery brings, one by one: texts to the exchange, receipts to the outbox.
+
+One request may bring several. A bad one never loses the others: they are all taken first, and then the answer says what is
+wrong, so that the gateway repeats; what was taken is then a repeat and changes nothing.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Protocol
+
+from sqlalchemy.exc import DBAPIError
+from starlette.responses import Response
+
+from service.edge.answers import answer, answer_with, replies_for
+from service.edge.bodies import Malformed
+from service.edge.delivery import Delivery
+from service.edge.deps import Deps
+from service.edge.escalation import taken_as_answer
+from service.edge.gateways import Gateway
+from service.edge.inbound import Inbound
+from service.edge.parse import inbound_of, meant, receipt_of
+from service.edge.places import Shape, Source
+from service.edge.problems import problem, whereabouts
+from service.edge.profile_receive import Answer, Receipts, Receive
+from service.edge.receipts import settle
+from service.edge.verify import verify
+
+log = logging.getLogger("plainfault.webhook")
+
+
+REPORTED = Answer(kind="empty", status=200)
+"""What a receipt is answered."""
+
+Job = Callable[[], Response]
+
+
+class ReceivedLike(Protocol):
+    """What the exchange says of a delivery: the thread it belongs to."""
+
+    @property
+    def thread(self) -> str:
+        """The thread's id."""
+        ...
+
+
+Receive_ = Callable[[Deps, Inbound], ReceivedLike]
+"""``exchange.receive``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hook:
+    """One gateway of one shop, found."""
+
+    shop: str
+    number: str
+    gateway: Gateway
+    receive: Receive
+
+
+class SomeNotTaken(Exception):
+    """Of several in one request, some could not be taken for a fault of ours; the others are kept."""
+
+
+def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
+    """
+    Take all texts of *came*, and the receipts in it where they come to the hook of the texts.
+
+    Raises NotProven, Malformed, SomeNotTaken, SecretMissing, SecretUnusable and the database's errors.
+    """
+    rule = hook.receive
+    if came.method != rule.method:
+        return problem(405, f"Deliver by {rule.method}.", headers={"Allow": rule.method})
+    verify(came, rule.body, rule.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
+    jobs = _jobs(deps, receive, hook, came)
+    if jobs and rule.each is None and len(jobs) == 1:
+        return jobs[0]()
+    _all(hook, jobs)
+    return answer(rule.answer)
+
+
+def take_reports(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:
+    """Keep what the receipts of *came* say. Raises as ``take_texts``."""
+    if receipts.each is None:
+        return _report(deps, hook, receipts, came)
+    if meant(came, receipts.body, _of_the_whole(receipts.only)):
+        items = came.items(receipts.each, receipts.body)
+        _all(hook, [partial(_report, deps, hook, receipts, item) for item in items])
+    return answer(REPORTED)
+
+
+def _jobs(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> list[Job]:
+    """What there is to do for *came*: its texts one by one, then its receipts."""
+    rule, receipts = hook.receive, hook.gateway.profile.receipts
+    reports: list[Job] = []
+    if receipts and receipts.at_the_hook and receipts.each and receipts.each != rule.each:
+        if meant(came, receipts.body, _of_the_whole(receipts.only)) and _is_there(came, receipts.each, receipts.body):
+            items = came.items(receipts.each, receipts.body)
+            reports = [partial(_report, deps, hook, receipts, item) for item in items]
+        if reports and (rule.each is None or not _is_there(came, rule.each, rule.body)):
+            return reports
+    if rule.each is None:
+        return [partial(_text_or_report, deps, receive, hook, came)]
+    if not meant(came, rule.body, _of_the_whole(rule.only)):
+        return reports
+    texts: list[Job] = [partial(_text_or_report, deps, receive, hook, it) for it in came.items(rule.each, rule.body)]
+    return texts + reports
+
+
+def _of_the_whole(only: Mapping[Source, tuple[str, ...]]) -> dict[Source, tuple[str, ...]]:
+    return {place: said for place, said in only.items() if not place.startswith("item")}
+
+
+def _is_there(came: Delivery, each: Source, shape: Shape) -> bool:
+    try:
+        return bool(came.items(each, shape))
+    except Malformed:
+        return False
+
+
+def _report(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:
+    if meant(came, receipts.body, receipts.only):
+        settle(deps, hook.shop, hook.gateway.name, receipt_of(came, receipts))
+    return answer(REPORTED)
+
+
+def _text_or_report(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
+    rule, receipts = hook.receive, hook.gateway.profile.receipts
+    here = receipts is not None and receipts.at_the_hook and receipts.each in (None, rule.each)
+    if receipts and here and meant(came, receipts.body, receipts.only):
+        return _report(deps, hook, receipts, came)
+    if not meant(came, rule.body, rule.only):
+        return answer(rule.answer)
+    name = hook.gateway.name
+    inbound = inbound_of(came, rule, shop=hook.shop, gateway=name, number=hook.number, now=deps.clock())
+    if taken_as_answer(deps, inbound):
+        return answer(rule.answer)
+    received = receive(deps, inbound)
+    if rule.answer.kind != "reply":
+        return answer(rule.answer)
+    return answer_with(rule.answer, replies_for(deps, inbound, received.thread), inbound)
+
+
+def _all(hook: Hook, jobs: Sequence[Job]) -> None:
+    """Do every job. Raises Malformed or SomeNotTaken once all have been tried, or the database's error at once."""
+    bad: list[str] = []
+    failed = 0
+    for place, job in enumerate(jobs, 1):
+        try:
+            job()
+        except Malformed as wrong:
+            bad.append(f"number {place}: {wrong}")
+        except DBAPIError:
+            raise  # the next would meet the same, and the gateway repeats them all
+        except Exception as wrong:
+            failed += 1
+            why = {"why": type(wrong).__name__, "where": whereabouts(wrong)}
+            log.error("one of several failed", extra={"shop": hook.shop, "gateway": hook.gateway.name, **why})
+    if failed:
+        raise SomeNotTaken(f"{failed} of {len(jobs)} could not be taken; the others are kept")
+    if bad:
+        raise Malformed(f"{len(bad)} of {len(jobs)} cannot be read, and the others are kept; {'; '.join(bad[:5])}")
