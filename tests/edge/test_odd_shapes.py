@@ -112,6 +112,16 @@ def test_xml_that_is_none_or_has_no_text_is_malformed(body: bytes) -> None:
         read(receiving(body="xml", sender="body:a/from", text="body:a/text", id="body:a/id"), body)
 
 
+@pytest.mark.parametrize("levels", [65, 500, 900, 990, 5_000])
+@pytest.mark.parametrize("pair", ["[]", ('{"a":', "}")])
+def test_json_of_more_levels_than_any_gateway_needs_is_malformed(levels: int, pair: tuple[str, str]) -> None:
+    body = '{"from": "1", "id": 1, "text": ' + pair[0] * levels + '"x"' + pair[1] * levels + "}"
+    with pytest.raises(Malformed, match="not JSON"):
+        read(receiving(), body.encode())
+    with pytest.raises(Malformed, match="text is missing"):
+        read(receiving(text="body:t.a"), json.dumps({"from": "1", "id": 1, "t": body}).encode())
+
+
 def part(name: str, value: bytes, more: str = "") -> bytes:
     return f'--zz\r\nContent-Disposition: form-data; name="{name}"{more}\r\n\r\n'.encode() + value + b"\r\n"
 
