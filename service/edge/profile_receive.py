@@ -128,6 +128,6 @@ class Receipts(Strict):
     def _names_the_text(self) -> Receipts:
         if self.key is None and self.reference is None:
             raise ValueError("a receipt needs key or reference, to know which text it is about")
-        if self.at_the_hook and not self.only:
-            raise ValueError("receipts at the hook need only, to tell them from texts")
+        if self.at_the_hook and not self.only and not self.each:
+            raise ValueError("receipts at the hook need only, or a list of their own (each), to tell them from texts")
         return self

@@ -16,7 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from service.edge.calling import Busy, Outcome, Refused, Taken, Unknown, call
+from service.edge.calling import Busy, Outcome, Refused, Taken, Unknown, call, judge
 from service.edge.gateways import Gateway, load_gateways
 from service.edge.profile import Profile
 from service.edge.sending import Text, request_for
@@ -33,6 +33,10 @@ SECRETS = {
 }  # fmt: skip
 
 
+ODD = load_gateways(ROOT / "tests" / "edge" / "odd_gateways", lambda shop, key: None)
+ODD_SENDS = [gateway.profile.send for gateway in ODD.values() if gateway.profile.send]
+
+
 def text(words: str) -> Text:
     return Text("demo", "t1.1:1", CUSTOMER, "+15055550100", words, "http://line.example/receipts")
 
@@ -47,9 +51,9 @@ class Out:
     def send(self, name: str, words: str) -> Outcome:
         """What came of *words*, sent over HTTP."""
         secrets = SECRETS | {f"{name}.url": self.carrier.url}
-        gateways = load_gateways(ROOT / "tests" / "edge" / "odd_gateways", lambda shop, key: secrets.get(key))
+        gateway = Gateway(ODD[name].profile, lambda shop, key: secrets.get(key))
         at = NOW + timedelta(seconds=len(self.carrier.requests))
-        return call(self.client, gateways[name], text(words), at)
+        return call(self.client, gateway, text(words), at)
 
 
 @pytest.fixture
@@ -160,7 +164,7 @@ def test_an_address_that_is_none_is_refused_and_raises_nothing(out: Out) -> None
 
 
 def test_whatever_the_words_are_an_xml_body_stays_one_text(client: httpx.Client) -> None:
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=30, deadline=None)
     @given(words=st.text(max_size=200))
     def send(words: str) -> None:
         request = made(words, client, body="xml", template='<m a="{text}"><to>{to}</to><t>{text}</t></m>')
@@ -169,3 +173,14 @@ def test_whatever_the_words_are_an_xml_body_stays_one_text(client: httpx.Client)
         assert root.findtext("to") == CUSTOMER
 
     send()
+
+
+@given(
+    body=st.binary(max_size=80) | st.text('<>/parcelstu0&;{}[]:"', max_size=40).map(str.encode),
+    said=st.text(max_size=30),
+)
+def test_whatever_is_answered_something_is_made_of_it(body: bytes, said: str) -> None:
+    for send in ODD_SENDS:
+        for status in send.success.status:
+            outcome = judge(send, status, {"content-type": said, "retry-after": said}, body, NOW)
+            assert isinstance(outcome, Taken | Busy | Refused | Unknown)

@@ -24,11 +24,15 @@ from service.edge.deps import Deps
 from service.edge.inbound import Inbound
 from service.edge.parse import inbound_of
 from service.edge.places import steps
+from service.edge.profile_checks import mistakes
 from service.edge.profile_proofs import Hmac
 from service.edge.profile_receive import Answer, Charset, Receive
 from service.edge.verify import NotProven, verify
 from service.edge.webhook import router
-from tests.edge.conftest import json_gateway
+from service.storage.engine import writing
+from service.storage.tables import outbox
+from tests.conftest import Clock
+from tests.edge.conftest import Line, json_gateway
 from tests.edge.test_webhook import Exchange
 
 NOW = datetime(2026, 12, 1, 17, 0, tzinfo=UTC)
@@ -340,12 +344,13 @@ def test_whatever_is_posted_is_stored_or_answered_otherwise_than_200(
     web: tuple[TestClient, Exchange], name: str
 ) -> None:
     client, exchange = web
+    usual = MULTIPART if name == "parts" else ""
 
-    @settings(max_examples=40, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
-    @example(body=WHOLE[name], kind=MULTIPART)
+    @settings(max_examples=25, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+    @example(body=WHOLE[name], kind=usual)
     @given(
         body=BODIES[name] | st.binary(max_size=60),
-        kind=st.sampled_from([MULTIPART, "", "application/json", "multipart/form-data; boundary="]),
+        kind=st.sampled_from([usual, usual, MULTIPART, "application/json", "multipart/form-data; boundary="]),
     )
     def deliver(body: bytes, kind: str) -> None:
         before = len(exchange.got)
@@ -364,3 +369,43 @@ def test_a_charset_nobody_knows_is_told() -> None:
         Charset(names={"8": "hex utf-61"})
     with pytest.raises(ValueError, match="no spelling"):
         Charset(otherwise="hax utf-8")
+
+
+@pytest.mark.parametrize("database_url", ["sqlite"], indirect=True)
+def test_texts_and_receipts_may_come_in_one_post_each_in_a_list_of_its_own(
+    make_deps: Callable[..., Deps], clock: Clock
+) -> None:
+    receive = ITEMS | {"each": "body:texts", "auth": [{"kind": "addresses", "allow": ["0.0.0.0/0"]}]}
+    receipts = {
+        "each": "body:fates",
+        "at_the_hook": True,
+        "key": "item:key",
+        "state": "item:is",
+        "delivered": ["there"],
+    }
+    deps, exchange, app = make_deps(json_gateway(receive=receive, receipts=receipts)), Exchange(), FastAPI()
+    app.include_router(router(deps, exchange.receive))
+    line = Line(deps).begin()
+    key = line.write("on our way")
+    with writing(deps.engine) as connection:
+        connection.execute(outbox.update().values(status="sent", sent_at=clock()))
+    with TestClient(app, client=("127.0.0.1", 1)) as client:
+        both = {
+            "texts": LIST,
+            "fates": [{"key": "nobody's", "is": "there"}, {"is": "there"}, {"key": key, "is": "there"}],
+        }
+        answer = client.post("/hooks/demo/plain", json=both)
+        assert answer.status_code == 422
+        assert "1 of 5 cannot be read" in answer.json()["detail"]
+        assert [one.text for one in exchange.got] == ["one", "two & <2>"]
+        assert line.states() == {"on our way": "delivered"}
+        assert client.post("/hooks/demo/plain", json={"fates": [{"key": key, "is": "there"}]}).status_code == 200
+        assert client.post("/hooks/demo/plain", json={"other": 1}).status_code == 422
+
+
+def test_receipts_in_the_list_of_the_texts_must_be_told_from_them() -> None:
+    receive = ITEMS | {"each": "body:m", "auth": [{"kind": "bearer"}]}
+    receipts = {"each": "body:m", "at_the_hook": True, "key": "item:key", "state": "item:is", "delivered": ["there"]}
+    (wrong,) = mistakes(json_gateway(receive=receive, receipts=receipts))
+    assert (wrong.path, wrong.remedy[:10]) == (("receipts", "at_the_hook"), "Write only")
+    assert not list(mistakes(json_gateway(receive=receive, receipts=receipts | {"only": {"item:is": ["there"]}})))
