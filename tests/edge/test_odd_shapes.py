@@ -368,7 +368,7 @@ def test_a_charset_nobody_knows_is_told() -> None:
     with pytest.raises(ValueError, match="no charset"):
         Charset(names={"8": "hex utf-61"})
     with pytest.raises(ValueError, match="no spelling"):
-        Charset(otherwise="hax utf-8")
+        Charset(otherwise="hox utf-8")
 
 
 @pytest.mark.parametrize("database_url", ["sqlite"], indirect=True)
