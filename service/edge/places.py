@@ -17,8 +17,13 @@ Shape = Literal["json", "form", "multipart", "xml", "query", "raw"]
 _PLACE = re.compile(r"body|item|(body|query|item|header):.+|path:[1-9]", re.DOTALL)
 
 
+def is_place(written: str) -> bool:
+    """Whether *written* is a place as profiles write them."""
+    return bool(_PLACE.fullmatch(written))
+
+
 def _place(written: str) -> str:
-    if not _PLACE.fullmatch(written):
+    if not is_place(written):
         raise ValueError(
             f'"{written}" is no place; write body:NAME, query:NAME, header:NAME, path:1, item:NAME (with each), '
             "or body for all of it"

@@ -58,6 +58,12 @@ def test_a_good_profile_is_read(tmp_path: Path) -> None:
         ),
         ("auth: [{kind: bearer}]", "auth: [{kind: hmac}]", 5, "needs header or at"),
         ("auth: [{kind: bearer}]", "auth: [{kind: hmac, header: x, keyed: no}]", 5, "needs {secret} in signs"),
+        (
+            "auth: [{kind: bearer}]",
+            "auth: [{kind: hmac, header: x, signs: '{bdy}'}]",
+            5,
+            "{bdy} in signs is no placeholder",
+        ),
         ("sender: body:from", "sender: item:from", 6, "Say in each where the list stands"),
         ("sender: body:from", "sender: 'body:a[b'", 6, 'cannot be read from "[b" on'),
         ("  auth:", "  each: body:m\n  auth:", 9, "the same id"),
