@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from service.cli import main
+from tests.conftest import ROOT
 from tests.edge.running import free_port
 
 
@@ -41,3 +42,18 @@ def test_missing_tables_are_told_with_the_command_that_makes_them(
     said = CliRunner().invoke(main, ["pause"])
     assert said.exit_code == 1
     assert "plainfault migrate" in said.stderr
+
+
+def test_a_profile_that_cannot_work_stops_the_start_with_file_line_field_and_remedy(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    odd = ROOT / "tests" / "edge" / "odd_gateways" / "brindle.yaml"
+    (tmp_path / "brindle.yaml").write_text(odd.read_text().replace('{time_unix}"', '{time_unx}"'))
+    monkeypatch.setenv("PLAINFAULT_DATABASE", f"sqlite:///{tmp_path / 'line.sqlite3'}")
+    monkeypatch.setenv("PLAINFAULT_SECRET", "s" * 40)
+    monkeypatch.setenv("PLAINFAULT_GATEWAYS", str(tmp_path))
+    said = CliRunner().invoke(main, ["serve"])
+    assert said.exit_code == 1
+    assert "brindle.yaml, line 39, send > headers > X-Brindle-Time" in said.stderr
+    assert 'Did you mean "time_unix"?' in said.stderr
+    assert "Traceback" not in said.output

@@ -30,7 +30,7 @@ class Part:
 class Nth:
     """One of several texts in the fields of a form or a query: the values in this place among those of their name."""
 
-    pairs: Pairs = field(repr=False)
+    fields: Mapping[str, list[bytes]] = field(repr=False)
     place: int
     numbered: bool = False
 
@@ -60,13 +60,13 @@ class Delivery:
         if source == "body":
             return self.body
         if where == "query":
-            return _nth(self.pairs("query"), name, 0)
+            return _nth(self._fields("query"), name, 0)
         if where == "body" and shape in ("form", "multipart"):
-            return _nth(self.pairs(shape), name, 0)
+            return _nth(self._fields(shape), name, 0)
         if where == "item" and isinstance(self.item, Nth):
             if self.item.numbered:
-                return _nth(self.item.pairs, name.replace("{n}", str(self.item.place)), 0)
-            return _nth(self.item.pairs, name, self.item.place)
+                return _nth(self.item.fields, name.replace("{n}", str(self.item.place)), 0)
+            return _nth(self.item.fields, name, self.item.place)
         return None
 
     def values(self, source: str, shape: Shape) -> tuple[str, ...]:
@@ -136,6 +136,16 @@ class Delivery:
                 self._parsed[name] = pairs_of(self.body)
         return cast(Pairs, self._parsed[name])
 
+    def _fields(self, shape: Shape) -> Mapping[str, list[bytes]]:
+        """The same by name, each with all its values."""
+        name = "form fields" if shape in ("form", "multipart") else "query fields"
+        if name not in self._parsed:
+            fields: dict[str, list[bytes]] = {}
+            for key, value in self.pairs(shape):
+                fields.setdefault(key, []).append(value)
+            self._parsed[name] = fields
+        return cast(dict[str, list[bytes]], self._parsed[name])
+
     def _header(self, name: str) -> tuple[str, ...]:
         """A header, or with ``NAME;part`` one part of a header such as ``t=1796144340,v1=5257a8``."""
         name, _, part = name.partition(";")
@@ -167,17 +177,14 @@ class Delivery:
         if where == "body" and shape == "xml":
             found = in_xml(self._xml(), steps(name, shape), from_root=True)
             return [one for one in found if isinstance(one, Element)] or None
-        pairs = self.pairs("query" if where == "query" else shape)
+        fields = self._fields("query" if where == "query" else shape)
         if "{n}" in name:
-            first = 0 if _nth(pairs, name.replace("{n}", "0"), 0) is not None else 1
-            last = first
-            names = {key for key, _ in pairs}
-            while name.replace("{n}", str(last)) in names:
+            first = last = 0 if name.replace("{n}", "0") in fields else 1
+            while name.replace("{n}", str(last)) in fields:
                 last += 1
-            return [Nth(pairs, n, numbered=True) for n in range(first, last)] or None
-        many = sum(key == name for key, _ in pairs)
-        if many:
-            return [Nth(pairs, n) for n in range(many)]
+            return [Nth(fields, n, numbered=True) for n in range(first, last)] or None
+        if name in fields:
+            return [Nth(fields, n) for n in range(len(fields[name]))]
         return _parts(self._in_field(where, name, shape))
 
     def _coding(self, charset: Charset, shape: Shape) -> str:
@@ -204,8 +211,8 @@ class Delivery:
         return cast(Element, self._parsed["xml"])
 
 
-def _nth(pairs: Pairs, name: str, place: int) -> bytes | None:
-    values = [value for key, value in pairs if key == name]
+def _nth(fields: Mapping[str, list[bytes]], name: str, place: int) -> bytes | None:
+    values = fields.get(name, [])
     return values[place] if place < len(values) else None
 
 

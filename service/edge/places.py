@@ -17,8 +17,13 @@ Shape = Literal["json", "form", "multipart", "xml", "query", "raw"]
 _PLACE = re.compile(r"body|item|(body|query|item|header):.+|path:[1-9]", re.DOTALL)
 
 
+def is_place(written: str) -> bool:
+    """Whether *written* is a place as profiles write them."""
+    return bool(_PLACE.fullmatch(written))
+
+
 def _place(written: str) -> str:
-    if not _PLACE.fullmatch(written):
+    if not is_place(written):
         raise ValueError(
             f'"{written}" is no place; write body:NAME, query:NAME, header:NAME, path:1, item:NAME (with each), '
             "or body for all of it"
@@ -99,9 +104,28 @@ def _json_step(value: object, step: Step) -> list[object]:
 def _json_within(text: str) -> object:
     """A text that is itself JSON, as gateways send that wrap one message in another; else nothing to walk in."""
     try:
-        return json.loads(text)
-    except (ValueError, RecursionError):
+        return json_document(text)
+    except ValueError:
         return None
+
+
+DEEPEST = 64
+"""Levels of JSON within JSON; no gateway needs as many, and what walks through them must come to an end."""
+
+
+def json_document(written: bytes | str) -> object:
+    """The document that *written* is. Raises ValueError, also for one with too many levels."""
+    try:
+        document: object = json.loads(written)
+    except RecursionError as wrong:
+        raise ValueError("too many levels") from wrong
+    level = [document]
+    for _ in range(DEEPEST):
+        inner = [one for one in level if isinstance(one, dict | list)]
+        level = [item for one in inner for item in (one.values() if isinstance(one, dict) else one)]
+        if not level:
+            return document
+    raise ValueError("too many levels")
 
 
 def texts(value: object) -> list[str]:

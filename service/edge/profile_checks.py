@@ -39,6 +39,10 @@ def mistakes(profile: Profile) -> Iterator[Mistake]:
     if profile.receive:
         yield from _of_receive(profile.receive)
     if profile.receipts:
+        rule = profile.receipts
+        if rule.at_the_hook and not rule.only and profile.receive and rule.each == profile.receive.each:
+            found = "Receipts in the list of the texts cannot be told from texts."
+            yield Mistake(("receipts", "at_the_hook"), found, 'Write only: {"item:NAME": [what receipts say there]}.')
         yield from _of_places(("receipts",), profile.receipts, _places(profile.receipts))
     if profile.send:
         yield from _of_send(profile.send)

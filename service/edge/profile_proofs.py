@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from ipaddress import IPv4Network, IPv6Network
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from service.edge.places import Source
+from service.edge.places import Source, is_place
 from service.rulebook.schema.common import Strict
 
 Secret = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
@@ -50,6 +51,16 @@ class Hmac(Strict):
             raise ValueError("hmac needs header or at, one of them: the place of the signature")
         if not self.keyed and "{secret}" not in self.signs:
             raise ValueError("a hash without a key needs {secret} in signs, or anybody can make it")
+        return self
+
+    @model_validator(mode="after")
+    def _can_be_filled(self) -> Hmac:
+        for name in re.findall(r"\{([^}]+)\}", self.signs):
+            if name not in ("body", "url", "method", "sorted_form", "secret") and not is_place(name):
+                raise ValueError(
+                    f"{{{name}}} in signs is no placeholder; write {{body}}, {{url}}, {{method}}, {{sorted_form}}, {{secret}} "
+                    "or a place such as {header:X}"
+                )
         return self
 
     @property

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Discriminator, Field, Tag, model_validator
 
 from service.edge.codings import CharsetName, CodingName, Spelling
 from service.edge.places import Shape, Source
@@ -46,6 +46,16 @@ class Composed(Strict):
         return self
 
 
+def _kind_of_identity(written: object) -> str:
+    return "place" if isinstance(written, str) else "composed"
+
+
+# Told apart before they are read, so that a mistake in one is not reported as a mistake in both.
+Identity = Annotated[
+    Annotated[Source, Tag("place")] | Annotated[Composed, Tag("composed")], Discriminator(_kind_of_identity)
+]
+
+
 class Answer(Strict):
     """
     What the gateway wants to hear.
@@ -84,7 +94,7 @@ class Receive(Strict):
     recipient: Source | None = Field(default=None, description="without it, the shop's own number")
     text: Source
     media: tuple[Source, ...] = Field(default=(), description="links; a list in JSON counts as all of its links")
-    id: Source | Composed
+    id: Identity
     time: Time | None = None
     charset: Charset = Charset()
     region: str = Field(default="US", pattern=r"^[A-Z]{2}$", description="country of numbers without country code")
@@ -118,6 +128,6 @@ class Receipts(Strict):
     def _names_the_text(self) -> Receipts:
         if self.key is None and self.reference is None:
             raise ValueError("a receipt needs key or reference, to know which text it is about")
-        if self.at_the_hook and not self.only:
-            raise ValueError("receipts at the hook need only, to tell them from texts")
+        if self.at_the_hook and not self.only and not self.each:
+            raise ValueError("receipts at the hook need only, or a list of their own (each), to tell them from texts")
         return self

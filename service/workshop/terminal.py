@@ -11,6 +11,7 @@ from typing import NoReturn
 import click
 from sqlalchemy.exc import DBAPIError
 
+from service.edge.gateways import ProfilesMistaken
 from service.rulebook.loading import RulesMistaken
 from service.settings import SettingsMistaken
 from service.storage.one_process import DatabaseInUse
@@ -28,7 +29,7 @@ def friendly() -> Iterator[None]:
     """Tell a mistake, or a database out of reach, in a sentence with exit code 1; anything else is our bug and shows."""
     try:
         yield
-    except (SettingsMistaken, RulesMistaken, DatabaseInUse, NotATurn) as mistake:
+    except (SettingsMistaken, RulesMistaken, ProfilesMistaken, DatabaseInUse, NotATurn) as mistake:
         stop(str(mistake))
     except DBAPIError as wrong:
         stop(_database_words(wrong))

@@ -48,6 +48,65 @@ def test_a_good_profile_is_read(tmp_path: Path) -> None:
         ("gateway: mine", "gateway: yours", 2, "same name"),
         ("id: body:id", "id: {of: [sender, text]}", 4, "repeat_within_s"),
         ("about: for tests", "about: for tests\nlocal: yes", 0, "a local gateway has no receive"),
+        ("id: body:id", "id: body:id\n  time: {at: body:t, written: '%d.%m'}", 9, "no year; write %Y"),
+        ("id: body:id", "id: body:id\n  time: {at: body:t, zone: Here/There}", 9, "is no time zone"),
+        (
+            "id: body:id",
+            "id: body:id\n  charset: {names: {'8': hex utf61}}",
+            9,
+            '> names > 8\n  "utf61" is no charset',
+        ),
+        ("auth: [{kind: bearer}]", "auth: [{kind: hmac}]", 5, "needs header or at"),
+        ("auth: [{kind: bearer}]", "auth: [{kind: hmac, header: x, keyed: no}]", 5, "needs {secret} in signs"),
+        (
+            "auth: [{kind: bearer}]",
+            "auth: [{kind: hmac, header: x, signs: '{bdy}'}]",
+            5,
+            "{bdy} in signs is no placeholder",
+        ),
+        ("sender: body:from", "sender: item:from", 6, "Say in each where the list stands"),
+        ("sender: body:from", "sender: 'body:a[b'", 6, 'cannot be read from "[b" on'),
+        ("  auth:", "  each: body:m\n  auth:", 9, "the same id"),
+        ("  auth:", "  each: header:m\n  auth:", 5, "can be no list. Write body:NAME"),
+        ("  auth:", "  body: raw\n  auth:", 7, "Write query:from, or say body: json, form or xml"),
+        ("  auth:", "  method: GET\n  auth:", 7, "A GET request has no body. Write query:from, or method: POST"),
+        ("  id: body:id", "  id: body:id\n  answer: {kind: fixed}", 9, "Write template:"),
+        (
+            "  id: body:id",
+            "  id: body:id\n  answer: {kind: reply, written: xml, template: '<a>{reply}'}",
+            9,
+            "is no XML",
+        ),
+        (
+            "  id: body:id",
+            "  id: body:id\n  answer: {kind: reply, written: json, template: '{\"a\"}{reply}'}",
+            9,
+            "is no JSON",
+        ),
+        ("  id: body:id", "  id: body:id\n  answer: {kind: reply, template: hello}", 9, "Write {reply} where it goes"),
+        (
+            "send: {",
+            "send: {method: GET, ",
+            9,
+            "send > fields\n  A GET request has no body, so its fields are never sent. Write",
+        ),
+        ("send: {", "send: {body: query, ", 9, "Write them under query"),
+        ("send: {", "send: {body: xml, template: '<a>{text}', ", 9, "The template is no XML"),
+        ("send: {", "send: {body: xml, ", 9, "An xml body needs its document"),
+        ("{to: ", "{zz: '{keyy}', to: ", 9, '{keyy} is no placeholder. Did you mean "key"?'),
+        ("{to: ", "{zz: '{body}', to: ", 9, "can only be used in a computed value"),
+        ("send: {", "send: {query: {s: '{computed:sgn}'}, computed: {sign: {of: x}}, ", 9, 'Did you mean "sign"?'),
+        (
+            "send: {",
+            "send: {query: {s: '{computed:sign}'}, computed: {sign: {of: '{body}'}}, ",
+            9,
+            "Put it under headers",
+        ),
+        ("send: {", "send: {computed: {sign: {of: x, key: k, digest: none}}, ", 9, "A key needs a digest"),
+        ("send: {", "send: {success: {at: body, equals: ['(']}, ", 9, 'the pattern "(" cannot be read'),
+        ("send: {", "send: {success: {at: body}, ", 9, "Write equals"),
+        ("send: {", "send: {success: {equals: ['OK']}, ", 9, "Write at: body"),
+        ("send: {", "send: {beyond: {charset: utf-16-be}, ", 9, "Write written: hex or base64"),
     ],
 )
 def test_a_mistake_is_named_with_file_line_and_remedy(
@@ -108,3 +167,11 @@ def test_receipts_at_the_hook_must_be_told_from_texts() -> None:
                 "receipts": {"key": "body:k", "state": "body:s", "delivered": ["ok"], "at_the_hook": "yes"},
             }
         )
+
+
+def test_several_texts_cannot_be_replied_to_in_one_answer(tmp_path: Path) -> None:
+    text = GOOD.replace("  auth:", "  each: body:m\n  answer: {kind: reply}\n  auth:").replace(
+        "id: body:id", "id: item:id"
+    )
+    with pytest.raises(ProfilesMistaken, match="cannot carry the replies to several people"):
+        load(tmp_path, text)

@@ -1,0 +1,186 @@
+"""Sends as odd gateways want them: signed, keyed, coded, as XML and as lists; and what their answers mean."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import hmac
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from typing import Any
+from urllib.parse import parse_qs, unquote_to_bytes
+from xml.etree.ElementTree import fromstring
+
+import httpx
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from service.edge.calling import Busy, Outcome, Refused, Taken, Unknown, call, judge
+from service.edge.gateways import Gateway, load_gateways
+from service.edge.profile import Profile
+from service.edge.sending import Text, request_for
+from service.edge.verify import SecretUnusable
+from tests.conftest import ROOT
+from tests.edge.conftest import CUSTOMER, Carrier
+
+NOW = datetime(2026, 12, 1, 17, 0, 0, 250_000, tzinfo=UTC)
+SPANISH = "La lavadora gotea \N{DROPLET} ¿pueden venir?"
+UNSAID = Unknown("its answer does not say whether it took the text")
+SECRETS = {
+    "brindle.account": "a/7", "brindle.user": "line", "brindle.password": "pw", "brindle.send_key": "00ff",
+    "quillet.key": "k-1", "mine.key": "k&y", "mine.hash": "h",
+}  # fmt: skip
+
+
+ODD = load_gateways(ROOT / "tests" / "edge" / "odd_gateways", lambda shop, key: None)
+ODD_SENDS = [gateway.profile.send for gateway in ODD.values() if gateway.profile.send]
+
+
+def text(words: str) -> Text:
+    return Text("demo", "t1.1:1", CUSTOMER, "+15055550100", words, "http://line.example/receipts")
+
+
+@dataclass
+class Out:
+    """The odd gateways, and the carrier behind them."""
+
+    carrier: Carrier
+    client: httpx.Client
+
+    def send(self, name: str, words: str) -> Outcome:
+        """What came of *words*, sent over HTTP."""
+        secrets = SECRETS | {f"{name}.url": self.carrier.url}
+        gateway = Gateway(ODD[name].profile, lambda shop, key: secrets.get(key))
+        at = NOW + timedelta(seconds=len(self.carrier.requests))
+        return call(self.client, gateway, text(words), at)
+
+
+@pytest.fixture
+def out(carrier: Carrier, client: httpx.Client) -> Out:
+    return Out(carrier, client)
+
+
+def made(words: str, client: httpx.Client, secrets: dict[str, str] = SECRETS, **send: Any) -> httpx.Request:
+    """The request that a profile with *send* makes."""
+    rule = {"url": "https://carrier.example/send"} | send
+    profile = Profile.model_validate({"gateway": "mine", "about": "for tests", "send": rule})
+    assert profile.send is not None
+    return request_for(client, Gateway(profile, lambda shop, key: secrets.get(key)), profile.send, text(words), NOW)
+
+
+def test_a_send_is_a_json_list_with_a_key_header_and_its_words_coded_in_the_address(out: Out) -> None:
+    out.carrier.usual = (202, {"content-type": "text/plain"}, b"OK: ab12 queued")
+    for words, charset in ((SPANISH, "utf-16-be"), ("be there & stay {to}", "utf-8")):
+        assert out.send("quillet", words) == Taken("ab12")
+        request = out.carrier.requests[-1]
+        assert (request.method, request.headers["x-api-key"]) == ("PUT", "k-1")
+        (one,) = request.json
+        assert (one["to"], one["kind"], len(one["once"])) == ([int(CUSTOMER)], "text", 32)
+        assert unquote_to_bytes(request.path.partition("words=")[2]).decode(charset) == words
+    assert len({request.json[0]["once"] for request in out.carrier.requests}) == 2
+
+
+@pytest.mark.parametrize(
+    ("answer", "outcome"),
+    [
+        ('<parcel ref="R1"><status>0</status></parcel>', Taken("R1")),
+        ("<parcel><status>0</status></parcel>", Taken(None)),
+        ("<parcel><status>7</status></parcel>", Busy("its answer says later")),
+        ("<parcel><status>3</status></parcel>", Refused("its answer says that it did not take the text")),
+        ("<parcel><status>0", UNSAID),
+        ('<!DOCTYPE p [<!ENTITY a "0">]><parcel><status>&a;</status></parcel>', UNSAID),
+    ],
+)  # fmt: skip
+def test_an_answer_in_xml_says_what_became_of_a_text(out: Out, answer: str, outcome: object) -> None:
+    out.carrier.usual = (200, {}, answer.encode())
+    assert out.send("brindle", "at 8 < 9 & 'later'") == outcome
+
+
+def test_what_is_computed_can_stand_in_a_field_and_be_made_of_another(client: httpx.Client) -> None:
+    """The hash of a hash and the time, as some gateways want a password."""
+    request = made(
+        "hola, ¿qué tal?", client, body="form", plus=False,
+        computed={
+            "inner": {"of": "{secret:key}", "digest": "md5"},
+            "pass": {"of": "{computed:inner}.{time_iso}.{to}.{text}", "digest": "sha512", "key": "hash"},
+        },
+        fields={"pass": "{computed:pass}", "to": ["{to}", "{from}"], "text": "{text}", "ms": "{time_unix_ms}"},
+    )  # fmt: skip
+    fields = parse_qs(request.content.decode())
+    inner = hashlib.md5(b"k&y").hexdigest()
+    signed = f"{inner}.2026-12-01T17:00:00Z.15055550142.hola, ¿qué tal?"
+    assert fields["pass"] == [hmac.digest(b"h", signed.encode(), "sha512").hex()]
+    assert fields["to"] == ["15055550142", "15055550100"]
+    assert fields["ms"] == ["1796144400250"]
+
+
+def test_a_signature_covers_the_address_as_it_is_sent(client: httpx.Client) -> None:
+    request = made(
+        "a b&c", client, url="https://carrier.example/{secret:key}/x", method="GET",
+        query={"t": "{text}"},
+        computed={"s": {"of": "{method} {url} {path} {query} {body}", "key": "hash", "written": "base64"}},
+        headers={"X-Sign": "{computed:s}"},
+    )  # fmt: skip
+    assert str(request.url) == "https://carrier.example/k%26y/x?t=a+b%26c"
+    signed = b"GET https://carrier.example/k%26y/x?t=a+b%26c /k%26y/x t=a+b%26c "
+    assert request.headers["x-sign"] == base64.b64encode(hmac.digest(b"h", signed, "sha256")).decode()
+
+
+@pytest.mark.parametrize(
+    ("written", "charset", "coded"),
+    [
+        ("hex", "utf-16-be", "ñ\N{DROPLET}".encode("utf-16-be").hex().upper()),
+        ("base64", "utf-8", base64.b64encode("ñ\N{DROPLET}".encode()).decode()),
+        ("percent", "utf-8", "%C3%B1%F0%9F%92%A7"),
+    ],
+)
+def test_a_text_is_spelled_in_every_kind_of_body(client: httpx.Client, written: str, charset: str, coded: str) -> None:
+    coding = {"beyond": {"charset": charset, "written": written}}
+    words = "ñ\N{DROPLET}"
+    assert made(words, client, fields={"t": "{text}"}, **coding).content.decode() == f'{{"t": "{coded}"}}'
+    xml = made(words, client, body="xml", template="<t>{text}</t>", **coding)
+    assert fromstring(xml.content).text == coded
+    assert made(words, client, body="raw", **coding).content == coded.encode()
+    form = made(words, client, body="form", fields={"t": "{text}"}, **coding)
+    assert parse_qs(form.content.decode()) == {"t": [coded]}
+
+
+def test_a_header_of_the_profile_stands_once_and_in_one_line(client: httpx.Client) -> None:
+    request = made("a\nb ñ", client, fields={"t": "{text}"}, headers={"Content-Type": "text/x", "X-Words": "{text}"})
+    assert request.headers.get_list("content-type") == ["text/x"]
+    assert dict(request.headers.raw)[b"x-words"] == "a b ñ".encode()
+
+
+def test_a_key_that_is_not_spelled_as_the_profile_says_is_told(client: httpx.Client) -> None:
+    computed = {"s": {"of": "{body}", "key": "hash", "key_written": "hex"}}
+    with pytest.raises(SecretUnusable, match="not hex"):
+        made("x", client, computed=computed, headers={"x-sign": "{computed:s}"})
+
+
+def test_an_address_that_is_none_is_refused_and_raises_nothing(out: Out) -> None:
+    out.carrier.url = "http://127.0.0.1:port"
+    assert isinstance(out.send("quillet", "x"), Refused)
+
+
+def test_whatever_the_words_are_an_xml_body_stays_one_text(client: httpx.Client) -> None:
+    @settings(max_examples=30, deadline=None)
+    @given(words=st.text(max_size=200))
+    def send(words: str) -> None:
+        request = made(words, client, body="xml", template='<m a="{text}"><to>{to}</to><t>{text}</t></m>')
+        root = fromstring(request.content)
+        assert [child.tag for child in root] == ["to", "t"]
+        assert root.findtext("to") == CUSTOMER
+
+    send()
+
+
+@given(
+    body=st.binary(max_size=80) | st.text('<>/parcelstu0&;{}[]:"', max_size=40).map(str.encode),
+    said=st.text(max_size=30),
+)
+def test_whatever_is_answered_something_is_made_of_it(body: bytes, said: str) -> None:
+    for send in ODD_SENDS:
+        for status in send.success.status:
+            outcome = judge(send, status, {"content-type": said, "retry-after": said}, body, NOW)
+            assert isinstance(outcome, Taken | Busy | Refused | Unknown)
