@@ -53,15 +53,14 @@ class Costs:
         settles = table.settles.take(self.active, axis=1)
         self.checks = (allowed & settles.any(axis=1)).nonzero()[0] if allowed.any() else np.zeros(0, dtype=np.intp)
         self._among: Choices | None = None
-        self._guarded: list[tuple[int, Places]] = []
+        self._guarded: list[tuple[int, Floats]] = []
         if len(self.checks):
             places = self.checks.tolist()
             alone = [column for column, check in enumerate(places) if check in table.resets]
-            minutes = table.check_min.take(self.checks)
-            self._among = choices(settles.take(self.checks, axis=0), minutes, self.rates.visit, alone)
+            self._among = self._visit.among.of(self.checks, self.active, alone)
             for column, check in enumerate(places):
                 if check in table.guarded and len(causes := table.unsafe[check].take(self.active).nonzero()[0]):
-                    self._guarded.append((column, causes))
+                    self._guarded.append((column, np.eye(len(self.active))[causes].T - UNSAFE_FROM))
 
     def plan(self, rows: Floats, bars: Floats, checks_left: Counts) -> tuple[Floats, Floats]:
         """
@@ -73,9 +72,8 @@ class Costs:
             at_once = self.visit(rows)
             return at_once, at_once
         bars = bars.take([*self.checks.tolist(), -1], axis=1)
-        for column, causes in self._guarded:
-            doubtful = rows.take(causes, axis=1) >= (UNSAFE_FROM * rows.sum(axis=1))[:, None]
-            bars[doubtful.any(axis=1), column] = BARRED
+        for column, over in self._guarded:  # by how much each cause it is unsafe for is over the share that forbids it
+            bars[(rows @ over >= 0).any(axis=1), column] = BARRED
         ends = prefixes(rows, self._among, bars, checks_left, self.visit)
         return np.minimum.reduce(ends), ends[0]
 
@@ -123,11 +121,13 @@ class VisitMin:
     What a visit is made of, in minutes. ready: of being ready, by readiness. matters: readiness by causes, 1 if needed.
 
     by_cause: causes by what it costs to lack each readiness, by the minutes of tests in each order, and 1 last of all.
+    among: all owner checks, that may save it.
     """
 
     ready: Floats
     matters: Floats
     by_cause: Floats
+    among: Choices
 
 
 def visit_min(table: Table, rates: Tariff, present: frozenset[str]) -> VisitMin:
@@ -141,5 +141,7 @@ def visit_min(table: Table, rates: Tariff, present: frozenset[str]) -> VisitMin:
         by_cause = np.concatenate(
             [table.readiness * lacking, table.testing(key[2]), np.ones((len(table.causes), 1))], axis=1
         )
-        found = table.kept.setdefault(key, VisitMin(ready, (table.readiness.T > 0).astype(np.float64), by_cause))
+        matters = (table.readiness.T > 0).astype(np.float64)
+        among = choices(table.settles, table.check_min, rates.visit)
+        found = table.kept.setdefault(key, VisitMin(ready, matters, by_cause, among))
     return found

@@ -24,26 +24,30 @@ class Choices:
     """
     The checks to choose from, ready for many beliefs at once; behind the last of them stands "none".
 
-    gain, ratio: causes by checks and none, what a check saves against the visit alone, and its chance over its minutes; each
-    is linear in the belief. fails: checks and none by causes. minutes: of checks and none. alone: of these one is done only.
+    weights: checks and none by causes, thrice: what a check saves against the visit alone, its chance over its minutes, and
+    the chance that it fails; the first two are linear in the belief. minutes: of checks and none. alone: of these one only
+    is ever done.
     """
 
-    gain: Floats
-    ratio: Floats
-    fails: Floats
+    weights: Floats
     minutes: Floats
     alone: Sequence[int] = ()
+
+    def of(self, checks: Places, causes: Places, alone: Sequence[int]) -> Choices:
+        """The same for some *checks* and *causes*; *alone* are places among these checks."""
+        each = [*checks.tolist(), len(self.minutes) - 1]
+        return Choices(self.weights.take(each, axis=1).take(causes, axis=2), self.minutes.take(each), alone)
 
 
 def choices(settles: Floats, minutes: Floats, visit: float, alone: Sequence[int] = ()) -> Choices:
     """Choices among checks. settles: checks by causes; each settles something that is believed in. visit: its minutes."""
     count, causes = settles.shape
-    fails = np.ones((count + 1, causes))
-    fails[:count] -= settles
-    weights = np.zeros((2, count + 1, causes))
-    np.subtract(settles * visit, minutes[:, None], out=weights[0, :count])
-    np.divide(settles, minutes[:, None], out=weights[1, :count])
-    return Choices(weights[0].T, weights[1].T, fails, np.array([*minutes.tolist(), 0.0]), alone)
+    weights = np.zeros((3, count + 1, causes))
+    weights[0, :count] = settles * visit - minutes[:, None]
+    weights[1, :count] = settles / minutes[:, None]
+    weights[2] = 1.0
+    weights[2, :count] -= settles
+    return Choices(weights, np.append(minutes, 0.0), alone)
 
 
 def prefixes(rows: Floats, among: Choices, bars: Floats, most: Counts, after: After) -> Floats:
@@ -55,12 +59,13 @@ def prefixes(rows: Floats, among: Choices, bars: Floats, most: Counts, after: Af
     chosen = in_order(rows, among, bars, most)
     lefts = np.empty((len(chosen) + 1, *rows.shape))
     lefts[0] = rows
+    fails = among.weights[2]
     for place, checks in enumerate(chosen):
-        np.multiply(lefts[place], among.fails.take(checks, axis=0), out=lefts[place + 1])
+        np.multiply(lefts[place], fails.take(checks, axis=0), out=lefts[place + 1])
     ends = after(lefts.reshape(-1, rows.shape[1])).reshape(len(lefts), len(rows))
     spent = 0.0
     for place, checks in enumerate(chosen):
-        spent = spent + lefts[place] @ among.fails[-1] * among.minutes.take(checks)
+        spent = spent + lefts[place] @ fails[-1] * among.minutes.take(checks)
         ends[place + 1] += spent
     return ends
 
@@ -73,7 +78,7 @@ def in_order(rows: Floats, among: Choices, bars: Floats, most: Counts) -> list[P
     0, ``BARRED`` or ``NOTHING``.
     """
     none = len(among.minutes) - 1
-    gain, ratio = rows @ among.gain, rows @ among.ratio
+    gain, ratio = rows @ among.weights[0].T, rows @ among.weights[1].T
     gain += bars
     if len(among.alone) > 1:
         resets = gain[:, among.alone]
