@@ -68,12 +68,12 @@ def weigh_once(table: Table, evidence: Evidence) -> Weighing:
 def weigh(prior: Floats, rows: Floats) -> Floats:
     """Posterior shares from *prior* and one row of likelihoods per piece of evidence, in logarithms throughout."""
     weights = np.log(prior)
-    weights += np.log(rows).sum(axis=0)
-    weights -= weights.max()
+    weights += np.add.reduce(np.log(rows))
+    weights -= np.maximum.reduce(weights)
     shares = np.exp(weights, out=weights)
-    shares /= shares.sum()
+    shares /= np.add.reduce(shares)
     np.maximum(shares, LEAST_SHARE, out=shares)
-    shares /= shares.sum()
+    shares /= np.add.reduce(shares)
     return shares
 
 

@@ -38,7 +38,7 @@ class Costs:
         near[-1] = True
         self.active = near.nonzero()[0]
         self.shares = belief.take(self.active)
-        self.shares[-1] += 1 - self.shares.sum()
+        self.shares[-1] += 1 - np.add.reduce(self.shares)
         self._orders = orders_near(table, belief)
         self._visit = visit_min(table, rates, present)
         needs = (self._visit.matters @ near).nonzero()[0]  # what no active cause needs is never got ready for
@@ -109,10 +109,8 @@ class Costs:
 
 def orders_near(table: Table, belief: Floats) -> Places:
     """The orders of tests worth weighing near *belief*: the usual one, and those that begin with what shows most a minute."""
-    shown = table.finds @ belief / np.maximum(table.test_min, 1.0)
-    orders = np.zeros(min(ORDERS, len(shown)) + 1, dtype=np.intp)
-    orders[1:] = (-shown).argsort(kind="stable")[:ORDERS] + 1
-    return orders
+    shown = table.finds @ belief / -np.maximum(table.test_min, 1.0)
+    return np.array([0, *(shown.argsort(kind="stable")[:ORDERS] + 1).tolist()])
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -63,10 +63,8 @@ def prefixes(rows: Floats, among: Choices, bars: Floats, most: Counts, after: Af
     for place, checks in enumerate(chosen):
         np.multiply(lefts[place], fails.take(checks, axis=0), out=lefts[place + 1])
     ends = after(lefts.reshape(-1, rows.shape[1])).reshape(len(lefts), len(rows))
-    spent = 0.0
-    for place, checks in enumerate(chosen):
-        spent = spent + lefts[place] @ fails[-1] * among.minutes.take(checks)
-        ends[place + 1] += spent
+    if chosen:
+        ends[1:] += (lefts[:-1] @ fails[-1] * among.minutes.take(chosen)).cumsum(axis=0)
     return ends
 
 
@@ -87,14 +85,17 @@ def in_order(rows: Floats, among: Choices, bars: Floats, most: Counts) -> list[P
     starts = np.arange(len(rows)) * (none + 1)
     chosen: list[Places] = []
     worth: list[Floats] = []
-    for place in range(min(int(most.max()), none)):
+    width, every = min(int(most.max()), none), int(most.min())
+    for place in range(width):
         checks = gain.argmax(axis=1)
-        checks[most <= place] = none
+        if every <= place:
+            checks[most <= place] = none
         cells = starts + checks
         chosen.append(checks)
         worth.append(ratio.take(cells))
-        gain.put(cells, BARRED)
-        gain[:, none] = NOTHING
+        if place + 1 < width:
+            gain.put(cells, BARRED)
+            gain[:, none] = NOTHING
     return _by_ratio(chosen, worth)
 
 

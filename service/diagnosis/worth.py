@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
 
 import numpy as np
-from numpy.typing import NDArray
 
 from service.diagnosis.likelihoods import Floats
 
@@ -45,12 +45,12 @@ def xlog2x(chances: Floats) -> Floats:
     return np.asarray(chances * np.log2(chances, out=np.zeros_like(chances), where=chances > 0))
 
 
-def value_of(costs: Floats, answers: Sequence[int] | NDArray[np.intp]) -> Floats:
+def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
     """Value by question, from the cost now and then of every answer of every question; *answers*: how many each has."""
-    counts = np.asarray(answers, dtype=np.intp)
-    if not len(counts):
+    if not len(answers):
         return np.zeros(0)
-    saved = costs[0] - np.add.reduceat(costs[1:], counts.cumsum() - counts)
+    ends = list(accumulate(answers, initial=0))
+    saved = costs[0] - np.add.reduceat(costs[1:], ends[:-1])
     return np.asarray(np.maximum(0.0, saved))
 
 
