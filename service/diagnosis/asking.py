@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -47,30 +48,35 @@ class Asking:
     """
     All questions of an appliance in one order. all: the questions. price, told: in texts, and chance of an answer.
 
-    starts, counts: where each one's answers begin in the table's stacks, and how many. observations, symptoms: code to place.
+    counts: how many answers each has; spans: where they stand in the table's outcomes. observations, symptoms: code to place.
     listed: causes by questions, true where the cause's evidence names the symptom.
     """
 
     all: tuple[Question, ...]
     price: Floats
     told: Floats
-    starts: Places
     counts: Places
+    spans: tuple[range, ...]
     observations: Mapping[str, int]
     symptoms: Mapping[str, int]
     opening: Opening
     listed: Bools
 
+    def answers_of(self, questions: Iterable[Question]) -> list[int]:
+        """Where the answers of those of *questions* that have a place stand in the table's outcomes."""
+        return list(chain.from_iterable([self.spans[q.place] for q in questions if q.place >= 0]))
+
 
 def asking_of(appliance: Appliance, questions: Sequence[Question], causes: Sequence[str]) -> Asking:
     """The masks for *questions*, each known by its place among them."""
-    counts = np.array([len(q.answers) for q in questions], dtype=np.intp)
+    counts = [len(q.answers) for q in questions]
+    ends = np.cumsum([1, *counts]).tolist()
     return Asking(
         all=tuple(questions),
         price=np.array([q.price for q in questions]),
         told=np.array([1 - q.dont_know for q in questions]),
-        starts=counts.cumsum() - counts,
-        counts=counts,
+        counts=np.array(counts, dtype=np.intp),
+        spans=tuple(range(*span) for span in pairwise(ends)),
         observations={q.code: place for place, q in enumerate(questions) if q.kind == "observation"},
         symptoms={q.code: place for place, q in enumerate(questions) if q.kind == "symptom"},
         opening=_questions_opening(appliance, questions),

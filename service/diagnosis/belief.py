@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from math import log
+from typing import NamedTuple
 
 import numpy as np
 
+from service.diagnosis.asking import Places
 from service.diagnosis.held import Held, held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Belief, Evidence, Likely
@@ -18,9 +20,16 @@ LEAST_TELLING = log(TELLING)
 NAMED_AT_MOST = 4
 REASONS_FROM = 0.001
 """Reasons are given for causes with at least this share."""
-NO_REASONS: tuple[tuple[str, ...], tuple[str, ...]] = ((), ())
 LEAST_SHARE = 1e-12
 """A share is never exactly 0 or 1, however much evidence there is."""
+
+
+class Weighing(NamedTuple):
+    """*known* is what the evidence *said* amounts to, *shares* what it makes of the causes, in the table's order."""
+
+    said: tuple[object, ...]
+    known: Held
+    shares: Floats
 
 
 def believe(appliance: Appliance, evidence: Evidence) -> Belief:
@@ -32,45 +41,68 @@ def believe(appliance: Appliance, evidence: Evidence) -> Belief:
     group, and ``theory``.
     """
     table = compiled(appliance)
-    known = held(table, evidence)
-    shares = weigh(table.prior, known.rows)
-    reasons = _reasons(table, known, np.flatnonzero(shares >= REASONS_FROM).tolist())
+    _, known, shares = weigh_once(table, evidence)
+    because, against = _reasons(table, known, (shares >= REASONS_FROM).nonzero()[0])
     order = (-shares.round(12)).argsort(kind="stable").tolist()
-    each = shares.tolist()
-    return Belief(tuple([Likely(table.causes[k], each[k], *reasons.get(k, NO_REASONS)) for k in order]))
+    causes = [table.causes[k] for k in order]
+    reasons = [because.get(k, ()) for k in order], [against.get(k, ()) for k in order]
+    return Belief(tuple(map(Likely, causes, shares.take(order).tolist(), *reasons)))
+
+
+def weigh_once(table: Table, evidence: Evidence) -> Weighing:
+    """The evidence weighed; the latest is kept with the table, for one turn asks for belief, step, level and plan."""
+    said = (
+        dict(evidence.symptoms), evidence.one_of, dict(evidence.observations), evidence.hedged,
+        dict(evidence.checks), dict(evidence.facts), evidence.theories, evidence.hazards,
+    )  # fmt: skip
+    for latest in table.latest:
+        if latest.said == said:
+            return latest
+    known = held(table, evidence)
+    found = Weighing(said, known, weigh(table.prior, known.rows))
+    found.shares.setflags(write=False)
+    table.latest[:] = [found]
+    return found
 
 
 def weigh(prior: Floats, rows: Floats) -> Floats:
     """Posterior shares from *prior* and one row of likelihoods per piece of evidence, in logarithms throughout."""
     weights = np.log(prior)
-    weights += np.log(rows).sum(axis=0)
-    weights -= weights.max()
+    weights += np.add.reduce(np.log(rows))
+    weights -= np.maximum.reduce(weights)
     shares = np.exp(weights, out=weights)
-    shares /= shares.sum()
+    shares /= np.add.reduce(shares)
     np.maximum(shares, LEAST_SHARE, out=shares)
-    shares /= shares.sum()
+    shares /= np.add.reduce(shares)
     return shares
 
 
 def shares_of(table: Table, evidence: Evidence) -> Floats:
     """The shares alone, in the table's order of causes."""
-    return weigh(table.prior, held(table, evidence).rows)
+    return weigh_once(table, evidence).shares
 
 
-def _reasons(table: Table, known: Held, causes: list[int]) -> dict[int, tuple[tuple[str, ...], tuple[str, ...]]]:
+Reasons = dict[int, tuple[str, ...]]
+
+
+def _reasons(table: Table, known: Held, causes: Places) -> tuple[Reasons, Reasons]:
     """For each of *causes* the ids for and against it, by likelihood under it over likelihood under all the others."""
-    if not known.ids or not causes:
-        return {}
-    prior = table.prior[causes]
-    rows = known.rows[:, causes]
-    telling = np.log(rows * (1 - prior) / ((known.rows @ table.prior)[:, None] - rows * prior))
-    size = np.abs(telling)
-    order = (-size).argsort(axis=0, kind="stable")
-    counts = (size > LEAST_TELLING).sum(axis=0).tolist()
-    found = {}
-    for cause, ranked, column, count in zip(causes, order.T.tolist(), telling.T.tolist(), counts, strict=True):
-        if count:
-            because = tuple([known.ids[place] for place in ranked[:count] if column[place] > 0])
-            against = tuple([known.ids[place] for place in ranked[:count] if column[place] < 0])
-            found[cause] = (because[:NAMED_AT_MOST], against[:NAMED_AT_MOST])
-    return found
+    if not known.ids:
+        return {}, {}
+    prior, rows = table.prior.take(causes), known.rows.take(causes, axis=1)
+    own = rows * prior
+    telling = np.log((rows - own) / ((known.rows @ table.prior)[:, None] - own))
+    return _named(known.ids, causes, telling), _named(known.ids, causes, -telling)
+
+
+def _named(ids: tuple[str, ...], causes: Places, telling: Floats) -> Reasons:
+    """By cause the *ids* that tell enough, most telling first. telling: ids by causes."""
+    counts = (telling > LEAST_TELLING).sum(axis=0)
+    some = counts.nonzero()[0]
+    ranked = (-telling.take(some, axis=1)).argsort(axis=0, kind="stable")[:NAMED_AT_MOST].T.tolist()
+    each = zip(causes[some].tolist(), ranked, counts[some].tolist(), strict=True)
+    single = [(code,) for code in ids]
+    return {
+        cause: single[places[0]] if count == 1 else tuple([ids[place] for place in places[:count]])
+        for cause, places, count in each
+    }

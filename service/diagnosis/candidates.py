@@ -24,7 +24,8 @@ def candidates(table: Table, evidence: Evidence, known: Held, shares: Floats) ->
     """
     found = [_apart(table, group) for group in known.groups if len(group) > 1]
     asking, present = table.asking, known.present
-    fits = asking.opening.open_with(present, present, np.asarray(asking.listed[shares >= POSSIBLE].any(axis=0)))
+    told = [*present, *(f"{code}={value}" for code, value in known.values.items())]
+    fits = asking.opening.open_with(present, told, np.asarray(asking.listed[shares >= POSSIBLE].any(axis=0)))
     known_already = [asking.observations.get(code) for code in known.values]
     known_already += [asking.symptoms.get(code) for code in evidence.symptoms]
     for place in known_already:

@@ -49,7 +49,7 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
     )
     for code in off & checks.keys():
         allowed[table.places[code]] = False
-    if _reset_done([table.checks[place] for place in table.resets], evidence, known):
+    if table.resets and _reset_done([table.checks[place] for place in table.resets], evidence, known):
         allowed[list(table.resets)] = False
     return allowed
 
@@ -70,8 +70,6 @@ def _said(evidence: Evidence, known: Held) -> Iterable[str]:
 
 def _reset_done(resets: Sequence[str], evidence: Evidence, known: Held) -> bool:
     """Whether anything was reset already: a breaker or reset button is reset one time only."""
-    if not resets:
-        return False
     done = {code for code, result in evidence.checks.items() if result in ("fixed", "not_fixed")} | known.tried
     return "reset_breaker" in several(evidence.facts.get("tried", ())) or not done.isdisjoint(resets)
 

@@ -88,7 +88,7 @@ def several(stated: object) -> tuple[str, ...]:
     """The values of a fact, as texts."""
     if isinstance(stated, str):
         return (stated,)
-    if isinstance(stated, Iterable):
+    if isinstance(stated, (tuple, Iterable)):  # the exact type first: the other asks far more
         return tuple(str(one) for one in stated)
     return (str(stated),)
 
@@ -106,9 +106,9 @@ def open_groups(appliance: Appliance, evidence: Evidence) -> tuple[tuple[str, ..
 
 def tried_in_vain(appliance: Appliance, evidence: Evidence) -> frozenset[str]:
     """Checks that were done and did not help, whether the line offered them or the customer had done them before."""
-    before = several(evidence.facts.get("tried", ()))
-    if not before and not evidence.checks:
+    if "tried" not in evidence.facts and not evidence.checks:
         return frozenset()
+    before = several(evidence.facts.get("tried", ()))
     return frozenset(
         code for code, check in appliance.checks.items() if _in_vain(check, evidence.checks.get(code), before)
     )

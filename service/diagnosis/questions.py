@@ -6,11 +6,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from service.diagnosis.belief import weigh
+from service.diagnosis.belief import weigh_once
 from service.diagnosis.candidates import candidates
 from service.diagnosis.checks import chance_to_settle, may_offer, stop_use
 from service.diagnosis.costs import Costs
-from service.diagnosis.held import held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Ask, Evidence, Limits, NextStep, Stop, Try
 from service.diagnosis.table import Question, compiled
@@ -61,23 +60,24 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
 def ticket_of(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Shop) -> Ticket:
     """All that a decision on this ticket reckons with."""
     table = compiled(appliance)
-    known = held(table, evidence)
-    belief = weigh(table.prior, known.rows)
-    costs = Costs(table, tariff(appliance, shop, limits.questions_used), belief, known.present)
+    _, known, belief = weigh_once(table, evidence)
     allowed = may_offer(table, evidence, known, limits, shop)
+    costs = Costs(table, tariff(appliance, shop, limits.questions_used), belief, known.present, allowed)
     left = limits.checks_max - limits.checks_used if limits.checks_allowed else 0
     return Ticket(table, costs, evidence, known, belief, costs.shares, limits, allowed, left)
 
 
 def told_bits(ticket: Ticket, questions: Sequence[Question]) -> Floats:
     """How many bits each of *questions* tells of the cause."""
-    answers = np.concatenate([np.zeros((0, len(ticket.belief))), *(q.rows for q in questions)])
-    return gains_bits(ticket.belief, answers, [len(q.answers) for q in questions])
+    table, counts = ticket.table, [len(q.answers) for q in questions]
+    answers = np.array(table.asking.answers_of(questions), dtype=np.intp)
+    rows, bits = table.outcomes.take(answers, axis=0), table.outcome_bits.take(answers, axis=0)
+    return gains_bits(ticket.belief, rows, bits, counts)
 
 
 def _most_worth(ticket: Ticket, weighed: Weighed) -> int:
     """The question with the largest net value; the one that tells most breaks a tie, then the order of the file."""
-    tied: list[int] = np.flatnonzero(weighed.nets >= weighed.nets.max() - 1e-6).tolist()
+    tied: list[int] = (weighed.nets >= weighed.best - 1e-6).nonzero()[0].tolist()
     if len(tied) == 1:
         return tied[0]
     return tied[int(told_bits(ticket, [weighed.questions[k] for k in tied]).round(9).argmax())]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from threading import Lock
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,9 +15,15 @@ from service.diagnosis.asking import Asking, Opening, asking_of, checks_opening
 from service.diagnosis.grades import GRADES
 from service.diagnosis.likelihoods import Floats, prior, value_rows, yes_row
 from service.diagnosis.model import SOMETHING_ELSE
+from service.diagnosis.prefixes import BARRED, NOTHING
 from service.diagnosis.testing import minutes_by_order
+from service.diagnosis.worth import xlog2x
 from service.rulebook.schema.appliance import Appliance, Check
 from service.rulebook.schema.common import Grade
+
+if TYPE_CHECKING:
+    from service.diagnosis.belief import Weighing
+    from service.diagnosis.costs import VisitMin
 
 Bools = NDArray[np.bool_]
 EFFORT_MIN = 1.5
@@ -53,12 +59,14 @@ class Table:
     The arrays of one appliance; causes in file order with ``something_else`` last.
 
     symptoms, hazards: code to chance of *yes* per cause. values: observation to value to chance per cause. settles, unsafe:
-    checks by causes. check_min: minutes with effort. orders: see ``testing``;
-    kept: readiness by a shop's fees, as ``costs`` reckons it.
+    checks by causes. guarded: places of the checks that are unsafe for anything. check_min: minutes with effort.
     readiness: causes by what one may be ready for: each set of parts needed together (carrying it costs bundle_cents), then
-    a pressing fault, then a long repair. usual: symptom to its chance by the prior. places: check to its row.
+    a pressing fault, then a long repair. telling: symptoms, the rarest by the prior first. places: check to its row.
     resets: rows of the checks that reset something: only one of them is ever done.
-    answer_rows, answer_blocks: rows and blocks of all questions, stacked. asking, offering: when questions and checks fit.
+    outcomes: all that may happen next by causes, stacked: nothing, every answer of every question, each check failing; the
+    checks begin at *failing*. outcome_bits: the same as ``xlog2x``. bars: the same by checks and none, what it forbids.
+    asking, offering: when questions and checks fit. orders, kept, latest: what was reckoned once, see ``testing``,
+    ``costs.visit_min`` and ``belief.weigh_once``.
     """
 
     appliance: Appliance
@@ -71,26 +79,32 @@ class Table:
     settles: Floats
     check_min: Floats
     unsafe: Bools
+    guarded: frozenset[int]
     tests: tuple[str, ...]
     finds: Floats
     orders: dict[str | None, Floats]
-    kept: dict[tuple[float, float], tuple[Floats, Floats, Floats]]
+    kept: dict[tuple[float, float, str | None], VisitMin]
+    latest: list[Weighing]
     test_min: Floats
     readiness: Floats
     bundle_cents: Floats
     questions: Mapping[str, Question]
-    usual: Mapping[str, float]
-    answer_rows: Floats
-    answer_blocks: Bools
+    telling: Mapping[str, int]
+    outcomes: Floats
+    outcome_bits: Floats
+    bars: Floats
+    failing: int
     asking: Asking
     offering: Opening
     places: Mapping[str, int]
     resets: tuple[int, ...]
 
-    def testing(self, present: frozenset[str]) -> Floats:
-        """Causes by orders of tests: minutes until the cause shows, in orders that suit the most telling *present* symptom."""
-        known = [code for code in self.symptoms if code in present]
-        leading = min(known, key=self.usual.__getitem__, default=None)
+    def leading(self, present: frozenset[str]) -> str | None:
+        """The most telling of the *present* symptoms; None without any that the rules know."""
+        return min((code for code in present if code in self.telling), key=self.telling.__getitem__, default=None)
+
+    def testing(self, leading: str | None) -> Floats:
+        """Causes by orders of tests: minutes until the cause shows, in orders that suit the *leading* symptom."""
         found = self.orders.get(leading)
         if found is None:
             belief = self.prior if leading is None else self.prior * self.symptoms[leading]
@@ -127,6 +141,9 @@ def _compile(appliance: Appliance) -> Table:
     questions = _placed(_questions(appliance, symptoms, values))
     asked = tuple(questions.values())
     shares = prior(appliance)
+    unsafe = _marked(causes, [check.unsafe_for for check in appliance.checks.values()])
+    resets = tuple(place for place, check in enumerate(appliance.checks.values()) if check.reset)
+    outcomes = np.concatenate([np.ones((1, len(causes))), *(q.rows for q in asked), 1 - settles])
     return Table(
         appliance=appliance,
         causes=causes,
@@ -137,28 +154,50 @@ def _compile(appliance: Appliance) -> Table:
         checks=tuple(appliance.checks),
         settles=settles,
         check_min=np.array([effective_min(check) for check in appliance.checks.values()]),
-        unsafe=_marked(causes, [check.unsafe_for for check in appliance.checks.values()]),
+        unsafe=unsafe,
+        guarded=frozenset(np.flatnonzero(unsafe.any(axis=1)).tolist()),
         tests=tuple(appliance.tests),
         finds=finds,
         orders={},
         kept={},
+        latest=[],
         test_min=np.array([test.minutes for test in appliance.tests.values()]),
         readiness=np.concatenate([bundles, *_pressing_and_long(appliance)], axis=1),
         bundle_cents=cents,
         questions=questions,
-        usual={code: float(row @ shares) for code, row in symptoms.items()},
-        answer_rows=np.concatenate([np.zeros((0, len(causes))), *(q.rows for q in asked)]),
-        answer_blocks=np.concatenate([np.zeros((0, len(appliance.checks)), dtype=bool), *(q.blocks for q in asked)]),
+        telling=_rarest_first({code: float(row @ shares) for code, row in symptoms.items()}),
+        outcomes=outcomes,
+        outcome_bits=xlog2x(outcomes),
+        bars=_bars(appliance, asked, resets),
+        failing=len(outcomes) - len(settles),
         asking=asking_of(appliance, asked, causes),
         offering=checks_opening(appliance),
         places={code: place for place, code in enumerate(appliance.checks)},
-        resets=tuple(place for place, check in enumerate(appliance.checks.values()) if check.reset),
+        resets=resets,
     )
 
 
 def effective_min(check: Check) -> float:
     """Minutes the check costs its owner: its own, its effort, and the two texts it takes."""
     return check.minutes + EFFORT_MIN * check.effort + TEXTS_MIN
+
+
+def _rarest_first(usual: Mapping[str, float]) -> dict[str, int]:
+    """Each symptom's place when they are put by how usual they are, ties in file order."""
+    return {code: place for place, code in enumerate(sorted(usual, key=usual.__getitem__))}
+
+
+def _bars(appliance: Appliance, asked: Sequence[Question], resets: tuple[int, ...]) -> Floats:
+    """Outcomes by checks and none: a check that failed is barred, and with a reset all others; ``NOTHING`` for none."""
+    failed = np.eye(len(appliance.checks), dtype=bool)
+    failed[np.ix_(resets, resets)] = True
+    return barring(np.concatenate([np.zeros((1, len(failed)), dtype=bool), *(q.blocks for q in asked), failed]))
+
+
+def barring(blocked: Bools) -> Floats:
+    """*blocked*, rows by checks, as what is added to the gain of each check and of none."""
+    none = np.full((len(blocked), 1), NOTHING)
+    return np.concatenate([np.where(blocked, BARRED, 0.0), none], axis=1)
 
 
 def _by_cause(causes: tuple[str, ...], rows: list[dict[str, Grade]]) -> Floats:

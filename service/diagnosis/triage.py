@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from service.diagnosis.belief import shares_of
+from service.diagnosis.belief import shares_of, weigh_once
 from service.diagnosis.checks import stop_use
-from service.diagnosis.held import held
 from service.diagnosis.model import Evidence, Triage
 from service.diagnosis.table import Table, compiled
 from service.rulebook.schema.appliance import Appliance, StopUse
@@ -34,7 +33,7 @@ def triage(appliance: Appliance | None, evidence: Evidence, urgency: Sequence[st
 
 def _from_stop_use(table: Table, evidence: Evidence) -> Iterable[tuple[Level, str]]:
     appliance = table.appliance
-    code = stop_use(appliance, evidence, held(table, evidence))
+    code = stop_use(appliance, evidence, weigh_once(table, evidence).known)
     if code is None:
         return
     name, _, value = code.partition("=")

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import accumulate, combinations, pairwise
 from typing import NamedTuple
 
 import numpy as np
 
-from service.diagnosis.costs import Costs, Places, safe
+from service.diagnosis.costs import Costs
+from service.diagnosis.grades import UNSAFE_FROM
 from service.diagnosis.held import Held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
-from service.diagnosis.table import Bools, Question, Table
+from service.diagnosis.table import Bools, Question, Table, barring
 from service.diagnosis.worth import value_of, value_together
 
 LEAST_MIN = 1e-9
@@ -61,87 +62,76 @@ class Weighed:
     """
     Everything that could be done next, in minutes saved.
 
-    gross, nets: by question, before and after its price and "don't know". tries: checks, best to do next first. plan: cost of
-    the best plan without asking. at_once: of going without any check.
+    gross, nets: by question, before and after its price and "don't know". best: the largest net value, 0 without questions.
+    tries: checks, best to do next first. plan: cost of the best plan without asking. at_once: of going without any check.
+    answers: by question, the belief after each answer times the chance of it.
     """
 
     questions: Sequence[Question]
     gross: Floats
     nets: Floats
+    best: float
     tries: tuple[Tried, ...]
     plan: float
     at_once: float
-
-    @property
-    def best(self) -> float:
-        """The largest net value of a question; 0 if there is none."""
-        return float(self.nets.max()) if len(self.nets) else 0.0
+    answers: Sequence[Floats]
 
 
 def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool = True) -> Weighed:
     """The worth of each of *questions* and, unless left out, of each check that may be offered, from the ticket's belief."""
     costs, shares = ticket.costs, ticket.shares
-    checks = _open_checks(ticket) if with_checks else np.zeros(0, dtype=np.intp)
-    asked, blocks = _answers(ticket, questions)
-    answers = 1 + len(asked)
-    rows = np.empty((answers + len(checks), len(shares)))
-    rows[0] = shares
-    np.multiply(asked, shares, out=rows[1:answers])
-    np.multiply(1 - costs.settles[checks], shares, out=rows[answers:])
-    allowed = np.empty((len(rows), len(ticket.allowed)), dtype=bool)
-    allowed[:] = ticket.allowed
-    allowed[1:answers] &= ~blocks
-    allowed[np.arange(answers, len(rows)), checks] = False
-    if len(resets := ticket.table.resets) > 1:
-        allowed[answers + np.flatnonzero(np.isin(checks, resets))[:, None], resets] = False
+    checks = _open_checks(ticket) if with_checks else []
+    outcomes, bars = _outcomes(ticket.table, questions, checks)
+    rows = outcomes.take(costs.active, axis=1) * shares
+    counts = [len(q.answers) for q in questions]
+    ends = list(accumulate(counts, initial=1))
     left = np.full(len(rows), ticket.checks_left)
-    left[answers:] -= 1
-    cost, at_once = costs.plan(rows, allowed, left)
-    counts, told, price = _figures(ticket.table, questions)
-    gross = value_of(cost[:answers], counts)
+    left[ends[-1] :] -= 1
+    cost, at_once = costs.plan(rows, bars, left)
+    gross = value_of(cost[: ends[-1]], counts)
     here = float(shares.sum())
-    price = price * (costs.rates.text * here)
-    without = at_once[0] - costs.check_min[checks] * here
-    saved, alone = without - cost[answers:], without - at_once[answers:]
-    order = (-saved.round(9)).argsort(kind="stable")
-    ranked = zip(checks[order].tolist(), saved[order].tolist(), alone[order].tolist(), strict=True)
-    tries = tuple([Tried(ticket.table.checks[check], *both) for check, *both in ranked])
-    return Weighed(questions, gross, gross * told - price, tries, float(cost[0]), float(at_once[0]))
+    nets = gross * [1 - q.dont_know for q in questions]
+    nets -= np.array([q.price for q in questions]) * (costs.rates.text * here)
+    best = float(nets.max()) if questions else 0.0
+    now = float(at_once[0])
+    tries = _tried(ticket, checks, now, cost[ends[-1] :], at_once[ends[-1] :]) if checks else ()
+    return Weighed(questions, gross, nets, best, tries, float(cost[0]), now, [rows[a:b] for a, b in pairwise(ends)])
 
 
-def _answers(ticket: Ticket, questions: Sequence[Question]) -> tuple[Floats, Bools]:
-    """All answers to *questions*: likelihoods by the causes reckoned with, and the checks each forbids."""
-    table, active = ticket.table, ticket.costs.active
-    places = [q.place for q in questions]
-    if -1 not in places:
-        answers = _stacked(table, places)
-        return table.answer_rows[answers[:, None], active], table.answer_blocks.take(answers, axis=0)
-    rows = np.concatenate([q.rows for q in questions])
-    return rows.take(active, axis=1), np.concatenate([q.blocks for q in questions])
+def _outcomes(table: Table, questions: Sequence[Question], checks: Sequence[int]) -> tuple[Floats, Floats]:
+    """
+    What may happen next: nothing, each answer to each of *questions*, each of *checks* failing.
+
+    Likelihoods by causes, and what each bars, by checks and none.
+    """
+    failing = [table.failing + check for check in checks]
+    places = np.array([0, *table.asking.answers_of(questions), *failing], dtype=np.intp)
+    rows, bars = table.outcomes.take(places, axis=0), table.bars.take(places, axis=0)
+    if questions and questions[0].place < 0:  # groups to tell apart come first
+        own = [q for q in questions if q.place < 0]
+        rows = np.concatenate([rows[:1], *(q.rows for q in own), rows[1:]])
+        bars = np.concatenate([bars[:1], *(barring(q.blocks) for q in own), bars[1:]])
+    return rows, bars
 
 
-def _stacked(table: Table, places: Sequence[int]) -> Places:
-    """Where the answers of the questions at *places* stand in the table's stacks, one after the other."""
-    counts, starts = table.asking.counts.take(places), table.asking.starts.take(places)
-    ends = counts.cumsum()
-    return np.asarray((starts - ends + counts).repeat(counts) + np.arange(ends[-1] if len(ends) else 0))
-
-
-def _figures(table: Table, questions: Sequence[Question]) -> tuple[Places, Floats, Floats]:
-    """By question: how many answers, chance of one, price in texts."""
-    places = [q.place for q in questions]
-    if -1 not in places:
-        asking = table.asking
-        return asking.counts.take(places), asking.told.take(places), asking.price.take(places)
-    counts = np.array([len(q.answers) for q in questions], dtype=np.intp)
-    return counts, np.array([1 - q.dont_know for q in questions]), np.array([q.price for q in questions])
-
-
-def _open_checks(ticket: Ticket) -> Places:
+def _open_checks(ticket: Ticket) -> list[int]:
     """The checks that may be offered now, safety by the whole belief."""
     if ticket.checks_left <= 0:
-        return np.zeros(0, dtype=np.intp)
-    return np.flatnonzero(ticket.allowed & safe(ticket.table.unsafe, ticket.belief[None, :])[0])
+        return []
+    table, belief = ticket.table, ticket.belief
+    allowed: list[int] = ticket.allowed.nonzero()[0].tolist()
+    guarded = table.guarded.intersection(allowed)
+    unsafe = {check for check in guarded if (belief[table.unsafe[check]] >= UNSAFE_FROM).any()}
+    return [check for check in allowed if check not in unsafe]
+
+
+def _tried(ticket: Ticket, checks: Sequence[int], now: float, cost: Floats, at_once: Floats) -> tuple[Tried, ...]:
+    """What each of *checks* saves, best first. now: cost of going at once. cost, at_once: after each check failed."""
+    without = now - ticket.table.check_min.take(checks) * float(ticket.shares.sum())
+    saved, alone = without - cost, without - at_once
+    order = (-saved.round(9)).argsort(kind="stable").tolist()
+    codes, both = ticket.table.checks, list(zip(saved.tolist(), alone.tolist(), strict=True))
+    return tuple([Tried(codes[checks[k]], *both[k]) for k in order])
 
 
 def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
@@ -155,18 +145,19 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
     margin = ASK_FIRST_SHARE * first.saved
     if by_asking >= by_trying - margin:
         return False
-    shares = ticket.shares * (1 - ticket.costs.settles[ticket.table.places[first.check]])
     best = (-weighed.nets).argsort(kind="stable")[:FOLLOWED].tolist()
-    later = _best_for_visit(ticket, [weighed.questions[k] for k in best], shares)
+    later = _best_for_visit(ticket, weighed, best, ticket.table.places[first.check])
     return by_asking < by_trying - max(0.0, later) - margin
 
 
-def _best_for_visit(ticket: Ticket, questions: Sequence[Question], shares: Floats) -> float:
-    """The largest net value of *questions* from *shares* when no check is left and only the visit can change."""
-    rows = np.concatenate([np.ones((1, len(shares))), _answers(ticket, questions)[0]]) * shares
-    gross: list[float] = value_of(ticket.costs.visit(rows), [len(q.answers) for q in questions]).tolist()
-    here = float(shares.sum())
-    return max(one * (1 - q.dont_know) - ticket.price(q) * here for one, q in zip(gross, questions, strict=True))
+def _best_for_visit(ticket: Ticket, weighed: Weighed, questions: Sequence[int], failed: int) -> float:
+    """The largest net value of *questions* once the check *failed*, with no check left: only the visit can change."""
+    fails = ticket.table.outcomes[ticket.table.failing + failed].take(ticket.costs.active)
+    rows = np.concatenate([ticket.shares[None, :], *(weighed.answers[k] for k in questions)]) * fails
+    counts = [len(weighed.answers[k]) for k in questions]
+    gross: list[float] = value_of(ticket.costs.visit(rows), counts).tolist()
+    here, asked = float(rows[0].sum()), [weighed.questions[k] for k in questions]
+    return max(one * (1 - q.dont_know) - ticket.price(q) * here for one, q in zip(gross, asked, strict=True))
 
 
 def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float, float] | None:
@@ -175,26 +166,24 @@ def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, 
 
     All answers to all of *questions*, and to every two of them, are planned for in one pass.
     """
-    count, active = len(questions), ticket.costs.active
-    pairs = list(combinations(range(count), 2))
-    single = [q.rows[:, active] for q in questions]
-    both = [(single[i][:, None, :] * single[j][None, :, :]).reshape(-1, len(active)) for i, j in pairs]
-    blocked = [q.blocks for q in questions]
-    blocked += [(blocked[i][:, None, :] | blocked[j][None, :, :]).reshape(-1, len(ticket.allowed)) for i, j in pairs]
-    rows = np.concatenate([np.ones((1, len(active))), *single, *both]) * ticket.shares
-    allowed = ticket.allowed & ~np.concatenate([np.zeros((1, len(ticket.allowed)), dtype=bool), *blocked])
-    cost = ticket.costs.plan(rows, allowed, np.full(len(rows), ticket.checks_left))[0]
-    chance = rows.sum(axis=1)
-    ends = np.cumsum([1, *(len(r) for r in single), *(len(r) for r in both)]).tolist()
-    parts = [slice(start, end) for start, end in pairwise(ends)]
+    counts = [len(q.answers) for q in questions]
+    outcomes, bars = _outcomes(ticket.table, questions, ())
+    rows, answers = outcomes.take(ticket.costs.active, axis=1), 1 + sum(counts)
+    asked = np.repeat(np.arange(len(questions)), counts)
+    first, second = (asked[:, None] < asked).nonzero()
+    rows = np.concatenate([rows, rows.take(first + 1, axis=0) * rows.take(second + 1, axis=0)]) * ticket.shares
+    bars = np.concatenate([bars, np.minimum(bars.take(first + 1, axis=0), bars.take(second + 1, axis=0))])
+    cost = ticket.costs.plan(rows, bars, np.full(len(rows), ticket.checks_left))[0]
+    joint = np.zeros((len(asked), len(asked)))
+    joint[first, second] = joint[second, first] = cost[answers:]
+    prices = [ticket.price(q) for q in questions]
+    later = rows[1:answers].sum(axis=1)[:, None] * prices
+    gross = value_together(float(cost[0]), cost[1:answers], joint, later, counts).tolist()
     best: tuple[Question, float, float] | None = None
-    for place, (i, j) in enumerate(pairs):
-        together = cost[parts[count + place]].reshape(len(single[i]), len(single[j]))
-        for first, second, joint in ((i, j, together), (j, i, together.T)):
-            asked, then = questions[first], questions[second]
-            alone, here = cost[parts[first]], ticket.price(then) * chance[parts[first]]
-            gross = value_together(float(cost[0]), alone, joint, here)
-            net = (1 - asked.dont_know) * (1 - then.dont_know) * gross - ticket.price(asked)
+    for pair in combinations(range(len(questions)), 2):
+        for one, other in (pair, pair[::-1]):
+            told = (1 - questions[one].dont_know) * (1 - questions[other].dont_know)
+            net = told * gross[one][other] - prices[one]
             if net > LEAST_MIN and (best is None or net > best[1] + LEAST_MIN):
-                best = (asked, net, gross)
+                best = (questions[one], net, gross[one][other])
     return best

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
 
 import numpy as np
-from numpy.typing import NDArray
 
 from service.diagnosis.likelihoods import Floats
 
@@ -25,37 +25,43 @@ def expected_gain_bits(shares: Floats, answers: Floats) -> float:
     return max(0.0, entropy_bits(shares) - spread)
 
 
-def gains_bits(shares: Floats, answers: Floats, counts: Sequence[int]) -> Floats:
-    """``expected_gain_bits`` of several questions in one pass. *answers*: of all, stacked; *counts*: how many each has."""
+def gains_bits(shares: Floats, answers: Floats, answer_bits: Floats, counts: Sequence[int]) -> Floats:
+    """
+    ``expected_gain_bits`` of several questions in one pass.
+
+    answers: of all questions, stacked. answer_bits: ``xlog2x`` of them, which does not depend on the shares. counts: how many
+    each has.
+    """
     if not len(counts):
         return np.zeros(0)
-    joint = answers * shares
-    chances = joint.sum(axis=1)
-    spread = _xlog2x(chances) - _xlog2x(joint).sum(axis=1)
+    bits = xlog2x(shares)
+    spread = xlog2x(answers @ shares) - (answer_bits @ shares + answers @ bits)
     ends = np.cumsum(counts, dtype=np.intp)
-    return np.asarray(np.maximum(0.0, entropy_bits(shares) - np.add.reduceat(spread, ends - counts)))
+    return np.asarray(np.maximum(0.0, -float(bits.sum()) - np.add.reduceat(spread, ends - counts)))
 
 
-def _xlog2x(chances: Floats) -> Floats:
+def xlog2x(chances: Floats) -> Floats:
     """Each chance times its logarithm; 0 for nothing."""
     return np.asarray(chances * np.log2(chances, out=np.zeros_like(chances), where=chances > 0))
 
 
-def value_of(costs: Floats, answers: Sequence[int] | NDArray[np.intp]) -> Floats:
+def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
     """Value by question, from the cost now and then of every answer of every question; *answers*: how many each has."""
-    counts = np.asarray(answers, dtype=np.intp)
-    if not len(counts):
+    if not len(answers):
         return np.zeros(0)
-    saved = costs[0] - np.add.reduceat(costs[1:], counts.cumsum() - counts)
+    ends = list(accumulate(answers, initial=0))
+    saved = costs[0] - np.add.reduceat(costs[1:], ends[:-1])
     return np.asarray(np.maximum(0.0, saved))
 
 
-def value_together(now: float, single: Floats, joint: Floats, second_price: Floats) -> float:
+def value_together(now: float, single: Floats, joint: Floats, later_price: Floats, counts: Sequence[int]) -> Floats:
     """
-    Worth of asking two questions, the second only where it pays; before the first one's own price.
+    Worth of asking two questions, the second only where it pays; before the first one's own price. First by second question.
 
-    now: the plan's cost. single: cost after each answer to the first. joint: after each answer to both, first by second.
-    second_price: price of the second, times the chance of each answer to the first. Two answers together may turn a plan
-    that neither turns alone.
+    now: the plan's cost. single: cost after each answer to each question, stacked; counts: how many each has. joint: after
+    each two of these answers. later_price: answers by questions, price of that question times the chance of the answer. Two
+    answers together may turn a plan that neither turns alone.
     """
-    return max(0.0, float(now - np.minimum(single, joint.sum(axis=1) + second_price).sum()))
+    starts = np.cumsum([0, *counts[:-1]])
+    then = np.add.reduceat(joint, starts, axis=1) + later_price
+    return np.asarray(np.maximum(0.0, now - np.add.reduceat(np.minimum(single[:, None], then), starts, axis=0)))

@@ -194,3 +194,13 @@ def test_what_is_not_listed_keeps_a_twentieth() -> None:
         something_else=0.001,
     )
     assert about(sure)[SOMETHING_ELSE] == pytest.approx(0.05)
+
+
+def test_evidence_that_grew_since_it_was_weighed_is_weighed_again(machine: Appliance) -> None:
+    observations: dict[str, str] = {}
+    evidence = Evidence(symptoms={"slow_drain": True}, observations=observations)
+    before = believe(machine, evidence)
+    assert believe(machine, Evidence(symptoms={"slow_drain": True})) == before
+    observations["sink_backs_up"] = "yes"
+    assert believe(machine, evidence) != before
+    assert believe(machine, Evidence(symptoms={"slow_drain": True})) == before

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -141,3 +142,21 @@ def test_any_complaint_gets_a_plan_and_a_next_step(rulebook: Rulebook, dishwashe
         assert 0.3 < plan.finish < 1, code
         assert 25 <= plan.minutes_usual < plan.minutes_promise <= 180, code
         next_step(dishwasher, evidence, Limits(), rulebook.shop)
+
+
+@pytest.mark.parametrize(("told", "idle"), [("noise_kind=hum", "drain_sound"), ("drain_sound=hums", "noise_kind")])
+def test_what_it_sounds_like_is_not_asked_of_whoever_said_that_it_hums(
+    rulebook: Rulebook, dishwasher: Appliance, told: str, idle: str
+) -> None:
+    code, _, value = told.partition("=")
+    symptoms = {"no_drain": True, "noise": True}
+    without, limits = Evidence(symptoms=symptoms), Limits(checks_allowed=False, questions_max=40)
+    assert idle in asked(rulebook, dishwasher, without, limits)
+    assert idle not in asked(rulebook, dishwasher, replace(without, observations={code: value}), limits)
+
+
+def asked(rulebook: Rulebook, dishwasher: Appliance, evidence: Evidence, limits: Limits) -> set[str]:
+    """All that is asked of somebody who cannot answer anything."""
+    while isinstance(step := next_step(dishwasher, evidence, limits, rulebook.shop), Ask):
+        limits = replace(limits, asked=limits.asked | {step.code})
+    return set(limits.asked)

@@ -91,6 +91,15 @@ def test_a_question_needs_its_symptom_and_no_contrary_one(machine: Appliance, sh
     assert "sink_backs_up" not in every_step(other, shop, evidence)
 
 
+def test_a_question_that_another_answer_makes_idle_is_not_asked(machine: Appliance, shop: Shop) -> None:
+    observation = machine.observations["sink_backs_up"].model_copy(update={"unless": ("wet_floor=no",)})
+    other = machine.model_copy(update={"observations": {**machine.observations, "sink_backs_up": observation}})
+    dry = replace(SLOW, observations={"wet_floor": "no"})
+    assert "sink_backs_up" in every_step(machine, shop, dry)
+    assert "sink_backs_up" in every_step(other, shop, SLOW)
+    assert "sink_backs_up" not in every_step(other, shop, dry)
+
+
 def test_a_question_a_fact_has_answered_is_not_asked(machine: Appliance, shop: Shop) -> None:
     evidence = Evidence(symptoms={"no_drain": True}, facts={"after": "new_disposal"})
     assert "new_disposal" not in every_step(machine, shop, evidence)

@@ -87,6 +87,15 @@ def test_a_larger_van_finishes_no_less_often_here(plan: Callable[..., VisitPlan]
     assert 0 < finish[0] < finish[-1] < 1
 
 
+@pytest.mark.parametrize("litres", [0.0, 0.5, 2, 8, 120])
+def test_the_load_never_takes_more_room_than_the_van_has(
+    plan: Callable[..., VisitPlan], machine: Appliance, litres: float
+) -> None:
+    for code in machine.symptoms:
+        load = plan(Evidence(symptoms={code: True}), van_litres=litres).load
+        assert sum(machine.parts[item.part].volume_l for item in load if item.carry) <= litres
+
+
 def test_what_would_raise_the_chance_is_named(plan: Callable[..., VisitPlan]) -> None:
     small = plan(Evidence(symptoms={"no_drain": True}), van_litres=2)
     assert small.finish_with is not None

@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 
 from service.diagnosis.actions import Actions, expected_min
 from service.diagnosis.belief import weigh
-from service.diagnosis.costs import in_order, prefixes
 from service.diagnosis.duration import mixed_quantile, spread
 from service.diagnosis.learning import learned_chance, learned_shares
 from service.diagnosis.load import Carried, best_load, saving_cents
+from service.diagnosis.prefixes import choices, in_order, prefixes
 from service.diagnosis.scores import (
     brier,
     brier_of_causes,
@@ -29,6 +29,7 @@ from service.diagnosis.scores import (
     log_loss_of_causes,
     wilson,
 )  # fmt: skip
+from service.diagnosis.table import barring
 from service.diagnosis.tests_order import best_order
 from service.diagnosis.worth import entropy_bits, expected_gain_bits, value_of, value_together
 
@@ -54,22 +55,22 @@ def test_e1_1_four_causes_with_a_sure_check_each_go_b_d_a_c_at_8_5() -> None:
 
 def checks(p: list[float], minutes: list[float], visit: float) -> tuple[list[float], str]:
     """Cost of each prefix of the checks and their order, where each settles only its own part of the belief."""
-    rows = np.array([[*p, 1 - sum(p)]])
-    settles = np.eye(len(p), len(p) + 1)
-    usable, most = np.ones((1, len(p)), dtype=bool), np.array([len(p)])
-    cost = np.array(minutes)
-    order = in_order(rows, settles, cost, usable, most, visit)[0]
-    ends = prefixes(rows, settles, cost, usable, most, visit, lambda left: visit * left.sum(axis=1))
-    return ends[:, 0].tolist(), named(tuple(order.tolist()))
+    return ends_and_order(np.array([[*p, 1 - sum(p)]]), np.eye(len(p), len(p) + 1), minutes, visit)
+
+
+def ends_and_order(rows: Floats, settles: Floats, minutes: list[float], visit: float) -> tuple[list[float], str]:
+    among, most = choices(settles, np.array(minutes), visit), np.array([len(minutes)])
+    bars = barring(np.zeros((1, len(minutes)), dtype=bool))
+    ends = prefixes(rows, among, bars, most, lambda left: visit * left.sum(axis=1))
+    return ends[:, 0].tolist(), named(tuple(int(place[0]) for place in in_order(rows, among, bars, most)))
 
 
 def test_e1_2_imperfect_checks_before_a_visit_go_c_a_b_d() -> None:
     rows = np.array([[0.35, 0.25, 0.20, 0.05, 0.15]])
     settles = np.diag([0.9, 0.8, 0.6, 1.0, 0.0])[:4]
-    minutes, most, usable = np.array([4.0, 3, 1, 6]), np.array([4]), np.ones((1, 4), dtype=bool)
-    ends = prefixes(rows, settles, minutes, usable, most, 95, lambda left: 95 * left.sum(axis=1))
-    assert named(tuple(in_order(rows, settles, minutes, usable, most, 95)[0].tolist())) == "CABD"
-    assert ends[:, 0].tolist() == pytest.approx([95, 84.6, 58.195, 40.89, 38.33])
+    ends, order = ends_and_order(rows, settles, [4, 3, 1, 6], 95)
+    assert order == "CABD"
+    assert ends == pytest.approx([95, 84.6, 58.195, 40.89, 38.33])
 
 
 def test_e1_3_the_visit_comes_before_the_last_check() -> None:
@@ -153,10 +154,11 @@ def values(shares: Floats, questions: list[Floats], plan: Callable[[Floats], Flo
 
 
 def pair_value(shares: Floats, first: Floats, second: Floats, plan: Callable[[Floats], Floats], price: float) -> float:
-    between = first * shares
-    joint = plan((between[:, None, :] * second[None, :, :]).reshape(-1, len(shares))).reshape(len(first), len(second))
-    now = float(plan(shares[None, :])[0])
-    return value_together(now, plan(between), joint, price * between.sum(axis=1))
+    now, answers = float(plan(shares[None, :])[0]), np.concatenate([first, second])
+    between = answers * shares
+    joint = plan((between[:, None, :] * answers[None, :, :]).reshape(-1, len(shares))).reshape(len(answers), -1)
+    later = np.repeat(price * between.sum(axis=1)[:, None], 2, axis=1)
+    return float(value_together(now, plan(between), joint, later, [len(first), len(second)])[0, 1])
 
 
 def one_van(rows: Floats) -> Floats:

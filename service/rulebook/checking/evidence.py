@@ -27,15 +27,31 @@ def observation_problems(folder: ApplianceFolder, codes: Codes) -> Iterator[Prob
         at: Path = ("observations", place)
         if item.id in codes.vocabulary.hazards or item.id in codes.vocabulary.facts:
             yield page.problem((*at, "id"), f'"{item.id}" is a code of the vocabulary.', remedy="Give it another name.")
-        for field in ("when", "unless") if folder.symptoms else ():
-            for number, code in enumerate(getattr(item, field)):
-                path = (*at, field, number)
-                yield from unknown(page, path, code, f"a symptom of {folder.name}", symptoms(folder), expected)
+        for number, code in enumerate(item.when if folder.symptoms else ()):
+            path = (*at, "when", number)
+            yield from unknown(page, path, code, f"a symptom of {folder.name}", symptoms(folder), expected)
+        for number, told in enumerate(item.unless if folder.symptoms else ()):
+            yield from _unless(page, (*at, "unless", number), item, told, folder)
         yield from _asks_once(page, at, item)
         yield from _answers(page, at, item)
         yield from _heard(page, at, item)
         for number, fact in enumerate(item.from_facts):
             yield from _from_fact(page, (*at, "from_facts", number), item, fact, codes)
+
+
+def _unless(
+    page: Page[ObservationsFile], at: Path, item: Observation, told: str, folder: ApplianceFolder
+) -> Iterator[Problem]:
+    """A symptom, or an answer to another observation than *item*."""
+    name, sign, value = told.partition("=")
+    others = {one.id: one.values for one in page.model.observations if one is not item}
+    if not sign:
+        yield from unknown(page, at, name, f"a symptom of {folder.name}", symptoms(folder), "Or observation=value.")
+    elif name not in others:
+        yield from unknown(page, at, name, f"another observation of {folder.name}", others, "Write observation=value.")
+    else:
+        expected = f"Its answers are {one_of(others[name])}."
+        yield from unknown(page, at, value, f"an answer of {name}", others[name], expected)
 
 
 def _asks_once(page: Page[ObservationsFile], at: Path, item: Observation) -> Iterator[Problem]:

@@ -20,6 +20,9 @@ SignalWord = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 Code = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 """A code of the vocabulary or an id of the rules: lower case, digits, underscores."""
 
+Told = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(=[a-z0-9_]+)?$")]
+"""A code, or ``observation=value``: an answer given."""
+
 
 ASKED_KINDS = (
     "appliance", "symptom", "yes_no", "fuel", "variant", "brand", "age", "model", "serial", "code", "check_result",

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from service.rulebook.schema.common import Code, Example, Grade, Graded, Level, Phrases, SignalWord, Strict, Text
+from service.rulebook.schema.common import Code, Example, Grade, Graded, Level, Phrases, SignalWord, Strict, Text, Told
 
 
 class StopUse(Strict):
@@ -83,7 +83,9 @@ class Observation(Strict):
     when: tuple[Code, ...] = Field(
         default=(), description="worth asking only with one of these symptoms; empty: always"
     )
-    unless: tuple[Code, ...] = Field(default=(), description="pointless with any of these symptoms reported")
+    unless: tuple[Told, ...] = Field(
+        default=(), description="pointless with any of these told: a symptom, or observation=value of another"
+    )
     from_facts: tuple[FromFact, ...] = Field(default=(), description="facts that answer it without asking")
     price: float = Field(default=1.0, ge=0, le=10, description="patience it costs, in texts")
     dont_know: float = Field(default=0.15, ge=0, le=1, description="chance that a customer cannot tell")
