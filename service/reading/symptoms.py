@@ -165,7 +165,7 @@ class Judge:
         inside = other.first <= s.first and s.last <= other.last
         longer = other.last - other.first > s.last - s.first
         if inside and longer:
-            return True
+            return not (s.works and other.present)
         if not inside or s.observation is not None:
             return False
         if other.own != s.own:
@@ -256,7 +256,7 @@ class Judge:
             and t.first <= s.first
             and s.last <= t.last
             and t.last - t.first > s.last - s.first
-            and not any(self._normal.words[at].form in CONTRAST for at in range(s.last, t.last))
+            and not any(w.brk or w.form in CONTRAST for w in self._normal.words[t.first + 1 : t.last])
             for t in stated
         )
 

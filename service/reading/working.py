@@ -75,7 +75,7 @@ def _in_the_present(
     words: Sequence[Word], start: int, end: int, first: int, *, contrasted: bool, spanish: bool
 ) -> bool:
     """Whether the verb stands as in “it drains”, “does drain” or “calienta”, with no one who wishes or does it."""
-    before = words[start - 1].form if start > first else ""
+    before = words[start - 1].form if start > first and not words[start].brk else ""
     present = _third_in_spanish if spanish else _third_in_english
     inside = range(start, end)
     if before in _STATES:
@@ -88,7 +88,8 @@ def _in_the_present(
 
 
 def _third_in_english(word: Word) -> bool:
-    return word.form.endswith("s") and word.form != word.en and word.form not in ("this", "is", "its", "was")
+    form = word.form
+    return form in ("is", "are") or (form.endswith("s") and form != word.en and form not in ("this", "its", "was"))
 
 
 def _third_in_spanish(word: Word) -> bool:
