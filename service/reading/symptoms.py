@@ -75,7 +75,7 @@ class Judge:
                 if found is not None:
                     stated.append(found)
                     stated += self._shared(found, hit)
-        theories = self._theories([hit for hit in hits if not covered(hit)])
+        theories = self._theories(hits, covered)
         stated = [s for s in stated if not self._only_theory(s, theories)]
         stated = self._settle([s for s in stated if not self._only_part_of_a_fault(s, stated)])
         stated += self._left_vague(stated, theories)
@@ -213,7 +213,7 @@ class Judge:
             if s.observation is not None or not s.present or (s.found.appliance, s.found.code) not in beaten
         ]
 
-    def _theories(self, hits: Sequence[Hit]) -> list[Theory]:
+    def _theories(self, hits: Sequence[Hit], covered: Callable[[Hit], bool]) -> list[Theory]:
         """
         What the customer takes for the cause; one that names a cause of the rules stands before one that only blames
         a part.
@@ -221,7 +221,7 @@ class Judge:
         found: dict[str, Theory] = {}
         for hit in hits:
             told = hit.payload.kind == "theory" or (hit.payload.code == "theory" and hit.payload.role == "sign")
-            if not told or self._polarity.judge(hit, function=False).verdict == "denied":
+            if not told or covered(hit) or self._polarity.judge(hit, function=False).verdict == "denied":
                 continue
             owner = self._mentions.owner(hit, self._polarity.clause(hit.start))
             if owner is not None:
