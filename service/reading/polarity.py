@@ -60,6 +60,7 @@ class Polarity:
         self._words, self._marks = words, marks
         self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
         self._spent = _spent(taken, marks, words)
+        self._taken = frozenset(taken)
         self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
         self._turned = bool(self._negators or marks.at("stoppers") or marks.at("failing"))
         self._known: dict[tuple[int, int, int, bool], Judged] = {}
@@ -258,7 +259,14 @@ class Polarity:
             return False
         clause = self._clause_of[hit.start]
         near = [(a, b) for a, b in self._negators if clause.start <= a and b <= hit.start and hit.start - b <= 2]
-        return any(not nominal or self._words[a].form in _NOMINAL for a, _ in near)
+        return any(
+            (not nominal or self._words[a].form in _NOMINAL) and not self._is_a_faults_own(a, hit.start)
+            for a, _ in near
+        )
+
+    def _is_a_faults_own(self, negator: int, start: int) -> bool:
+        """Whether a negation belongs to a fault told before *start* ("no heat | can someone come")."""
+        return any(first <= negator and negator + 1 < last <= start for first, last in self._taken)
 
 
 def _spent(taken: Sequence[tuple[int, int]], marks: Marks, words: Sequence[Word]) -> dict[int, int]:
