@@ -15,7 +15,7 @@ from service.reading.polarity import Polarity
 from service.reading.stated import Statements
 from service.reading.wishes import states_time
 
-_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "weak_suction", "temp_off", "leak", "overheat"})
+_SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "temp_off", "leak", "overheat"})
 """Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
 
 _ALSO_SYMPTOM = {"arcing": "sparks"}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -35,6 +37,19 @@ def test_a_listed_word_alone_counts_in_any_dress(word: str, before: str, after: 
 def test_the_same_words_about_machine_or_visit_do_not(reader: Reader, text: str) -> None:
     assert reader.consent(text) is None
     assert "opt_out" not in reader.read(text).intents
+
+
+def told(name: str) -> list[str]:
+    """Texts of one kind, one a line, as people write them."""
+    return (Path(__file__).parent / "consent" / name).read_text(encoding="utf-8").splitlines()
+
+
+def test_everybody_who_wants_no_more_texts_is_heard(reader: Reader) -> None:
+    assert [text for text in told("wants_no_more.txt") if reader.consent(text) != "out"] == []
+
+
+def test_nobody_else_is_taken_for_one_who_wants_no_more_texts(reader: Reader) -> None:
+    assert [text for text in told("wants_texts.txt") if reader.consent(text) == "out"] == []
 
 
 PLAIN_WORDINGS = (
