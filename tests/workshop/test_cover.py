@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
-from service.rulebook.folder import Folder, read_folder
+from service.rulebook.folder import ApplianceFolder, Folder, read_folder
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.workshop.cover import cover, findings
+from service.workshop.cover.loose import least, loose
 from service.workshop.cover.phrases import wordings
 from service.workshop.cover.walk import in_vain
 from tests.conftest import RULES
@@ -48,6 +50,42 @@ def test_a_wording_that_two_symptoms_claim_is_shown_with_both_lines(tmp_path: Pa
     text = told(tmp_path / "again", "symptoms.yaml", "signs: {en: [leak], es: [gotea]}",
                 'signs: {en: [leaks, "[drip|trickle] (so)", "=trickle"], es: [gotea]}')  # fmt: skip
     assert '"trickle" is also heard as leak, in line 20. Keep it with one' in text
+
+
+@pytest.mark.parametrize(
+    ("phrase", "left"),
+    [
+        ("[hot|cold] (spots)", ["hot", "cold"]),
+        ("(really) loud", ["loud"]),
+        ("[hot|cold] [spots|in the middle]", []),
+        ("loud", []),
+        ("water * (on the) floor", []),
+        ("(it) [is off|off] (now)", ["off"]),
+    ],
+)
+def test_a_phrase_may_come_down_to_one_word(phrase: str, left: list[str]) -> None:
+    assert least(phrase) == left
+
+
+def test_a_phrase_that_is_heard_nearly_everywhere_is_told_unless_its_word_is_written_alone(tmp_path: Path) -> None:
+    rules = tmp_path / "rules"
+    shutil.copytree(RULES, rules, ignore=shutil.ignore_patterns(".kept"))
+    file = rules / "appliances" / "dryer" / "symptoms.yaml"
+    was = file.read_text(encoding="utf-8")
+    for put, told_of in (
+        ('"[not right]"', 0),
+        ('"[hot|cold] (spots)"', 1),
+        ('"[hot|cold] (spots)"\n        - hot\n        - cold', 0),
+    ):
+        file.write_text(was.replace("        - not right\n", f"        - {put}\n", 1), encoding="utf-8")
+        found = [f for f in loose(*_dryer(rules)) if "spots" in f.problem.found]
+        assert len(found) == told_of, put
+    assert all(f.kind == "loose" for f in found)
+
+
+def _dryer(rules: Path) -> tuple[Folder, ApplianceFolder]:
+    folder = read_folder(rules, ["demo"])
+    return folder, folder.appliances["dryer"]
 
 
 def test_a_symptom_over_another_may_share_its_wordings(tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from service.rulebook.model import Rulebook
 from service.rulebook.problems import render
 from service.workshop.cover.causes import same
 from service.workshop.cover.finding import KINDS, Finding, Findings
+from service.workshop.cover.loose import loose, loose_talk
 from service.workshop.cover.parts import unneeded
 from service.workshop.cover.phrases import claimed, dangers_unheard, unheard
 from service.workshop.cover.sentences import dear_or_hard
@@ -48,12 +49,14 @@ def findings(
         here = folder.appliances[code]
         yield from unheard(folder, here)
         yield from claimed(here)
+        yield from loose(folder, here)
         yield from same(here, appliance)
         yield from unneeded(here)
         if walk:
             yield from in_vain(here, appliance, rulebook.shop)
     if not appliances:
         yield from dangers_unheard(folder)
+        yield from loose_talk(folder)
     yield from dear_or_hard(folder, rulebook, appliances)
 
 

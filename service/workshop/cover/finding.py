@@ -12,6 +12,7 @@ KINDS: Mapping[str, str] = MappingProxyType(
     {
         "unheard": "Nobody is heard saying this in one of the languages",
         "claimed": "Two rules claim the same wording",
+        "loose": "What may be missing leaves one everyday word",
         "same": "Nothing tells these causes apart",
         "unasked": "Questions that are never worth asking",
         "unreached": "Owner checks that are never offered",
