@@ -166,14 +166,17 @@ class PhraseTree:
 
     def hits(self, words: Sequence[Word], *, joined: bool = False) -> list[Hit]:
         """
-        Every phrase found, in the order of their first word; none runs over the end of a sentence, unless *joined*.
+        Every phrase found, in the order of their first word; none runs over the end of a sentence, and no gap over a "but",
+        unless *joined*.
         """
         words = words if isinstance(words, Words) else Words(words)
         if not self.may_hit(words):
             return []
         keys, by_form, by_stem = words.keys(), self._root.by_form or {}, self._root.by_stem
         stems = keys.spanish if self._spanish else keys.english
-        text = _Text(stems, keys.forms, [False] * len(stems) if joined else keys.ends, keys.negations)
+        nowhere = [False] * len(stems)
+        ends, turns = (nowhere, nowhere) if joined else (keys.ends, keys.turns)
+        text = _Text(stems, keys.forms, ends, keys.negations, turns)
         found: list[Hit] = []
         steps = MOST_STEPS
         for start, (form, stem) in enumerate(zip(keys.forms, stems, strict=True)):
@@ -198,11 +201,12 @@ class _Text(NamedTuple):
     forms: list[str]
     ends: list[bool]
     negations: list[int]
+    turns: list[bool]
 
 
 def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
     """All phrases that go on from *first*; returns the steps it took."""
-    stems, forms, ends, _ = text
+    stems, forms, ends, _, _ = text
     total, steps = len(stems), 0
     todo = [(first, start + 1, 0, 0)]
     while todo:
@@ -229,7 +233,7 @@ def _over_gaps(
     gaps: dict[int, _Node], at: int, skipped: int, negated: int, text: _Text, todo: list[tuple[_Node, int, int, int]]
 ) -> int:
     """Adds to *todo* where phrases go on behind their gaps; returns the steps it took."""
-    stems, forms, ends, negations = text
+    stems, forms, ends, negations, turns = text
     total, steps = len(stems), 0
     for reach, inner in gaps.items():
         by_stem, by_form = inner.by_stem, inner.by_form
@@ -246,6 +250,8 @@ def _over_gaps(
                 behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
                 for following in by_form[forms[there]]:
                     todo.append((following, *behind))
+            if turns[there]:
+                break
     return steps
 
 

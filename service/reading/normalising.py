@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, zip_longest
 from typing import NamedTuple
 
 from service.reading.stemming import stem_en, stem_es
@@ -57,14 +57,31 @@ NEGATIONS = frozenset(["no", "never", "without", "nor", "sin", "ni", "nunca", "t
 """Words beside the negative auxiliaries that turn a phrase round when they stand in its gap."""
 
 
+CONTRASTS = frozenset(["but", "pero", "however", "aunque", "though", "sino"])
+"""Words that turn from one statement to another."""
+
+
+_SUBJECTS = frozenset(
+    ["the", "my", "our", "it", "its", "i", "there", "theres", "they", "el", "la", "los", "las", "mi", "hay"]
+)
+"""Words with which another subject begins."""
+
+
 class Keys(NamedTuple):
-    """What phrases are sought by, word for word; ``ends``: a sentence begins here; ``negations``: how many stand before."""
+    """
+    What phrases are sought by, word for word; ``ends``: a sentence begins here; ``negations``: how many stand before;
+    ``turns``: a "but" with a subject of its own behind it, which no gap reaches over.
+    """
 
     forms: list[str]
     english: list[str]
     spanish: list[str]
     ends: list[bool]
     negations: list[int]
+    turns: list[bool]
+
+
+_NO_WORD = Word("", 0, 0, 0)
 
 
 class Words(tuple[Word, ...]):
@@ -82,6 +99,10 @@ class Words(tuple[Word, ...]):
                 [word.es for word in self],
                 [word.brk == 2 for word in self],
                 list(negations),
+                [
+                    a.form in CONTRASTS and b.form in _SUBJECTS
+                    for a, b in zip_longest(self, self[1:], fillvalue=_NO_WORD)
+                ],
             )
         return self._keys
 

@@ -13,10 +13,9 @@ from service.reading.lexicon import Lexicon
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Found, Theory
-from service.reading.normalising import Normal
+from service.reading.normalising import CONTRASTS, Normal
 from service.reading.polarity import Polarity
 from service.reading.stated import Stated, Statements, best, seen_in
-from service.reading.working import CONTRAST
 
 VAGUE = "vague"
 
@@ -256,7 +255,7 @@ class Judge:
             and t.first <= s.first
             and s.last <= t.last
             and t.last - t.first > s.last - s.first
-            and not any(w.brk or w.form in CONTRAST for w in self._normal.words[t.first + 1 : t.last])
+            and not any(w.brk or w.form in CONTRASTS for w in self._normal.words[t.first + 1 : t.last])
             for t in stated
         )
 

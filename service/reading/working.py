@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.normalising import Word
+from service.reading.normalising import CONTRASTS, Word
 
 MOST_AFTER_IT = 3
 """Words that may follow before the “but” or the end of the statement ("fills with water but never agitates")."""
 
-CONTRAST = frozenset(["but", "pero", "however", "aunque", "though", "sino"])
 
 _STATES = frozenset(["does", "do", "still", "si", "sigue", "both"])
 """Words that make a statement of any form that follows: "it does drain", "sí enfría"."""
@@ -61,7 +60,7 @@ def told_to_work(
     Whether the function at words *start* to *end* is stated to work in *clause* (its first and behind its last word).
     """
     first, last = clause
-    contrasted = last < len(words) and words[last].form in CONTRAST and words[last].brk < 2
+    contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
     opens = next((at for at in range(start, first, -1) if words[at].brk), first)
     if any(words[at].form in _ONLY_A_MOMENT for at in range(opens, start)):
         return False
@@ -81,7 +80,10 @@ def _in_the_present(
     if before in _STATES:
         return True
     if before in _NO_STATEMENT:
-        return before in _ARTICLES and any(present(words[at]) for at in inside[1:])
+        several = end - start > 1 and words[start].form.endswith(
+            "s"
+        )  # "the burners light": no ending tells the present
+        return before in _ARTICLES and (several or any(present(words[at]) for at in inside[1:]))
     if any(words[at].form in _PAST or (words[at].form.endswith("ed") and len(words[at].form) > 4) for at in inside):
         return False
     return any(present(words[at]) for at in inside) or (contrasted and bool(before) and not spanish)
