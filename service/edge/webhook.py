@@ -60,7 +60,7 @@ async def _handle(
 ) -> Response:
     shop, gateway, path = address
     hook = await run_in_threadpool(_find, deps, shop, gateway)  # it may ask the database which rules are in force
-    if hook is None or len(path) > segments(hook.gateway.profile):
+    if hook is None or (path and len(path) > segments(hook.gateway.profile)):
         return problem(404, "No such shop or gateway.")
     try:
         async with asyncio.timeout(BODY_S):
