@@ -16,10 +16,10 @@ from service.edge.answers import answer
 from service.edge.bodies import Malformed
 from service.edge.delivery import Delivery
 from service.edge.deps import Deps
-from service.edge.gateways import SecretMissing
+from service.edge.gateways import Gateway, SecretMissing
 from service.edge.problems import problem, whereabouts
 from service.edge.profile_checks import segments
-from service.edge.profile_receive import Answer
+from service.edge.profile_receive import Answer, Receive
 from service.edge.taking import Hook, Receive_, SomeNotTaken, take_reports, take_texts
 from service.edge.verify import NotProven, SecretUnusable, verify
 
@@ -41,35 +41,37 @@ def router(deps: Deps, receive: Receive_) -> APIRouter:
     """
     hooks = APIRouter(include_in_schema=False)
 
-    async def text_arrives(request: Request, shop: str, gateway: str) -> Response:
-        path = _further(request, 2)
-        return await _handle(deps, request, (shop, gateway, path), lambda hook, it: take_texts(deps, receive, hook, it))
+    async def text_arrives(request: Request) -> Response:
+        return await _handle(deps, request, 2, lambda hook, it: take_texts(deps, receive, hook, it))
 
-    async def receipt_arrives(request: Request, shop: str, gateway: str) -> Response:
-        path = _further(request, 3)
-        return await _handle(deps, request, (shop, gateway, path), lambda hook, it: _take_receipt(deps, hook, it))
+    async def receipt_arrives(request: Request) -> Response:
+        return await _handle(deps, request, 3, lambda hook, it: _take_receipt(deps, hook, it))
 
     for path, arrives in (("/receipts", receipt_arrives), ("", text_arrives)):
-        for more in ("", "/{more:path}"):
-            hooks.add_api_route("/hooks/{shop}/{gateway}" + path + more, arrives, methods=["GET", "POST", "PUT"])
+        for more in ("", "/{more:path}"):  # plain routes: there is nothing here that the framework could read or check
+            hooks.add_route("/hooks/{shop}/{gateway}" + path + more, arrives, methods=["GET", "POST", "PUT"])
     return hooks
 
 
-async def _handle(
-    deps: Deps, request: Request, address: tuple[str, str, tuple[str, ...]], take: Callable[[Hook, Delivery], Response]
-) -> Response:
-    shop, gateway, path = address
-    hook = await run_in_threadpool(_find, deps, shop, gateway)  # it may ask the database which rules are in force
-    if hook is None or (path and len(path) > segments(hook.gateway.profile)):
-        return problem(404, "No such shop or gateway.")
+async def _handle(deps: Deps, request: Request, own: int, take: Callable[[Hook, Delivery], Response]) -> Response:
+    """*own*: how many segments of the address behind ``/hooks`` are the hook's."""
+    shop, path = request.path_params["shop"], _further(request, own)
+    gateway = deps.gateways.get(request.path_params["gateway"])
+    if gateway is None or gateway.profile.receive is None or (path and len(path) > segments(gateway.profile)):
+        return _unknown()
     try:
         async with asyncio.timeout(BODY_S):
-            body = await _body(request, hook.gateway.profile.limits.max_body_bytes)
+            body = await _body(request, gateway.profile.limits.max_body_bytes)
     except TimeoutError:
         return problem(408, f"The body took longer than {BODY_S:g} seconds.")
     if body is None:
-        return problem(413, f"The body is larger than {hook.gateway.profile.limits.max_body_bytes} bytes.")
-    return await run_in_threadpool(_answered, take, hook, _delivery(deps, request, body, path))
+        return problem(413, f"The body is larger than {gateway.profile.limits.max_body_bytes} bytes.")
+    came = _delivery(deps, request, body, path)
+    return await run_in_threadpool(_answered, deps, take, shop, gateway, gateway.profile.receive, came)
+
+
+def _unknown() -> Response:
+    return problem(404, "No such shop or gateway.")
 
 
 def _further(request: Request, own: int) -> tuple[str, ...]:
@@ -82,17 +84,6 @@ def _as_addressed(request: Request) -> str:
     """The path as it was sent, still coded."""
     written: bytes = request.scope.get("raw_path") or quote(request.url.path).encode()
     return written.partition(b"?")[0].decode("latin-1")
-
-
-def _find(deps: Deps, shop: str, name: str) -> Hook | None:
-    gateway = deps.gateways.get(name)
-    if gateway is None or gateway.profile.receive is None:
-        return None
-    try:
-        number = deps.rulebook_of(shop).shop.number
-    except KeyError:
-        return None
-    return Hook(shop, number, gateway, gateway.profile.receive)
 
 
 async def _body(request: Request, most: int) -> bytes | None:
@@ -119,36 +110,44 @@ def _delivery(deps: Deps, request: Request, body: bytes, path: tuple[str, ...]) 
     return Delivery(request.method, url, query, headers, body, client, path)
 
 
-def _answered(take: Callable[[Hook, Delivery], Response], hook: Hook, came: Delivery) -> Response:
+def _answered(
+    deps: Deps, take: Callable[[Hook, Delivery], Response], shop: str, gateway: Gateway, rule: Receive, came: Delivery
+) -> Response:
     """What *take* says, or the problem document of what went wrong; no failure shows how we are built."""
+    where = {"shop": shop, "gateway": gateway.name}
     try:
-        return take(hook, came)
+        number = _number(deps, shop)
+        return _unknown() if number is None else take(Hook(shop, number, gateway, rule), came)
     except NotProven as wrong:
-        return problem(401, f"{wrong}.", headers={"WWW-Authenticate": _scheme(hook)})
+        return problem(401, f"{wrong}.", headers={"WWW-Authenticate": _scheme(rule)})
     except Malformed as wrong:
-        log.warning(
-            "a delivery is malformed", extra={"shop": hook.shop, "gateway": hook.gateway.name, "why": str(wrong)}
-        )
-        status = hook.receive.answer.malformed_status
+        log.warning("a delivery is malformed", extra=where | {"why": str(wrong)})
+        status = rule.answer.malformed_status
         return problem(status, f"{wrong}.") if status >= 400 else answer(Answer(kind="empty", status=status))
     except (SecretMissing, SecretUnusable) as wrong:
-        log.error("a gateway cannot be verified", extra={"gateway": hook.gateway.name, "why": str(wrong)})
+        log.error("a gateway cannot be verified", extra=where | {"why": str(wrong)})
         return problem(503, "This gateway is not set up yet.", headers={"Retry-After": AGAIN_S})
     except SomeNotTaken as wrong:
         return problem(500, f"{wrong}; deliver it again.", headers={"Retry-After": AGAIN_S})
     except DBAPIError as wrong:
-        log.error("a text could not be kept", extra={"shop": hook.shop, "why": type(wrong.orig).__name__})
+        log.error("a text could not be kept", extra=where | {"why": type(wrong.orig).__name__})
         return problem(503, "The text could not be kept; deliver it again.", headers={"Retry-After": AGAIN_S})
     except Exception as wrong:
-        log.error(
-            "a delivery failed", extra={"shop": hook.shop, "why": type(wrong).__name__, "where": whereabouts(wrong)}
-        )
+        log.error("a delivery failed", extra=where | {"why": type(wrong).__name__, "where": whereabouts(wrong)})
         return problem(500, "The text could not be taken; deliver it again.", headers={"Retry-After": AGAIN_S})
 
 
-def _scheme(hook: Hook) -> str:
+def _number(deps: Deps, shop: str) -> str | None:
+    """The shop's number, None for a shop not served; it may ask the database which rules are in force."""
+    try:
+        return deps.rulebook_of(shop).shop.number
+    except KeyError:
+        return None
+
+
+def _scheme(rule: Receive) -> str:
     names = {"basic": "Basic", "bearer": "Bearer"}
-    return next((names[way.kind] for way in hook.receive.auth if way.kind in names), "Signature")
+    return next((names[way.kind] for way in rule.auth if way.kind in names), "Signature")
 
 
 def _take_receipt(deps: Deps, hook: Hook, came: Delivery) -> Response:
