@@ -249,13 +249,23 @@ class Reader:
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
 
+    def _looks_like_a_name(self, text: str, before: Word, word: Word) -> bool:
+        """“Dana Reyes”: a word with a capital behind another one that is no everyday word; shouted texts tell nothing."""
+        capitals = text[before.start].isupper() and text[word.start].isupper() and not text.isupper()
+        return capitals and (before.form not in self._everyday or before.brk < 2)
+
     def _corrected(self, typed: Normal) -> tuple[Normal, list[str]]:
         words: list[Word] = []
         notes: list[str] = []
         tries = MOST_CORRECTED
         for word in typed.words:
             meant = None
-            if len(word.form) >= LEAST_LETTERS - 1 and tries > 0 and not self._speller.knows(word.form):
+            if (
+                len(word.form) >= LEAST_LETTERS - 1
+                and tries > 0
+                and not self._speller.knows(word.form)
+                and not (word.brk < 2 and words and self._looks_like_a_name(typed.text, words[-1], word))
+            ):
                 tries -= 1
                 meant = self._speller.correct(word.form)
             if meant is None:

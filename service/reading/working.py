@@ -80,9 +80,8 @@ def _in_the_present(
     if before in _STATES:
         return True
     if before in _NO_STATEMENT:
-        several = end - start > 1 and words[start].form.endswith(
-            "s"
-        )  # "the burners light": no ending tells the present
+        # "the burners light": after a plural no ending tells the present
+        several = end - start > 1 and words[start].form.endswith("s")
         return before in _ARTICLES and (several or any(present(words[at]) for at in inside[1:]))
     if any(words[at].form in _PAST or (words[at].form.endswith("ed") and len(words[at].form) > 4) for at in inside):
         return False

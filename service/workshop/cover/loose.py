@@ -6,21 +6,24 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import Any
 
+from service.reading.lexicon import LANGUAGES
 from service.reading.notation import Gap, Group, Phrase, PhraseMistaken, Plain, parse
 from service.rulebook.folder import ApplianceFolder, Folder, Page
 from service.rulebook.schema.common import Phrases
 from service.workshop.cover.finding import Finding, Findings
 
-LANGUAGES = ("en", "es")
 Place = tuple[str | int, ...]
 
 
 def loose(folder: Folder, appliance: ApplianceFolder) -> Findings:
-    """The loose phrases of an appliance's symptoms."""
-    page = appliance.symptoms
-    if page:
+    """The loose phrases of an appliance's symptoms and observations; an answer to a question may be one word."""
+    everyday = _everyday(folder)
+    if page := appliance.symptoms:
         for place, symptom in enumerate(page.model.symptoms):
-            yield from _of(page, ("symptoms", place, "signs"), symptom.signs, _everyday(folder))
+            yield from _of(page, ("symptoms", place, "signs"), symptom.signs, everyday)
+    if seen := appliance.observations:
+        for place, item in enumerate(seen.model.observations):
+            yield from _of(seen, ("observations", place, "signs"), item.signs, everyday)
 
 
 def loose_talk(folder: Folder) -> Findings:
