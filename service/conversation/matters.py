@@ -16,23 +16,24 @@ def named(rulebook: Rulebook, matter: str, text: str) -> str | None:
     matter: a list of ``talk/matters.yaml``, such as ``complaint``; a rulebook without the list has none.
     """
     words = f" {_bare(text)} "
-    return next((said for bare, said in _phrases(rulebook, matter) if f" {bare} " in words), None)
+    return next((said for bare, said in _phrases(rulebook, matter) if bare in words), None)
 
 
 def nothing_but(rulebook: Rulebook, matter: str, text: str) -> bool:
     """Whether *text* is made of phrases of the rules' list *matter* and nothing else ("ok, will do")."""
     left = f" {_bare(text)} "
     for bare in sorted((bare for bare, _ in _phrases(rulebook, matter)), key=len, reverse=True):
-        left = left.replace(f" {bare} ", "  ").replace("  ", " ") if bare else left
+        left = left.replace(bare, "  ").replace("  ", " ") if bare.strip() else left
     return bool(_bare(text)) and not left.strip()
 
 
 @lru_cache(maxsize=64)
 def _phrases(rulebook: Rulebook, matter: str) -> tuple[tuple[str, str], ...]:
     listed = rulebook.words.get(matter)
-    return tuple((_bare(said), said) for said in (*listed.en, *listed.es)) if listed else ()
+    return tuple((f" {_bare(said)} ", said) for said in (*listed.en, *listed.es)) if listed else ()
 
 
+@lru_cache(maxsize=64)  # one text is asked after many matters
 def _bare(text: str) -> str:
     apart = unicodedata.normalize("NFD", text.lower().replace("'", "").replace("’", ""))
     return " ".join(re.findall(r"[a-z0-9]+", "".join(c for c in apart if not unicodedata.combining(c))))

@@ -148,7 +148,8 @@ def _take_or_rest(
     deps: Deps, connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime
 ) -> None:
     busy, rest_s = deps.shares.exceeded(row.shop, now), rulebook.shop.policies.rest_s
-    if _at_once(rulebook, text) or (not busy and (rest_s == 0 or _answers_at_once(deps, row.gateway))):
+    unhurried = busy or not (rest_s == 0 or _answers_at_once(deps, row.gateway))
+    if not unhurried or _at_once(rulebook, text):
         _take(connection, rulebook, row, (), now)
     else:
         _let_rest(connection, row, SHOP_REST_S if busy else rest_s, now)
@@ -248,17 +249,8 @@ def _finish(
     write_replies(connection, row, step.replies, turn=turn, draft=draft, now=now)
     for key in step.clear_wakes:
         wakes.clear(connection, row.shop, f"{row.id}:{key}", "no longer needed", now)
-    for due in step.wakes:
-        wakes.set_wake(
-            connection,
-            shop=row.shop,
-            thread=row.id,
-            kind=due.kind,
-            key=f"{row.id}:{due.key}",
-            due=due.due,
-            ticket=due.ticket,
-            version=due.version,
-        )
+    due = [wakes.NewWake(w.kind, f"{row.id}:{w.key}", w.due, w.ticket, w.version) for w in step.wakes]
+    wakes.set_wakes(connection, row.shop, row.id, due)
     for alarm in step.alarms:
         _raise(connection, row, alarm, now)
     if step.state.consent != row.consent:

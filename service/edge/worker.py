@@ -9,6 +9,7 @@ from __future__ import annotations
 import logging
 import ssl
 import threading
+import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -30,7 +31,7 @@ log = logging.getLogger("plainfault.worker")
 T = TypeVar("T")
 
 IDLE_S = 0.25
-"""How long the loop rests when there was nothing to do; a nudge ends it sooner."""
+"""How long the loop rests when there was nothing to do; a nudge ends it sooner, for what is to be sent."""
 
 AFTER_FAILURE_S = 5.0
 """How long it rests when the database failed it."""
@@ -66,7 +67,10 @@ def _trust() -> ssl.SSLContext:
     return ssl.create_default_context()
 
 
-def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None, nights: dict[str, date]) -> Tick:
+def _pass(
+    deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None, nights: dict[str, date], *, rounds: bool = True
+) -> Tick:
+    """*rounds*: also look for wakes, nights and alarms, which no text makes due at once."""
     failed: list[Exception] = []
 
     def step(do: Callable[[], T], otherwise: T) -> T:
@@ -77,9 +81,11 @@ def _pass(deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None, nig
             failed.append(wrong)
             return otherwise
 
-    rang = step(lambda: ring_due(deps), 0)
-    step(lambda: learn_by_night(deps, nights), None)
-    escalated = step(lambda: escalate(deps), 0)
+    rang = escalated = 0
+    if rounds:
+        rang = step(lambda: ring_due(deps), 0)
+        step(lambda: learn_by_night(deps, nights), None)
+        escalated = step(lambda: escalate(deps), 0)
     sent = step(lambda: send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
     if failed:
         raise failed[0]
@@ -98,6 +104,7 @@ class Worker:
         self._stop = threading.Event()
         self._nudge = threading.Event()
         self._nights: dict[str, date] = {}
+        self._rounds_at = -IDLE_S
         self._thread = threading.Thread(target=self.run, name="plainfault-worker", daemon=True)
 
     def start(self) -> None:
@@ -127,8 +134,12 @@ class Worker:
 
     def _once(self, client: httpx.Client, pool: ThreadPoolExecutor) -> float:
         """One pass; how long to rest after it, seconds."""
+        began = time.monotonic()
+        rounds = began - self._rounds_at >= IDLE_S
+        if rounds:
+            self._rounds_at = began
         try:
-            return 0.0 if _pass(self._deps, client, pool, self._nights).anything else IDLE_S
+            return 0.0 if _pass(self._deps, client, pool, self._nights, rounds=rounds).anything else IDLE_S
         except Exception as wrong:
             # The loop must outlive whatever happens in it: rows that are due stay due.
             log.error("a pass failed", extra={"why": type(wrong).__name__, "where": whereabouts(wrong)})

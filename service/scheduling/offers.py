@@ -10,7 +10,7 @@ from operator import itemgetter
 from service.rulebook.schema.shop import Shop, Technician
 from service.scheduling.hours import local_moment, open_on, zone_of
 from service.scheduling.model import Diary, Job, Offer, Offers, Wished
-from service.scheduling.technician_day import StandingDay, planned_minutes, standing_day, works_on
+from service.scheduling.technician_day import DayWithJob, planned_minutes, standing_day, works_on
 from service.scheduling.wishes import NOON, OnCalendar, binds, lay
 
 WAIT_PRICE_MIN = 4.0
@@ -76,7 +76,8 @@ def still_free(shop: Shop, diary: Diary, job: Job, offer: Offer, now: datetime, 
     if hours is None or start < hours[0] or end > hours[1]:
         return False
     day = standing_day(shop, diary, technician, start.date(), moving)
-    return day is not None and day.added_travel(job, start, end) is not None
+    asked = None if day is None else day.with_job(job)
+    return asked is not None and asked.added_travel(start, end) is not None
 
 
 def _windows(shop: Shop, able: list[Technician], now: datetime) -> Iterator[Window]:
@@ -119,7 +120,11 @@ class _Search:
     language: str
     soonest: bool
     count: int
-    days: dict[tuple[str, date], StandingDay | None] = field(default_factory=dict)
+    days: dict[tuple[str, date], DayWithJob | None] = field(default_factory=dict)
+    today: date = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.today = self.now.astimezone(zone_of(self.shop)).date()
 
     def best(self, windows: list[Window], near: OnCalendar | None = None) -> tuple[Offer, ...]:
         """The best offers out of *windows*, one per half-day; those nearest the wish first when *near* is given."""
@@ -147,12 +152,13 @@ class _Search:
         if self.soonest:
             far += (start - self.now).total_seconds() / 60
         else:
-            price += WAIT_PRICE_MIN * (start.date() - self.now.astimezone(start.tzinfo).date()).days
+            price += WAIT_PRICE_MIN * (start.date() - self.today).days
         return far, price, start, technician.id
 
     def _added(self, technician: Technician, start: datetime, end: datetime) -> int | None:
         key = (technician.id, start.date())
         if key not in self.days:
-            self.days[key] = standing_day(self.shop, self.diary, technician, start.date(), self.moving)
-        day = self.days[key]
-        return None if day is None else day.added_travel(self.job, start, end)
+            day = standing_day(self.shop, self.diary, technician, start.date(), self.moving)
+            self.days[key] = None if day is None else day.with_job(self.job)
+        asked = self.days[key]
+        return None if asked is None else asked.added_travel(start, end)

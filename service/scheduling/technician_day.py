@@ -37,28 +37,44 @@ class StandingDay:
         """*moment* in minutes from the start of the day."""
         return (moment.astimezone(UTC) - self.starts).total_seconds() / 60
 
-    def added_travel(self, job: Job, start: datetime, end: datetime) -> int | None:
+    def with_job(self, job: Job) -> DayWithJob | None:
+        """The day as *job* would have to fit in; None when nothing fits, for the day does not hold as it stands."""
+        if self.route is None:
+            return None
+        lateness = dict(zip(self.route.order, self.route.late, strict=True))
+        standing = tuple(
+            stop if stop.placeless else replace(stop, promised=max(stop.latest, lateness[number] + 1e-6))
+            for number, stop in enumerate(self.stops)
+        )
+        places = (*self.places, (job.lat, job.lon))
+        van_day = _van_day(self.shop, standing, places, floor(self.minute(self.ends)))
+        return DayWithJob(self, van_day, job_length(self.shop, job), self.route.travel)
+
+
+@dataclass(frozen=True, slots=True)
+class DayWithJob:
+    """
+    A day that one more job may join, whatever its window. van_day: the stops that stand, with the job's place beside theirs.
+
+    work: how long the job takes. travel: minutes on the road without it.
+    """
+
+    day: StandingDay
+    van_day: VanDay
+    work: Length
+    travel: int
+
+    def added_travel(self, start: datetime, end: datetime) -> int | None:
         """
-        Minutes of travel that *job*, begun between *start* and *end*, adds to the day in its best order.
+        Minutes of travel that the job, begun between *start* and *end*, adds to the day in its best order.
 
         None when it cannot be kept: its own arrival at the promise quantile must lie in the window, and no standing
         promise may become later than its window's end (or than it already was).
         """
-        if self.route is None:
-            return None
-        lateness = dict(zip(self.route.order, self.route.late, strict=True))
-        standing = [
-            stop if stop.placeless else replace(stop, promised=max(stop.latest, lateness[number] + 1e-6))
-            for number, stop in enumerate(self.stops)
-        ]
-        ends = floor(self.minute(end))
-        asked = Stop(ceil(self.minute(start)), ends, job_length(self.shop, job), promised=ends)
-        places = (*self.places, (job.lat, job.lon))
-        route = best_route(self._van_day((*standing, asked), places))
-        return None if route is None else route.travel - self.route.travel
-
-    def _van_day(self, stops: Sequence[Stop], places: Sequence[Place]) -> VanDay:
-        return _van_day(self.shop, stops, places, floor(self.minute(self.ends)))
+        ends = floor(self.day.minute(end))
+        asked = Stop(ceil(self.day.minute(start)), ends, self.work, promised=ends)
+        route = best_route(replace(self.van_day, stops=(*self.van_day.stops, asked)))
+        return None if route is None else route.travel - self.travel
 
 
 def works_on(shop: Shop, technician: Technician, day: date) -> tuple[datetime, datetime] | None:

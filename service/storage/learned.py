@@ -49,7 +49,7 @@ def keep_learned(connection: Connection, shop: str, row: LearnedRow) -> None:
         "frozen": sorted(row.frozen), "since": row.since, "jobs": row.jobs, "by": row.by, "at": row.at,
     }  # fmt: skip
     changed = [name for name in values if name not in ("shop", "appliance")]
-    insert_or_update(connection, learned, values, ("shop", "appliance"), changed)
+    insert_or_update(connection, learned, (values,), ("shop", "appliance"), changed)
 
 
 def take_night(connection: Connection, shop: str, day: date, now: datetime) -> bool:

@@ -10,7 +10,7 @@ from sqlalchemy import Connection, bindparam, func, select, update
 
 from service.storage.engine import new_id
 from service.storage.tables import outbox
-from service.storage.upsert import insert_once
+from service.storage.upsert import insert_numbered
 
 ALWAYS_GOES = ("danger", "consent", "on_call")
 """Kinds that no pause, no opt-out, no person holding the thread and no quiet hour keeps back."""
@@ -70,17 +70,19 @@ class Standing:
 _STANDING = tuple(outbox.c[name] for name in Standing.__slots__)
 
 
-_LAST = select(func.coalesce(func.max(outbox.c.seq), 0)).where(
-    outbox.c.shop == bindparam("of_shop"), outbox.c.number == bindparam("to")
+_BEFORE = outbox.alias("before")
+_NEXT = (
+    select(func.coalesce(func.max(_BEFORE.c.seq), 0) + 1)
+    .where(_BEFORE.c.shop == bindparam("of_shop"), _BEFORE.c.number == bindparam("to"))
+    .scalar_subquery()
 )
 
 
 def put(connection: Connection, outgoing: Outgoing, now: datetime) -> bool:
     """Write a text to be sent, behind all earlier ones of its number; False if its key was written before."""
-    last = int(connection.execute(_LAST, {"of_shop": outgoing.shop, "to": outgoing.number}).scalar_one())
     values = {name: getattr(outgoing, name) for name in Outgoing.__slots__}
-    values |= {"id": new_id(), "seq": last + 1, "created_at": now, "attempts": 0}
-    return insert_once(connection, outbox, values, ("shop", "key"))
+    values |= {"id": new_id(), "created_at": now, "attempts": 0, "of_shop": outgoing.shop, "to": outgoing.number}
+    return insert_numbered(connection, outbox, values, ("shop", "key"), seq=_NEXT)
 
 
 def of_thread(connection: Connection, shop: str, thread: str) -> tuple[Standing, ...]:

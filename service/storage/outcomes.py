@@ -52,7 +52,7 @@ def record(
     }  # fmt: skip
     as_shown = ("belief", "evidence", "forecast", "edition") if visit else ()  # a correction changes no forecast
     changed = [name for name in values if name not in ("id", "shop", "visit", "ticket", *as_shown)]
-    insert_or_update(connection, outcomes, values, ("shop", "visit", "ticket"), changed)
+    insert_or_update(connection, outcomes, (values,), ("shop", "visit", "ticket"), changed)
     if visit:
         status = "missed" if found == NOT_LOOKED_AT else "done"
         connection.execute(

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, Table
+from sqlalchemy import Connection, ScalarSelect, Table
 from sqlalchemy.dialects import postgresql, sqlite
 
 _DIALECTS: Mapping[str, Any] = {"postgresql": postgresql, "sqlite": sqlite}
@@ -18,6 +18,11 @@ def _once(dialect: str, table: Table, key: tuple[str, ...]) -> Any:
     statement = _DIALECTS[dialect].insert(table).on_conflict_do_nothing(index_elements=list(key))
     # Without the option the library drops an insert's row count on PostgreSQL, and every text would look like a repeat.
     return statement.execution_options(preserve_rowcount=True)
+
+
+@cache
+def _once_numbered(dialect: str, table: Table, key: tuple[str, ...], number: ScalarSelect[int], column: str) -> Any:
+    return _once(dialect, table, key).values({column: number})
 
 
 @cache
@@ -33,8 +38,23 @@ def insert_once(connection: Connection, table: Table, values: Mapping[str, Any],
     return bool(connection.execute(statement, dict(values)).rowcount == 1)
 
 
+def insert_numbered(
+    connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str], **number: ScalarSelect[int]
+) -> bool:
+    """As ``insert_once``; the one column in *number* gets what its query gives, whose parameters stand in *values* too."""
+    ((column, query),) = number.items()
+    statement = _once_numbered(connection.dialect.name, table, tuple(key), query, column)
+    return bool(connection.execute(statement, dict(values)).rowcount == 1)
+
+
 def insert_or_update(
-    connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str], update: Sequence[str]
+    connection: Connection,
+    table: Table,
+    rows: Sequence[Mapping[str, Any]],
+    key: Sequence[str],
+    update: Sequence[str],
 ) -> None:
-    """Insert *values* (plain ones), or set the *update* columns of the row that has the same *key* columns."""
-    connection.execute(_or_update(connection.dialect.name, table, tuple(key), tuple(update)), dict(values))
+    """Insert each of *rows* (plain values), or set the *update* columns of the row that has the same *key* columns."""
+    if rows:
+        statement = _or_update(connection.dialect.name, table, tuple(key), tuple(update))
+        connection.execute(statement, [dict(row) for row in rows] if len(rows) > 1 else dict(rows[0]))

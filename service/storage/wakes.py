@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from sqlalchemy import Connection, bindparam, select, update
 
@@ -25,6 +27,16 @@ class WakeRow:
     ticket: str | None
     version: int | None
     due_at: datetime
+
+
+class NewWake(NamedTuple):
+    """A wake to set; the fields are those of ``set_wake``."""
+
+    kind: str
+    key: str
+    due: datetime
+    ticket: str | None = None
+    version: int | None = None
 
 
 _COLUMNS = tuple(wakes.c[name] for name in WakeRow.__slots__)
@@ -60,10 +72,18 @@ def set_wake(
 
     *key* is unique in the shop and begins with the thread's id and a colon.
     """
-    values: dict[str, object] = {
-        "id": new_id(), "shop": shop, "thread": thread, "kind": kind, "key": key, "ticket": ticket,
-        "version": version, "data": {}, "due_at": due, "done_at": None, "result": None,
-    }  # fmt: skip
+    set_wakes(connection, shop, thread, (NewWake(kind, key, due, ticket, version),))
+
+
+def set_wakes(connection: Connection, shop: str, thread: str, new: Sequence[NewWake]) -> None:
+    """As ``set_wake``, several of one thread at once."""
+    values: list[dict[str, object]] = [
+        {
+            "id": new_id(), "shop": shop, "thread": thread, "kind": wake.kind, "key": wake.key, "ticket": wake.ticket,
+            "version": wake.version, "data": {}, "due_at": wake.due, "done_at": None, "result": None,
+        }
+        for wake in new
+    ]  # fmt: skip
     moved = ("kind", "ticket", "version", "due_at", "done_at", "result")
     insert_or_update(connection, wakes, values, ("shop", "key"), moved)
 
