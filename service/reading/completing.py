@@ -24,6 +24,19 @@ _WATERY = frozenset(["leak", "overfill", "backflow", "no_drain", "slow_drain"])
 _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 """What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
 
+_A_DANGERS_OWN = {
+    "burning_smell": frozenset(["odor", "overheat", "damages_load"]),
+    "carbon_monoxide": frozenset(["noise", "wont_stop", "overheat", "error_code"]),
+    "flooding": frozenset(["wont_stop", "door_fault"]),
+    "gas_smell": frozenset(["odor", "noise"]),
+    "hot_wiring": frozenset(["overheat", "dead"]),
+    "refrigerant_leak": frozenset(["odor", "noise"]),
+    "shock": frozenset(["noise", "vibration"]),
+    "smoke": frozenset(["odor", "overheat"]),
+    "sparks": frozenset(["clicks_nonstop", "noise"]),
+}
+"""What a danger's own smell, sound, spark or heat would be as a symptom: no complaint where but a word or two say so."""
+
 
 def completed(
     stated: Statements,
@@ -46,13 +59,17 @@ def completed(
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
     if danger and not mentions.found and mentions.about is None:
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code not in _ALARMS))
+    own = frozenset[str]().union(*(_A_DANGERS_OWN.get(code, ()) for code in dangers))
+    if own:
+        kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
+        stated = replace(stated, symptoms=kept)
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
     if code is not None and "error_code" not in codes and (asked is None or asked.kind != "code"):
-        kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
+        sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
-        return replace(stated, symptoms=(*kept, found))
+        return replace(stated, symptoms=(*sure, found))
     if _WATER & set(dangers) and mentions.found and not codes & _WATERY and asked is None:
         return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))
     wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -12,18 +12,21 @@ from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.clauses import cut_clauses, gather_marks
 from service.reading.completing import completed
 from service.reading.consent import Consent, consent_of
+from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder, brand_spellings
 from service.reading.hazards import screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
-from service.reading.mentions import UNKNOWN, find_mentions, name_places
+from service.reading.mentions import UNKNOWN, Mentions, find_mentions, name_places
 from service.reading.model import Asked, HazardFound, Reading
-from service.reading.normalising import Normal, Normaliser, Word, Words
+from service.reading.normalising import Normal, Normaliser, Words
 from service.reading.polarity import Polarity
-from service.reading.spelling import LEAST_LETTERS, MOST_CORRECTED, Speller
-from service.reading.symptoms import Judge
+from service.reading.second_opinion import MANY_WORDS, SecondOpinion, leant_on
+from service.reading.spelling import Speller
+from service.reading.stated import Statements
+from service.reading.symptoms import VAGUE, Judge
 from service.reading.telling import (
     drop_no_wish,
     event_places,
@@ -47,6 +50,12 @@ MOST_SIGNS = 4000
 MOST_NEGATIONS = 12
 """Negations of a text that are looked behind; more of them are no language."""
 
+_OPEN = ("appliance", "symptom")
+"""Questions that a telling of what is wrong answers."""
+
+_NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
+"""Intents beside which nothing is made of words that no rule hears."""
+
 _PARTING = frozenset(["no", "never", "nunca"])
 """Negations besides the auxiliaries that may stand between a part and what it does not do."""
 
@@ -65,10 +74,13 @@ class Reader:
         self._everyday = both_languages(words, "common") | both_languages(words, "traps")
         known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
         self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
+        self._corrector = Corrector(self._speller, self._everyday)
         self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
+        self._second_opinion = SecondOpinion(rulebook)
+        self._own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
@@ -92,7 +104,7 @@ class Reader:
         about = about or (asked.appliance if asked else None)
         about = None if about == UNKNOWN else about
         typed = self._normaliser.words(text[:MOST_SIGNS])
-        normal, spelled = self._corrected(typed)
+        normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._hits(normal, language)
         kinds = by_kind(hits)
@@ -116,6 +128,8 @@ class Reader:
         stated = outside_address(stated, facts.get("address"), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal, dangers=[h.code for h in screened.raised])
+        if consent is None and not screened.raised:
+            stated = self._leaning(stated, mentions, heard, asked, normal)
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)
@@ -188,7 +202,7 @@ class Reader:
     def hazards(self, text: str) -> tuple[HazardFound, ...]:
         """The hazards of *text* alone: the quick screen on arrival."""
         typed = self._normaliser.words(text[:MOST_SIGNS])
-        normal, _ = self._corrected(typed)
+        normal, _ = self._corrector.corrected(typed)
         hits = self._hits(normal, self._teller.language(text, typed.words))
         kinds = by_kind(hits)
         marks = gather_marks(kinds["mark"], normal.words)
@@ -246,37 +260,25 @@ class Reader:
                     found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated + parted))
         return found
 
+    def _leaning(
+        self, stated: Statements, mentions: Mentions, heard: Collection[str], asked: Asked | None, normal: Normal
+    ) -> Statements:
+        """With what such words mostly tell of the one machine that is spoken of, where no phrase told a likely symptom."""
+        named = {m.appliance for m in mentions.found if not m.implied}
+        told = {f.appliance for f in stated.symptoms} - named - {UNKNOWN}
+        sure = any(f.code != VAGUE and f.words.count(" ") >= MANY_WORDS for f in stated.symptoms)
+        if sure or told or stated.theories or _NO_NEWS & set(heard) or len(named) > 1:
+            return stated
+        if asked is not None and asked.kind not in _OPEN:
+            return stated
+        appliance = next(iter(named), mentions.about or UNKNOWN)
+        heard_not_so = {f.code for f in stated.denied} | stated.dismissed
+        codes = self._own_codes.get(appliance, ())
+        opinion = self._second_opinion.of(normal.words.keys().forms, codes, heard_not_so) if codes else None
+        return leant_on(opinion, stated, appliance, normal.text)
+
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
-
-    def _looks_like_a_name(self, text: str, before: Word, word: Word) -> bool:
-        """“Dana Reyes”: a word with a capital behind another one that is no everyday word; shouted texts tell nothing."""
-        capitals = text[before.start].isupper() and text[word.start].isupper() and not text.isupper()
-        return capitals and (before.form not in self._everyday or before.brk < 2)
-
-    def _corrected(self, typed: Normal) -> tuple[Normal, list[str]]:
-        words: list[Word] = []
-        notes: list[str] = []
-        tries = MOST_CORRECTED
-        for word in typed.words:
-            meant = None
-            if (
-                len(word.form) >= LEAST_LETTERS - 1
-                and tries > 0
-                and not self._speller.knows(word.form)
-                and not (word.brk < 2 and words and self._looks_like_a_name(typed.text, words[-1], word))
-            ):
-                tries -= 1
-                meant = self._speller.correct(word.form)
-            if meant is None:
-                words.append(word)
-                continue
-            notes.append(f"“{word.form}” is read as “{' '.join(meant)}”.")
-            for place, form in enumerate(meant):
-                spelled = word.respell(form)
-                spelled.brk = word.brk if place == 0 else 0
-                words.append(spelled)
-        return (Normal(typed.text, typed.folded, Words(words), corrected=True), notes) if notes else (typed, notes)
 
 
 @dataclass(frozen=True, slots=True)

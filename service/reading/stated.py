@@ -27,13 +27,14 @@ class Stated(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Statements:
-    """What a text states of its machines."""
+    """What a text states of its machines. dismissed: codes whose words were heard, and count for nothing."""
 
     symptoms: tuple[Found, ...]
     denied: tuple[Found, ...]
     observations: tuple[Seen, ...]
     theories: tuple[Theory, ...]
     notes: tuple[str, ...]
+    dismissed: frozenset[str] = frozenset()
 
 
 def best(stated: Sequence[Stated]) -> tuple[Found, ...]:

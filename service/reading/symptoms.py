@@ -57,6 +57,7 @@ class Judge:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
         notes: list[str] = []
         stated: list[Stated] = []
+        dismissed: set[str] = set()
         innocent = [
             (h.start, h.end, h.payload.code)
             for h in hits
@@ -70,7 +71,7 @@ class Judge:
             if innocent and any(a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent):
                 continue
             if not covered(hit):
-                found = self._state(hit, notes) if len(stated) < MOST_STATED else None
+                found = self._state(hit, notes, dismissed) if len(stated) < MOST_STATED else None
                 if found is not None:
                     stated.append(found)
                     stated += self._shared(found, hit)
@@ -89,9 +90,10 @@ class Judge:
             observations=seen_in(stated),
             theories=tuple(theories),
             notes=tuple(notes),
+            dismissed=frozenset(dismissed),
         )
 
-    def _state(self, hit: Hit, notes: list[str]) -> Stated | None:
+    def _state(self, hit: Hit, notes: list[str], dismissed: set[str]) -> Stated | None:
         meaning = hit.payload
         clause = self._polarity.clause(hit.start)
         owner = self._mentions.owner(hit, clause)
@@ -104,6 +106,7 @@ class Judge:
         words = self._words(hit)
         if judged.verdict == "nothing":
             if meaning.role != "function":
+                dismissed.add(meaning.code)
                 notes.append(f"“{words}” ({meaning.code}) counts for nothing: {judged.because}.")
             return None
         score = self._score(hit, owner, weak=judged.weak)

@@ -48,6 +48,7 @@ class Source(Strict):
     dangers: DangersFile | None = None
     talk: tuple[TalkRule, ...] = ()
     words: dict[str, Phrases] = Field(default={})
+    nothing_told: tuple[str, ...] = ()
     wording: dict[str, dict[str, str]]
     shop: Shop
 
@@ -67,6 +68,7 @@ def source_of(folder: Folder, shop: Shop) -> Source:
         dangers=folder.dangers.model if folder.dangers else None,
         talk=tuple(talk.values()),
         words=dict(sorted(words.items())),
+        nothing_told=folder.told.model.nothing if folder.told else (),
         wording={language: _laid_over(base.get(language, {}), own.get(language, {})) for language in LANGUAGES},
         shop=shop,
     )
@@ -150,6 +152,7 @@ def compiled(source: Source, text: str | None = None) -> Rulebook:
         urgency=_by(urgency, "code"),
         talk=_by(source.talk, "code"),
         words=MappingProxyType(source.words),
+        nothing_told=source.nothing_told,
         wording=MappingProxyType(source.wording),
         shop=source.shop,
         fingerprint=hashlib.sha256(text.encode()).hexdigest(),

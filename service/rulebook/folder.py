@@ -23,6 +23,7 @@ from service.rulebook.schema.appliance import (
 from service.rulebook.schema.danger import DangersFile
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import NamesFile, TalkFile
+from service.rulebook.schema.told import NothingToldFile, ToldFile
 from service.rulebook.schema.vocabulary import VocabularyFile
 from service.rulebook.schema.wording import WordingFile
 from service.rulebook.shapes import shaped
@@ -38,6 +39,7 @@ APPLIANCE_FILES: dict[str, type[BaseModel]] = {
     "checks": ChecksFile,
     "tests": TestsFile,
     "parts": PartsFile,
+    "told": ToldFile,
 }
 NEEDED = ("appliance", "symptoms", "causes")
 """Without these there is no appliance to speak of; the others may still be on their way."""
@@ -77,6 +79,7 @@ class ApplianceFolder:
     checks: Page[ChecksFile] | None = None
     tests: Page[TestsFile] | None = None
     parts: Page[PartsFile] | None = None
+    told: Page[ToldFile] | None = None
     broken: bool = False
 
     def joined(self) -> Appliance | None:
@@ -96,6 +99,7 @@ class ApplianceFolder:
             openings={item.id: item for item in tests.openings} if tests else {},
             parts={item.id: item for item in parts.parts} if parts else {},
             tools={item.id: item for item in parts.tools} if parts else {},
+            told=self.told.model.told if self.told else {},
         )
 
 
@@ -109,6 +113,7 @@ class Folder:
     dangers: Page[DangersFile] | None = None
     names: Page[NamesFile] | None = None
     talk: list[Page[TalkFile]] = field(default_factory=list)
+    told: Page[NothingToldFile] | None = None
     wording: dict[str, Page[WordingFile]] = field(default_factory=dict)
     appliances: dict[str, ApplianceFolder] = field(default_factory=dict)
     shops: dict[str, Page[Shop]] = field(default_factory=dict)
@@ -155,6 +160,9 @@ def _read_common(folder: Folder) -> None:
         folder.dangers = folder.read(dangers, DangersFile)
     else:
         folder.missing(dangers, "the hazards", blocks=True)
+    told = folder.path / "told.yaml"
+    if told.exists():
+        folder.told = folder.read(told, NothingToldFile)
     for path in sorted((folder.path / "talk").glob("*.yaml")):
         if path.stem == "appliances":
             folder.names = folder.read(path, NamesFile)

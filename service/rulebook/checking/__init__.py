@@ -14,6 +14,7 @@ from service.rulebook.checking.shop import shop_problems
 from service.rulebook.checking.sources import source_problems
 from service.rulebook.checking.spoken import instruction_problems, spoken_problems
 from service.rulebook.checking.talk import danger_problems, name_problems, talk_problems
+from service.rulebook.checking.told import told_problems
 from service.rulebook.checking.vocabulary import vocabulary_problems
 from service.rulebook.checking.wording import wording_problems
 from service.rulebook.folder import Folder, Page
@@ -46,6 +47,7 @@ def _rules(folder: Folder, codes: Codes) -> Iterator[Problem]:
         yield from instruction_problems(folder.dangers)
     yield from talk_problems(folder, codes)
     yield from name_problems(folder.names, folder, codes)
+    yield from told_problems(folder)
     yield from wording_problems(folder.wording)
     yield from example_problems(folder, codes)
     for name, shop in folder.shops.items():
@@ -53,8 +55,8 @@ def _rules(folder: Folder, codes: Codes) -> Iterator[Problem]:
 
 
 def _pages(folder: Folder) -> Iterator[Page[Any]]:
-    pages: list[Page[Any] | None] = [folder.dangers, folder.names, *folder.talk, *folder.shops.values()]
+    pages: list[Page[Any] | None] = [folder.dangers, folder.names, folder.told, *folder.talk, *folder.shops.values()]
     for appliance in folder.appliances.values():
         pages += [appliance.basics, appliance.symptoms, appliance.observations, appliance.causes]
-        pages += [appliance.checks, appliance.tests, appliance.parts]
+        pages += [appliance.checks, appliance.tests, appliance.parts, appliance.told]
     yield from (page for page in pages if page)

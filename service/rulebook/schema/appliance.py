@@ -91,6 +91,7 @@ class Appliance(Strict):
     openings: dict[str, Opening]
     parts: dict[str, Part]
     tools: dict[str, Tool]
+    told: dict[str, tuple[str, ...]] = Field(default={})
 
     @property
     def code(self) -> str:

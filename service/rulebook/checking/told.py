@@ -1,0 +1,39 @@
+"""Texts customers wrote: each under a symptom that the machine can have, and each told once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from service.rulebook.checking.codes import symptoms, unknown
+from service.rulebook.folder import ApplianceFolder, Folder, Page
+from service.rulebook.problems import Problem
+from service.rulebook.schema.told import NothingToldFile, ToldFile
+
+
+def told_problems(folder: Folder) -> Iterator[Problem]:
+    """What is wrong with the texts told, of all machines and of none."""
+    for appliance in folder.appliances.values():
+        if appliance.told:
+            yield from _of_appliance(appliance, appliance.told)
+    if folder.told:
+        yield from _twice(folder.told, ("nothing",), folder.told.model.nothing)
+
+
+def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[Problem]:
+    known = symptoms(appliance)
+    for code, texts in page.model.told.items():
+        yield from unknown(page, ("told", code), code, f"a symptom of {appliance.name}", known)
+        if code == "vague":
+            remedy = "Leave it out: what is vague has nothing to be recognised by."
+            yield page.problem(("told", code), "No text can teach what is vague.", remedy=remedy)
+        yield from _twice(page, ("told", code), texts)
+
+
+def _twice(
+    page: Page[ToldFile] | Page[NothingToldFile], path: Sequence[str], texts: Sequence[str]
+) -> Iterator[Problem]:
+    seen: set[str] = set()
+    for place, text in enumerate(texts):
+        if text.casefold() in seen:
+            yield page.problem((*path, place), "This text stands here twice.", remedy="Strike one.")
+        seen.add(text.casefold())
