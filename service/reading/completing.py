@@ -24,6 +24,9 @@ _WATERY = frozenset(["leak", "overfill", "backflow", "no_drain", "slow_drain"])
 _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 """What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
 
+_SILENT = frozenset(["dead", "no_start"])
+"""“No lights, no beep, nothing” says that the machine is dead, not that it makes no noise."""
+
 _A_DANGERS_OWN = {
     "burning_smell": frozenset(["odor", "overheat", "damages_load"]),
     "carbon_monoxide": frozenset(["noise", "wont_stop", "overheat", "error_code"]),
@@ -63,6 +66,11 @@ def completed(
     if own:
         kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
         stated = replace(stated, symptoms=kept)
+    silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
+    if silent:
+        stated = replace(
+            stated, denied=tuple(f for f in stated.denied if f.code != "noise" or f.appliance not in silent)
+        )
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")

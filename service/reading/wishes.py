@@ -54,7 +54,7 @@ def read_wish(
     draft = _Draft()
     for at, word in enumerate(words):
         said = word.was or word.form
-        if said in _DAY_WORDS:
+        if said in _DAY_WORDS and not _no_day(words, at, said):
             _day(draft, words, at, said)
         if word.form in _PARTS or word.form == "manana":
             _part(draft, words, at)
@@ -91,6 +91,16 @@ def states_time(wish: Wish) -> bool:
 
 def _form(words: Sequence[Word], at: int) -> str:
     return words[at].form if 0 <= at < len(words) else ""
+
+
+def _no_day(words: Sequence[Word], at: int, said: str) -> bool:
+    """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
+    word, before = words[at], _form(words, at - 1)
+    if said == "wed" and word.end - word.start > len(said):
+        return True
+    if before in ("every", "each", "cada", "til", "till", "until"):
+        return said in DAYS or said in ("today", "tomorrow", "weekend")
+    return (before, _form(words, at - 2)) == ("about", "forget")
 
 
 def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
@@ -205,7 +215,9 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
         return
     if form == "lunch" and before not in ("after", "before"):
         return
-    if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since"):
+    if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since", "all", "whole"):
+        return
+    if before in ("la", "el") and _form(words, at - 2) in ("toda", "todo", "todas") or before in ("toda", "y", "dia"):
         return
     draft.part = "morning" if form == "lunch" and before == "before" else part
     draft.saw(words, at, at)
