@@ -33,12 +33,16 @@ _LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
 
 @dataclass(frozen=True, slots=True)
 class Screened:
-    """What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides."""
+    """
+    What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are
+    the hazards of which any phrase was heard, also one that denies or excuses it.
+    """
 
     raised: tuple[HazardFound, ...]
     denied: tuple[HazardFound, ...]
     own_words: tuple[tuple[int, int], ...]
     notes: tuple[str, ...]
+    heard: frozenset[str] = frozenset()
 
 
 NOTHING = Screened((), (), (), ())
@@ -115,8 +119,9 @@ def screen(
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
-        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), tuple(spans), tuple(notes)
-    )
+        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), tuple(spans), tuple(notes),
+        frozenset(hit.payload.code for hit in hits),
+    )  # fmt: skip
 
 
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:

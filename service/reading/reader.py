@@ -9,21 +9,30 @@ from functools import lru_cache
 
 from service.reading.answers import read_answer
 from service.reading.bare_times import answers_besides, says_only_when
-from service.reading.clauses import cut_clauses, gather_marks
+from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import completed
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder, brand_spellings
-from service.reading.hazards import screen
+from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
+from service.reading.leaning import (
+    MANY_WORDS,
+    WORDS_FOR_SYMPTOM,
+    alarmed,
+    danger_told,
+    leant_on,
+    taught_dangers,
+    taught_symptoms,
+)
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, Mentions, find_mentions, name_places
 from service.reading.model import Asked, HazardFound, Reading
 from service.reading.normalising import Normal, Normaliser, Words
 from service.reading.polarity import Polarity
-from service.reading.second_opinion import MANY_WORDS, SecondOpinion, leant_on
+from service.reading.second_opinion import SecondOpinion
 from service.reading.spelling import Speller
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE, Judge
@@ -79,11 +88,13 @@ class Reader:
         trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
-        self._second_opinion = SecondOpinion(rulebook)
+        self._of_symptoms = SecondOpinion(taught_symptoms(rulebook))
+        self._of_dangers = SecondOpinion(taught_dangers(rulebook))
         self._own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
+        self._danger_codes = tuple(sorted(rulebook.dangers))
         self.hazard_codes = frozenset(rulebook.vocabulary.hazards)
 
     def read(
@@ -113,7 +124,7 @@ class Reader:
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
         spans = [(h.start, h.end) for h in kinds["symptom"] if h.payload.role == "sign"]
         polarity = Polarity(normal.words, marks, clauses, spans)
-        screened = screen(self._lexicon, normal, typed.words, marks, clauses)
+        screened = self._screen(normal, typed, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
         hits += self._seen_through(hits, names, normal, language)
         hits += self._negated_inside(normal, language)
@@ -207,7 +218,15 @@ class Reader:
         kinds = by_kind(hits)
         marks = gather_marks(kinds["mark"], normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in kinds["name"]))
-        return screen(self._lexicon, normal, typed.words, marks, clauses).raised
+        return self._screen(normal, typed, marks, clauses).raised
+
+    def _screen(self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause]) -> Screened:
+        """The dangers that phrases tell; where they tell none, what such words mostly tell."""
+        screened = screen(self._lexicon, normal, typed.words, marks, clauses)
+        if screened.raised:
+            return screened
+        opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.heard)
+        return alarmed(screened, opinion, normal, self._everyday)
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
@@ -273,8 +292,8 @@ class Reader:
             return stated
         appliance = next(iter(named), mentions.about or UNKNOWN)
         heard_not_so = {f.code for f in stated.denied} | stated.dismissed
-        codes = self._own_codes.get(appliance, ())
-        opinion = self._second_opinion.of(normal.words.keys().forms, codes, heard_not_so) if codes else None
+        codes = self._own_codes.get(appliance, ()) if len(normal.words) >= WORDS_FOR_SYMPTOM else ()
+        opinion = self._of_symptoms.of(normal.words.keys().forms, codes, heard_not_so) if codes else None
         return leant_on(opinion, stated, appliance, normal.text)
 
     def _is_word(self, form: str) -> bool:

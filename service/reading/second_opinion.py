@@ -1,30 +1,25 @@
 """
-A second opinion, for texts in which no phrase of the rules is heard: which symptom customers told in such words.
+A second opinion, for texts in which no phrase of the rules is heard: what customers mostly told in such words.
 
 Multinomial naive Bayes over word weights of unit length (tf-idf; Manning, Raghavan and Schütze 2008, chapters 6 and 13),
-learned when the rules are loaded from their examples, signs and told texts. It chooses among the symptoms the machine can
-have, or none, says by which words, and never speaks against a phrase.
+learned when the rules are loaded. It chooses among the codes that are possible, or none, and says by which words.
 """
 
 from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from math import log, sqrt
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from service.reading.model import Found
 from service.reading.normalising import fold
-from service.reading.stated import Statements
-from service.reading.symptoms import VAGUE
-from service.rulebook.model import Rulebook
 
 NOTHING = ""
-"""The class of texts that tell no symptom."""
+"""The class of texts that tell none of the codes."""
 
 SMOOTHING = 0.02
 """Added to every word's weight in every class; chosen on texts that were held apart from the learning."""
@@ -32,29 +27,15 @@ SMOOTHING = 0.02
 LEAST_WORDS = 3
 """Fewer words that are known tell nothing."""
 
-ENOUGH = 0.4
-"""The share from which an opinion counts."""
-
-ENOUGH_OVER_VAGUE = 0.75
-"""The share from which it says more than a phrase that heard a vague complaint, or something that is not so."""
-
-ENOUGH_BESIDE = 0.9
-"""The share from which it is added to symptoms that were heard, where all of those are DOUBTED."""
-
-DOUBTED = 0.05
-"""A share below which the words as a whole do not tell what one of them was heard as."""
-
-MANY_WORDS = 4
-"""A phrase with so many gaps between its words leaves no room for doubt."""
-
 SHOWN = 3
 _WORD = re.compile(r"\w\w+")
-_SIGNS = re.compile(r"[\[\]()|=*]")
 Vector = NDArray[np.float64]
 
 
 class Opinion(NamedTuple):
-    """The likeliest symptom, its share among those that are possible, the words that speak most for it, and all shares."""
+    """
+    The likeliest code, its share among those that are possible and NOTHING, the words that speak most for it, and all shares.
+    """
 
     code: str
     share: float
@@ -70,34 +51,11 @@ class _Possible(NamedTuple):
     before: Vector
 
 
-def leant_on(opinion: Opinion | None, stated: Statements, appliance: str, text: str) -> Statements:
-    """*stated* with the symptom of *opinion*, if it is sure enough; it takes the place of a vague complaint."""
-    if opinion is None or opinion.share < _needed(opinion, stated):
-        return stated
-    words = text.strip()
-    start = text.find(words)
-    score = round(0.3 + 0.4 * opinion.share, 2)
-    found = Found(appliance, opinion.code, score, words, start, start + len(words), "told texts")
-    carried = ", ".join(f"“{word}”" for word in opinion.because)
-    note = f"Most like what is told of {opinion.code} of {appliance} ({opinion.share:.0%}), for {carried}."
-    kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
-    return replace(stated, symptoms=(*kept, found), notes=(*stated.notes, note))
-
-
-def _needed(opinion: Opinion, stated: Statements) -> float:
-    """How sure an opinion must be to count beside what phrases told; never, where they told something likely."""
-    told = [f.code for f in stated.symptoms if f.code != VAGUE]
-    if not told:
-        return ENOUGH_OVER_VAGUE if stated.symptoms or stated.denied or stated.dismissed else ENOUGH
-    doubted = all(opinion.shares.get(code, 0.0) < DOUBTED for code in told)
-    return ENOUGH_BESIDE if doubted else 2.0
-
-
 class SecondOpinion:
-    """What the texts of one rulebook teach. Pure once made."""
+    """What texts teach that each tell one code, or NOTHING. Pure once made."""
 
-    def __init__(self, rulebook: Rulebook) -> None:
-        texts = [(_words(text), code) for text, code in _taught(rulebook)]
+    def __init__(self, taught: Iterable[tuple[str, str]]) -> None:
+        texts = [(_words(text), code) for text, code in taught]
         self._classes = {code: place for place, code in enumerate(sorted({code for _, code in texts}))}
         self._known: dict[str, int] = {}
         spread: Counter[str] = Counter()
@@ -116,11 +74,13 @@ class SecondOpinion:
         self._by_word: Vector = np.ascontiguousarray(np.log(weight / weight.sum(axis=1, keepdims=True)).T)
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
         self._before: Vector = np.log(often / max(often.sum(), 1))
+        self._gains: dict[str, tuple[float, float]] = {}
+        self._most: float | None = None
+        self._bound()
 
     def of(self, words: Sequence[str], codes: tuple[str, ...], without: Collection[str] = ()) -> Opinion | None:
         """
-        What *words* (folded, in order) tell, of the symptoms *codes* but those *without*; None if nothing, or if there is
-        too little to go by.
+        What *words* (folded, in order) tell, of *codes* but those *without*; None if there is too little to go by.
         """
         places, share = self._weighed(words)
         if len(places) < LEAST_WORDS:
@@ -133,15 +93,40 @@ class SecondOpinion:
                 total[possible.names.index(code)] = -np.inf
         chances = np.exp(total - total.max())
         chances /= chances.sum()
-        best = int(chances.argmax())
-        code = possible.names[best]
-        if code == NOTHING:
+        coded = len(possible.names) - (NOTHING in possible.names)
+        if not coded:
             return None
+        best = int(chances[:coded].argmax())
+        code = possible.names[best]
         speaks = share * (spoken[:, best] - spoken.mean(axis=1))
         told = {place: word for word in words if (place := self._known.get(word)) is not None}
         strongest = [told[int(places[n])] for n in np.argsort(-speaks)[:SHOWN]]
         shares = dict(zip(possible.names, chances.tolist(), strict=True))
         return Opinion(code, float(chances[best]), tuple(strongest), shares)
+
+    def may_tell(self, words: Sequence[str], least: float) -> bool:
+        """Whether any code can have a share of *least* of *words*: a bound that costs little, for texts that tell none."""
+        if self._most is None:
+            return True
+        gained, squares, counted = 0.0, 0.0, set[str]()
+        for word in words:
+            gain, square = self._gains.get(word, (0.0, 0.0))
+            gained += gain
+            if word not in counted:
+                counted.add(word)
+                squares += square
+        return squares > 0 and gained / sqrt(squares) + self._most >= log(least / (1 - least))
+
+    def _bound(self) -> None:
+        """For ``may_tell``: what each word says at most for any code against NOTHING, and what is so before a word."""
+        nothing = self._classes.get(NOTHING)
+        if nothing is None or len(self._classes) < len((NOTHING, "a code")):
+            return
+        coded = [place for code, place in self._classes.items() if code != NOTHING]
+        against = self._by_word[:, coded] - self._by_word[:, [nothing]]
+        gains = np.maximum(against.max(axis=1), 0) * self._rarity
+        self._gains = dict(zip(self._known, zip(gains.tolist(), (self._rarity**2).tolist(), strict=True), strict=True))
+        self._most = float(self._before[coded].max() - self._before[nothing])
 
     def _possible(self, codes: tuple[str, ...]) -> _Possible:
         kept = self._by_codes.get(codes)
@@ -164,23 +149,6 @@ class SecondOpinion:
         ]
         length = float(np.sqrt((weight**2).sum()))
         return places, weight / length if length else weight
-
-
-def _taught(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
-    for appliance in rulebook.appliances.values():
-        for symptom in appliance.symptoms.values():
-            if symptom.code == VAGUE:
-                continue
-            for example in symptom.examples:
-                if symptom.code in example.means:
-                    yield example.says, symptom.code
-            for phrase in (*symptom.signs.en, *symptom.signs.es):
-                yield _SIGNS.sub(" ", phrase), symptom.code
-        for code, texts in appliance.told.items():
-            for text in texts:
-                yield text, code
-    for text in rulebook.nothing_told:
-        yield text, NOTHING
 
 
 def _words(text: str) -> list[str]:

@@ -217,7 +217,7 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
         return
     if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since", "all", "whole"):
         return
-    if before in ("la", "el") and _form(words, at - 2) in ("toda", "todo", "todas") or before in ("toda", "y", "dia"):
+    if (before in ("la", "el") and _form(words, at - 2) in ("toda", "todo", "todas")) or before in ("toda", "y", "dia"):
         return
     draft.part = "morning" if form == "lunch" and before == "before" else part
     draft.saw(words, at, at)

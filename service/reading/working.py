@@ -90,7 +90,9 @@ def _in_the_present(
 
 def _third_in_english(word: Word) -> bool:
     form = word.form
-    return form in ("is", "are", "works") or (form.endswith("s") and form != word.en and form not in ("this", "its", "was"))
+    return form in ("is", "are", "works") or (
+        form.endswith("s") and form != word.en and form not in ("this", "its", "was")
+    )
 
 
 def _third_in_spanish(word: Word) -> bool:

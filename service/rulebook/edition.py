@@ -48,6 +48,7 @@ class Source(Strict):
     dangers: DangersFile | None = None
     talk: tuple[TalkRule, ...] = ()
     words: dict[str, Phrases] = Field(default={})
+    dangers_told: dict[str, tuple[str, ...]] = Field(default={})
     nothing_told: tuple[str, ...] = ()
     wording: dict[str, dict[str, str]]
     shop: Shop
@@ -68,6 +69,7 @@ def source_of(folder: Folder, shop: Shop) -> Source:
         dangers=folder.dangers.model if folder.dangers else None,
         talk=tuple(talk.values()),
         words=dict(sorted(words.items())),
+        dangers_told=folder.told.model.dangers if folder.told else {},
         nothing_told=folder.told.model.nothing if folder.told else (),
         wording={language: _laid_over(base.get(language, {}), own.get(language, {})) for language in LANGUAGES},
         shop=shop,
@@ -152,6 +154,7 @@ def compiled(source: Source, text: str | None = None) -> Rulebook:
         urgency=_by(urgency, "code"),
         talk=_by(source.talk, "code"),
         words=MappingProxyType(source.words),
+        dangers_told=MappingProxyType(source.dangers_told),
         nothing_told=source.nothing_told,
         wording=MappingProxyType(source.wording),
         shop=source.shop,

@@ -23,7 +23,7 @@ from service.rulebook.schema.appliance import (
 from service.rulebook.schema.danger import DangersFile
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import NamesFile, TalkFile
-from service.rulebook.schema.told import NothingToldFile, ToldFile
+from service.rulebook.schema.told import ToldElsewhereFile, ToldFile
 from service.rulebook.schema.vocabulary import VocabularyFile
 from service.rulebook.schema.wording import WordingFile
 from service.rulebook.shapes import shaped
@@ -113,7 +113,7 @@ class Folder:
     dangers: Page[DangersFile] | None = None
     names: Page[NamesFile] | None = None
     talk: list[Page[TalkFile]] = field(default_factory=list)
-    told: Page[NothingToldFile] | None = None
+    told: Page[ToldElsewhereFile] | None = None
     wording: dict[str, Page[WordingFile]] = field(default_factory=dict)
     appliances: dict[str, ApplianceFolder] = field(default_factory=dict)
     shops: dict[str, Page[Shop]] = field(default_factory=dict)
@@ -162,7 +162,7 @@ def _read_common(folder: Folder) -> None:
         folder.missing(dangers, "the hazards", blocks=True)
     told = folder.path / "told.yaml"
     if told.exists():
-        folder.told = folder.read(told, NothingToldFile)
+        folder.told = folder.read(told, ToldElsewhereFile)
     for path in sorted((folder.path / "talk").glob("*.yaml")):
         if path.stem == "appliances":
             folder.names = folder.read(path, NamesFile)

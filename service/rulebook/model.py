@@ -33,7 +33,8 @@ class Rulebook:
     ``fingerprint`` is the SHA-256 (hex) of the canonical JSON of all of it; equal fingerprints mean equal behaviour.
     ``appliances`` holds those with a folder; ``names`` those that are only recognised. ``wording[language][id]`` is a
     sentence with ``{placeholders}``. ``talk`` maps code to rule; ``words`` maps list name to phrases.
-    ``nothing_told`` are texts that tell no symptom. ``heard_as`` is the fingerprint of another edition that hears the
+    ``dangers_told`` are texts by hazard, ``nothing_told`` texts that
+    tell nothing. ``heard_as`` is the fingerprint of another edition that hears the
     same words and differs in weights alone.
     ``source`` is the canonical JSON the fingerprint is taken of, enough to load the edition again.
     """
@@ -50,6 +51,7 @@ class Rulebook:
     fingerprint: str
     source: str
     heard_as: str | None = None
+    dangers_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     nothing_told: tuple[str, ...] = ()
 
     def __hash__(self) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from service.rulebook.checking.codes import symptoms, unknown
 from service.rulebook.folder import ApplianceFolder, Folder, Page
 from service.rulebook.problems import Problem
-from service.rulebook.schema.told import NothingToldFile, ToldFile
+from service.rulebook.schema.told import ToldElsewhereFile, ToldFile
 
 
 def told_problems(folder: Folder) -> Iterator[Problem]:
@@ -16,6 +16,10 @@ def told_problems(folder: Folder) -> Iterator[Problem]:
         if appliance.told:
             yield from _of_appliance(appliance, appliance.told)
     if folder.told:
+        hazards = folder.vocabulary.model.hazards if folder.vocabulary else {}
+        for code, texts in folder.told.model.dangers.items():
+            yield from unknown(folder.told, ("dangers", code), code, "a hazard", hazards)
+            yield from _twice(folder.told, ("dangers", code), texts)
         yield from _twice(folder.told, ("nothing",), folder.told.model.nothing)
 
 
@@ -30,7 +34,7 @@ def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[
 
 
 def _twice(
-    page: Page[ToldFile] | Page[NothingToldFile], path: Sequence[str], texts: Sequence[str]
+    page: Page[ToldFile] | Page[ToldElsewhereFile], path: Sequence[str], texts: Sequence[str]
 ) -> Iterator[Problem]:
     seen: set[str] = set()
     for place, text in enumerate(texts):

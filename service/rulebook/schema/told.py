@@ -19,7 +19,12 @@ class ToldFile(Strict):
     )
 
 
-class NothingToldFile(Strict):
-    """``told.yaml``: texts that tell no symptom of any machine."""
+class ToldElsewhereFile(Strict):
+    """``told.yaml``: how dangers were told, and texts that tell neither a danger nor a symptom."""
 
-    nothing: tuple[Sentence, ...] = Field(description="whole texts that say nothing of what is wrong with a machine")
+    dangers: dict[Code, tuple[Sentence, ...]] = Field(
+        default={}, description="per hazard whole texts that tell it, whether or not they tell a symptom besides"
+    )
+    nothing: tuple[Sentence, ...] = Field(
+        description="whole texts that tell no danger, and nothing of what is wrong with a machine"
+    )

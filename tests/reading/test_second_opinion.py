@@ -1,0 +1,123 @@
+"""What such words mostly tell, where no phrase of the rules is heard."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from service.reading.leaning import taught_symptoms
+from service.reading.reader import Reader
+from service.reading.second_opinion import NOTHING, SecondOpinion
+
+TAUGHT = [
+    ("it will not drain at all", "no_drain"), ("water stays in the tub", "no_drain"), ("tub still full of water", "no_drain"),
+    ("it screeches like an owl", "noise"), ("a loud screech from the drum", "noise"), ("humming and screeching", "noise"),
+    ("can you come on friday", NOTHING), ("how much for a visit", NOTHING), ("thanks so much", NOTHING),
+]  # fmt: skip
+CODES = ("no_drain", "noise")
+
+
+def test_it_says_what_such_words_were_told_of_and_by_which_words() -> None:
+    opinion = SecondOpinion(TAUGHT).of(["the", "tub", "is", "still", "full", "of", "water"], CODES)
+    assert opinion is not None
+    assert opinion.code == "no_drain"
+    assert opinion.share > opinion.shares[NOTHING]
+    assert set(opinion.because) <= {"tub", "still", "full", "water", "of"}
+
+
+def test_what_tells_nothing_is_most_like_nothing() -> None:
+    opinion = SecondOpinion(TAUGHT).of(["how", "much", "is", "a", "visit", "on", "friday"], CODES)
+    assert opinion is not None
+    assert opinion.shares[NOTHING] > opinion.share
+
+
+def test_a_code_that_cannot_be_has_no_share() -> None:
+    taught = SecondOpinion(TAUGHT)
+    words = ["the", "tub", "is", "still", "full", "of", "water"]
+    opinion = taught.of(words, CODES, without=("no_drain",))
+    assert opinion is not None
+    assert opinion.code == "noise"
+    assert opinion.shares["no_drain"] == 0
+    only = taught.of(words, ("noise",))
+    assert only is not None
+    assert only.code == "noise"
+
+
+@pytest.mark.parametrize("words", [[], ["tub"], ["never", "heard", "words"]])
+def test_too_few_known_words_give_no_opinion(words: list[str]) -> None:
+    assert SecondOpinion(TAUGHT).of(words, CODES) is None
+
+
+def test_without_texts_there_is_no_opinion() -> None:
+    empty = SecondOpinion(())
+    assert empty.of(["water", "in", "the", "tub"], CODES) is None
+    assert empty.may_tell(["water"], 0.4)
+
+
+@given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), max_size=12))
+def test_the_bound_never_leaves_out_what_would_be_told(words: list[str]) -> None:
+    taught = SecondOpinion(TAUGHT)
+    opinion = taught.of(words, CODES)
+    if opinion is not None and opinion.share >= 0.4:
+        assert taught.may_tell(words, 0.4)
+
+
+@given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), min_size=3, max_size=12))
+def test_shares_add_up_to_one(words: list[str]) -> None:
+    opinion = SecondOpinion(TAUGHT).of(words, CODES)
+    if opinion is not None:
+        assert sum(opinion.shares.values()) == pytest.approx(1, abs=1e-9)
+
+
+def test_a_fault_told_in_words_no_phrase_has_is_heard_and_explained(reader: Reader) -> None:
+    text = "half of every tray is pale and half is charcoal from my wall oven"
+    reading = reader.read(text)
+    told = [s for s in reading.symptoms if s.rule == "told texts"]
+    assert [s.code for s in told] == ["temp_off"]
+    assert told[0].score < 0.75, "what no phrase told is never as sure as what one told"
+    assert any(note.startswith("Most like what is told of temp_off of wall_oven") for note in reading.notes)
+
+
+@pytest.mark.parametrize("text", ["my washer is green", "mi lavadora es blanca y grande", "the washer has a sticker"])
+def test_a_few_words_that_no_phrase_has_tell_nothing(reader: Reader, text: str) -> None:
+    assert reader.read(text).symptoms == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "about"),
+    [
+        ("used to drain slowly", "dishwasher"),
+        ("my neighbor's leaks all over", "dishwasher"),
+        ("no trouble draining", "dishwasher"),
+        ("does it leak?", "dishwasher"),
+        ("ok thanks, see you then", "washer"),
+        ("what do you charge to come out", "washer"),
+    ],
+)
+def test_it_has_no_say_where_a_phrase_was_heard_or_nothing_is_told(reader: Reader, text: str, about: str) -> None:
+    assert [s.code for s in reader.read(text, about=about).symptoms] == []
+
+
+def test_everyday_words_alone_raise_no_danger(reader: Reader) -> None:
+    assert reader.hazards("called him, he forgot it. works now") == ()
+
+
+def test_texts_told_teach_their_symptom(reader: Reader) -> None:
+    """Each text of the rules, taken by itself, is told of the symptom it stands under more than of most others."""
+    rulebook = reader._rulebook
+    taught = SecondOpinion(taught_symptoms(rulebook))
+    right = every = 0
+    for code, appliance in rulebook.appliances.items():
+        codes = tuple(sorted(appliance.symptoms))
+        for symptom, texts in appliance.told.items():
+            for text in texts:
+                words = [word.form for word in reader._normaliser.words(text).words]
+                opinion = taught.of(words, codes)
+                if opinion is not None:
+                    every += 1
+                    right += float(np.argsort([-opinion.shares.get(c, 0) for c in codes])[0]) == codes.index(symptom)
+        assert code
+    assert every > 1000
+    assert right / every > 0.7
