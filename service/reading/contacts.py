@@ -51,6 +51,8 @@ _SIGNED = re.compile(
     r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
+_LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
+
 _SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
 
 
@@ -128,7 +130,7 @@ def person_name(
     """
     The customer's name. ``is_word`` tells everyday and trade words and their slips, which are no names unless plainly
     introduced; ``knows`` the words alone, for what begins with a capital.
-    *only_sure*: none but one introduced as a name ("under Lupe").
+    *only_sure*: none but one introduced as a name ("under Lupe"), or two or three words with capitals that are all of the text.
     """
     for intro in _NAME_INTRO.finditer(folded):
         sure = any(word in intro.group() for word in _SURE_INTRO)
@@ -144,6 +146,9 @@ def person_name(
             or (intro.group().startswith(("this is", "soy", "its", "it's")) and _greeting(folded, intro))
         ):
             return name
+    lone = _LONE_NAME.fullmatch(text.strip(" .,!"))
+    if lone and not knows(lone.group().split()[-1].lower()):  # a first name may be a word, as Dana is without its tilde
+        return lone.group()
     if only_sure:
         return None
     signed = _SIGNED.search(text)

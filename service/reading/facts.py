@@ -97,8 +97,11 @@ class FactFinder:
                 i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent
             ):
                 continue
-            if hit.payload.role == "alone" and not (kind == name and hit.end - hit.start >= len(normal.words) - 3):
-                continue
+            if hit.payload.role == "alone":
+                besides = len(normal.words) - (hit.end - hit.start)
+                # The word alone also answers late: "electric", when the ZIP is asked by now.
+                if not (kind == name and besides <= 3) and not (kind and name == "fuel" and not besides):
+                    continue
             if name in ("tried", "after") and not _holds(hit, polarity):
                 continue
             if name == "access" and kind != "access" and hit.length < 3:

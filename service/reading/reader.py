@@ -119,6 +119,7 @@ class Reader:
         language = self._teller.language(text, typed.words)
         hits = self._hits(normal, language)
         kinds = by_kind(hits)
+        hits = [hit for hit in hits if not _is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
@@ -298,6 +299,12 @@ class Reader:
 
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
+
+
+def _is_another_answer(hit: Hit, asked: Asked | None) -> bool:
+    """A single word that would answer another question than the one that is asked ("front", "hum")."""
+    answers = hit.payload.kind == "observation" and hit.payload.role.startswith("=") and hit.end - hit.start == 1
+    return answers and asked is not None and asked.code != hit.payload.code
 
 
 @dataclass(frozen=True, slots=True)

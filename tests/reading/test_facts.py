@@ -107,3 +107,24 @@ def test_a_quarter_in_capitals_is_part_of_an_address_and_no_spanish(reader: Read
 def test_spanish_in_capitals_is_no_address(reader: Reader) -> None:
     reading = reader.read("TIENE 20 DIAS SE APAGA SOLA")
     assert (reading.language, "address" in reading.facts) == ("es", False)
+
+
+@pytest.mark.parametrize("kind", ["offer", "postal_code", "access"])
+@pytest.mark.parametrize("text", ["Dana Reyes", "Lupita Archuleta.", "Teodoro B. Chavez"])
+def test_a_name_alone_is_kept_whatever_is_asked(reader: Reader, text: str, kind: str) -> None:
+    asked = Asked(kind, "washer", offers=("Tue 8-12", "Wed 1-3"))
+    assert reader.read(text, asked=asked, about="washer").facts.get("name") == text.rstrip(".")
+
+
+@pytest.mark.parametrize("text", ["Thursday Morning", "Ok Thanks", "Gas Range", "Water Heater", "Front Door"])
+def test_two_words_with_capitals_are_not_always_a_name(reader: Reader, text: str) -> None:
+    asked = Asked("offer", "washer", offers=("Tue 8-12", "Wed 1-3"))
+    assert "name" not in reader.read(text, asked=asked, about="washer").facts
+
+
+def test_a_late_answer_to_an_earlier_question_is_kept(reader: Reader) -> None:
+    assert reader.read("electric", asked=Asked("postal_code", "dryer"), about="dryer").facts == {"fuel": "electric"}
+
+
+def test_one_word_answers_no_question_but_the_one_asked(reader: Reader) -> None:
+    assert reader.read("front", asked=Asked("yes_no", "washer", "leak"), about="washer").observations == ()
