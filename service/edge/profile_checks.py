@@ -13,7 +13,7 @@ from service.edge.filling import OF_THE_REQUEST, PLACEHOLDER
 from service.edge.places import Source, steps
 from service.edge.profile import Profile
 from service.edge.profile_proofs import Hmac, SharedSecret
-from service.edge.profile_receive import Answer, Composed, Receipts, Receive
+from service.edge.profile_receive import Answer, AsksFirst, Composed, Receipts, Receive
 from service.edge.profile_send import Send
 from service.rulebook.problems import did_you_mean
 
@@ -50,15 +50,16 @@ def mistakes(profile: Profile) -> Iterator[Mistake]:
 
 def segments(profile: Profile) -> int:
     """How many segments the hook's address may have after its own: as many as the profile has places for."""
-    both = [rule for rule in (profile.receive, profile.receipts) if rule]
+    first = profile.receive.asks_first if profile.receive else None
+    both = [rule for rule in (profile.receive, profile.receipts, first) if rule]
     numbers = [int(place[5:]) for rule in both for _, place in _places(rule) if place.startswith("path:")]
     signed = [way.signs for rule in both for way in rule.auth if isinstance(way, Hmac)]
     return max([*numbers, *(int(n) for pattern in signed for n in re.findall(r"\{path:([1-9])\}", pattern))], default=0)
 
 
-def _places(rule: Receive | Receipts) -> Iterator[tuple[Path, Source]]:
+def _places(rule: Receive | Receipts | AsksFirst) -> Iterator[tuple[Path, Source]]:
     """Every place that *rule* names, with its field."""
-    for name in ("each", "sender", "recipient", "text", "key", "reference", "state"):
+    for name in ("echo", "each", "sender", "recipient", "text", "key", "reference", "state"):
         if isinstance(place := getattr(rule, name, None), str):
             yield (name,), place
     for place in rule.only:
@@ -76,13 +77,15 @@ def _places(rule: Receive | Receipts) -> Iterator[tuple[Path, Source]]:
         yield from [(("charset", "told_by"), rule.charset.told_by)] if rule.charset.told_by else []
 
 
-def _of_places(at: Path, rule: Receive | Receipts, places: Iterator[tuple[Path, Source]]) -> Iterator[Mistake]:
+def _of_places(
+    at: Path, rule: Receive | Receipts | AsksFirst, places: Iterator[tuple[Path, Source]]
+) -> Iterator[Mistake]:
     for path, place in places:
         where, _, name = place.partition(":")
-        if where == "item" and (rule.each is None or path[0] in ("each", "auth")):
-            remedy = (
-                "Say in each where the list stands." if rule.each is None else "Write a place of the whole request."
-            )
+        each = None if isinstance(rule, AsksFirst) else rule.each
+        if where == "item" and (each is None or path[0] in ("each", "auth")):
+            listed = each is None and not isinstance(rule, AsksFirst)
+            remedy = "Say in each where the list stands." if listed else "Write a place of the whole request."
             yield Mistake((*at, *path), f'"{place}" is within one of several, and here is none.', remedy)
         elif path == ("each",) and where not in ("body", "query"):
             yield Mistake((*at, *path), f'"{place}" can be no list.', "Write body:NAME or query:NAME.")
@@ -97,7 +100,7 @@ def _of_places(at: Path, rule: Receive | Receipts, places: Iterator[tuple[Path, 
             yield from _of_path((*at, *path), rule, where, name)
 
 
-def _of_path(at: Path, rule: Receive | Receipts, where: str, name: str) -> Iterator[Mistake]:
+def _of_path(at: Path, rule: Receive | Receipts | AsksFirst, where: str, name: str) -> Iterator[Mistake]:
     if name and where in ("body", "item") and rule.body in ("json", "xml"):
         try:
             steps(name, rule.body)
@@ -125,6 +128,8 @@ def _of_receive(rule: Receive) -> Iterator[Mistake]:
                 ("receive", "answer", "kind"), found, "Write json, empty or fixed, and send replies by themselves."
             )
     yield from _of_answer(rule.answer)
+    if rule.asks_first:
+        yield from _of_places(("receive", "asks_first"), rule.asks_first, _places(rule.asks_first))
 
 
 def _of_answer(rule: Answer) -> Iterator[Mistake]:

@@ -82,6 +82,16 @@ class Answer(Strict):
     )
 
 
+class AsksFirst(Strict):
+    """How a gateway asks whether the address is ours, before it delivers there: it wants back what it sent along."""
+
+    method: Literal["POST", "GET", "PUT"] = "GET"
+    body: Shape = "query"
+    auth: tuple[Auth, ...] = Field(min_length=1, description="all of these must agree")
+    only: dict[Source, tuple[str, ...]] = Field(default={}, description="what tells the question from a text")
+    echo: Source = Field(description="what is to be said back, as plain text")
+
+
 class Receive(Strict):
     """How texts come in."""
 
@@ -99,6 +109,13 @@ class Receive(Strict):
     charset: Charset = Charset()
     region: str = Field(default="US", pattern=r"^[A-Z]{2}$", description="country of numbers without country code")
     answer: Answer = Answer()
+    asks_first: AsksFirst | None = None
+
+    @model_validator(mode="after")
+    def _question_can_be_told(self) -> Receive:
+        if self.asks_first and self.asks_first.method == self.method and not self.asks_first.only:
+            raise ValueError("asks_first needs only, or another method than the texts have, to be told from a text")
+        return self
 
     @model_validator(mode="after")
     def _repeats_can_be_told(self) -> Receive:

@@ -14,7 +14,7 @@ from functools import partial
 from typing import Protocol
 
 from sqlalchemy.exc import DBAPIError
-from starlette.responses import Response
+from starlette.responses import PlainTextResponse, Response
 
 from service.edge.answers import answer, answer_with, replies_for
 from service.edge.bodies import Malformed
@@ -26,7 +26,7 @@ from service.edge.inbound import Inbound
 from service.edge.parse import inbound_of, meant, receipt_of
 from service.edge.places import Shape, Source
 from service.edge.problems import problem, whereabouts
-from service.edge.profile_receive import Answer, Receipts, Receive
+from service.edge.profile_receive import Answer, AsksFirst, Receipts, Receive
 from service.edge.receipts import settle
 from service.edge.verify import verify
 
@@ -35,6 +35,9 @@ log = logging.getLogger("plainfault.webhook")
 
 REPORTED = Answer(kind="empty", status=200)
 """What a receipt is answered."""
+
+LONGEST_ECHO = 1_000
+"""Characters said back to a gateway that asks whether the address is ours."""
 
 Job = Callable[[], Response]
 
@@ -73,6 +76,9 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
     Raises NotProven, Malformed, SomeNotTaken, SecretMissing, SecretUnusable and the database's errors.
     """
     rule = hook.receive
+    asked = rule.asks_first
+    if asked and came.method == asked.method and meant(came, asked.body, asked.only):
+        return _said_back(deps, hook, asked, came)
     if came.method != rule.method:
         return problem(405, f"Deliver by {rule.method}.", headers={"Allow": rule.method})
     verify(came, rule.body, rule.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
@@ -81,6 +87,16 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
         return jobs[0]()
     _all(hook, jobs)
     return answer(rule.answer)
+
+
+def _said_back(deps: Deps, hook: Hook, asked: AsksFirst, came: Delivery) -> Response:
+    """The answer to a gateway that asks whether the address is ours."""
+    verify(came, asked.body, asked.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
+    said = came.value(asked.echo, asked.body)
+    if said is None:
+        raise Malformed(f"what is to be said back is missing at {asked.echo}")
+    headers = {"X-Content-Type-Options": "nosniff"}  # it is a stranger's, and no page of ours
+    return PlainTextResponse(said[:LONGEST_ECHO], headers=headers)
 
 
 def take_reports(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:

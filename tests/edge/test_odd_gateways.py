@@ -175,3 +175,17 @@ def test_a_multipart_post_is_answered_with_the_reply_in_json_and_a_repeat_alike(
     assert quillet(line, SPANISH, "q1").json() == answer.json()
     assert len(line.kept()) == 1
     assert quillet(line, "no", "q2", proof="t=1,v1=00").status_code == 401
+
+
+def test_a_gateway_that_asks_whether_the_address_is_ours_hears_back_what_it_sent(line: Running) -> None:
+    hook = f"{line.url}/hooks/demo/quillet"
+    asked = {"intent": "join", "code": "k-1", "word": "<b>x7 ñ</b>"}
+    answer = line.web.get(hook, params=asked)
+    assert (answer.status_code, answer.text) == (200, "<b>x7 ñ</b>")
+    assert answer.headers["content-type"] == "text/plain; charset=utf-8"
+    assert answer.headers["x-content-type-options"] == "nosniff"
+    assert line.web.get(hook, params=asked | {"code": "wrong"}).status_code == 401
+    assert line.web.get(hook, params=asked | {"intent": "leave"}).status_code == 405, "no question: texts come by POST"
+    del asked["word"]
+    assert line.web.get(hook, params=asked).status_code == 422
+    assert line.kept() == []

@@ -64,6 +64,18 @@ def test_a_good_profile_is_read(tmp_path: Path) -> None:
             5,
             "{bdy} in signs is no placeholder",
         ),
+        (
+            "id: body:id",
+            "id: body:id\n  asks_first: {auth: [{kind: bearer}], echo: 'body:word'}",
+            9,
+            "A GET request has no body. Write query:word, or method: POST",
+        ),
+        (
+            "id: body:id",
+            "id: body:id\n  asks_first: {method: POST, body: json, auth: [{kind: bearer}], echo: 'body:word'}",
+            4,
+            "to be told from a text",
+        ),
         ("sender: body:from", "sender: item:from", 6, "Say in each where the list stands"),
         ("sender: body:from", "sender: 'body:a[b'", 6, 'cannot be read from "[b" on'),
         ("  auth:", "  each: body:m\n  auth:", 9, "the same id"),
