@@ -146,9 +146,9 @@ def person_name(
             or (intro.group().startswith(("this is", "soy", "its", "it's")) and _greeting(folded, intro))
         ):
             return name
-    lone = _LONE_NAME.fullmatch(text.strip(" .,!"))
-    if lone and not knows(lone.group().split()[-1].lower()):  # a first name may be a word, as Dana is without its tilde
-        return lone.group()
+    lone = lone_name(text, knows)
+    if lone:
+        return lone
     if only_sure:
         return None
     signed = _SIGNED.search(text)
@@ -160,6 +160,13 @@ def person_name(
         )
         return _taken(stripped, is_word, sure=len(stripped.split()) <= 4)
     return None
+
+
+def lone_name(text: str, knows: Callable[[str], bool]) -> str | None:
+    """*text* if it is nothing but a name: two or three words with capitals, the last of them no word that one *knows*."""
+    lone = _LONE_NAME.fullmatch(text.strip(" .,;!"))
+    # A first name may be a word, as Dana is without its tilde.
+    return lone.group() if lone and not knows(lone.group().split()[-1].lower()) else None
 
 
 def _greeting(folded: str, intro: re.Match[str]) -> bool:

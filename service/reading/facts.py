@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from service.reading.ages import age_in_years, since_when
-from service.reading.contacts import email_address, person_name, phone_number, postal_code, street_address
+from service.reading.contacts import email_address, lone_name, person_name, phone_number, postal_code, street_address
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
@@ -160,6 +160,9 @@ class FactFinder:
             name = person_name(
                 text, folded, asked=kind == "name", is_word=self._is_word, knows=self._knows, only_sure=only_sure
             )
+            if name is None and "address" in found:  # "1200 Invented Rd NE 87106, Dana Reyes"
+                beside = text.replace(str(found["address"]), "").replace(str(found.get("postal_code", "")), "")
+                name = lone_name(beside.split(", ")[0] or beside, self._knows) or lone_name(beside, self._knows)
             if name:
                 found["name"] = name
 

@@ -128,3 +128,22 @@ def test_a_late_answer_to_an_earlier_question_is_kept(reader: Reader) -> None:
 
 def test_one_word_answers_no_question_but_the_one_asked(reader: Reader) -> None:
     assert reader.read("front", asked=Asked("yes_no", "washer", "leak"), about="washer").observations == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "1200 Invented Rd NE, Dana Reyes",
+        "Dana Reyes 1200 Invented Rd NE 87106",
+        "Dana Reyes, 1200 Invented Rd NE 87106",
+    ],
+)
+def test_a_name_beside_the_address_is_kept(reader: Reader, text: str) -> None:
+    facts = reader.read(text, asked=Asked("address", "washer"), about="washer").facts
+    assert facts.get("name") == "Dana Reyes"
+    assert str(facts["address"]).startswith("1200 Invented Rd NE")
+
+
+def test_an_address_alone_names_nobody(reader: Reader) -> None:
+    facts = reader.read("4410 Sombra Azul Ct 87112", asked=Asked("address", "washer"), about="washer").facts
+    assert "name" not in facts
