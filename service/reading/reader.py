@@ -28,11 +28,12 @@ from service.reading.leaning import (
 )
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
-from service.reading.mentions import UNKNOWN, Mentions, find_mentions, name_places
+from service.reading.mentions import UNKNOWN, Mentions, find_mentions
 from service.reading.model import Asked, HazardFound, Reading
-from service.reading.normalising import Normal, Normaliser, Words
+from service.reading.normalising import Normal, Normaliser
 from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
+from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE, Judge
@@ -56,17 +57,11 @@ MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
 
 
-MOST_NEGATIONS = 12
-"""Negations of a text that are looked behind; more of them are no language."""
-
 _OPEN = ("appliance", "symptom")
 """Questions that a telling of what is wrong answers."""
 
 _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 """Intents beside which nothing is made of words that no rule hears."""
-
-_PARTING = frozenset(["no", "never", "nunca"])
-"""Negations besides the auxiliaries that may stand between a part and what it does not do."""
 
 
 class Reader:
@@ -87,6 +82,7 @@ class Reader:
         self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
+        self._seeker = Seeker(self._lexicon, self._teller)
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
         self._of_symptoms = SecondOpinion(taught_symptoms(rulebook))
         self._of_dangers = SecondOpinion(taught_dangers(rulebook))
@@ -117,7 +113,7 @@ class Reader:
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
-        hits = self._hits(normal, language)
+        hits = self._seeker.hits(normal, language)
         kinds = by_kind(hits)
         hits = [hit for hit in hits if not _is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
@@ -127,8 +123,8 @@ class Reader:
         polarity = Polarity(normal.words, marks, clauses, spans)
         screened = self._screen(normal, typed, marks, clauses)
         consent = consent_of(self._lexicon, typed.words)
-        hits += self._seen_through(hits, names, normal, language)
-        hits += self._negated_inside(normal, language)
+        hits += self._seeker.seen_through(hits, names, normal, language)
+        hits += self._seeker.negated_inside(normal, language)
         implied = [] if about else implied_names(hits)
         mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
@@ -215,7 +211,7 @@ class Reader:
         """The hazards of *text* alone: the quick screen on arrival."""
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, _ = self._corrector.corrected(typed)
-        hits = self._hits(normal, self._teller.language(text, typed.words))
+        hits = self._seeker.hits(normal, self._teller.language(text, typed.words))
         kinds = by_kind(hits)
         marks = gather_marks(kinds["mark"], normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in kinds["name"]))
@@ -232,53 +228,6 @@ class Reader:
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
         return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words)
-
-    def _hits(self, normal: Normal, language: str) -> list[Hit]:
-        """
-        All phrases of a text. A text that is plainly English is not searched for Spanish ones; Spanish borrows,
-        English rarely.
-        """
-        languages = ("en",) if language == "en" and self._teller.only_english(normal.words) else LANGUAGES
-        return [hit for code in languages for hit in self._lexicon.trees[code].hits(normal.words)]
-
-    def _seen_through(self, hits: Sequence[Hit], names: Sequence[Hit], normal: Normal, language: str) -> list[Hit]:
-        """
-        Faults told around a machine's name ("buttons on the dishwasher dont respond"): phrases found with the name
-        taken out.
-        """
-        hidden = name_places(names, normal.words)
-        if not hidden:
-            return []
-        kept = [at for at in range(len(normal.words)) if at not in hidden]
-        without = Normal(normal.text, normal.folded, Words(normal.words[at] for at in kept), normal.corrected)
-        known = {(h.start, h.end, id(h.payload)) for h in hits}
-        found = []
-        for hit in self._hits(without, language):
-            start, end = kept[hit.start], kept[hit.end - 1] + 1
-            if (
-                hit.payload.kind in ("symptom", "observation")
-                and (start, end, id(hit.payload)) not in known
-                and end - start > hit.end - hit.start
-            ):
-                found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated))
-        return found
-
-    def _negated_inside(self, normal: Normal, language: str) -> list[Hit]:
-        """
-        Functions whose words a negation parts (“fan wont blow”, “foco no prende”): found with the negations taken out.
-        """
-        words = normal.words
-        kept = [at for at, word in enumerate(words) if word.en != "not" and word.form not in _PARTING]
-        if not 0 < len(words) - len(kept) <= MOST_NEGATIONS:
-            return []
-        without, found = Words(words[at] for at in kept), []
-        for code in ("en",) if language == "en" else LANGUAGES:
-            for hit in self._lexicon.function_trees[code].hits(without):
-                start, end = kept[hit.start], kept[hit.end - 1] + 1
-                parted = (end - start) - (hit.end - hit.start)
-                if parted and not any(words[at].brk for at in range(start + 1, end)):
-                    found.append(Hit(start, end, hit.payload, hit.skipped, hit.negated + parted))
-        return found
 
     def _leaning(
         self, stated: Statements, mentions: Mentions, heard: Collection[str], asked: Asked | None, normal: Normal
