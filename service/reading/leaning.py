@@ -53,7 +53,9 @@ def taught_symptoms(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
         for symptom in appliance.symptoms.values():
             if symptom.code == VAGUE:
                 continue
-            yield from ((e.says, symptom.code) for e in symptom.examples if symptom.code in e.means)
+            for example in symptom.examples:
+                means = [code for code in example.means if code in appliance.symptoms and code != VAGUE]
+                yield from ((example.says, code) for code in means or (NOTHING,))
             yield from ((_bare(phrase), symptom.code) for phrase in (*symptom.signs.en, *symptom.signs.es))
         for code, texts in appliance.told.items():
             told.update(texts)
