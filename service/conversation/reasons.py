@@ -8,6 +8,7 @@ from service.conversation import judged
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.diagnosis.model import SOMETHING_ELSE, Belief
+from service.reading.leaning import LEANT
 from service.reading.model import Found, Reading
 from service.rulebook.schema.appliance import Appliance
 
@@ -25,6 +26,9 @@ def heard(turn: Turn, reading: Reading) -> None:
         turn.because("heard", words, found.rule, code=found.code, start=found.start, end=found.end, denied=True)
     for sign in reading.symptoms:
         _heard_sign(turn, sign, denied=False)
+    for note in reading.notes:
+        if note.startswith(LEANT):  # no phrase stands for it, so it is said which words counted
+            turn.because("heard", note, "told texts")
     for sign in reading.denied:
         _heard_sign(turn, sign, denied=True)
     for seen in reading.observations:

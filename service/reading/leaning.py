@@ -19,6 +19,9 @@ from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
 from service.rulebook.model import Rulebook
 
+LEANT = "Most like what is told of"
+"""How the note begins that says why something was taken from the words as a whole."""
+
 ENOUGH = 0.4
 """The share from which an opinion counts."""
 
@@ -93,7 +96,7 @@ def leant_on(opinion: Opinion | None, stated: Statements, appliance: str, text: 
     score = round(0.3 + 0.4 * opinion.share, 2)
     found = Found(appliance, opinion.code, score, words, start, start + len(words), "told texts")
     carried = ", ".join(f"“{word}”" for word in opinion.because)
-    note = f"Most like what is told of {opinion.code} of {appliance} ({opinion.share:.0%}), for {carried}."
+    note = f"{LEANT} {opinion.code} of {appliance} ({opinion.share:.0%}), for {carried}."
     kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
     return replace(stated, symptoms=(*kept, found), notes=(*stated.notes, note))
 
@@ -122,7 +125,7 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, everyda
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), "told texts")
     carried = ", ".join(f"“{word}”" for word in opinion.because)
-    note = f"Most like what is told of {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
+    note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
 
 
