@@ -148,8 +148,8 @@ def _take_or_rest(
     deps: Deps, connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime
 ) -> None:
     busy, rest_s = deps.shares.exceeded(row.shop, now), rulebook.shop.policies.rest_s
-    unhurried = busy or not (rest_s == 0 or _answers_at_once(deps, row.gateway))
-    if not unhurried or _at_once(rulebook, text):
+    no_rest = not busy and (rest_s == 0 or _answers_at_once(deps, row.gateway))
+    if no_rest or _at_once(rulebook, text):
         _take(connection, rulebook, row, (), now)
     else:
         _let_rest(connection, row, SHOP_REST_S if busy else rest_s, now)

@@ -84,8 +84,8 @@ def _of_places(
         where, _, name = place.partition(":")
         each = None if isinstance(rule, AsksFirst) else rule.each
         if where == "item" and (each is None or path[0] in ("each", "auth")):
-            listed = each is None and not isinstance(rule, AsksFirst)
-            remedy = "Say in each where the list stands." if listed else "Write a place of the whole request."
+            no_list = each is None and not isinstance(rule, AsksFirst)
+            remedy = "Say in each where the list stands." if no_list else "Write a place of the whole request."
             yield Mistake((*at, *path), f'"{place}" is within one of several, and here is none.', remedy)
         elif path == ("each",) and where not in ("body", "query"):
             yield Mistake((*at, *path), f'"{place}" can be no list.', "Write body:NAME or query:NAME.")

@@ -57,11 +57,10 @@ class SecondOpinion:
     def __init__(self, taught: Iterable[tuple[str, str]]) -> None:
         texts = [(_words(text), code) for text, code in taught]
         self._classes = {code: place for place, code in enumerate(sorted({code for _, code in texts}))}
-        self._known: dict[str, int] = {}
         spread: Counter[str] = Counter()
         for words, _ in texts:
             spread.update(set(words))
-        self._known = {word: place for place, word in enumerate(spread)}
+        self._known: dict[str, int] = {word: place for place, word in enumerate(spread)}
         seen_in = np.array(list(spread.values()), dtype=np.float64)
         self._rarity: Vector = np.log((1 + len(texts)) / (1 + seen_in)) + 1
         weight = np.zeros((len(self._classes), len(self._known)))
@@ -120,9 +119,9 @@ class SecondOpinion:
     def _bound(self) -> None:
         """For ``may_tell``: what each word says at most for any code against NOTHING, and what is so before a word."""
         nothing = self._classes.get(NOTHING)
-        if nothing is None or len(self._classes) < len((NOTHING, "a code")):
-            return
         coded = [place for code, place in self._classes.items() if code != NOTHING]
+        if nothing is None or not coded:
+            return
         against = self._by_word[:, coded] - self._by_word[:, [nothing]]
         gains = np.maximum(against.max(axis=1), 0) * self._rarity
         self._gains = dict(zip(self._known, zip(gains.tolist(), (self._rarity**2).tolist(), strict=True), strict=True))
