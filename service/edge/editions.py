@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import datetime, timedelta
 from threading import Lock
 
@@ -93,6 +94,7 @@ class Editions:
         self._seen[shop] = there
         try:
             same = learned is not None and learned.fingerprint == there
-            self.use(shop, learned if learned and same else rulebook_from_source(source))
+            beside = self._books[shop].kept_in
+            self.use(shop, learned if learned and same else replace(rulebook_from_source(source), kept_in=beside))
         except ValueError as wrong:  # another version of this program wrote it: go on with what is known to work
             log.error("an edition could not be read", extra={"shop": shop, "why": type(wrong).__name__})

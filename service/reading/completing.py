@@ -29,8 +29,9 @@ _SILENT = frozenset(["dead", "no_start"])
 
 _A_DANGERS_OWN = {
     "burning_smell": frozenset(["odor", "overheat", "damages_load"]),
-    "carbon_monoxide": frozenset(["noise", "wont_stop", "overheat", "error_code"]),
-    "flooding": frozenset(["wont_stop", "door_fault"]),
+    "carbon_monoxide": frozenset(["noise", "wont_stop", "overheat", "error_code", "stops_midcycle"]),
+    "fire": frozenset(["stops_midcycle"]),
+    "flooding": frozenset(["wont_stop", "door_fault", "wet_load"]),
     "gas_smell": frozenset(["odor", "noise"]),
     "hot_wiring": frozenset(["overheat", "dead"]),
     "refrigerant_leak": frozenset(["odor", "noise"]),

@@ -40,6 +40,12 @@ _TOLD_BRAND = re.compile(
     r"|\b(?:it is|it's|its|is|es|son) (?:an?|una?|de marca|de la marca) )([^\W\d_]{3,})\b"
 )
 
+_BESIDE_BRAND = re.compile(r"\b([^\W\d_]{4,})(?: brand\b|,? (?:maybe |about |like |around )?\d+ ?(?:yrs?|years?)\b)")
+"""“Larkspur brand”, “Tessaly, maybe 9 yrs old”."""
+
+_SAID_SO = re.compile(r"\s+(?:i think|i believe|i guess|creo|maybe|is what|it says)\b.*$")
+"""What an answer says besides the brand: “norvane i think it says”."""
+
 
 class FactFinder:
     """
@@ -188,7 +194,7 @@ class FactFinder:
         if told:
             return told
         if kind == "brand":
-            bare = _ITS_BRAND.sub("", normal.folded.strip()).strip(" .!,")
+            bare = _SAID_SO.sub("", _ITS_BRAND.sub("", normal.folded.strip())).strip(" .!,")
             start = normal.folded.find(bare) if bare else -1
             if bare and len(bare.split()) <= 3 and not all(self._is_word(part) for part in bare.split()):
                 return normal.text[start : start + len(bare)]
@@ -196,9 +202,9 @@ class FactFinder:
 
     def _told_brand(self, normal: Normal) -> str | None:
         """An unknown word that is said to be the brand: “the brand is Zorvex”, “it is a Zorvex”, “es marca zorvex”."""
-        for match in _TOLD_BRAND.finditer(normal.folded):
+        for match in (*_TOLD_BRAND.finditer(normal.folded), *_BESIDE_BRAND.finditer(normal.folded)):
             shown = normal.text[match.start(1) : match.end(1)]
-            named = match.group().startswith(("brand", "make", "made", "marca"))
+            named = match.group().startswith(("brand", "make", "made", "marca")) or match.group().endswith(" brand")
             if (named or shown[0].isupper()) and not self._knows(match.group(1)):
                 return shown
         return None

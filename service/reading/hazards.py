@@ -107,8 +107,8 @@ def screen(
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
         code = hit.payload.code
-        if any(d.start <= hit.start and hit.end <= d.end and d.payload.code == code for d in denials):
-            continue
+        if any(d.start < hit.end <= d.end and d.payload.code == code for d in denials):
+            continue  # what the sign ends in is said not to be: "the cooler is warm. no hissing or chemical smell"
         clause = _clause_of(clauses, hit.start)
         if _denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))

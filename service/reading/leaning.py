@@ -1,104 +1,172 @@
 """
 What is made of a second opinion: a symptom or a danger that no phrase of the rules told.
 
-It is learned from the rules' examples and signs and from the texts told under each code, never speaks against a phrase, and
-where a phrase was heard, denied or excused, it has no say about that code.
+Where an explicit phrase was heard, denied or excused, it has no say about that code; a hint of one or two words it may belie.
+A danger that a phrase told it never touches.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Collection, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
+from service.reading.clauses import Clause
 from service.reading.hazards import Screened
-from service.reading.model import Found, HazardFound
-from service.reading.normalising import Normal
+from service.reading.mentions import UNKNOWN, Mentions
+from service.reading.model import Asked, Found, HazardFound
+from service.reading.normalising import Normal, Word
 from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
-from service.rulebook.model import Rulebook
 
 LEANT = "Most like what is told of"
 """How the note begins that says why something was taken from the words as a whole."""
 
-ENOUGH = 0.4
+ENOUGH = 0.25
 """The share from which an opinion counts."""
 
-ENOUGH_OVER_VAGUE = 0.75
+ENOUGH_OVER_VAGUE = 0.5
 """The share from which it says more than a phrase that heard a vague complaint, or something that is not so."""
 
-ENOUGH_BESIDE = 0.9
+ENOUGH_BESIDE = 0.7
 """The share from which it is added to symptoms that were heard, where all of those are DOUBTED."""
+
+ENOUGH_FOR_PART = 0.8
+"""The share from which a part of a text in which no phrase is heard tells a further symptom."""
+
+WORDS_FOR_PART = 4
+"""Fewer words are no part that could."""
 
 DOUBTED = 0.05
 """A share below which the words as a whole do not tell what one of them was heard as."""
 
+BELIED = 0.03
+"""The share below which a hint is not believed."""
+
+WORDS_OF_A_PHRASE = 3
+"""A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
+
 MANY_WORDS = 2
 """A phrase with so many gaps between its words leaves no room for doubt."""
 
-ENOUGH_FOR_DANGER = 0.4
+ENOUGH_FOR_DANGER = 0.2
 """The share from which a danger is raised."""
 
 WORDS_FOR_SYMPTOM = 7
 """Fewer words tell none: what is that short, phrases hear or nobody."""
 
-WORDS_FOR_DANGER = 8
+WORDS_FOR_DANGER = 5
 """Fewer words raise none: what is that short and dangerous, phrases hear."""
 
-_SIGNS = re.compile(r"[\[\]()|=*]")
+TOLD_TEXTS = "told texts"
+"""The rule that is named for what was taken from the words as a whole."""
+
+_OPEN = ("appliance", "symptom")
+"""Questions that a telling of what is wrong answers."""
+
+_NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
+"""Intents beside which nothing is made of words that no rule hears."""
+
+_JOINS = frozenset(["and", "but", "plus", "also", "y", "pero", "tambien", "ademas"])
 
 
-def taught_symptoms(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
-    """Texts and phrases of *rulebook* with the symptom each tells, or NOTHING."""
-    told: set[str] = set()
-    for appliance in rulebook.appliances.values():
-        for symptom in appliance.symptoms.values():
-            if symptom.code == VAGUE:
-                continue
-            for example in symptom.examples:
-                means = [code for code in example.means if code in appliance.symptoms and code != VAGUE]
-                yield from ((example.says, code) for code in means or (NOTHING,))
-            yield from ((_bare(phrase), symptom.code) for phrase in (*symptom.signs.en, *symptom.signs.es))
-        for code, texts in appliance.told.items():
-            told.update(texts)
-            yield from ((text, code) for text in texts)
-    yield from ((text, NOTHING) for text in rulebook.nothing_told)
-    dangers = (text for texts in rulebook.dangers_told.values() for text in texts)
-    yield from ((text, NOTHING) for text in dict.fromkeys(dangers) if text not in told)
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """What else is known of the text that is read. intents: those heard in it."""
+
+    normal: Normal
+    clauses: Sequence[Clause]
+    mentions: Mentions
+    screened: Screened
+    asked: Asked | None
+    intents: frozenset[str]
 
 
-def taught_dangers(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
-    """Texts and phrases of *rulebook* with the hazard each tells, or NOTHING."""
-    dangers = rulebook.dangers
-    for danger in dangers.values():
-        for example in danger.examples:
-            means = [code for code in example.means if code in dangers]
-            yield from ((example.says, code) for code in means or (NOTHING,))
-        yield from ((_bare(phrase), danger.code) for phrase in (*danger.signs.en, *danger.signs.es))
-        yield from ((_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
-    for code, texts in rulebook.dangers_told.items():
-        yield from ((text, code) for text in texts)
-    told = {text for texts in rulebook.dangers_told.values() for text in texts}
-    harmless = [text for a in rulebook.appliances.values() for texts in a.told.values() for text in texts]
-    yield from ((text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told)
-    for appliance in rulebook.appliances.values():
-        for symptom in appliance.symptoms.values():
-            yield from ((e.says, NOTHING) for e in symptom.examples if not dangers.keys() & set(e.means))
+class Leaner:
+    """What the words as a whole say beside the phrases. *codes*: the symptoms each machine can have."""
+
+    def __init__(self, opinion: SecondOpinion, codes: Mapping[str, tuple[str, ...]]) -> None:
+        self._opinion, self._codes = opinion, codes
+
+    def leant(self, stated: Statements, heard: Heard) -> Statements:
+        """
+        *stated* without the hints that the words as a whole belie, and with what they, or a part of them in which no phrase
+        was heard, mostly tell of the one machine that is spoken of.
+        """
+        if heard.asked is not None and heard.asked.kind not in _OPEN:
+            return stated
+        stated = self._of_the_whole(stated, heard)
+        return self._of_the_parts(stated, heard)
+
+    def _of_the_whole(self, stated: Statements, heard: Heard) -> Statements:
+        named = _named(heard.mentions)
+        told = {f.appliance for f in stated.symptoms} - named - {UNKNOWN}
+        if told or len(named) > 1 or len(heard.normal.words) < WORDS_FOR_SYMPTOM:
+            return stated
+        machine = next(iter(named), heard.mentions.about or UNKNOWN)
+        codes, words = self._codes.get(machine, ()), heard.normal.words.keys().forms
+        opinion = self._opinion.of(words, codes)
+        stated = unbelied(opinion, stated)
+        sure = any(f.code != VAGUE and f.words.count(" ") >= MANY_WORDS for f in stated.symptoms)
+        if heard.screened.raised or sure or stated.theories or _NO_NEWS & heard.intents:
+            return stated
+        not_so = {f.code for f in stated.denied} | stated.dismissed
+        if not_so:
+            opinion = self._opinion.of(words, codes, not_so)
+        return leant_on(opinion, stated, machine, heard.normal.text)
+
+    def _of_the_parts(self, stated: Statements, heard: Heard) -> Statements:
+        machines = {f.appliance for f in stated.symptoms} | _named(heard.mentions)
+        machine = next(iter(machines), heard.mentions.about) if len(machines) < 2 else None
+        codes = self._codes.get(machine, ()) if machine else ()
+        if not machine or not codes:
+            return stated
+        screened = heard.screened
+        spans = [(f.start, f.end) for f in (*stated.symptoms, *stated.denied) if f.rule != TOLD_TEXTS]
+        spans += [(h.start, h.end) for h in (*screened.raised, *screened.denied)]
+        for words in unheard_parts(heard.normal.words, heard.clauses, spans):
+            known = {f.code for f in (*stated.symptoms, *stated.denied)} | stated.dismissed
+            stated = added(self._opinion.of(words, codes, known), stated, machine, heard.normal.text)
+        return stated
+
+
+def _named(mentions: Mentions) -> set[str]:
+    return {m.appliance for m in mentions.found if not m.implied}
+
+
+def unbelied(opinion: Opinion | None, stated: Statements) -> Statements:
+    """*stated* without the hints that *opinion* all but rules out: "goes off" is heard as a stop, and told of an alarm."""
+    if opinion is None:
+        return stated
+    belied = [f for f in stated.symptoms if _is_hint(f) and opinion.shares.get(f.code, 1.0) < BELIED]
+    if not belied:
+        return stated
+    notes = tuple(f"Not {f.code} for “{f.words}”: the words as a whole are told of something else." for f in belied)
+    kept = tuple(f for f in stated.symptoms if f not in belied)
+    return replace(stated, symptoms=kept, notes=(*stated.notes, *notes))
+
+
+def _is_hint(found: Found) -> bool:
+    return found.code != VAGUE and found.words.count(" ") < WORDS_OF_A_PHRASE - 1
 
 
 def leant_on(opinion: Opinion | None, stated: Statements, appliance: str, text: str) -> Statements:
     """*stated* with the symptom of *opinion*, if it is sure enough; it takes the place of a vague complaint."""
     if opinion is None or opinion.share < max(_needed(opinion, stated), opinion.shares.get(NOTHING, 0.0)):
         return stated
+    return _with(
+        opinion, replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE)), appliance, text
+    )
+
+
+def _with(opinion: Opinion, stated: Statements, appliance: str, text: str) -> Statements:
     words = text.strip()
     start = text.find(words)
     score = round(0.3 + 0.4 * opinion.share, 2)
-    found = Found(appliance, opinion.code, score, words, start, start + len(words), "told texts")
+    found = Found(appliance, opinion.code, score, words, start, start + len(words), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because)
     note = f"{LEANT} {opinion.code} of {appliance} ({opinion.share:.0%}), for {carried}."
-    kept = tuple(f for f in stated.symptoms if f.code != VAGUE)
-    return replace(stated, symptoms=(*kept, found), notes=(*stated.notes, note))
+    return replace(stated, symptoms=(*stated.symptoms, found), notes=(*stated.notes, note))
 
 
 def _needed(opinion: Opinion, stated: Statements) -> float:
@@ -108,6 +176,27 @@ def _needed(opinion: Opinion, stated: Statements) -> float:
         return ENOUGH_OVER_VAGUE if stated.symptoms or stated.denied or stated.dismissed else ENOUGH
     doubted = all(opinion.shares.get(code, 0.0) < DOUBTED for code in told)
     return ENOUGH_BESIDE if doubted else 2.0
+
+
+def unheard_parts(
+    words: Sequence[Word], clauses: Sequence[Clause], spans: Sequence[tuple[int, int]]
+) -> Iterator[list[str]]:
+    """The words of each part of a text that is long enough, where no phrase was heard and that nothing excuses."""
+    excused = [c for c in clauses if c.if_ or c.past or c.others or c.asked]
+    begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
+    for first, end in zip(begins, [*begins[1:], len(words)], strict=True):
+        part = words[first:end]
+        if len(part) < WORDS_FOR_PART or any(a < part[-1].end and part[0].start < b for a, b in spans):
+            continue
+        if not any(c.start < end and first < c.end for c in excused):
+            yield [word.form for word in part]
+
+
+def added(opinion: Opinion | None, stated: Statements, appliance: str, text: str) -> Statements:
+    """*stated* and the symptom that *opinion* tells of a part of the text, if it is sure enough."""
+    if opinion is None or opinion.share < ENOUGH_FOR_PART:
+        return stated
+    return _with(opinion, stated, appliance, text)
 
 
 def danger_told(
@@ -123,11 +212,7 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, everyda
     """*screened* with the danger of *opinion*, if it is sure enough and not by *everyday* words alone ("called him")."""
     if opinion is None or opinion.share < ENOUGH_FOR_DANGER or all(word in everyday for word in opinion.because):
         return screened
-    found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), "told texts")
+    found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because)
     note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
-
-
-def _bare(phrase: str) -> str:
-    return _SIGNS.sub(" ", phrase)

@@ -11,6 +11,7 @@ from service.reading.matching import Hit
 from service.reading.normalising import Word
 
 UNKNOWN = "unknown"
+OTHER = "other"
 
 USUAL = frozenset(["washer", "dryer", "dishwasher", "refrigerator", "freezer", "range"])
 """What a home has and calls about (common practice, no source): where nothing tells the machine, the short
@@ -153,6 +154,8 @@ def find_mentions(
     placed = [m for m in named if _is_place(m, words, marks)]
     real = [m for m in named if m not in placed]
     named = real if real or about else placed
+    # A faucet or a furnace beside a machine of ours is where it stands or what it is like, not what the text is about.
+    named = [m for m in named if m.appliance != OTHER] or named
     named = [m for m in named if not _is_occasion(m, words)] or named
     named = _joined_parts(named, words, about)
     if not named and not about:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -17,26 +17,17 @@ from service.reading.facts import FactFinder, brand_spellings
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
-from service.reading.leaning import (
-    MANY_WORDS,
-    WORDS_FOR_SYMPTOM,
-    alarmed,
-    danger_told,
-    leant_on,
-    taught_dangers,
-    taught_symptoms,
-)
+from service.reading.leaning import Heard, Leaner, alarmed, danger_told
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
-from service.reading.mentions import UNKNOWN, Mentions, find_mentions
+from service.reading.mentions import UNKNOWN, find_mentions
 from service.reading.model import Asked, HazardFound, Reading
 from service.reading.normalising import Normal, Normaliser
 from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
-from service.reading.stated import Statements
-from service.reading.symptoms import VAGUE, Judge
+from service.reading.symptoms import Judge
 from service.reading.telling import (
     drop_no_wish,
     event_places,
@@ -50,18 +41,12 @@ from service.reading.telling import (
     urgencies,
     volunteers,
 )
+from service.reading.told_texts import taught_dangers, taught_symptoms
 from service.reading.wishes import read_wish
 from service.rulebook.model import Rulebook
 
 MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
-
-
-_OPEN = ("appliance", "symptom")
-"""Questions that a telling of what is wrong answers."""
-
-_NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
-"""Intents beside which nothing is made of words that no rule hears."""
 
 
 class Reader:
@@ -84,9 +69,9 @@ class Reader:
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._seeker = Seeker(self._lexicon, self._teller)
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
-        self._of_symptoms = SecondOpinion(taught_symptoms(rulebook))
-        self._of_dangers = SecondOpinion(taught_dangers(rulebook))
-        self._own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
+        self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in)
+        own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
+        self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
@@ -136,8 +121,8 @@ class Reader:
         stated = outside_address(stated, facts.get("address"), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(stated, mentions, facts, heard, asked, normal, dangers=[h.code for h in screened.raised])
-        if consent is None and not screened.raised:
-            stated = self._leaning(stated, mentions, heard, asked, normal)
+        if consent is None:
+            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, screened, asked, frozenset(heard)))
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)
@@ -228,23 +213,6 @@ class Reader:
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
         return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words)
-
-    def _leaning(
-        self, stated: Statements, mentions: Mentions, heard: Collection[str], asked: Asked | None, normal: Normal
-    ) -> Statements:
-        """With what such words mostly tell of the one machine that is spoken of, where no phrase told a likely symptom."""
-        named = {m.appliance for m in mentions.found if not m.implied}
-        told = {f.appliance for f in stated.symptoms} - named - {UNKNOWN}
-        sure = any(f.code != VAGUE and f.words.count(" ") >= MANY_WORDS for f in stated.symptoms)
-        if sure or told or stated.theories or _NO_NEWS & set(heard) or len(named) > 1:
-            return stated
-        if asked is not None and asked.kind not in _OPEN:
-            return stated
-        appliance = next(iter(named), mentions.about or UNKNOWN)
-        heard_not_so = {f.code for f in stated.denied} | stated.dismissed
-        codes = self._own_codes.get(appliance, ()) if len(normal.words) >= WORDS_FOR_SYMPTOM else ()
-        opinion = self._of_symptoms.of(normal.words.keys().forms, codes, heard_not_so) if codes else None
-        return leant_on(opinion, stated, appliance, normal.text)
 
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None

@@ -6,13 +6,14 @@ import gc
 import hashlib
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
 from service.rulebook.checking import problems_of
 from service.rulebook.edition import Learned, Source, compiled, laid_over, rulebook_from_source, source_of, with_learned
 from service.rulebook.folder import read_folder
-from service.rulebook.kept import keep, kept_source
+from service.rulebook.kept import FOLDER, keep, kept_source
 from service.rulebook.model import Rulebook
 from service.rulebook.problems import Problem, RulesMistaken, did_you_mean
 
@@ -50,11 +51,11 @@ def _digest(rules: Path) -> str:
 def _loaded(rules: Path, shop: str, digest: str) -> Rulebook:
     """The rulebook, kept while its files stay as they are, also for the next process; a refusal is never kept."""
     if source := kept_source(rules, shop, digest):
-        return rulebook_from_source(source)
+        return replace(rulebook_from_source(source), kept_in=rules / FOLDER)
     with _collector_at_rest():
         found = compiled(_sound(rules, shop))
         keep(rules, shop, digest, found.source)
-    return found
+    return replace(found, kept_in=rules / FOLDER)
 
 
 def _sound(rules: Path, shop: str) -> Source:

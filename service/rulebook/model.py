@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.common import Phrases
@@ -36,6 +37,7 @@ class Rulebook:
     ``dangers_told`` are texts by hazard, ``nothing_told`` texts that
     tell nothing. ``heard_as`` is the fingerprint of another edition that hears the
     same words and differs in weights alone.
+    ``kept_in`` is a folder for what is worked out of an edition and need not be worked out twice.
     ``source`` is the canonical JSON the fingerprint is taken of, enough to load the edition again.
     """
 
@@ -53,6 +55,7 @@ class Rulebook:
     heard_as: str | None = None
     dangers_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     nothing_told: tuple[str, ...] = ()
+    kept_in: Path | None = None
 
     def __hash__(self) -> int:
         return hash(self.fingerprint)

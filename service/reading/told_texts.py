@@ -1,0 +1,54 @@
+"""What a rulebook teaches the second opinion: whole texts, examples and phrases, each with the code it tells, or nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from service.reading.symptoms import VAGUE
+from service.reading.teaching import NOTHING
+from service.rulebook.model import Rulebook
+
+_SIGNS = re.compile(r"[\[\]()|=*]")
+
+
+def taught_symptoms(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
+    """Texts and phrases of *rulebook* with the symptom each tells, or NOTHING."""
+    told: set[str] = set()
+    for appliance in rulebook.appliances.values():
+        for symptom in appliance.symptoms.values():
+            if symptom.code == VAGUE:
+                continue
+            for example in symptom.examples:
+                means = [code for code in example.means if code in appliance.symptoms and code != VAGUE]
+                yield from ((example.says, code) for code in means or (NOTHING,))
+            yield from ((_bare(phrase), symptom.code) for phrase in (*symptom.signs.en, *symptom.signs.es))
+        for code, texts in appliance.told.items():
+            told.update(texts)
+            yield from ((text, code) for text in texts)
+    yield from ((text, NOTHING) for text in rulebook.nothing_told)
+    dangers = (text for texts in rulebook.dangers_told.values() for text in texts)
+    yield from ((text, NOTHING) for text in dict.fromkeys(dangers) if text not in told)
+
+
+def taught_dangers(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
+    """Texts and phrases of *rulebook* with the hazard each tells, or NOTHING."""
+    dangers = rulebook.dangers
+    for danger in dangers.values():
+        for example in danger.examples:
+            means = [code for code in example.means if code in dangers]
+            yield from ((example.says, code) for code in means or (NOTHING,))
+        yield from ((_bare(phrase), danger.code) for phrase in (*danger.signs.en, *danger.signs.es))
+        yield from ((_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
+    for code, texts in rulebook.dangers_told.items():
+        yield from ((text, code) for text in texts)
+    told = {text for texts in rulebook.dangers_told.values() for text in texts}
+    harmless = [text for a in rulebook.appliances.values() for texts in a.told.values() for text in texts]
+    yield from ((text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told)
+    for appliance in rulebook.appliances.values():
+        for symptom in appliance.symptoms.values():
+            yield from ((e.says, NOTHING) for e in symptom.examples if not dangers.keys() & set(e.means))
+
+
+def _bare(phrase: str) -> str:
+    return _SIGNS.sub(" ", phrase)
