@@ -46,9 +46,6 @@ BELIED = 0.03
 WORDS_OF_A_PHRASE = 3
 """A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
 
-MANY_WORDS = 2
-"""A phrase with so many gaps between its words leaves no room for doubt."""
-
 ENOUGH_FOR_DANGER = 0.2
 """The share from which a danger is raised."""
 
@@ -105,10 +102,13 @@ class Leaner:
             return stated
         machine = next(iter(named), heard.mentions.about or UNKNOWN)
         codes, words = self._codes.get(machine, ()), heard.normal.words.keys().forms
+        sure = any(f.code != VAGUE and not _is_hint(f) for f in stated.symptoms)
+        silent = bool(heard.screened.raised or sure or stated.theories or _NO_NEWS & heard.intents)
+        if silent and not any(map(_is_hint, stated.symptoms)):
+            return stated
         opinion = self._opinion.of(words, codes)
         stated = unbelied(opinion, stated)
-        sure = any(f.code != VAGUE and f.words.count(" ") >= MANY_WORDS for f in stated.symptoms)
-        if heard.screened.raised or sure or stated.theories or _NO_NEWS & heard.intents:
+        if silent:
             return stated
         not_so = {f.code for f in stated.denied} | stated.dismissed
         if not_so:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from math import log, sqrt
 from pathlib import Path
 from typing import NamedTuple
@@ -31,15 +32,22 @@ ROUNDING = 1e-3
 """Sums of single precision may differ by less than this from the bound's."""
 
 
-class Opinion(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Opinion:
     """
-    The likeliest code, its share among those that are possible and NOTHING, the words that speak most for it, and all shares.
+    The likeliest code, its share among those that are possible and NOTHING, and all shares. ``said``: what each known word or
+    pair says for the code.
     """
 
     code: str
     share: float
-    because: tuple[str, ...]
     shares: Mapping[str, float]
+    said: Mapping[str, float] = field(default_factory=dict, compare=False)
+
+    @property
+    def because(self) -> tuple[str, ...]:
+        """The words and pairs that speak most for it."""
+        return tuple(sorted(self.said, key=self.said.__getitem__, reverse=True)[:SHOWN])
 
 
 class _Possible(NamedTuple):
@@ -68,10 +76,11 @@ class SecondOpinion:
         """
         What *words* (folded, in order) tell, of *codes* but those *without*; None if there is too little to go by.
         """
-        if sum(word in self._known for word in set(words)) < LEAST_WORDS:
-            return None
-        told, places, share = self._weighed(words)
         possible = self._possible(codes)
+        counted = Counter([gram for gram in grams(words) if gram in self._known])
+        if sum(" " not in gram for gram in counted) < LEAST_WORDS:
+            return None
+        places, share = self._weighed(counted)
         coded = len(possible.names) - (NOTHING in possible.names)
         if not coded:
             return None
@@ -84,10 +93,9 @@ class SecondOpinion:
         chances /= chances.sum()
         best = int(chances[:coded].argmax())
         code = possible.names[best]
-        speaks = share * (spoken[:, best] - spoken.mean(axis=1))
-        strongest = [told[int(n)] for n in np.argsort(-speaks)[:SHOWN]]
+        speaks = share * (spoken[:, best] - spoken.sum(axis=1) / np.float32(len(possible.names)))
         shares = dict(zip(possible.names, chances.tolist(), strict=True))
-        return Opinion(code, float(chances[best]), tuple(strongest), shares)
+        return Opinion(code, shares[code], shares, dict(zip(counted, speaks.tolist(), strict=True)))
 
     def may_tell(self, words: Sequence[str], least: float) -> bool:
         """Whether any code can have a share of *least* of *words*: a bound that costs little, for texts that tell none."""
@@ -125,9 +133,7 @@ class SecondOpinion:
             kept = self._by_codes[codes] = _Possible(names, by_word, self._before[which])
         return kept
 
-    def _weighed(self, words: Sequence[str]) -> tuple[list[str], NDArray[np.int32], Floats]:
-        """The known words and pairs, their places and their weights, of unit length together."""
-        counted = Counter(gram for gram in grams(words) if gram in self._known)
-        places = np.fromiter((self._known[gram] for gram in counted), dtype=np.int32, count=len(counted))
-        counts = np.fromiter(counted.values(), dtype=np.int_, count=len(counted))
-        return list(counted), places, weighed(places, counts, self._rarity)
+    def _weighed(self, counted: Counter[str]) -> tuple[NDArray[np.int32], Floats]:
+        """The places of known words and pairs and their weights, of unit length together."""
+        places = np.array([self._known[gram] for gram in counted], dtype=np.int32)
+        return places, weighed(places, np.array(list(counted.values())), self._rarity)
