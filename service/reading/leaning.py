@@ -31,7 +31,7 @@ ENOUGH_OVER_VAGUE = 0.5
 ENOUGH_BESIDE = 0.7
 """The share from which it is added to symptoms that were heard, where all of those are DOUBTED."""
 
-ENOUGH_FOR_PART = 0.8
+ENOUGH_FOR_PART = 0.85
 """The share from which a part of a text in which no phrase is heard tells a further symptom."""
 
 WORDS_FOR_PART = 4
@@ -46,7 +46,7 @@ BELIED = 0.03
 WORDS_OF_A_PHRASE = 3
 """A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
 
-ENOUGH_FOR_DANGER = 0.2
+ENOUGH_FOR_DANGER = 0.3
 """The share from which a danger is raised."""
 
 WORDS_FOR_SYMPTOM = 7

@@ -47,6 +47,14 @@ _LIMITS = frozenset((
 ))  # fmt: skip
 """Words behind a function that say that it works badly, too much, for a while or by itself."""
 
+_BUT_HOW = frozenset((
+    "slow", "slowly", "slower", "weak", "weakly", "low", "uneven", "unevenly", "barely", "hardly", "takes", "lento",
+    "lenta", "despacio", "despacito", "lentamente", "poquito", "tarda", "disparejo", "tiny",
+))  # fmt: skip
+"""Words right behind a "but" that say how badly it works: “it drains but really slow”."""
+
+WORDS_TO_HOW = 3
+
 _PAST = frozenset((
     "ran", "came", "went", "spun", "began", "froze", "did", "lit", "made", "kept", "had", "got", "was", "drank",
     "shook", "took", "shut",
@@ -67,6 +75,8 @@ def told_to_work(
     if not _in_the_present(words, start, end, first, contrasted=contrasted, spanish=spanish):
         return False
     after = [words[at].form for at in range(end, last)]
+    if contrasted and any(word.form in _BUT_HOW for word in words[last + 1 : last + 1 + WORDS_TO_HOW]):
+        return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
 
 
