@@ -48,8 +48,9 @@ def believe(appliance: Appliance, evidence: Evidence) -> Belief:
     because, against = _reasons(table, known, (shares >= REASONS_FROM).nonzero()[0])
     order = np.rint(shares * -TIED).argsort(kind="stable")
     places = order.tolist()
+    causes = [table.causes[place] for place in places]
     reasons = (map(found.get, places, repeat(())) for found in (because, against))
-    return Belief(tuple(map(Likely, map(table.causes.__getitem__, places), shares.take(order).tolist(), *reasons)))
+    return Belief(tuple(map(Likely._make, zip(causes, shares.take(order).tolist(), *reasons, strict=True))))
 
 
 def weigh_once(table: Table, evidence: Evidence) -> Weighing:
