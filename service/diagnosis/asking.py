@@ -25,11 +25,15 @@ SAID_UNASKED = frozenset({"dead", "no_start"})
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Opening:
-    """Things that are open always or once one of several codes is there, and closed once one of others is; as masks."""
+    """
+    Things that are open always or once one of several codes is there, and closed once one of others is; as masks.
+
+    opens: by code what it opens; leaves: by code what it does not close.
+    """
 
     always: Bools
     opens: Mapping[str, Bools]
-    closes: Mapping[str, Bools]
+    leaves: Mapping[str, Bools]
 
     def open_with(self, there: Iterable[str], said: Iterable[str], besides: Bools | None = None) -> Bools:
         """What is open, also those *besides*: opened by codes that are *there*, closed by those that were *said*."""
@@ -38,8 +42,8 @@ class Opening:
             if code in self.opens:
                 found |= self.opens[code]
         for code in said:
-            if code in self.closes:
-                found &= ~self.closes[code]
+            if code in self.leaves:
+                found &= self.leaves[code]
         return found
 
 
@@ -92,7 +96,8 @@ def checks_opening(appliance: Appliance) -> Opening:
 
 def opening(when: Sequence[Sequence[str]], unless: Sequence[Sequence[str]]) -> Opening:
     """Masks over things that open with any code of *when* (always, without any) and close with any of *unless*."""
-    return Opening(np.array([not codes for codes in when], dtype=bool), _by_code(when), _by_code(unless))
+    leaves = {code: ~closed for code, closed in _by_code(unless).items()}
+    return Opening(np.array([not codes for codes in when], dtype=bool), _by_code(when), leaves)
 
 
 def _questions_opening(appliance: Appliance, questions: Sequence[Question]) -> Opening:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import repeat
 from math import log
 from typing import NamedTuple
 
@@ -20,6 +21,8 @@ LEAST_TELLING = log(TELLING)
 NAMED_AT_MOST = 4
 REASONS_FROM = 0.001
 """Reasons are given for causes with at least this share."""
+TIED = 1e12
+"""Shares that are the same to so many parts of one are a tie."""
 LEAST_SHARE = 1e-12
 """A share is never exactly 0 or 1, however much evidence there is."""
 
@@ -43,10 +46,11 @@ def believe(appliance: Appliance, evidence: Evidence) -> Belief:
     table = compiled(appliance)
     _, known, shares = weigh_once(table, evidence)
     because, against = _reasons(table, known, (shares >= REASONS_FROM).nonzero()[0])
-    order = (-shares.round(12)).argsort(kind="stable").tolist()
-    causes = [table.causes[k] for k in order]
-    reasons = [because.get(k, ()) for k in order], [against.get(k, ()) for k in order]
-    return Belief(tuple(map(Likely, causes, shares.take(order).tolist(), *reasons)))
+    order = np.rint(shares * -TIED).argsort(kind="stable")
+    places = order.tolist()
+    causes = [table.causes[place] for place in places]
+    reasons = (map(found.get, places, repeat(())) for found in (because, against))
+    return Belief(tuple(map(Likely._make, zip(causes, shares.take(order).tolist(), *reasons, strict=True))))
 
 
 def weigh_once(table: Table, evidence: Evidence) -> Weighing:
@@ -91,16 +95,18 @@ def _reasons(table: Table, known: Held, causes: Places) -> tuple[Reasons, Reason
         return {}, {}
     prior, rows = table.prior.take(causes), known.rows.take(causes, axis=1)
     own = rows * prior
-    telling = np.log((rows - own) / ((known.rows @ table.prior)[:, None] - own))
+    telling = np.log((rows - own) / (known.rows.dot(table.prior)[:, None] - own))
     return _named(known.ids, causes, telling), _named(known.ids, causes, -telling)
 
 
 def _named(ids: tuple[str, ...], causes: Places, telling: Floats) -> Reasons:
     """By cause the *ids* that tell enough, most telling first. telling: ids by causes."""
-    counts = (telling > LEAST_TELLING).sum(axis=0)
+    if len(ids) == 1:
+        return dict.fromkeys(causes[telling[0] > LEAST_TELLING].tolist(), ids)
+    counts = np.add.reduce(telling > LEAST_TELLING)
     some = counts.nonzero()[0]
     ranked = (-telling.take(some, axis=1)).argsort(axis=0, kind="stable")[:NAMED_AT_MOST].T.tolist()
-    each = zip(causes[some].tolist(), ranked, counts[some].tolist(), strict=True)
+    each = zip(causes.take(some).tolist(), ranked, counts.take(some).tolist(), strict=True)
     single = [(code,) for code in ids]
     return {
         cause: single[places[0]] if count == 1 else tuple([ids[place] for place in places[:count]])

@@ -25,13 +25,13 @@ def candidates(table: Table, evidence: Evidence, known: Held, shares: Floats) ->
     found = [_apart(table, group) for group in known.groups if len(group) > 1]
     asking, present = table.asking, known.present
     told = [*present, *(f"{code}={value}" for code, value in known.values.items())]
-    fits = asking.opening.open_with(present, told, np.asarray(asking.listed[shares >= POSSIBLE].any(axis=0)))
+    fits = asking.opening.open_with(present, told, (shares >= POSSIBLE).dot(asking.listed))
     known_already = [asking.observations.get(code) for code in known.values]
     known_already += [asking.symptoms.get(code) for code in evidence.symptoms]
     for place in known_already:
         if place is not None:
             fits[place] = False
-    return [*found, *(asking.all[place] for place in fits.nonzero()[0].tolist())]
+    return found + [asking.all[place] for place in fits.nonzero()[0].tolist()]
 
 
 def _apart(table: Table, group: tuple[str, ...]) -> Question:

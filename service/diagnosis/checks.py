@@ -32,13 +32,14 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
     A doubtful or untold answer counts as given: this errs to safety.
     """
     checks = table.appliance.checks
-    none = np.zeros(len(checks), dtype=bool)
-    if evidence.hazards or not limits.checks_allowed or limits.checks_used >= limits.checks_max:
-        return none
-    if stop_use(table.appliance, evidence, known) is not None:
-        return none
-    if not known.present:
-        return none
+    if (
+        evidence.hazards
+        or not limits.checks_allowed
+        or limits.checks_used >= limits.checks_max
+        or not known.present
+        or stop_use(table.appliance, evidence, known) is not None
+    ):
+        return np.zeros(len(checks), dtype=bool)
     allowed = table.offering.open_with(known.present, _said(evidence, known))
     off = (
         limits.checks_off

@@ -14,7 +14,7 @@ import numpy as np
 
 from service.diagnosis.grades import UNSAFE_FROM
 from service.diagnosis.likelihoods import Floats
-from service.diagnosis.prefixes import BARRED, Choices, Counts, Places, choices, prefixes
+from service.diagnosis.prefixes import BARRED, Choices, Places, choices, prefixes
 from service.diagnosis.table import Bools, Table
 from service.diagnosis.tariff import CENTS_A_MINUTE, LATE_MIN, OVERRUN_MIN, RUSH_MIN, SPARE_MIN, Tariff
 
@@ -33,48 +33,52 @@ class Costs:
     """
 
     def __init__(self, table: Table, rates: Tariff, belief: Floats, present: frozenset[str], allowed: Bools) -> None:
-        self.table, self.rates, self._present = table, rates, present
-        near = belief >= ACTIVE
-        near[-1] = True
+        self.table, self.rates = table, rates
+        near = (belief >= ACTIVE).astype(np.float64)
+        near[-1] = 1.0
         self.active = near.nonzero()[0]
         self.shares = belief.take(self.active)
         self.shares[-1] += 1 - np.add.reduce(self.shares)
-        self._orders = orders_near(table, belief)
         self._visit = visit_min(table, rates, present)
-        needs = (self._visit.matters @ near).nonzero()[0]  # what no active cause needs is never got ready for
-        columns = np.concatenate([needs, self._orders + len(self._visit.ready), (-1,)])
-        self._weights = self._visit.by_cause.take(self.active, axis=0).take(columns, axis=1).T
-        self._ready = self._visit.ready.take(needs)[:, None]
-        self._choose(allowed)
-
-    def _choose(self, allowed: Bools) -> None:
-        """The checks among those *allowed* that settle an active cause (others never pay), and which wait for safety."""
-        table = self.table
-        settles = table.settles.take(self.active, axis=1)
-        self.checks = (allowed & settles.any(axis=1)).nonzero()[0] if allowed.any() else np.zeros(0, dtype=np.intp)
-        self._among: Choices | None = None
-        self._guarded: list[tuple[int, Floats]] = []
+        needs = self._visit.matters.dot(near).nonzero()[0]  # what no active cause needs is never got ready for
+        self._needs, self._orders = len(needs), orders_near(table, belief, len(self._visit.matters))
+        columns = np.concatenate([needs, self._orders])
+        self._weights = self._visit.minutes.take(columns, axis=0).take(self.active, axis=1)
+        pays = table.settles.dot(near) > 0  # never a check that settles no active cause
+        self.checks = (allowed & pays).nonzero()[0]
         if len(self.checks):
-            places = self.checks.tolist()
-            alone = [column for column, check in enumerate(places) if check in table.resets]
-            self._among = self._visit.among.of(self.checks, self.active, alone)
-            for column, check in enumerate(places):
-                if check in table.guarded and len(causes := table.unsafe[check].take(self.active).nonzero()[0]):
-                    self._guarded.append((column, np.eye(len(self.active))[causes].T - UNSAFE_FROM))
+            self._choose()
 
-    def plan(self, rows: Floats, bars: Floats, checks_left: Counts) -> tuple[Floats, Floats]:
+    def _choose(self) -> None:
+        """What choosing among the checks takes, and which of them (by place) are unsafe for which active causes."""
+        table = self.table
+        checks: list[int] = self.checks.tolist()
+        alone = [checks.index(check) for check in table.resets if check in checks]
+        self._each = np.array([*checks, -1])
+        self._among = self._visit.among.of(self._each, self.active, alone)
+        self._guarded = not table.guarded.isdisjoint(checks)
+        if self._guarded:
+            self._unsafe = table.unsafe.take(self.checks, axis=0).take(self.active, axis=1).nonzero()
+
+    def plan(
+        self, rows: Floats, bars: Floats, checks_left: int, fewer_from: int | None = None
+    ) -> tuple[Floats, Floats]:
         """
         Minutes of the best plan from each of *rows*, and of going at once without a check.
 
-        bars: rows by all checks and none, as ``Table.bars``, before what the belief forbids. checks_left: by row.
+        bars: rows by all checks and none, as ``Table.bars``, before what the belief forbids. checks_left: how many may be
+        done, one less from row *fewer_from* on.
         """
-        if self._among is None or checks_left.max() <= 0:
+        if not len(self.checks) or checks_left <= 0:
             at_once = self.visit(rows)
             return at_once, at_once
-        bars = bars.take([*self.checks.tolist(), -1], axis=1)
-        for column, over in self._guarded:  # by how much each cause it is unsafe for is over the share that forbids it
-            bars[(rows @ over >= 0).any(axis=1), column] = BARRED
-        ends = prefixes(rows, self._among, bars, checks_left, self.visit)
+        bars = bars.take(self._each, axis=1)
+        if self._guarded:
+            checks, causes = self._unsafe
+            forbids = rows.take(causes, axis=1) >= UNSAFE_FROM * rows.dot(np.ones((rows.shape[1], 1)))
+            places, pairs = forbids.nonzero()
+            bars[places, checks.take(pairs)] = BARRED
+        ends = prefixes(rows, self._among, bars, checks_left, self.visit, fewer_from)
         return np.minimum.reduce(ends), ends[0]
 
     def visit(self, rows: Floats) -> Floats:
@@ -84,10 +88,10 @@ class Costs:
         Each readiness costs its own if taken, and what lacking it costs if not; the cheaper is done. Tests go in the best of
         the orders that the table keeps; the plan on the sheet is computed exactly elsewhere.
         """
-        weighed, needs = self._weights @ rows.T, len(self._ready)
-        minutes = np.add.reduce(np.minimum(weighed[:needs], self._ready * weighed[-1]))
-        minutes += np.minimum.reduce(weighed[needs:-1])
-        minutes += weighed[-1] * self.rates.visit
+        weighed = self._weights.dot(rows.T)
+        readying, unready = weighed[: self._needs], weighed[self._needs :]
+        minutes = np.minimum.reduce(unready)
+        minutes += np.add.reduce(np.minimum(readying, 0.0))
         return np.asarray(minutes)
 
     def visit_of(self, cause: str) -> tuple[float, bool]:
@@ -98,33 +102,38 @@ class Costs:
         """
         table, visit = self.table, self._visit
         true = table.causes.index(cause) if cause in table.causes else len(table.causes) - 1
-        needs, orders = len(visit.ready), self._orders + len(visit.ready)
-        believed = self.shares @ visit.by_cause.take(self.active, axis=0)
-        ready = believed[:needs] > visit.ready
-        missed = visit.by_cause[true, :needs] * ~ready
-        testing = visit.by_cause[true, orders[believed[orders].argmin()]]
-        whole = self.rates.visit + testing + visit.ready[ready].sum() + missed.sum()
+        believed = visit.minutes.take(self.active, axis=1) @ self.shares
+        ready = believed[: len(visit.matters)] < 0
+        order = self._orders[believed[self._orders].argmin()]
+        whole = visit.minutes[order, true] + visit.minutes[: len(ready), true][ready].sum()
+        missed = (visit.matters[:, true] > 0) & ~ready
         return float(whole), bool(missed[: len(table.bundle_cents)].any())
 
 
-def orders_near(table: Table, belief: Floats) -> Places:
-    """The orders of tests worth weighing near *belief*: the usual one, and those that begin with what shows most a minute."""
-    shown = table.finds @ belief / -np.maximum(table.test_min, 1.0)
-    return np.array([0, *(shown.argsort(kind="stable")[:ORDERS] + 1).tolist()])
+def orders_near(table: Table, belief: Floats, usual: int) -> Places:
+    """
+    The orders of tests worth weighing near *belief*: the usual one, and those that begin with what shows most a minute.
+
+    usual: the number of the usual order; the one that begins with the table's first test has the next, and so on.
+    """
+    orders = np.empty(1 + min(ORDERS, len(table.test_min)), dtype=np.intp)
+    orders[0] = usual
+    shown = table.finds.dot(belief) / -np.maximum(table.test_min, 1.0)
+    np.add(shown.argsort(kind="stable")[:ORDERS], usual + 1, out=orders[1:])
+    return orders
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class VisitMin:
     """
-    What a visit is made of, in minutes. ready: of being ready, by readiness. matters: readiness by causes, 1 if needed.
+    What a visit is made of, in minutes. matters: readiness by causes, 1 if needed. among: all owner checks, that may save it.
 
-    by_cause: causes by what it costs to lack each readiness, by the minutes of tests in each order, and 1 last of all.
-    among: all owner checks, that may save it.
+    minutes, by causes: first what each readiness adds to a visit where nothing is got ready (less than nothing where it is
+    needed), and behind it what that visit costs with the tests in each order.
     """
 
-    ready: Floats
     matters: Floats
-    by_cause: Floats
+    minutes: Floats
     among: Choices
 
 
@@ -136,10 +145,10 @@ def visit_min(table: Table, rates: Tariff, present: frozenset[str]) -> VisitMin:
         bundles = table.bundle_cents / CENTS_A_MINUTE
         lacking = np.concatenate([np.full(len(bundles), rates.second_trip), (LATE_MIN, OVERRUN_MIN)])
         ready = np.concatenate([bundles, (RUSH_MIN, SPARE_MIN)])
-        by_cause = np.concatenate(
-            [table.readiness * lacking, table.testing(key[2]), np.ones((len(table.causes), 1))], axis=1
-        )
+        missed = table.readiness * lacking
+        unready = rates.visit + missed.sum(axis=1)[:, None] + table.testing(key[2])
+        minutes = np.concatenate([(ready - missed).T, unready.T])
         matters = (table.readiness.T > 0).astype(np.float64)
-        among = choices(table.settles, table.check_min, rates.visit)
-        found = table.kept.setdefault(key, VisitMin(ready, matters, by_cause, among))
+        among = choices(table.settles, np.array(table.check_min), rates.visit)
+        found = table.kept.setdefault(key, VisitMin(matters, minutes, among))
     return found

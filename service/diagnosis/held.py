@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -11,13 +11,12 @@ from service.diagnosis.grades import FLOOR, HEDGED, THEORY_LIFT
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence
 from service.diagnosis.table import Table
-from service.rulebook.schema.appliance import Appliance, Check, FromFact
+from service.rulebook.schema.appliance import Appliance, FromFact
 
 FAILED = ("not_fixed",)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Held:
+class Held(NamedTuple):
     """
     Evidence weighed once: ids and, row by row, how likely each is under each cause; and what stands beside it.
 
@@ -108,16 +107,12 @@ def tried_in_vain(appliance: Appliance, evidence: Evidence) -> frozenset[str]:
     """Checks that were done and did not help, whether the line offered them or the customer had done them before."""
     if "tried" not in evidence.facts and not evidence.checks:
         return frozenset()
-    before = several(evidence.facts.get("tried", ()))
-    return frozenset(
-        code for code, check in appliance.checks.items() if _in_vain(check, evidence.checks.get(code), before)
-    )
-
-
-def _in_vain(check: Check, result: str | None, before: tuple[str, ...]) -> bool:
-    if result in ("fixed", *FAILED):
-        return result in FAILED
-    return any(value in before for value in check.done_if_tried)
+    done = {code: result for code, result in evidence.checks.items() if result in ("fixed", *FAILED)}
+    failed = {code for code, result in done.items() if result in FAILED and code in appliance.checks}
+    if before := set(several(evidence.facts.get("tried", ()))):
+        again = (code for code, check in appliance.checks.items() if not before.isdisjoint(check.done_if_tried))
+        failed.update(code for code in again if code not in done)
+    return frozenset(failed)
 
 
 def _number(stated: object) -> float | None:

@@ -14,7 +14,7 @@ from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Ask, Evidence, Limits, NextStep, Stop, Try
 from service.diagnosis.table import Question, compiled
 from service.diagnosis.tariff import tariff
-from service.diagnosis.weighing import LEAST_MIN, Ticket, Weighed, ask_before, best_pair, weigh_all
+from service.diagnosis.weighing import LEAST_MIN, Ticket, Weighed, ask_before, best_first, best_pair, weigh_all
 from service.diagnosis.worth import gains_bits
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
@@ -38,10 +38,11 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     ticket = ticket_of(appliance, evidence, limits, shop)
     room = limits.questions_max - limits.questions_used
     everything = candidates(ticket.table, evidence, ticket.known, ticket.belief)
-    free = [q for q in everything if q.code not in limits.asked and q.code not in limits.declined]
-    weighed = weigh_all(ticket, free)
+    withheld = limits.asked | limits.declined
+    free = [q for q in everything if q.code not in withheld]
     if room > 0 and free and free[0].kind == "one_of":
-        return _ask(ticket, free[0], float(weighed.gross[0]), ())
+        return _ask(ticket, free[0], weigh_all(ticket, free[:1], with_checks=False).gross[0], ())
+    weighed = weigh_all(ticket, free)
     considered = _considered(weighed)
     pays = room > 0 and weighed.best > LEAST_MIN
     tries = weighed.tries
@@ -51,7 +52,7 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
         return Try(check, chance, appliance.checks[check].minutes, considered)
     if pays:
         best = _most_worth(ticket, weighed)
-        return _ask(ticket, free[best], float(weighed.gross[best]), considered)
+        return _ask(ticket, free[best], weighed.gross[best], considered)
     if room > 1 and len(free) > 1 and (pair := _pair(ticket, free)) is not None:
         return _ask(ticket, *pair, considered)
     return Stop(_why(ticket, everything, weighed), considered)
@@ -77,7 +78,7 @@ def told_bits(ticket: Ticket, questions: Sequence[Question]) -> Floats:
 
 def _most_worth(ticket: Ticket, weighed: Weighed) -> int:
     """The question with the largest net value; the one that tells most breaks a tie, then the order of the file."""
-    tied: list[int] = (weighed.nets >= weighed.best - 1e-6).nonzero()[0].tolist()
+    tied = [place for place, net in enumerate(weighed.nets) if net >= weighed.best - 1e-6]
     if len(tied) == 1:
         return tied[0]
     return tied[int(told_bits(ticket, [weighed.questions[k] for k in tied]).round(9).argmax())]
@@ -97,11 +98,9 @@ def _ask(ticket: Ticket, question: Question, value: float, considered: tuple[tup
 
 def _considered(weighed: Weighed) -> tuple[tuple[str, float], ...]:
     """The questions (net minutes saved) and checks (minutes saved by each alone) weighed, best first."""
-    nets, tries = weighed.nets.tolist(), weighed.tries
-    worth = np.array([*nets, *(one.alone for one in tries)])
-    best = (-worth.round(9)).argsort(kind="stable")[:SHOWN].tolist()
-    asked = len(nets)
-    return tuple([(weighed.questions[k].code, nets[k]) if k < asked else tries[k - asked][::2] for k in best])
+    codes = [q.code for q in weighed.questions] + [one.check for one in weighed.tries]
+    worth = [*weighed.nets, *(one.alone for one in weighed.tries)]
+    return tuple([(codes[k], worth[k]) for k in best_first(worth)[:SHOWN]])
 
 
 def _why(ticket: Ticket, everything: Sequence[Question], weighed: Weighed) -> str:
@@ -113,4 +112,4 @@ def _why(ticket: Ticket, everything: Sequence[Question], weighed: Weighed) -> st
     withheld = [q for q in everything if q.code not in codes]
     if withheld and weigh_all(ticket, withheld, with_checks=False).best > LEAST_MIN:
         return "declined"
-    return "no_value" if len(weighed.gross) and weighed.gross.max() > LEAST_MIN else "same_plan"
+    return "no_value" if max(weighed.gross, default=0.0) > LEAST_MIN else "same_plan"

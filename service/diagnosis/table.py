@@ -77,7 +77,7 @@ class Table:
     hazards: Mapping[str, Floats]
     checks: tuple[str, ...]
     settles: Floats
-    check_min: Floats
+    check_min: Sequence[float]
     unsafe: Bools
     guarded: frozenset[int]
     tests: tuple[str, ...]
@@ -135,6 +135,7 @@ def _compile(appliance: Appliance) -> Table:
     values = {code: value_rows(appliance, observation) for code, observation in appliance.observations.items()}
     listed = {code for cause in appliance.causes.values() for code in cause.evidence}
     strangers = sorted(listed - set(symptoms) - set(values))
+    minutes = [effective_min(check) for check in appliance.checks.values()]
     settles = _by_cause(causes, [check.settles for check in appliance.checks.values()])
     finds = _by_cause(causes, [test.finds for test in appliance.tests.values()])
     bundles, cents = _bundles(appliance)
@@ -153,7 +154,7 @@ def _compile(appliance: Appliance) -> Table:
         hazards={code: yes_row(appliance, code, "rarely") for code in strangers},
         checks=tuple(appliance.checks),
         settles=settles,
-        check_min=np.array([effective_min(check) for check in appliance.checks.values()]),
+        check_min=minutes,
         unsafe=unsafe,
         guarded=frozenset(np.flatnonzero(unsafe.any(axis=1)).tolist()),
         tests=tuple(appliance.tests),

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import accumulate, combinations, pairwise
+from functools import lru_cache
+from itertools import accumulate, chain, combinations
 from typing import NamedTuple
 
 import numpy as np
@@ -14,6 +14,7 @@ from service.diagnosis.grades import UNSAFE_FROM
 from service.diagnosis.held import Held
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
+from service.diagnosis.prefixes import Places
 from service.diagnosis.table import Bools, Question, Table, barring
 from service.diagnosis.worth import value_of, value_together
 
@@ -25,13 +26,12 @@ FOLLOWED = 3
 """How many of the best questions are weighed again for asking after a check that failed."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Ticket:
+class Ticket(NamedTuple):
     """
     All that one decision reckons with.
 
-    belief: shares in the table's order. shares: those of the causes that costs reckon with; their sum is the chance of
-    getting here. allowed: checks that nothing but the belief forbids. checks_left: how many more may be offered.
+    belief: shares in the table's order. shares: those of the causes that costs reckon with, which sum to 1 as well.
+    allowed: checks that nothing but the belief forbids. checks_left: how many more may be offered.
     """
 
     table: Table
@@ -57,45 +57,47 @@ class Tried(NamedTuple):
     alone: float
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Weighed:
+class Weighed(NamedTuple):
     """
     Everything that could be done next, in minutes saved.
 
     gross, nets: by question, before and after its price and "don't know". best: the largest net value, 0 without questions.
     tries: checks, best to do next first. plan: cost of the best plan without asking. at_once: of going without any check.
-    answers: by question, the belief after each answer times the chance of it.
+    rows: the belief now, after each answer and after each check that failed, times the chance of it. ends: where in them the
+    answers of each question begin and, last, where all end.
     """
 
     questions: Sequence[Question]
-    gross: Floats
-    nets: Floats
+    gross: Sequence[float]
+    nets: Sequence[float]
     best: float
     tries: tuple[Tried, ...]
     plan: float
     at_once: float
-    answers: Sequence[Floats]
+    rows: Floats
+    ends: Sequence[int]
 
 
 def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool = True) -> Weighed:
     """The worth of each of *questions* and, unless left out, of each check that may be offered, from the ticket's belief."""
     costs, shares = ticket.costs, ticket.shares
-    checks = _open_checks(ticket) if with_checks else []
+    checks = _open_checks(ticket) if with_checks else ()
     outcomes, bars = _outcomes(ticket.table, questions, checks)
     rows = outcomes.take(costs.active, axis=1) * shares
     counts = [len(q.answers) for q in questions]
     ends = list(accumulate(counts, initial=1))
-    left = np.full(len(rows), ticket.checks_left)
-    left[ends[-1] :] -= 1
-    cost, at_once = costs.plan(rows, bars, left)
-    gross = value_of(cost[: ends[-1]], counts)
-    here = float(shares.sum())
-    nets = gross * [1 - q.dont_know for q in questions]
-    nets -= np.array([q.price for q in questions]) * (costs.rates.text * here)
-    best = float(nets.max()) if questions else 0.0
-    now = float(at_once[0])
-    tries = _tried(ticket, checks, now, cost[ends[-1] :], at_once[ends[-1] :]) if checks else ()
-    return Weighed(questions, gross, nets, best, tries, float(cost[0]), now, [rows[a:b] for a, b in pairwise(ends)])
+    failed = ends[-1]
+    cost, at_once = costs.plan(rows, bars, ticket.checks_left, failed)
+    gross, now = value_of(cost[:failed], counts), float(at_once[0])
+    nets = _nets(ticket, questions, gross)
+    tries = _tried(ticket.table, checks, now, cost[failed:], at_once[failed:])
+    return Weighed(questions, gross, nets, max(nets, default=0.0), tries, float(cost[0]), now, rows, ends)
+
+
+def _nets(ticket: Ticket, questions: Sequence[Question], gross: Sequence[float], here: float = 1.0) -> list[float]:
+    """What *questions* are worth after "don't know" and their price. here: the chance of getting to ask."""
+    text = ticket.costs.rates.text * here
+    return [worth * (1 - q.dont_know) - q.price * text for q, worth in zip(questions, gross, strict=True)]
 
 
 def _outcomes(table: Table, questions: Sequence[Question], checks: Sequence[int]) -> tuple[Floats, Floats]:
@@ -114,24 +116,27 @@ def _outcomes(table: Table, questions: Sequence[Question], checks: Sequence[int]
     return rows, bars
 
 
-def _open_checks(ticket: Ticket) -> list[int]:
+def _open_checks(ticket: Ticket) -> Sequence[int]:
     """The checks that may be offered now, safety by the whole belief."""
     if ticket.checks_left <= 0:
-        return []
-    table, belief = ticket.table, ticket.belief
-    allowed: list[int] = ticket.allowed.nonzero()[0].tolist()
-    guarded = table.guarded.intersection(allowed)
-    unsafe = {check for check in guarded if (belief[table.unsafe[check]] >= UNSAFE_FROM).any()}
-    return [check for check in allowed if check not in unsafe]
+        return ()
+    unsafe = ticket.table.unsafe.dot(ticket.belief >= UNSAFE_FROM)
+    offered: list[int] = (ticket.allowed & ~unsafe).nonzero()[0].tolist()
+    return offered
 
 
-def _tried(ticket: Ticket, checks: Sequence[int], now: float, cost: Floats, at_once: Floats) -> tuple[Tried, ...]:
+def _tried(table: Table, checks: Sequence[int], now: float, cost: Floats, at_once: Floats) -> tuple[Tried, ...]:
     """What each of *checks* saves, best first. now: cost of going at once. cost, at_once: after each check failed."""
-    without = now - ticket.table.check_min.take(checks) * float(ticket.shares.sum())
-    saved, alone = without - cost, without - at_once
-    order = (-saved.round(9)).argsort(kind="stable").tolist()
-    codes, both = ticket.table.checks, list(zip(saved.tolist(), alone.tolist(), strict=True))
-    return tuple([Tried(codes[checks[k]], *both[k]) for k in order])
+    without = [now - table.check_min[check] for check in checks]
+    saved = [here - after for here, after in zip(without, cost.tolist(), strict=True)]
+    alone = [here - after for here, after in zip(without, at_once.tolist(), strict=True)]
+    return tuple([Tried(table.checks[checks[k]], saved[k], alone[k]) for k in best_first(saved)])
+
+
+def best_first(minutes: Sequence[float]) -> list[int]:
+    """The places of the *minutes* saved, most first; what is the same to a billionth of a minute stays in its order."""
+    ranks = [-round(one * 1e9) for one in minutes]
+    return sorted(range(len(ranks)), key=ranks.__getitem__)
 
 
 def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
@@ -145,7 +150,7 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
     margin = ASK_FIRST_SHARE * first.saved
     if by_asking >= by_trying - margin:
         return False
-    best = (-weighed.nets).argsort(kind="stable")[:FOLLOWED].tolist()
+    best = sorted(range(len(weighed.nets)), key=weighed.nets.__getitem__, reverse=True)[:FOLLOWED]
     later = _best_for_visit(ticket, weighed, best, ticket.table.places[first.check])
     return by_asking < by_trying - max(0.0, later) - margin
 
@@ -153,11 +158,18 @@ def ask_before(ticket: Ticket, weighed: Weighed) -> bool:
 def _best_for_visit(ticket: Ticket, weighed: Weighed, questions: Sequence[int], failed: int) -> float:
     """The largest net value of *questions* once the check *failed*, with no check left: only the visit can change."""
     fails = ticket.table.outcomes[ticket.table.failing + failed].take(ticket.costs.active)
-    rows = np.concatenate([ticket.shares[None, :], *(weighed.answers[k] for k in questions)]) * fails
-    counts = [len(weighed.answers[k]) for k in questions]
-    gross: list[float] = value_of(ticket.costs.visit(rows), counts).tolist()
-    here, asked = float(rows[0].sum()), [weighed.questions[k] for k in questions]
-    return max(one * (1 - q.dont_know) - ticket.price(q) * here for one, q in zip(gross, asked, strict=True))
+    answers = [range(weighed.ends[k], weighed.ends[k + 1]) for k in questions]
+    rows = weighed.rows.take([0, *chain.from_iterable(answers)], axis=0) * fails
+    gross = value_of(ticket.costs.visit(rows), [len(one) for one in answers])
+    return max(_nets(ticket, [weighed.questions[k] for k in questions], gross, float(rows[0].sum())))
+
+
+@lru_cache(maxsize=256)
+def _every_two(counts: tuple[int, ...]) -> tuple[Places, Places]:
+    """Every answer with every answer of a later question, as places among all of them; *counts*: how many each question has."""
+    question = np.repeat(np.arange(len(counts)), counts)
+    first, second = (question[:, None] < question).nonzero()
+    return first, second
 
 
 def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, float, float] | None:
@@ -169,15 +181,14 @@ def best_pair(ticket: Ticket, questions: Sequence[Question]) -> tuple[Question, 
     counts = [len(q.answers) for q in questions]
     outcomes, bars = _outcomes(ticket.table, questions, ())
     rows, answers = outcomes.take(ticket.costs.active, axis=1), 1 + sum(counts)
-    asked = np.repeat(np.arange(len(questions)), counts)
-    first, second = (asked[:, None] < asked).nonzero()
+    first, second = _every_two(tuple(counts))
     rows = np.concatenate([rows, rows.take(first + 1, axis=0) * rows.take(second + 1, axis=0)]) * ticket.shares
     bars = np.concatenate([bars, np.minimum(bars.take(first + 1, axis=0), bars.take(second + 1, axis=0))])
-    cost = ticket.costs.plan(rows, bars, np.full(len(rows), ticket.checks_left))[0]
-    joint = np.zeros((len(asked), len(asked)))
+    cost = ticket.costs.plan(rows, bars, ticket.checks_left)[0]
+    joint = np.zeros((answers - 1, answers - 1))
     joint[first, second] = joint[second, first] = cost[answers:]
     prices = [ticket.price(q) for q in questions]
-    later = rows[1:answers].sum(axis=1)[:, None] * prices
+    later = rows[1:answers].dot(np.ones((rows.shape[1], 1))) * prices
     gross = value_together(float(cost[0]), cost[1:answers], joint, later, counts).tolist()
     best: tuple[Question, float, float] | None = None
     for pair in combinations(range(len(questions)), 2):

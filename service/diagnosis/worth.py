@@ -9,6 +9,9 @@ import numpy as np
 
 from service.diagnosis.likelihoods import Floats
 
+LEAST = float(np.finfo(np.float64).tiny)
+"""What stands for nothing in a logarithm."""
+
 
 def entropy_bits(shares: Floats) -> float:
     """Shannon's entropy of *shares* in bits."""
@@ -35,23 +38,26 @@ def gains_bits(shares: Floats, answers: Floats, answer_bits: Floats, counts: Seq
     if not len(counts):
         return np.zeros(0)
     bits = xlog2x(shares)
-    spread = xlog2x(answers @ shares) - (answer_bits @ shares + answers @ bits)
-    ends = np.cumsum(counts, dtype=np.intp)
-    return np.asarray(np.maximum(0.0, -float(bits.sum()) - np.add.reduceat(spread, ends - counts)))
+    spread = xlog2x(answers.dot(shares)) - (answer_bits.dot(shares) + answers.dot(bits))
+    return np.asarray(np.maximum(0.0, -float(bits.sum()) - np.add.reduceat(spread, _starts(counts))))
 
 
 def xlog2x(chances: Floats) -> Floats:
     """Each chance times its logarithm; 0 for nothing."""
-    return np.asarray(chances * np.log2(chances, out=np.zeros_like(chances), where=chances > 0))
+    return np.asarray(chances * np.log2(np.maximum(chances, LEAST)))
 
 
-def value_of(costs: Floats, answers: Sequence[int]) -> Floats:
+def _starts(counts: Sequence[int]) -> list[int]:
+    """Where the answers of each question begin when they are stacked; *counts*: how many each has."""
+    return list(accumulate(counts[:-1], initial=0))
+
+
+def value_of(costs: Floats, answers: Sequence[int]) -> list[float]:
     """Value by question, from the cost now and then of every answer of every question; *answers*: how many each has."""
-    if not len(answers):
-        return np.zeros(0)
-    ends = list(accumulate(answers, initial=0))
-    saved = costs[0] - np.add.reduceat(costs[1:], ends[:-1])
-    return np.asarray(np.maximum(0.0, saved))
+    if not answers:
+        return []
+    saved: list[float] = np.maximum(0.0, costs[0] - np.add.reduceat(costs[1:], _starts(answers))).tolist()
+    return saved
 
 
 def value_together(now: float, single: Floats, joint: Floats, later_price: Floats, counts: Sequence[int]) -> Floats:
@@ -62,6 +68,6 @@ def value_together(now: float, single: Floats, joint: Floats, later_price: Float
     each two of these answers. later_price: answers by questions, price of that question times the chance of the answer. Two
     answers together may turn a plan that neither turns alone.
     """
-    starts = np.cumsum([0, *counts[:-1]])
+    starts = _starts(counts)
     then = np.add.reduceat(joint, starts, axis=1) + later_price
     return np.asarray(np.maximum(0.0, now - np.add.reduceat(np.minimum(single[:, None], then), starts, axis=0)))

@@ -28,7 +28,7 @@ def own_checks(rng: np.random.Generator, count: int) -> tuple[Floats, Floats, Fl
 
 
 def ends(rows: Floats, settles: Floats, minutes: Floats, visit: float, most: int | None = None) -> Floats:
-    limit = np.full(len(rows), len(minutes) if most is None else most)
+    limit = len(minutes) if most is None else most
     bars = barring(np.zeros((len(rows), len(minutes)), dtype=bool))
     return prefixes(rows, choices(settles, minutes, visit), bars, limit, lambda left: visit * left.sum(axis=1))
 
@@ -39,7 +39,7 @@ def order_of(
     """Every check in the order in which the first row does them, but those that are barred; "none" is their number."""
     blocked = np.zeros((1, len(minutes)), dtype=bool)
     blocked[0, list(without)] = True
-    chosen = in_order(rows, choices(settles, minutes, visit), barring(blocked), np.array([len(minutes)]))
+    chosen = in_order(rows, choices(settles, minutes, visit), barring(blocked), len(minutes))
     return [int(checks[0]) for checks in chosen]
 
 

@@ -59,7 +59,7 @@ def checks(p: list[float], minutes: list[float], visit: float) -> tuple[list[flo
 
 
 def ends_and_order(rows: Floats, settles: Floats, minutes: list[float], visit: float) -> tuple[list[float], str]:
-    among, most = choices(settles, np.array(minutes), visit), np.array([len(minutes)])
+    among, most = choices(settles, np.array(minutes), visit), len(minutes)
     bars = barring(np.zeros((1, len(minutes)), dtype=bool))
     ends = prefixes(rows, among, bars, most, lambda left: visit * left.sum(axis=1))
     return ends[:, 0].tolist(), named(tuple(int(place[0]) for place in in_order(rows, among, bars, most)))
@@ -148,7 +148,7 @@ def test_three_hundred_answers_do_not_underflow() -> None:
     assert 0 < shares[0] < 1
 
 
-def values(shares: Floats, questions: list[Floats], plan: Callable[[Floats], Floats]) -> tuple[float, Floats]:
+def values(shares: Floats, questions: list[Floats], plan: Callable[[Floats], Floats]) -> tuple[float, list[float]]:
     costs = plan(np.concatenate([shares[None, :], *(answers * shares for answers in questions)]))
     return float(costs[0]), value_of(costs, [len(answers) for answers in questions])
 
@@ -176,7 +176,7 @@ Q2 = np.array([[0.85, 0.30, 0.30], [0.15, 0.70, 0.70]])
 def test_e3_1_value_and_entropy_rank_two_questions() -> None:
     plan, worth = values(THREE, [Q1, Q2], one_van)
     assert plan == pytest.approx(102)
-    assert worth.tolist() == pytest.approx([26.40, 1.50])
+    assert worth == pytest.approx([26.40, 1.50])
     assert entropy_bits(THREE) == pytest.approx(1.558872, abs=1e-6)
     assert [expected_gain_bits(THREE, q) for q in (Q1, Q2)] == pytest.approx([0.422311, 0.226135], abs=1e-6)
 
@@ -185,7 +185,7 @@ def test_e3_1_the_value_depends_on_the_decision_it_can_touch() -> None:
     def checks_only(rows: Floats) -> Floats:
         return np.asarray(one_van(rows) - 120 * np.minimum(rows[:, 1], rows[:, 2]))
 
-    assert values(THREE, [Q1, Q2], checks_only)[1].tolist() == pytest.approx([0, 1.50])
+    assert values(THREE, [Q1, Q2], checks_only)[1] == pytest.approx([0, 1.50])
     van = [120 * np.minimum(THREE[1], THREE[2])]
     assert van[0] - sum(120 * min((a * THREE)[1], (a * THREE)[2]) for a in Q1) == pytest.approx(26.40)
 
