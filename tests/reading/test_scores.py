@@ -18,14 +18,14 @@ from tests.reading.score import TEXTS, demo_reader, lines_of, score
 
 FLOORS = {
     "appliance": 0.97,
-    "symptom": 0.895,
-    "hazard": 0.95,
+    "symptom": 0.93,
+    "hazard": 0.96,
     "denied_hazard": 0.95,
     "intent": 0.97,
-    "fact": 0.895,
+    "fact": 0.88,
     "answer": 0.93,
     "language": 0.98,
-    "denied": 0.75,
+    "denied": 0.79,
 }
 
 
@@ -33,7 +33,7 @@ def test_the_labelled_texts_are_read_at_least_this_well(reader: Reader) -> None:
     scores = score(reader, lines_of(sorted(TEXTS.glob("*.jsonl"))))
     low = {kind: round(scores[kind].f1, 3) for kind, floor in FLOORS.items() if scores[kind].f1 < floor}
     assert low == {}
-    assert scores["hazard"].recall >= 0.97
+    assert scores["hazard"].recall >= 0.98
 
 
 def test_two_labellers_agree_on_what_texts_say() -> None:
