@@ -45,6 +45,11 @@ class Screened:
     heard: frozenset[str] = frozenset()
 
 
+_ANYBODY_S = frozenset(["injury"])
+"""Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""
+
+_HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
+
 NOTHING = Screened((), (), (), ())
 
 
@@ -107,13 +112,13 @@ def screen(
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
         code = hit.payload.code
-        if any(d.start < hit.end <= d.end and d.payload.code == code for d in denials):
-            continue  # what the sign ends in is said not to be: "the cooler is warm. no hissing or chemical smell"
+        if any(d.payload.code == code and _covers(d, hit, normal.words) for d in denials):
+            continue
         clause = _clause_of(clauses, hit.start)
         if _denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if clause is not None and (clause.past or clause.others):
+        if clause is not None and (clause.past or (clause.others and not _ours_too(hit, normal.words))):
             continue
         raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
@@ -140,6 +145,21 @@ def _mostly(innocent: Hit, hit: Hit) -> bool:
     """An innocent wording that overlaps the sign and is longer explains it."""
     overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
     return overlap > 0 and innocent.length > hit.length and overlap * 2 >= hit.length
+
+
+def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether what somebody else tells or had is our business all the same: “the neighbor said your kitchen smells”."""
+    near = words[max(0, hit.start - 2) : hit.end]
+    return hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near)
+
+
+def _covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
+    """
+    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell".
+    """
+    if denial.start <= sign.start:
+        return sign.end <= denial.end
+    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING
 
 
 def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from service.reading.clauses import Clause
 from service.reading.hazards import Screened
@@ -184,7 +185,7 @@ def unheard_parts(
     """The words of each part of a text that is long enough, where no phrase was heard and that nothing excuses."""
     excused = [c for c in clauses if c.if_ or c.past or c.others or c.asked]
     begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
-    for first, end in zip(begins, [*begins[1:], len(words)], strict=True):
+    for first, end in pairwise([*begins, len(words)]):
         part = words[first:end]
         if len(part) < WORDS_FOR_PART or any(a < part[-1].end and part[0].start < b for a, b in spans):
             continue

@@ -40,6 +40,8 @@ def taught_dangers(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
             yield from ((example.says, code) for code in means or (NOTHING,))
         yield from ((_bare(phrase), danger.code) for phrase in (*danger.signs.en, *danger.signs.es))
         yield from ((_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
+    for haste in rulebook.urgency.values():
+        yield from ((e.says, NOTHING) for e in haste.examples if not dangers.keys() & set(e.means))
     for code, texts in rulebook.dangers_told.items():
         yield from ((text, code) for text in texts)
     told = {text for texts in rulebook.dangers_told.values() for text in texts}

@@ -128,3 +128,24 @@ def test_filler_around_a_hazard_never_hides_it(before: list[str], after: list[st
 )
 def test_a_repair_settles_a_hazard_only_when_it_is_said_to_be_over(reader: Reader, text: str, raised: bool) -> None:
     assert ("gas_smell" in {hazard.code for hazard in reader.read(text).hazards}) is raised
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("la estufa huele a gas y no hay nada prendido", "gas_smell"),
+        ("it puffed a little smoke out the back when it kicked on this morning", "smoke"),
+        ("the neighbor lady came in and said your kitchen smells like gas", "gas_smell"),
+        ("my neighbor stuck his hand in the disposal and cut two fingers", "injury"),
+    ],
+)
+def test_words_beside_a_danger_that_deny_or_date_something_else_do_not_clear_it(
+    reader: Reader, text: str, code: str
+) -> None:
+    assert code in {hazard.code for hazard in reader.hazards(text)}
+
+
+def test_what_a_long_sign_ends_in_may_be_said_not_to_be(reader: Reader) -> None:
+    reading = reader.read("wine cooler isnt cold at all. no hissing no chemical smell")
+    assert reading.hazards == ()
+    assert [hazard.code for hazard in reading.denied_hazards] == ["refrigerant_leak"]

@@ -153,6 +153,11 @@ def test_a_part_that_is_supposed_over_or_somebody_elses_tells_nothing(reader: Re
     assert [s.code for s in reader.read(text).symptoms if s.rule == TOLD_TEXTS] == []
 
 
+@pytest.mark.parametrize("text", ["", " ", "...", "😀", "and", "ok,", "?!"])
+def test_a_text_of_no_words_is_read_with_a_machine_under_discussion(reader: Reader, text: str) -> None:
+    assert reader.read(text, about="dishwasher").symptoms == ()
+
+
 @pytest.mark.parametrize("text", ["my washer is green", "mi lavadora es blanca y grande", "the washer has a sticker"])
 def test_a_few_words_that_no_phrase_has_tell_nothing(reader: Reader, text: str) -> None:
     assert reader.read(text).symptoms == ()
