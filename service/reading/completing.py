@@ -27,6 +27,9 @@ _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 _SILENT = frozenset(["dead", "no_start"])
 """“No lights, no beep, nothing” says that the machine is dead, not that it makes no noise."""
 
+_HALF_WARM = frozenset(["warm_fridge", "warm_freezer"])
+"""Beside these, that the other half cools says nothing new."""
+
 _A_DANGERS_OWN = {
     "burning_smell": frozenset(["odor", "overheat", "damages_load"]),
     "carbon_monoxide": frozenset(["noise", "wont_stop", "overheat", "error_code", "stops_midcycle"]),
@@ -51,11 +54,12 @@ def completed(
     normal: Normal,
     *,
     dangers: Collection[str],
+    cleared: Collection[str],
 ) -> Statements:
     """
     What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named
     machine, with nothing said of what is wrong, is a vague complaint; water that runs out of a machine is its
-    leak. *dangers*: the hazards raised.
+    leak. *dangers*: the hazards raised; *cleared*: those denied.
     """
     danger = bool(dangers)
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
@@ -67,6 +71,10 @@ def completed(
     if own:
         kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
         stated = replace(stated, symptoms=kept)
+    own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in cleared))
+    half_warm = {f.appliance for f in stated.symptoms if f.code in _HALF_WARM}
+    denied = (f for f in stated.denied if f.code not in own_of_all)
+    stated = replace(stated, denied=tuple(f for f in denied if f.code != "not_cooling" or f.appliance not in half_warm))
     silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
     if silent:
         stated = replace(

@@ -44,6 +44,16 @@ class Screened:
     notes: tuple[str, ...]
     heard: frozenset[str] = frozenset()
 
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The hazards raised."""
+        return tuple(found.code for found in self.raised)
+
+    @property
+    def cleared(self) -> tuple[str, ...]:
+        """The hazards denied."""
+        return tuple(found.code for found in self.denied)
+
 
 _ANYBODY_S = frozenset(["injury"])
 """Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""

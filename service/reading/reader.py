@@ -120,7 +120,9 @@ class Reader:
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
         stated = outside_address(stated, facts.get("address"), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
-        stated = completed(stated, mentions, facts, heard, asked, normal, dangers=[h.code for h in screened.raised])
+        stated = completed(
+            stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared
+        )
         if consent is None:
             stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, screened, asked, frozenset(heard)))
         if consent is not None:

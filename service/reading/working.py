@@ -55,6 +55,10 @@ _BUT_HOW = frozenset((
 
 WORDS_TO_HOW = 3
 
+_JOINERS = frozenset(["and", "n", "y", "e"])
+_NEW_SUBJECTS = frozenset(["the", "so", "its", "my", "no", "el", "la", "los", "las", "mi", "tambien"])
+_PRAISE = frozenset(["fine", "ok", "okay", "good", "great", "well", "perfect", "perfectly", "tight", "normal", "bien"])
+
 _PAST = frozenset((
     "ran", "came", "went", "spun", "began", "froze", "did", "lit", "made", "kept", "had", "got", "was", "drank",
     "shook", "took", "shut",
@@ -74,10 +78,20 @@ def told_to_work(
         return False
     if not _in_the_present(words, start, end, first, contrasted=contrasted, spanish=spanish):
         return False
-    after = [words[at].form for at in range(end, last)]
+    after = _same_statement([words[at].form for at in range(end, last)])
     if contrasted and any(word.form in _BUT_HOW for word in words[last + 1 : last + 1 + WORDS_TO_HOW]):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
+
+
+def _same_statement(after: list[str]) -> list[str]:
+    """*after* without what begins anew: “the burners work and so does the oven”, “works fine popsicles are hard”."""
+    for at, form in enumerate(after):
+        if form in _JOINERS and at + 1 < len(after) and after[at + 1] in _NEW_SUBJECTS:
+            return after[:at]
+        if at == 0 and form in _PRAISE and len(after) > 1 and after[1] not in _LIMITS:
+            return after[:1]
+    return after
 
 
 def _in_the_present(
