@@ -27,8 +27,15 @@ _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 _SILENT = frozenset(["dead", "no_start"])
 """“No lights, no beep, nothing” says that the machine is dead, not that it makes no noise."""
 
-_HALF_WARM = frozenset(["warm_fridge", "warm_freezer"])
-"""Beside these, that the other half cools says nothing new."""
+_IMPLIED = {
+    "not_cooling": frozenset(["warm_fridge", "warm_freezer"]),
+    "dead": frozenset(["weak_suction"]),
+}
+"""What a denial says nothing new beside: that the other half cools, that a weak hood comes on."""
+
+_TO_THE_END = ("cycle", "ciclo", "way through", "end")
+_STARTS = ("start", "arranc", "empiez", "empez", "kick")
+"""How words begin that tell that it starts; that it runs is told of everything that does not stand still."""
 
 _A_DANGERS_OWN = {
     "burning_smell": frozenset(["odor", "overheat", "damages_load"]),
@@ -72,9 +79,9 @@ def completed(
         kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
         stated = replace(stated, symptoms=kept)
     own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in cleared))
-    half_warm = {f.appliance for f in stated.symptoms if f.code in _HALF_WARM}
+    told = {(f.appliance, f.code) for f in stated.symptoms}
     denied = (f for f in stated.denied if f.code not in own_of_all)
-    stated = replace(stated, denied=tuple(f for f in denied if f.code != "not_cooling" or f.appliance not in half_warm))
+    stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))
     silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
     if silent:
         stated = replace(
@@ -93,6 +100,16 @@ def completed(
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
+
+
+def _goes_without_saying(denied: Found, told: Collection[tuple[str, str]]) -> bool:
+    """Whether *denied* follows from what is *told*, or is no more than that it runs, or that it ends."""
+    if any((denied.appliance, code) in told for code in _IMPLIED.get(denied.code, ())):
+        return True
+    words = denied.words.lower()
+    if denied.code == "no_start":
+        return not words.startswith(_STARTS)
+    return denied.code == "stops_midcycle" and not words.endswith(_TO_THE_END)
 
 
 def _whole(code: str, appliance: str, score: float, words: str, normal: Normal) -> Found:
