@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from service.reading.clauses import Clause
 from service.reading.hazards import Screened
@@ -34,6 +34,9 @@ ENOUGH_BESIDE = 0.7
 
 ENOUGH_FOR_PART = 0.85
 """The share from which a part of a text in which no phrase is heard tells a further symptom."""
+
+MOST_PARTS = 12
+"""So many parts of one text are considered."""
 
 WORDS_FOR_PART = 4
 """Fewer words are no part that could."""
@@ -125,7 +128,7 @@ class Leaner:
         screened = heard.screened
         spans = [(f.start, f.end) for f in (*stated.symptoms, *stated.denied) if f.rule != TOLD_TEXTS]
         spans += [(h.start, h.end) for h in (*screened.raised, *screened.denied)]
-        for words in unheard_parts(heard.normal.words, heard.clauses, spans):
+        for words in islice(unheard_parts(heard.normal.words, heard.clauses, spans), MOST_PARTS):
             known = {f.code for f in (*stated.symptoms, *stated.denied)} | stated.dismissed
             stated = added(self._opinion.of(words, codes, known), stated, machine, heard.normal.text)
         return stated
