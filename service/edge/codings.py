@@ -4,15 +4,29 @@ from __future__ import annotations
 
 import base64
 import binascii
+import codecs
 import re
 from functools import lru_cache
 from typing import Annotated, Literal, get_args
 from urllib.parse import quote_from_bytes, unquote_to_bytes
 
+import gsm0338
 from pydantic import AfterValidator
 
 Spelling = Literal["plain", "hex", "base64", "percent"]
 """plain: the bytes themselves. The others write them with letters, as gateways do that trust no charset on the way."""
+
+
+GSM_7_BIT = "gsm03.38"
+"""The carrier's own alphabet, one septet a byte (3GPP TS 23.038, 6.2.1): some gateways post and take texts in it."""
+
+
+def _find_gsm(name: str) -> codecs.CodecInfo | None:
+    found: codecs.CodecInfo = gsm0338.Codec.get_codec_info()
+    return found if name.replace("_", ".") == GSM_7_BIT else None
+
+
+codecs.register(_find_gsm)  # the library knows the alphabet and leaves it to its user to make it known
 
 
 @lru_cache(maxsize=256)
@@ -28,7 +42,7 @@ def reads_anything(codec: str) -> bool:
 
 def _known_charset(codec: str) -> str:
     if not reads_anything(codec):
-        raise ValueError(f'"{codec}" is no charset; write one such as utf-8, latin-1 or utf-16-be')
+        raise ValueError(f'"{codec}" is no charset; write one such as utf-8, latin-1, utf-16-be or {GSM_7_BIT}')
     return codec
 
 
@@ -50,7 +64,7 @@ def split_coding(coding: str, otherwise: Spelling) -> tuple[Spelling, str]:
 
 
 CharsetName = Annotated[str, AfterValidator(_known_charset)]
-"""A charset as Python calls it: ``utf-8``, ``latin-1``, ``utf-16-be``."""
+"""A charset as Python calls it, ``utf-8``, ``latin-1``, ``utf-16-be``, or ``gsm03.38``."""
 
 CodingName = Annotated[str, AfterValidator(_known_coding)]
 """A charset, and before it how its bytes are spelled when they are not sent as they are: ``hex utf-16-be``."""

@@ -146,6 +146,17 @@ def test_a_text_is_spelled_in_every_kind_of_body(client: httpx.Client, written: 
     assert parse_qs(form.content.decode()) == {"t": [coded]}
 
 
+def test_a_text_goes_out_in_the_carriers_own_alphabet(client: httpx.Client) -> None:
+    coding = {
+        "seven_bit": {"charset": "gsm03.38", "written": "hex"},
+        "beyond": {"charset": "utf-16-be", "written": "hex"},
+    }
+    sent = made("@ ñ €", client, body="form", fields={"t": "{text}"}, **coding)
+    assert parse_qs(sent.content.decode()) == {"t": ["00207D201B65"]}, "3GPP TS 23.038, 6.2.1"
+    raw = made("ñ", client, body="raw", seven_bit={"charset": "gsm03.38"})
+    assert raw.content == b"\x7d"
+
+
 def test_a_header_of_the_profile_stands_once_and_in_one_line(client: httpx.Client) -> None:
     request = made("a\nb ñ", client, fields={"t": "{text}"}, headers={"Content-Type": "text/x", "X-Words": "{text}"})
     assert request.headers.get_list("content-type") == ["text/x"]

@@ -161,6 +161,18 @@ def test_a_spelled_text_is_read_by_the_coding_its_field_tells(coding: str, sent:
     assert read(form, urlencode(fields).encode())[0].text == SPANISH
 
 
+@pytest.mark.parametrize("spelling", ["hex", "base64"])
+def test_a_text_in_the_carriers_own_alphabet_is_read(spelling: str) -> None:
+    """Septets a byte, by hand from the table of 3GPP TS 23.038, 6.2.1: @ 00, é 05, ñ 7D, € 1B 65; what is cut short is kept."""
+    septets = bytes([0x00, 0x38, 0x20, 0x63, 0x61, 0x66, 0x05, 0x20, 0x7D, 0x20, 0x1B, 0x65, 0x35])
+    sent = septets.hex() if spelling == "hex" else base64.b64encode(septets).decode()
+    receive = receiving(charset={"written": spelling, "otherwise": "gsm03.38"})
+    fields = {"from": "+15055550142", "text": sent, "id": 1}
+    assert read(receive, json.dumps(fields).encode())[0].text == "@8 café ñ €5"
+    cut = (septets + b"\x1b").hex() if spelling == "hex" else base64.b64encode(septets + b"\x1b").decode()
+    assert read(receive, json.dumps(fields | {"text": cut}).encode())[0].text == "@8 café ñ €5"
+
+
 @pytest.mark.parametrize("sent", ["gas smell", "0123 and more", "abc", "ñ"])
 def test_what_is_not_spelled_as_told_is_kept_as_it_came(sent: str) -> None:
     receive = receiving(charset={"written": "hex", "otherwise": "utf-16-be"})
