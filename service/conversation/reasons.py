@@ -8,7 +8,7 @@ from service.conversation import judged
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.diagnosis.model import SOMETHING_ELSE, Belief
-from service.reading.leaning import LEANT
+from service.reading.leaning import LEANT, NOT_TAKEN, TOLD_TEXTS
 from service.reading.model import Found, Reading
 from service.rulebook.schema.appliance import Appliance
 
@@ -27,8 +27,8 @@ def heard(turn: Turn, reading: Reading) -> None:
     for sign in reading.symptoms:
         _heard_sign(turn, sign, denied=False)
     for note in reading.notes:
-        if note.startswith(LEANT):  # no phrase stands for it, so it is said which words counted
-            turn.because("heard", note, "told texts")
+        if note.startswith((LEANT, NOT_TAKEN)):  # no phrase stands for it, so it is said which words counted
+            turn.because("heard", note, TOLD_TEXTS)
     for sign in reading.denied:
         _heard_sign(turn, sign, denied=True)
     for seen in reading.observations:

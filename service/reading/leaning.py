@@ -23,6 +23,9 @@ from service.reading.symptoms import VAGUE
 LEANT = "Most like what is told of"
 """How the note begins that says why something was taken from the words as a whole."""
 
+NOT_TAKEN = "Not taken as"
+"""How the note begins that says which hint was not believed."""
+
 ENOUGH = 0.25
 """The share from which an opinion counts."""
 
@@ -145,7 +148,9 @@ def unbelied(opinion: Opinion | None, stated: Statements) -> Statements:
     belied = [f for f in stated.symptoms if _is_hint(f) and opinion.shares.get(f.code, 1.0) < BELIED]
     if not belied:
         return stated
-    notes = tuple(f"Not {f.code} for “{f.words}”: the words as a whole are told of something else." for f in belied)
+    notes = tuple(
+        f"{NOT_TAKEN} {f.code} for “{f.words}”: in such words customers tell of something else." for f in belied
+    )
     kept = tuple(f for f in stated.symptoms if f not in belied)
     return replace(stated, symptoms=kept, notes=(*stated.notes, *notes))
 

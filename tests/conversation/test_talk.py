@@ -165,9 +165,10 @@ def test_every_reply_carries_why_in_words() -> None:
 
 def test_what_no_phrase_told_is_explained_by_the_words_that_counted() -> None:
     note = "Most like what is told of slow_drain of dishwasher (61%), for “tub”, “lazily”."
+    hint = "Not taken as noise for “beeps”: in such words customers tell of something else."
     said = {"appliances": ("dishwasher",), "symptoms": (sign("slow_drain"),), "intents": REPORT}
-    step = Bench().hears("d", notes=("“tubb” is read as “tub”.", note), **said)
-    assert [r.words for r in step.reasons if r.rule == "told texts"] == [note]
+    step = Bench().hears("d", notes=("“tubb” is read as “tub”.", note, hint), **said)
+    assert [r.words for r in step.reasons if r.rule == "told texts"] == [note, hint]
 
 
 def test_the_belief_before_and_after_is_given() -> None:
