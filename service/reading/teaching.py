@@ -32,7 +32,7 @@ NOTHING = ""
 LOOSENESS = 1.0
 """How far a text may stand on the wrong side (the machine's C); 0.3 to 3 were as good on texts held apart."""
 
-MOST_KEPT = 12
+MOST_KEPT = 6
 """Kept files in one folder; the ones not written for longest go first."""
 
 _WORD = re.compile(r"\w\w+")
