@@ -136,7 +136,7 @@ class Reader:
             text=text,
             language=language,
             intents=tuple(heard),
-            appliances=listed_appliances(mentions.appliances, stated, about),
+            appliances=listed_appliances(mentions.appliances, stated, about, asked, self.hazard_codes),
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,

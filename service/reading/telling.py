@@ -54,9 +54,15 @@ def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
 
 
-def listed_appliances(named: tuple[str, ...], stated: Statements, about: str | None) -> tuple[str, ...]:
-    """The appliances the text is about: named, implied, or told by a symptom."""
+def listed_appliances(
+    named: tuple[str, ...], stated: Statements, about: str | None, asked: Asked | None, dangers: Collection[str]
+) -> tuple[str, ...]:
+    """
+    The appliances the text is about: named, implied, told by a symptom, or asked after with one of the *dangers*.
+    """
     found = list(named)
+    if not found and about and asked is not None and asked.kind == "yes_no" and asked.code in dangers:
+        found.append(about)
     for symptom in stated.symptoms:
         if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
             found.append(symptom.appliance)
