@@ -60,6 +60,8 @@ def read_answer(
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
     if visit and _leads_to_a_visit(asked, replies["yes"], words):
         replies = {code: hit for code, hit in replies.items() if code != "yes"}
+    if asked.code in dangers and _begins_with_maybe(replies):
+        return Answer("yes", hedged=True)
     if asked.kind in _VALUES:
         return _value(asked, replies, text)
     if asked.kind == "photo" and media:
@@ -69,6 +71,12 @@ def read_answer(
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
+
+
+def _begins_with_maybe(replies: Mapping[str, Hit]) -> bool:
+    """“a little maybe, cant really tell”: it may be there, whatever cannot be told after it."""
+    maybe, no = replies.get("maybe"), replies.get("no")
+    return maybe is not None and no is not None and maybe.start < no.start
 
 
 def _not_done_yet(code: str, hit: Hit, words: Sequence[Word]) -> bool:

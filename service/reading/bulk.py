@@ -44,12 +44,15 @@ def read_line(reader: Reader, line: Mapping[str, Any], *, this_year: int | None 
 
 def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
     """
-    *reading* with what a yes or no says of the symptom or hazard that was asked about; a hedged yes to a hazard counts.
+    *reading* with what a yes or no says of the symptom or hazard that was asked about; of a hazard a hedged yes counts, and
+    so does “not sure”.
     """
     answer, code = reading.answer, asked.code if asked and asked.kind == "yes_no" else None
-    if answer is None or asked is None or code is None or answer.kind not in ("yes", "no"):
+    if answer is None or asked is None or code is None:
         return reading
-    yes = answer.kind == "yes"
+    yes = answer.kind == "yes" or (answer.kind == "dont_know" and code in reader.hazard_codes)
+    if not yes and answer.kind != "no":
+        return reading
     if code in reader.hazard_codes:
         told = HazardFound(code, reading.text, 0, len(reading.text), "answer")
         heard = {h.code for h in (*reading.hazards, *reading.denied_hazards)}

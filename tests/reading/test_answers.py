@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from service.reading.bulk import read_line
 from service.reading.model import Asked, Choice
 from service.reading.reader import Reader
 
@@ -132,3 +133,19 @@ def test_a_yes_to_a_danger_counts_however_it_is_said(reader: Reader, text: str) 
 def test_an_impatient_yes_before_a_visit_is_none_to_a_symptom(reader: Reader) -> None:
     answer = reader.read("yeah just send somebody", asked=Asked(kind="yes_no", code="leak"), about="washer").answer
     assert answer is None or answer.kind == "declined"
+
+
+@pytest.mark.parametrize(
+    ("text", "raised"),
+    [
+        ("a little maybe, cant really tell w my cold", True),
+        ("not sure", True),
+        ("quien sabe", True),
+        ("no maybe its the neighbors", False),
+        ("no", False),
+    ],
+)
+def test_who_cannot_say_that_a_danger_is_not_there_is_taken_at_it(reader: Reader, text: str, raised: bool) -> None:
+    about = {"appliance": "dryer", "code": "burning_smell"}
+    line = read_line(reader, {"id": "1", "text": text, "asked": "yes_no", "about": about})
+    assert [h["code"] for h in line["hazards"]] == (["burning_smell"] if raised else [])
