@@ -7,7 +7,7 @@ A danger that a phrase told it never touches.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise
 
@@ -47,7 +47,7 @@ WORDS_FOR_PART = 4
 DOUBTED = 0.05
 """A share below which the words as a whole do not tell what one of them was heard as."""
 
-BELIED = 0.03
+BELIED = 0.1
 """The share below which a hint is not believed."""
 
 WORDS_OF_A_PHRASE = 3
@@ -114,13 +114,20 @@ class Leaner:
         if silent and not any(map(_is_hint, stated.symptoms)):
             return stated
         opinion = self._opinion.of(words, codes)
-        stated = unbelied(opinion, stated)
+        stated = unbelied(opinion, stated, lambda hint: self._of_its_part(hint, heard.normal.words, codes))
         if silent:
             return stated
         not_so = {f.code for f in stated.denied} | stated.dismissed
         if not_so:
             opinion = self._opinion.of(words, codes, not_so)
         return leant_on(opinion, stated, machine, heard.normal.text)
+
+    def _of_its_part(self, hint: Found, words: Sequence[Word], codes: tuple[str, ...]) -> Opinion | None:
+        """What the part of the text in which *hint* was heard tells by itself."""
+        for first, end in parts(words):
+            if words[first].start <= hint.start < words[end - 1].end:
+                return self._opinion.of([word.form for word in words[first:end]], codes)
+        return None
 
     def _of_the_parts(self, stated: Statements, heard: Heard) -> Statements:
         machines = {f.appliance for f in stated.symptoms} | _named(heard.mentions)
@@ -141,11 +148,15 @@ def _named(mentions: Mentions) -> set[str]:
     return {m.appliance for m in mentions.found if not m.implied}
 
 
-def unbelied(opinion: Opinion | None, stated: Statements) -> Statements:
-    """*stated* without the hints that *opinion* all but rules out: "goes off" is heard as a stop, and told of an alarm."""
+def unbelied(opinion: Opinion | None, stated: Statements, of_its_part: Callable[[Found], Opinion | None]) -> Statements:
+    """
+    *stated* without the hints that *opinion*, and what the part of the text around them tells by itself, all but rule out:
+    "goes off" is heard as a stop, and told of an alarm. A part too short to tell anything rules nothing out.
+    """
     if opinion is None:
         return stated
-    belied = [f for f in stated.symptoms if _is_hint(f) and opinion.shares.get(f.code, 1.0) < BELIED]
+    hints = [f for f in stated.symptoms if _is_hint(f) and _rules_out(opinion, f)]
+    belied = [f for f in hints if (part := of_its_part(f)) is not None and _rules_out(part, f)]
     if not belied:
         return stated
     notes = tuple(
@@ -153,6 +164,10 @@ def unbelied(opinion: Opinion | None, stated: Statements) -> Statements:
     )
     kept = tuple(f for f in stated.symptoms if f not in belied)
     return replace(stated, symptoms=kept, notes=(*stated.notes, *notes))
+
+
+def _rules_out(opinion: Opinion, found: Found) -> bool:
+    return opinion.shares.get(found.code, 1.0) < BELIED
 
 
 def _is_hint(found: Found) -> bool:
@@ -187,13 +202,18 @@ def _needed(opinion: Opinion, stated: Statements) -> float:
     return ENOUGH_BESIDE if doubted else 2.0
 
 
+def parts(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
+    """Where each part of a text begins and ends: at a stop, a comma, an "and" or a "but"."""
+    begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
+    return pairwise([*begins, len(words)])
+
+
 def unheard_parts(
     words: Sequence[Word], clauses: Sequence[Clause], spans: Sequence[tuple[int, int]]
 ) -> Iterator[list[str]]:
     """The words of each part of a text that is long enough, where no phrase was heard and that nothing excuses."""
     excused = [c for c in clauses if c.if_ or c.past or c.others or c.asked]
-    begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
-    for first, end in pairwise([*begins, len(words)]):
+    for first, end in parts(words):
         part = words[first:end]
         if len(part) < WORDS_FOR_PART or any(a < part[-1].end and part[0].start < b for a, b in spans):
             continue
