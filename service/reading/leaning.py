@@ -50,6 +50,9 @@ DOUBTED = 0.05
 BELIED = 0.1
 """The share below which a hint is not believed."""
 
+TIMES_NOTHING = 10.0
+"""A hint so many times likelier than nothing is believed, however likely another fault is: two may be told in one breath."""
+
 WORDS_OF_A_PHRASE = 3
 """A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
 
@@ -167,7 +170,8 @@ def unbelied(opinion: Opinion | None, stated: Statements, of_its_part: Callable[
 
 
 def _rules_out(opinion: Opinion, found: Found) -> bool:
-    return opinion.shares.get(found.code, 1.0) < BELIED
+    share = opinion.shares.get(found.code, 1.0)
+    return share < BELIED and share < TIMES_NOTHING * opinion.shares.get(NOTHING, 1.0)
 
 
 def _is_hint(found: Found) -> bool:

@@ -20,6 +20,7 @@ Verdict = Literal["present", "denied", "nothing"]
 SCOPE_WORDS = 6
 """How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
 
+_ONE_MORE = frozenset(["or", "nor", "and", "o", "ni", "y"])
 _AND = frozenset(["and", "y", "e", "plus", "then"])
 _NOMINAL = frozenset(["no", "without", "nor", "neither", "none", "sin", "ni", "ningun", "ninguna"])
 """Negations that a comma carries on ("no leaks, smells or noise"); after a verb's it does not."""
@@ -111,7 +112,7 @@ class Polarity:
             return Judged("denied", "it is said to be so no longer")
         if framed:
             return Judged("nothing", framed)
-        negative, stopped, failing = self._before(hit, clause)
+        negative, stopped, failing = self._before(hit, clause, function=function)
         negative += hit.negated
         if function:
             return self._function(hit, clause, negative, stopped, failing)
@@ -140,7 +141,7 @@ class Polarity:
             and any(a >= clause.end and a < clause.end + 4 for a, _ in self._negators)
         )
 
-    def _before(self, hit: Hit, clause: Clause) -> tuple[int, int, int]:
+    def _before(self, hit: Hit, clause: Clause, *, function: bool) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""
         if not self._turned:
             return 0, 0, 0
@@ -154,13 +155,18 @@ class Polarity:
             for a, b in near
             if self._reaches(b, hit.start)
             and not any(b <= n for n in nominal)
-            and self._spent.get(a, hit.start + 1) > hit.start
+            and self._still_holds(a, hit.start, function=function)
         )
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and self._stops(b, hit))
         if stopped and not negative and any(self._reaches(b, hit.start) for _, b in near):
             negative = 1
         failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
         return negative, stopped, failing
+
+    def _still_holds(self, negation: int, start: int, *, function: bool) -> bool:
+        """Whether no phrase has taken *negation* for itself; of functions one more may follow: “wont drain or spin”."""
+        end = self._spent.get(negation, start + 1)
+        return end > start or (function and end == start - 1 and self._words[end].form in _ONE_MORE)
 
     def _stops(self, after: int, hit: Hit) -> bool:
         """

@@ -23,6 +23,12 @@ TAUGHT = [
 CODES = ("no_drain", "noise")
 
 
+@pytest.fixture(scope="module")
+def opinions() -> SecondOpinion:
+    """Taught once: the library alone takes longer to load than one generated case may."""
+    return SecondOpinion(TAUGHT)
+
+
 def test_it_says_what_such_words_were_told_of_and_by_which_words() -> None:
     opinion = SecondOpinion(TAUGHT).of(["the", "tub", "is", "still", "full", "of", "water"], CODES)
     assert opinion is not None
@@ -90,16 +96,15 @@ def test_without_texts_there_is_no_opinion() -> None:
 
 
 @given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), max_size=12))
-def test_the_bound_never_leaves_out_what_would_be_told(words: list[str]) -> None:
-    taught = SecondOpinion(TAUGHT)
-    opinion = taught.of(words, CODES)
+def test_the_bound_never_leaves_out_what_would_be_told(opinions: SecondOpinion, words: list[str]) -> None:
+    opinion = opinions.of(words, CODES)
     if opinion is not None and opinion.share >= 0.4:
-        assert taught.may_tell(words, 0.4)
+        assert opinions.may_tell(words, 0.4)
 
 
 @given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), min_size=3, max_size=12))
-def test_shares_add_up_to_one(words: list[str]) -> None:
-    opinion = SecondOpinion(TAUGHT).of(words, CODES)
+def test_shares_add_up_to_one(opinions: SecondOpinion, words: list[str]) -> None:
+    opinion = opinions.of(words, CODES)
     if opinion is not None:
         assert sum(opinion.shares.values()) == pytest.approx(1, abs=1e-9)
 
@@ -131,7 +136,7 @@ def test_a_hint_that_the_words_as_a_whole_belie_is_not_taken(
 @given(st.floats(0, 1), st.one_of(st.none(), st.floats(0, 1)), st.integers(1, 6))
 def test_only_a_hint_is_belied_and_only_by_the_whole_and_its_part(whole: float, part: float | None, words: int) -> None:
     def opinion(share: float) -> Opinion:
-        return Opinion("noise", 1 - share, {"noise": 1 - share, "leak": share})
+        return Opinion("noise", 1 - share, {"noise": 0.0, "leak": share, NOTHING: 1 - share})
 
     found = Found("washer", "leak", 0.8, " ".join(["word"] * words), 0, 4, "washer.leak")
     stated = Statements((found,), (), (), (), ())
@@ -147,6 +152,8 @@ def test_only_a_hint_is_belied_and_only_by_the_whole_and_its_part(whole: float, 
         ("the dishwasher leaves a puddle when its done and the glasses are gritty", {"leak", "poor_clean"}),
         ("dryer squeaks and takes two cycles to dry my towels", {"noise", "slow_dry"}),
         ("fridge hums loud and the light inside is out too", {"noise", "light_out"}),
+        ("top load washer fills up but wont drain or spin", {"no_drain", "no_spin"}),
+        ("la secadora no calienta ni gira", {"no_heat", "no_tumble"}),
     ],
 )
 def test_two_faults_told_in_a_few_words_each_are_both_kept(reader: Reader, text: str, told: set[str]) -> None:
