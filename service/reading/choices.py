@@ -28,7 +28,7 @@ _SMALL = frozenset((
     "the", "a", "an", "of", "in", "is", "it", "to", "my", "on", "at", "and", "or", "el", "la", "los", "las", "de",
     "un", "una", "en", "es", "se", "y", "o", "between", "be", "do", "does", "did", "was", "were", "are", "what", "why", "how",
     "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
-    "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si",
+    "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo", "nomas",
 ))  # fmt: skip
 
 

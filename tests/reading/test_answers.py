@@ -149,3 +149,13 @@ def test_who_cannot_say_that_a_danger_is_not_there_is_taken_at_it(reader: Reader
     about = {"appliance": "dryer", "code": "burning_smell"}
     line = read_line(reader, {"id": "1", "text": text, "asked": "yes_no", "about": about})
     assert [h["code"] for h in line["hazards"]] == (["burning_smell"] if raised else [])
+
+
+@pytest.mark.parametrize("text", ["just send someone", "just come please", "solo manden a alguien por favor"])
+def test_a_small_word_of_a_choice_does_not_take_it(reader: Reader, text: str) -> None:
+    choices = (Choice("hot", "Hot"), Choice("warm", "Just warm"), Choice("cold", "Cold"))
+    answer = reader.read(text, asked=Asked("observation", "dryer", "feels_hot", choices), about="dryer").answer
+    assert answer is None or answer.kind != "choice"
+    taken = reader.read("just warm", asked=Asked("observation", "dryer", "feels_hot", choices), about="dryer").answer
+    assert taken is not None
+    assert taken.value == "warm"

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from service.conversation.state import Contact, TicketState
 from service.conversation.summary import evidence_of
 from service.diagnosis.belief import believe
+from service.diagnosis.held import fact_says
 from service.diagnosis.model import SOMETHING_ELSE, Belief
 from service.pages import words
 from service.pages.plate_words import recall_words, replace_words
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.seen import Observation
+
+_CODE = re.compile(r"[a-z]+(_[a-z]+)+")
 
 STATES = {True: "yes", False: "no", None: "not asked"}
 
@@ -208,19 +213,25 @@ def evidence_words(appliance: Appliance, code: str, ticket: TicketState) -> str:
         said = ticket.symptoms.get(bare, value not in ("no", "false"))
         return appliance.symptoms[bare].trade if said else f"not: {appliance.symptoms[bare].trade}"
     if bare in appliance.observations:
-        answer = value or ticket.observations.get(bare, "")
-        said_words = {a.value: a.say.en for a in appliance.observations[bare].answers}
-        return f"{appliance.observations[bare].trade}: {said_words.get(answer, words.code_words(answer))}"
+        observation = appliance.observations[bare]
+        answer = value or ticket.observations.get(bare) or _by_facts(observation, ticket) or ""
+        said_words = {a.value: a.say.en for a in observation.answers}
+        return f"{observation.trade}: {said_words.get(answer, words.code_words(answer))}"
     if bare in appliance.checks:
         result = CHECK_WORDS.get(value or ticket.checks.get(bare, ""), value)
         return f"{appliance.checks[bare].title.en}: {result}"
     return words.code_words(code)
 
 
+def _by_facts(observation: Observation, ticket: TicketState) -> str | None:
+    """What the facts answer that was not asked: a gas dryer is "gas" without a question."""
+    return next((way.means for way in observation.from_facts if fact_says(ticket.facts, way)), None)
+
+
 def fact_words(value: object) -> str:
-    """A fact's value as text."""
+    """A fact's value as text; a code as words."""
     if isinstance(value, tuple | list):
         return ", ".join(words.code_words(str(item)) for item in value)
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
-    return str(value)
+    return words.code_words(str(value)) if _CODE.fullmatch(str(value)) else str(value)
