@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 
 from service.conversation.state import TicketState
@@ -21,7 +23,8 @@ def test_what_a_fact_answered_unasked_is_worded_too(
     facts: dict[str, str], observations: dict[str, str], words: str
 ) -> None:
     dryer = load_rulebook(RULES, "demo").appliances["dryer"]
-    ticket = TicketState(key="t1", appliance="dryer", facts=facts, observations=observations)
+    opened = datetime(2026, 12, 1, 17, 0, tzinfo=UTC)
+    ticket = TicketState(key="t1", appliance="dryer", facts=facts, observations=observations, opened_at=opened)
     assert evidence_words(dryer, "heat_kind", ticket) == words
 
 
