@@ -56,7 +56,9 @@ def again(turn: Turn, *, lead: str | None = None) -> bool:
     if lead is not None:
         turn.tell(lead)
     values = [value for value, _ in asked.choices]
-    pose(turn, asked.kind, ticket=asked.ticket, code=asked.code, choices=values, tries=asked.tries + 1)
+    half_answered = asked.kind == "address" and turn.state.contact.postal_code is not None
+    code = None if half_answered else asked.code  # the ZIP came alone: only the street is still asked for
+    pose(turn, asked.kind, ticket=asked.ticket, code=code, choices=values, tries=asked.tries + 1)
     turn.because("asked", "The open question is put again: this text does not answer it.", asked.code or asked.kind)
     return True
 

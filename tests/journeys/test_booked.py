@@ -100,6 +100,14 @@ def test_just_send_someone_is_asked_little() -> None:
     assert len([a for a in asked if a not in ("postal_code", "address", "zip")]) <= 2
 
 
+def test_a_zip_alone_is_not_asked_for_again_with_the_street() -> None:
+    line = Line()
+    line.text("dishwasher not working properly")
+    line.text("1")
+    assert "street address and ZIP" in line.text("just send someone")[-1]
+    assert line.text("87106")[-1].endswith("What street address do we come to?")
+
+
 def test_another_time_by_text() -> None:
     line = booked()
     before = line.book
