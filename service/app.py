@@ -98,7 +98,13 @@ def create_app(deps: Deps, *, sender: bool = True) -> FastAPI:
                 worker.stop()
 
     app = FastAPI(
-        title="Plainfault", version=__version__, lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None
+        title="Plainfault",
+        version=__version__,
+        lifespan=lifespan,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url=None,
+        telemetry={"tracing": False, "metrics": False, "logs": False},
     )
     install_problem_documents(app)
     app.include_router(webhooks(deps, exchange.receive))

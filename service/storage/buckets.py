@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from sqlalchemy import Connection, bindparam, select, update
+from sqlalchemy import BigInteger, Connection, Float, bindparam, case, select, type_coerce, update
 
 from service.storage.ledgers import buckets
 from service.storage.upsert import insert_once
@@ -12,6 +12,13 @@ from service.storage.upsert import insert_once
 _MINE = (buckets.c.shop == bindparam("of_shop"), buckets.c.name == bindparam("named"))
 _LOOK = select(buckets.c.tokens, buckets.c.at).where(*_MINE).with_for_update()
 _FILL = update(buckets).where(*_MINE)
+
+# What ``filled`` says, said to the database: where there is a token, and there nearly always is, one statement takes it.
+_AT, _NOW = type_coerce(buckets.c.at, BigInteger), type_coerce(bindparam("now", type_=buckets.c.at.type), BigInteger)
+_GAINED = case((_NOW > _AT, (_NOW - _AT) * bindparam("per_micro", type_=Float)), else_=0.0)
+_HELD, _BURST = buckets.c.tokens + _GAINED, bindparam("burst", type_=Float)
+_FILLED = case((_HELD > _BURST, _BURST), else_=_HELD)
+_TAKE_ONE = _FILL.where(_FILLED >= 1).values(tokens=_FILLED - 1, at=bindparam("now", type_=buckets.c.at.type))
 
 
 def filled(tokens: float, at: datetime, now: datetime, *, per_second: float, burst: int) -> float:
@@ -28,6 +35,9 @@ def draw(connection: Connection, shop: str, name: str, *, per_second: float, bur
     In any span of T seconds at most ``burst + per_second * T`` are given.
     """
     mine = {"of_shop": shop, "named": name}
+    rate = {"now": now, "per_micro": per_second / 1_000_000, "burst": float(burst)}
+    if connection.execute(_TAKE_ONE, mine | rate).rowcount == 1:
+        return timedelta()
     row = connection.execute(_LOOK, mine).one_or_none()
     if row is None:
         full = {"shop": shop, "name": name, "tokens": float(burst), "at": now}

@@ -31,6 +31,13 @@ _WAITING = (
     .where(messages.c.turn.is_(None), messages.c.direction == "in")
     .order_by(func.coalesce(messages.c.carrier_at, messages.c.at), messages.c.at, messages.c.id)
 )
+_TAKE = (
+    update(messages)
+    .where(messages.c.shop == bindparam("of_shop"), messages.c.thread == bindparam("of_thread"))
+    .where(messages.c.turn.is_(None), messages.c.direction == "in")
+    .values(turn=bindparam("by_turn"))
+    .returning(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at)
+)
 _CHANGE = update(messages).where(messages.c.id == bindparam("message"))
 _OF_DELIVERY = (
     messages.c.shop == bindparam("of_shop"),
@@ -76,7 +83,17 @@ def record_outbound(
 def waiting(connection: Connection, shop: str, thread: str) -> tuple[Waiting, ...]:
     """Texts no turn has taken, by the carrier's time, then by arrival."""
     rows = connection.execute(_WAITING, {"of_shop": shop, "of_thread": thread})
-    return tuple(Waiting(r.id, r.text, len(r.media or ()), r.at, r.carrier_at) for r in rows)
+    return tuple(_waiting(row) for row in rows)
+
+
+def take_waiting(connection: Connection, shop: str, thread: str, turn: str) -> tuple[Waiting, ...]:
+    """As ``waiting``, and from now on they are taken by *turn*."""
+    rows = connection.execute(_TAKE, {"of_shop": shop, "of_thread": thread, "by_turn": turn})
+    return tuple(sorted((_waiting(row) for row in rows), key=lambda w: (w.carrier_at or w.at, w.at, w.id)))
+
+
+def _waiting(row: Any) -> Waiting:
+    return Waiting(row.id, row.text, len(row.media or ()), row.at, row.carrier_at)
 
 
 def mark_turn(connection: Connection, ids: Sequence[str], turn: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
@@ -10,13 +11,16 @@ from sqlalchemy import Connection, bindparam, select, update
 
 from service.conversation.state import State
 from service.storage.engine import new_id
-from service.storage.tables import threads
+from service.storage.tables import shops, threads
 from service.storage.upsert import insert_once
 
 
 @dataclass(frozen=True, slots=True)
 class ThreadRow:
-    """A thread as stored. state: the JSON document as it was saved, of whatever shape."""
+    """
+    A thread as stored. state: the JSON document as it was saved, of whatever shape. autonomy: how much the line may do
+    alone, as the desk has switched its shop; None for a shop that was never installed.
+    """
 
     id: str
     shop: str
@@ -28,24 +32,21 @@ class ThreadRow:
     parked: str | None
     consent: str
     last_in_at: datetime | None
+    autonomy: str | None
 
 
 _COLUMNS = (
     threads.c.id, threads.c.shop, threads.c.number, threads.c.gateway, threads.c.state, threads.c.turns,
     threads.c.held_by, threads.c.parked, threads.c.consent, threads.c.last_in_at,
+    shops.c.autonomy,
 )  # fmt: skip
+_OF_SHOP = (
+    select(*_COLUMNS).outerjoin(shops, shops.c.shop == threads.c.shop).where(threads.c.shop == bindparam("of_shop"))
+)
 
 # Statements of the hot path are built once and filled by parameters: building one costs more than running it.
-_BY_NUMBER = (
-    select(*_COLUMNS)
-    .where(threads.c.shop == bindparam("of_shop"), threads.c.number == bindparam("from_number"))
-    .with_for_update()
-)
-_BY_ID = (
-    select(*_COLUMNS)
-    .where(threads.c.shop == bindparam("of_shop"), threads.c.id == bindparam("thread"))
-    .with_for_update()
-)
+_BY_NUMBER = _OF_SHOP.where(threads.c.number == bindparam("from_number")).with_for_update(of=threads)
+_BY_ID = _OF_SHOP.where(threads.c.id == bindparam("thread")).with_for_update(of=threads)
 _CHANGE = update(threads).where(threads.c.id == bindparam("thread"))
 _CHANGE_AND_COUNT = _CHANGE.values(turns=threads.c.turns + 1)
 
@@ -91,15 +92,16 @@ def _change(connection: Connection, thread: str, **values: Any) -> None:
     connection.execute(_CHANGE, {"thread": thread, **values})
 
 
-def save(connection: Connection, row: ThreadRow, state: State, *, turned: bool = True) -> None:
-    """Keep *state*; consent and language are copied to columns that the sender and the desk read."""
-    values = {"state": state.model_dump(mode="json"), "language": state.language, "consent": state.consent}
-    connection.execute(_CHANGE_AND_COUNT if turned else _CHANGE, {"thread": row.id, **values})
+def save(connection: Connection, row: ThreadRow, document: Mapping[str, Any]) -> None:
+    """Keep the state *document* after a turn; consent and language are copied to columns that sender and desk read."""
+    values = {name: document[name] for name in ("language", "consent")}
+    kept = {"thread": row.id, "state": document, "last_in_at": row.last_in_at, **values}
+    connection.execute(_CHANGE_AND_COUNT, kept)
 
 
-def note_inbound(connection: Connection, thread: str, at: datetime) -> None:
-    """Remember when the customer last wrote."""
-    _change(connection, thread, last_in_at=at)
+def note_inbound(connection: Connection, row: ThreadRow) -> None:
+    """Remember when the customer last wrote, where no turn does."""
+    _change(connection, row.id, last_in_at=row.last_in_at)
 
 
 def hold(connection: Connection, thread: str, by: str | None) -> None:
@@ -119,4 +121,4 @@ def link_household(connection: Connection, thread: str, household: str) -> None:
 
 def save_turn_count(connection: Connection, row: ThreadRow) -> None:
     """Count a turn that failed: its record stands, its state does not."""
-    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id})
+    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id, "last_in_at": row.last_in_at})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
@@ -44,24 +45,32 @@ def ticket_id(thread: str, key: str) -> str:
     return f"{thread}-{key}"
 
 
-def sync(connection: Connection, row: ThreadRow, state: State, now: datetime) -> None:
-    """Bring the ticket rows in step with *state*; new tickets get a number, a household and a machine once known."""
-    household = _household(connection, row.shop, state.contact, now)
-    if household:
-        thread_rows.link_household(connection, row.id, household)
-    if not state.tickets:
+def sync(connection: Connection, row: ThreadRow, state: State, document: Mapping[str, Any], now: datetime) -> None:
+    """
+    Bring the ticket rows in step with *state*, whose JSON is *document*; new tickets get a number, a household and a
+    machine once known.
+    """
+    was = {one["key"]: one for one in row.state.get("tickets", ())}
+    moved = document["contact"] != row.state.get("contact")
+    fresh = [
+        (one, made) for one, made in zip(state.tickets, document["tickets"], strict=True) if was.get(one.key) != made
+    ]
+    if not fresh and not moved:
         return
-    rows = connection.execute(_KNOWN, {"of_shop": row.shop, "of_thread": row.id})
+    household = _household(connection, row.shop, state.contact, now, moved=moved)
+    if household and moved:
+        thread_rows.link_household(connection, row.id, household)
+    rows = connection.execute(_KNOWN, {"of_shop": row.shop, "of_thread": row.id}) if state.tickets else ()
     known = {one.id: one for one in rows}
-    for ticket in state.tickets:
-        _sync_one(connection, row, ticket, known.get(ticket_id(row.id, ticket.key)), household, now)
+    for ticket, made in zip(state.tickets, document["tickets"], strict=True):
+        _sync_one(connection, row, ticket, made, known.get(ticket_id(row.id, ticket.key)), household, now)
 
 
 def _sync_one(
-    connection: Connection, row: ThreadRow, ticket: TicketState, known: Any, household: str | None, now: datetime
-) -> None:
+    connection: Connection, row: ThreadRow, ticket: TicketState, document: Any, known: Any, household: str | None,
+    now: datetime,
+) -> None:  # fmt: skip
     identity = ticket_id(row.id, ticket.key)
-    document = ticket.model_dump(mode="json")
     machine = known.machine if known else None
     if household and machine is None and ticket.closed is None:
         machine = _free_machine(connection, row.shop, household, ticket, identity, now)
@@ -84,7 +93,7 @@ def _sync_one(
         _learn_machine(connection, machine, ticket)
 
 
-def _household(connection: Connection, shop: str, contact: Contact, now: datetime) -> str | None:
+def _household(connection: Connection, shop: str, contact: Contact, now: datetime, *, moved: bool) -> str | None:
     if not contact.address or not contact.postal_code:
         return None
     key = {"shop": shop, "address": contact.address, "postal_code": contact.postal_code}
@@ -94,7 +103,7 @@ def _household(connection: Connection, shop: str, contact: Contact, now: datetim
         fresh = {"id": new_id(), **key, "access": list(contact.access), "created_at": now}
         insert_once(connection, households, fresh, tuple(key))
         identity = connection.execute(_HOUSEHOLD, which).scalar_one()
-    if contact.access:
+    if contact.access and moved:
         connection.execute(_CHANGE_HOUSEHOLD, {"household": identity, "access": list(contact.access)})
     return str(identity)
 

@@ -37,8 +37,12 @@ def write_turn(
     step: Step | None,
     failed: str | None = None,
     now: datetime,
-) -> str:
-    """Keep a turn; *failed* names the error's type when the turn could not be taken and *step* is None. Gives its id."""
+) -> dict[str, Any]:
+    """
+    Keep a turn; *failed* names the error's type when the turn could not be taken and *step* is None.
+
+    Gives the document that is kept of the step, or of the failure.
+    """
     identity = turn_id(row.id, row.turns + 1)
     decided: dict[str, Any] = {"failed": failed} if step is None else step.model_dump(mode="json")
     values = {
@@ -48,7 +52,7 @@ def write_turn(
         "step": decided,
     }  # fmt: skip
     connection.execute(_INSERT, values)
-    return identity
+    return decided
 
 
 def read_diary(stored: Any) -> Diary | None:

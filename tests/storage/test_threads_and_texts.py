@@ -98,7 +98,7 @@ def test_erasing_a_customer_leaves_only_the_proof_of_their_opt_out(shop_engine: 
     record(shop_engine, clock, "a", "my dishwasher leaks")
     with writing(shop_engine) as connection:
         row = threads.lock_by_number(connection, "demo", NUMBER, "loopback", clock())
-        threads.save(connection, row, State(consent="out"))
+        threads.save(connection, row, State(consent="out").model_dump(mode="json"))
         connection.execute(
             consents.insert().values(id="c", shop="demo", number=NUMBER, change="out", words="stop", at=clock())
         )
