@@ -80,7 +80,10 @@ def believed(turn: Turn, ticket: TicketState, before: Belief | None) -> None:
     """Give the belief after this text beside the one before, if it moved."""
     appliance = turn.rulebook.appliances.get(ticket.appliance)
     after = belief_of(turn, ticket)
-    if appliance is None or after is None or (before is not None and shares(before) == shares(after)):
+    if appliance is None or after is None or before is after:
+        return
+    was_kept, kept = shares(before) if before else [], shares(after)
+    if was_kept == kept:
         return
     told = []
     for item in after.likely[:SHOWN]:
@@ -88,7 +91,7 @@ def believed(turn: Turn, ticket: TicketState, before: Belief | None) -> None:
         why = f" (because of {', '.join(item.because[:3])})" if item.because else ""
         told.append(f"{cause_name(appliance, item.cause)} {item.share:.0%}{was}{why}")
     words = f"Likely with the {appliance.basics.say.en}: " + "; ".join(told) + "."
-    turn.because("believed", words, before=shares(before) if before else [], after=shares(after), ticket=ticket.key)
+    turn.because("believed", words, before=was_kept, after=kept, ticket=ticket.key)
 
 
 def shares(belief: Belief) -> list[list[object]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from service.rulebook.schema.shop import Day, Shop, Span
@@ -17,6 +18,7 @@ def zone_of(shop: Shop) -> ZoneInfo:
     return ZoneInfo(shop.timezone)
 
 
+@lru_cache(maxsize=4096)  # the days ahead are laid out again with every text that asks for a time
 def local_moment(day: date, at: time, zone: ZoneInfo) -> datetime:
     """
     The moment when clocks in *zone* show *at* on *day*, as an aware local time.

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from operator import itemgetter
 
 from service.rulebook.schema.shop import Shop, Technician
 from service.scheduling.hours import local_moment, open_on, zone_of
-from service.scheduling.model import Diary, Job, Offer, Offers, Wished
-from service.scheduling.technician_day import DayWithJob, planned_minutes, standing_day, works_on
+from service.scheduling.model import Booked, Diary, Job, Offer, Offers, Wished
+from service.scheduling.technician_day import DayWithJob, planned_minutes, standing_day, visits_by_day, works_on
 from service.scheduling.wishes import NOON, OnCalendar, binds, lay
 
 WAIT_PRICE_MIN = 4.0
@@ -122,8 +122,10 @@ class _Search:
     count: int
     days: dict[tuple[str, date], DayWithJob | None] = field(default_factory=dict)
     today: date = field(init=False)
+    visits: Mapping[tuple[str, date], Sequence[Booked]] = field(init=False)
 
     def __post_init__(self) -> None:
+        self.visits = visits_by_day(self.shop, self.diary)
         self.today = self.now.astimezone(zone_of(self.shop)).date()
 
     def best(self, windows: list[Window], near: OnCalendar | None = None) -> tuple[Offer, ...]:
@@ -158,7 +160,7 @@ class _Search:
     def _added(self, technician: Technician, start: datetime, end: datetime) -> int | None:
         key = (technician.id, start.date())
         if key not in self.days:
-            day = standing_day(self.shop, self.diary, technician, start.date(), self.moving)
+            day = standing_day(self.shop, self.diary, technician, start.date(), self.moving, self.visits)
             self.days[key] = None if day is None else day.with_job(self.job)
         asked = self.days[key]
         return None if asked is None else asked.added_travel(start, end)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from math import ceil, floor, inf
@@ -12,7 +12,7 @@ from service.scheduling.area import Place, travel_min
 from service.scheduling.hours import WEEK, span_on, zone_of
 from service.scheduling.lengths import Length, deviate, from_median, from_planned
 from service.scheduling.model import Booked, Diary, Job
-from service.scheduling.route import Route, Stop, VanDay, best_route
+from service.scheduling.route import Legs, Route, Stop, VanDay, best_route
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,8 +20,8 @@ class StandingDay:
     """
     A technician's day as it stands. starts, ends: the hours worked, UTC. visits: those booked, in the order of *stops*.
 
-    stops: the visits, then the blocked hours. places: where the day starts, then one per stop. route: the order that
-    holds by mean minutes, None when none does (the day is promised too full).
+    stops: the visits, then the blocked hours. places: where the day starts, then one per stop. van_day: these, as an order
+    is searched in them. route: the order that holds by mean minutes, None when none does (the day is promised too full).
     """
 
     shop: Shop
@@ -31,6 +31,7 @@ class StandingDay:
     visits: tuple[Booked, ...]
     stops: tuple[Stop, ...]
     places: tuple[Place, ...]
+    van_day: VanDay
     route: Route | None
 
     def minute(self, moment: datetime) -> float:
@@ -46,8 +47,8 @@ class StandingDay:
             stop if stop.placeless else replace(stop, promised=max(stop.latest, lateness[number] + 1e-6))
             for number, stop in enumerate(self.stops)
         )
-        places = (*self.places, (job.lat, job.lon))
-        van_day = _van_day(self.shop, standing, places, floor(self.minute(self.ends)))
+        legs = _with_place(self.shop, self.van_day.legs, self.places, (job.lat, job.lon))
+        van_day = VanDay(legs, standing, 0, self.van_day.home_by, self.van_day.z)
         return DayWithJob(self, van_day, job_length(self.shop, job), self.route.travel)
 
 
@@ -73,7 +74,8 @@ class DayWithJob:
         """
         ends = floor(self.day.minute(end))
         asked = Stop(ceil(self.day.minute(start)), ends, self.work, promised=ends)
-        route = best_route(replace(self.van_day, stops=(*self.van_day.stops, asked)))
+        day = self.van_day
+        route = best_route(VanDay(day.legs, (*day.stops, asked), day.leave, day.home_by, day.z))
         return None if route is None else route.travel - self.travel
 
 
@@ -85,8 +87,28 @@ def works_on(shop: Shop, technician: Technician, day: date) -> tuple[datetime, d
     return span_on(day, span, zone_of(shop))
 
 
-def standing_day(shop: Shop, diary: Diary, technician: Technician, day: date, moving: str | None) -> StandingDay | None:
-    """The day of *technician* without the visit *moving*; None when there is none: a day off, or all of it is blocked."""
+def visits_by_day(shop: Shop, diary: Diary) -> Mapping[tuple[str, date], Sequence[Booked]]:
+    """The visits of *diary* by technician and by the day they begin on, as the shop's clock shows it."""
+    zone = zone_of(shop)
+    days: dict[tuple[str, date], list[Booked]] = {}
+    for visit in diary.booked:
+        days.setdefault((visit.technician, visit.start.astimezone(zone).date()), []).append(visit)
+    return days
+
+
+def standing_day(
+    shop: Shop,
+    diary: Diary,
+    technician: Technician,
+    day: date,
+    moving: str | None,
+    known: Mapping[tuple[str, date], Sequence[Booked]] | None = None,
+) -> StandingDay | None:
+    """
+    The day of *technician* without the visit *moving*; None when there is none: a day off, or all of it is blocked.
+
+    known: the ``visits_by_day`` of *diary*, for who looks at many days of it.
+    """
     hours = works_on(shop, technician, day)
     base = shop.area.get(technician.start_zip)
     if hours is None or base is None:
@@ -99,12 +121,8 @@ def standing_day(shop: Shop, diary: Diary, technician: Technician, day: date, mo
         ends = blocked.pop()[0]
     if starts >= ends:
         return None
-    zone = zone_of(shop)
-    visits = tuple(
-        visit
-        for visit in diary.booked
-        if visit.technician == technician.id and visit.visit_id != moving and visit.start.astimezone(zone).date() == day
-    )
+    own = (visits_by_day(shop, diary) if known is None else known).get((technician.id, day), ())
+    visits = tuple(visit for visit in own if visit.visit_id != moving)
     stops = [
         Stop(ceil(_minutes(starts, v.start)), floor(_minutes(starts, v.end)), from_planned(v.minutes)) for v in visits
     ]
@@ -113,8 +131,9 @@ def standing_day(shop: Shop, diary: Diary, technician: Technician, day: date, mo
         stops.append(Stop(at, at, Length(ceil(_minutes(starts, last)) - at), inf, placeless=True))
     home = (base.lat, base.lon)
     places = (home, *((v.lat, v.lon) for v in visits), *(home for _ in blocked))
-    route = best_route(_van_day(shop, stops, places, floor(_minutes(starts, ends))))
-    return StandingDay(shop, technician, starts, ends, visits, tuple(stops), places, route)
+    legs = _legs(shop, places)
+    van_day = VanDay(legs, tuple(stops), 0, floor(_minutes(starts, ends)), deviate(shop.windows.promise_quantile))
+    return StandingDay(shop, technician, starts, ends, visits, tuple(stops), places, van_day, best_route(van_day))
 
 
 def job_length(shop: Shop, job: Job) -> Length:
@@ -127,12 +146,18 @@ def planned_minutes(shop: Shop, job: Job) -> int:
     return ceil(job_length(shop, job).mean - 1e-9)
 
 
-def _van_day(shop: Shop, stops: Sequence[Stop], places: Sequence[Place], home_by: int) -> VanDay:
-    legs = tuple(
+def _legs(shop: Shop, places: Sequence[Place]) -> Legs:
+    return tuple(
         tuple(0 if a == b else travel_min(shop.travel, here, there, to_stop=b > 0) for b, there in enumerate(places))
         for a, here in enumerate(places)
     )
-    return VanDay(legs, tuple(stops), 0, home_by, deviate(shop.windows.promise_quantile))
+
+
+def _with_place(shop: Shop, legs: Legs, places: Sequence[Place], new: Place) -> Legs:
+    """*legs* between *places*, and those to and from one place more."""
+    there = tuple(travel_min(shop.travel, here, new) for here in places)
+    back = tuple(travel_min(shop.travel, new, here, to_stop=b > 0) for b, here in enumerate(places))
+    return (*((*row, way) for row, way in zip(legs, there, strict=True)), (*back, 0))
 
 
 def _blocked(diary: Diary, technician: str, starts: datetime, ends: datetime) -> list[tuple[datetime, datetime]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from sqlalchemy import (
@@ -21,6 +21,7 @@ NAMES = {
     "pk": "pk_%(table_name)s",
 }
 metadata = MetaData(naming_convention=NAMES)
+EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 class Moment(TypeDecorator[datetime]):
@@ -35,15 +36,14 @@ class Moment(TypeDecorator[datetime]):
             return None
         if value.tzinfo is None:
             raise ValueError(f"a moment needs a zone: {value!r}")
-        delta = value - datetime(1970, 1, 1, tzinfo=UTC)
+        delta = value - EPOCH
         return (delta.days * 86_400 + delta.seconds) * 1_000_000 + delta.microseconds
 
     def process_result_value(self, value: Any, _dialect: Dialect) -> datetime | None:
         """Gives UTC."""
         if value is None:
             return None
-        seconds, micros = divmod(int(value), 1_000_000)
-        return datetime.fromtimestamp(seconds, UTC).replace(microsecond=micros)
+        return EPOCH + timedelta(microseconds=int(value))
 
 
 def shop_column() -> Column[str]:

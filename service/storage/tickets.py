@@ -60,6 +60,10 @@ def sync(connection: Connection, row: ThreadRow, state: State, document: Mapping
     household = _household(connection, row.shop, state.contact, now, moved=moved)
     if household and moved:
         thread_rows.link_household(connection, row.id, household)
+    if household is None and all(one.key in was for one, _ in fresh):
+        for ticket, made in fresh:  # no address yet, so there is nothing to look up: they stay with no machine
+            _change(connection, ticket_id(row.id, ticket.key), ticket, _columns(ticket, made), was[ticket.key], now)
+        return
     rows = connection.execute(_KNOWN, {"of_shop": row.shop, "of_thread": row.id}) if state.tickets else ()
     known = {one.id: one for one in rows}
     for ticket, made in zip(state.tickets, document["tickets"], strict=True):
@@ -74,11 +78,7 @@ def _sync_one(
     machine = known.machine if known else None
     if household and machine is None and ticket.closed is None:
         machine = _free_machine(connection, row.shop, household, ticket, identity, now)
-    values = {
-        "household": household, "machine": machine, "appliance": ticket.appliance, "stage": ticket.stage,
-        "closed": ticket.closed, "level": ticket.level, "needs_person": ticket.needs_person, "state": document,
-        "earlier": ticket.earlier,
-    }  # fmt: skip
+    values = {"household": household, "machine": machine, **_columns(ticket, document)}
     if known is None:
         number = take_ticket_number(connection, row.shop)
         fresh = {
@@ -87,10 +87,23 @@ def _sync_one(
         }  # fmt: skip
         connection.execute(_INSERT, fresh | values)
     elif known.state != document or known.machine != machine or known.household != household:
-        closed_at = {"closed_at": now} if ticket.closed and not known.state.get("closed") else {}
-        connection.execute(_CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
+        _change(connection, identity, ticket, values, known.state, now)
     if machine and (not known or known.state != document):
         _learn_machine(connection, machine, ticket)
+
+
+def _columns(ticket: TicketState, document: Mapping[str, Any]) -> dict[str, Any]:
+    """What the desk sorts and counts by, and the ticket whole."""
+    names = ("appliance", "stage", "closed", "level", "needs_person", "earlier")
+    return {"state": document, **{name: getattr(ticket, name) for name in names}}
+
+
+def _change(
+    connection: Connection, identity: str, ticket: TicketState, values: Mapping[str, Any], was: Mapping[str, Any],
+    now: datetime,
+) -> None:  # fmt: skip
+    closed_at = {"closed_at": now} if ticket.closed and not was.get("closed") else {}
+    connection.execute(_CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
 
 
 def _household(connection: Connection, shop: str, contact: Contact, now: datetime, *, moved: bool) -> str | None:
