@@ -7,17 +7,15 @@ words.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import log, sqrt
 from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-from service.reading.teaching import NOTHING, Floats, grams, learned_from, weighed
+from service.reading.teaching import NOTHING, Floats, grams, learned_from
 
 __all__ = ["NOTHING", "Opinion", "SecondOpinion"]
 
@@ -35,19 +33,20 @@ ROUNDING = 1e-3
 @dataclass(frozen=True, slots=True)
 class Opinion:
     """
-    The likeliest code, its share among those that are possible and NOTHING, and all shares. ``said``: what each known word or
-    pair says for the code.
+    The likeliest code, its share among those that are possible and NOTHING, and all shares. ``says``: works out what each
+    known word or pair says for the code.
     """
 
     code: str
     share: float
     shares: Mapping[str, float]
-    said: Mapping[str, float] = field(default_factory=dict, compare=False)
+    says: Callable[[], Mapping[str, float]] = field(default=dict, compare=False, repr=False)
 
     @property
     def because(self) -> tuple[str, ...]:
         """The words and pairs that speak most for it."""
-        return tuple(sorted(self.said, key=self.said.__getitem__, reverse=True)[:SHOWN])
+        said = self.says()
+        return tuple(sorted(said, key=said.__getitem__, reverse=True)[:SHOWN])
 
 
 class _Possible(NamedTuple):
@@ -65,6 +64,7 @@ class SecondOpinion:
         learned = learned_from(taught, kept_in)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
         self._known, self._rarity = learned.places, learned.rarity
+        self._rarities: list[float] = learned.rarity.tolist()
         self._by_word: Floats = learned.weights * np.float32(SHARPNESS)
         self._before: Floats = learned.bias * np.float32(SHARPNESS)
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
@@ -77,13 +77,14 @@ class SecondOpinion:
         What *words* (folded, in order) tell, of *codes* but those *without*; None if there is too little to go by.
         """
         possible = self._possible(codes)
-        counted = Counter([gram for gram in grams(words) if gram in self._known])
-        if sum(" " not in gram for gram in counted) < LEAST_WORDS:
+        coded = len(possible.names) - (NOTHING in possible.names)
+        counted: dict[str, int] = {}
+        for gram in grams(words):
+            if gram in self._known:
+                counted[gram] = counted.get(gram, 0) + 1
+        if not coded or sum(" " not in gram for gram in counted) < LEAST_WORDS:
             return None
         places, share = self._weighed(counted)
-        coded = len(possible.names) - (NOTHING in possible.names)
-        if not coded:
-            return None
         spoken = possible.by_word[places]
         total = (share @ spoken + possible.before).astype(np.float64)
         for code in without:
@@ -93,9 +94,13 @@ class SecondOpinion:
         chances /= chances.sum()
         best = int(chances[:coded].argmax())
         code = possible.names[best]
-        speaks = share * (spoken[:, best] - spoken.sum(axis=1) / np.float32(len(possible.names)))
         shares = dict(zip(possible.names, chances.tolist(), strict=True))
-        return Opinion(code, shares[code], shares, dict(zip(counted, speaks.tolist(), strict=True)))
+
+        def says() -> Mapping[str, float]:
+            speaks = share * (spoken[:, best] - spoken.sum(axis=1) / np.float32(len(possible.names)))
+            return dict(zip(counted, speaks.tolist(), strict=True))
+
+        return Opinion(code, shares[code], shares, says)
 
     def may_tell(self, words: Sequence[str], least: float) -> bool:
         """Whether any code can have a share of *least* of *words*: a bound that costs little, for texts that tell none."""
@@ -133,7 +138,11 @@ class SecondOpinion:
             kept = self._by_codes[codes] = _Possible(names, by_word, self._before[which])
         return kept
 
-    def _weighed(self, counted: Counter[str]) -> tuple[NDArray[np.int32], Floats]:
-        """The places of known words and pairs and their weights, of unit length together."""
-        places = np.array([self._known[gram] for gram in counted], dtype=np.int32)
-        return places, weighed(places, np.array(list(counted.values())), self._rarity)
+    def _weighed(self, counted: Mapping[str, int]) -> tuple[list[int], Floats]:
+        """The places of known words and pairs and their weights as ``teaching.weighed``; a dozen are sooner done one by one."""
+        places = [self._known[gram] for gram in counted]
+        shares = [
+            self._rarities[place] * (1 + log(times)) for place, times in zip(places, counted.values(), strict=True)
+        ]
+        length = sqrt(sum(share * share for share in shares))
+        return places, np.array([share / length for share in shares] if length else shares, dtype=np.float32)
