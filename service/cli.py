@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import IO
 
 import click
+from sqlalchemy import Engine
 
 from service import __version__
 from service.app import build_deps, create_app, now_utc, rules_left_alone
@@ -22,11 +23,14 @@ from service.rulebook.loading import load_rulebook
 from service.settings import Settings, load_settings
 from service.staff import user
 from service.storage import privacy, shops
-from service.storage.engine import open_engine, reading, writing
+from service.storage.engine import await_database, open_engine, reading, writing
 from service.storage.migrate import upgrade
 from service.storage.one_process import only_process
 from service.workshop.commands import workshop
 from service.workshop.terminal import RULES, SHOP, friendly, stop
+
+PATIENCE_S = 60.0
+"""So long a service that starts waits for its database."""
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -42,7 +46,7 @@ def serve() -> None:
 
     with _settings() as settings, only_process(settings.database):
         set_up_logs(settings.log_level)
-        engine = open_engine(settings.database)
+        engine = _engine(settings)
         if settings.on_sqlite:
             upgrade(engine)
         app = create_app(build_deps(settings, engine=engine), sender=settings.sender or settings.on_sqlite)
@@ -71,7 +75,7 @@ def send() -> None:
                 "On SQLite the web process sends by itself. Use `plainfault serve`, or PostgreSQL for several processes."
             )
         set_up_logs(settings.log_level)
-        worker = Worker(build_deps(settings))
+        worker = Worker(build_deps(settings, engine=_engine(settings)))
         with rules_left_alone():
             worker.start()
             signal.sigwait({signal.SIGINT, signal.SIGTERM})
@@ -171,6 +175,13 @@ def _set_paused(shop: str, paused: bool) -> None:
             stop(f"There is no shop {shop!r} in this database. Start the service once with it in PLAINFAULT_SHOPS.")
         shops.set_paused(connection, shop, paused)
         click.echo(f"{shop} is paused: only danger and consent go out." if paused else f"{shop} sends again.")
+
+
+def _engine(settings: Settings) -> Engine:
+    """The database of a service that starts, waited for if need be."""
+    engine = open_engine(settings.database)
+    await_database(engine, PATIENCE_S, lambda words: click.echo(words, err=True))
+    return engine
 
 
 @contextmanager

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import secrets
 import threading
+import time
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
 from weakref import WeakKeyDictionary
 
 from pydantic_core import from_json, to_json
 from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy.exc import OperationalError
+
+TRY_AGAIN_S = 1.0
+"""Between two tries to reach a database that does not answer."""
 
 
 class FairLock:
@@ -64,6 +69,34 @@ def open_engine(url: str) -> Engine:
     event.listen(engine, "begin", _begin_sqlite)
     _WRITERS[engine] = FairLock()
     return engine
+
+
+def await_database(
+    engine: Engine,
+    patience_s: float,
+    tell: Callable[[str], None],
+    *,
+    clock: Callable[[], float] = time.monotonic,
+    pause: Callable[[float], None] = time.sleep,
+) -> None:
+    """
+    Wait until the database answers: after a power cut it may come back later than we do.
+
+    *tell* is told once that we wait, and why. Raises the database's own error after *patience_s* seconds.
+    """
+    begun, told = clock(), False
+    while True:
+        try:
+            with engine.connect():
+                return
+        except OperationalError as wrong:
+            if clock() - begun >= patience_s:
+                raise
+            if not told:
+                why = str(wrong.orig).strip().splitlines()[0].rstrip(".")
+                tell(f"The database does not answer ({why}). Trying again for {patience_s:g} seconds.")
+                told = True
+            pause(TRY_AGAIN_S)
 
 
 def _set_up_sqlite(connection: Any, _record: object) -> None:
