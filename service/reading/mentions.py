@@ -142,15 +142,13 @@ def find_mentions(
 ) -> Mentions:
     """
     The mentions among *hits*. ``implied``: words that imply an appliance, used only when none is named or under discussion.
-    ``events``: words that tell what happened before ("a new disposal"), where a name is no mention.
+    ``events``: words that tell what happened before ("a new disposal"), where a name is no mention as long as another
+    machine is spoken of.
     """
-    hidden = [*marks.at("not_names"), *events]
-    named = [
-        Mention(h.payload.code, h.start, h.end)
-        for h in hits
-        if h.payload.kind == "name" and not any(a <= h.start and h.end <= b for a, b in hidden)
-    ]
-    named = _longest(named[:MOST_NAMED])
+    never = marks.at("not_names")
+    named = _named(hits, [*never, *events])
+    if not named and not about and not implied:
+        named = [m for m in _named(hits, never) if not _is_since(m, words)]
     placed = [m for m in named if _is_place(m, words, marks)]
     real = [m for m in named if m not in placed]
     named = real if real or about else placed
@@ -162,6 +160,16 @@ def find_mentions(
         named = [Mention(code, start, end, implied=True) for start, end, code in implied]
         named = _one_implied(named)
     return Mentions(tuple(named), about)
+
+
+def _named(hits: Sequence[Hit], hidden: Sequence[tuple[int, int]]) -> list[Mention]:
+    """The names among *hits* that do not stand in *hidden* words."""
+    named = [
+        Mention(h.payload.code, h.start, h.end)
+        for h in hits
+        if h.payload.kind == "name" and not any(a <= h.start and h.end <= b for a, b in hidden)
+    ]
+    return _longest(named[:MOST_NAMED])
 
 
 _BEFORE_NAME = frozenset(
@@ -201,6 +209,14 @@ def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
 
 _WHENEVER = frozenset(["when", "whenever", "while", "if", "cuando", "mientras", "si"])
 _RUNNING = frozenset(["run", "use", "start", "turn", "running", "using", "prendo", "uso", "pongo", "enciendo", "corro"])
+
+
+_SINCE = frozenset(["after", "since", "before", "when", "once", "desde", "después", "despues", "tras", "cuando"])
+
+
+def _is_since(mention: Mention, words: Sequence[Word]) -> bool:
+    """“since we got a new disposal”: the machine is named only as what happened before."""
+    return any(word.form in _SINCE for word in words[max(0, mention.start - 5) : mention.start])
 
 
 def _is_occasion(mention: Mention, words: Sequence[Word]) -> bool:
