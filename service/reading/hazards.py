@@ -13,6 +13,14 @@ from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
 from service.reading.normalising import Normal, Word
+from service.reading.settling import (
+    in_another_house,
+    of_a_machine_gone,
+    only_supposed,
+    runs_over_a_no,
+    settled_long_ago,
+    settled_since,
+)
 
 DENYING = frozenset((
     "no", "not", "dont", "doesnt", "didnt", "isnt", "arent", "aint", "wasnt", "havent", "hasnt", "never",
@@ -72,17 +80,7 @@ def screen(
     A negation counts only right before the hazard and inside its own sentence; "no longer" and "anymore" do not clear
     one (a person does); what is asked, supposed or hedged is raised all the same.
     """
-    hits = _hits(lexicon, normal.words)
-    if normal.corrected:
-        if len(typed) == len(normal.words):
-            hits += [hit for hit in _hits(lexicon, typed) if hit not in hits]
-        else:
-            typed_hits = {hit.payload.code for hit in _hits(lexicon, typed) if hit.payload.role == "sign"}
-            hits += [
-                Hit(0, len(normal.words), hit.payload, 0)
-                for hit in _hits(lexicon, typed)
-                if hit.payload.code in typed_hits
-            ]
+    hits = _all_hits(lexicon, normal, typed)
     if not hits:
         return NOTHING
     innocent = [
@@ -105,7 +103,13 @@ def screen(
     ]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
-    signs = [hit for hit in hits if hit.payload.role == "sign" and not _is_innocent(hit, innocent)]
+    signs = [
+        hit
+        for hit in hits
+        if hit.payload.role == "sign"
+        and not _is_innocent(hit, innocent)
+        and not runs_over_a_no(hit, normal.words, DENYING, passing)
+    ]
     sign_words = {
         at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
     }
@@ -113,7 +117,7 @@ def screen(
         hit
         for hit in hits
         if hit.payload.role == "denial"
-        and not _softened(hit, normal.words)
+        and (not _softened(hit, normal.words) or settled_since(hit, normal.words, marks))
         and not _breaks(hit, normal.words)
         and not _only_answers(hit.start, normal.words)
         and not _of_the_machine(hit, normal.words)
@@ -128,9 +132,8 @@ def screen(
         if _denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if clause is not None and (clause.past or (clause.others and not _ours_too(hit, normal.words))):
-            continue
-        raised.setdefault(code, _found(hit, normal))
+        if not _not_ours_now(hit, normal.words, marks, clause):
+            raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
@@ -139,9 +142,38 @@ def screen(
     )  # fmt: skip
 
 
+def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
+    """Whether *hit* is over, only supposed or somebody else's."""
+    if clause is not None and (clause.past or (clause.others and not _ours_too(hit, words))):
+        return True
+    if settled_long_ago(hit, words, marks) or of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
+        return True
+    return in_another_house(hit, words, marks, clause)
+
+
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
     """Hazard phrases over the whole text, sentence ends ignored: what people break off they still mean."""
     return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(words, joined=True)]
+
+
+def _all_hits(lexicon: Lexicon, normal: Normal, typed: Sequence[Word]) -> list[Hit]:
+    """Hazard phrases in the words as corrected and as typed, all placed among the corrected ones."""
+    hits = _hits(lexicon, normal.words)
+    if normal.corrected:
+        placed = (_placed(hit, typed, normal.words) for hit in _hits(lexicon, typed))
+        hits += [hit for hit in placed if hit not in hits]
+    return hits
+
+
+def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
+    """*hit* in *typed*, where the same letters stand in *words*: a correction may part a word or join two."""
+    if len(typed) == len(words):
+        return hit
+    first, last = typed[hit.start].start, typed[hit.end - 1].end
+    inside = [at for at, word in enumerate(words) if word.start < last and first < word.end]
+    if not inside:
+        return Hit(0, len(words), hit.payload, 0)
+    return Hit(inside[0], inside[-1] + 1, hit.payload, hit.skipped, hit.negated)
 
 
 def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
@@ -179,7 +211,7 @@ def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:
 def _denied(
     hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
 ) -> bool:
-    if clause is None or _softened(hit, words):
+    if clause is None or (_softened(hit, words) and not settled_since(hit, words, marks)):
         return False
     pseudo = marks.at("pseudo")
     at = hit.start - 1
@@ -239,8 +271,17 @@ def _breaks(hit: Hit, words: Sequence[Word]) -> bool:
 
 def _softened(hit: Hit, words: Sequence[Word]) -> bool:
     """“anymore”, “no longer”, “ya no”: it was there; a person clears it."""
-    around = [w.form for w in words[max(0, hit.start - 3) : hit.end + 3]]
-    return any(w in ("anymore", "longer", "ya") for w in around) or ("any" in around and "more" in around)
+    first, last = max(0, hit.start - 3), hit.end + 3
+    around = [w.form for w in words[first:last]]
+    if any(w in ("anymore", "longer") for w in around) or ("any" in around and "more" in around):
+        return True
+    before = any(w.form == "ya" for w in words[first : hit.end])
+    return before or (hit.end < len(words) and words[hit.end].form == "ya" and _ends(hit.end, words))
+
+
+def _ends(at: int, words: Sequence[Word]) -> bool:
+    """Whether the sentence ends with word *at*: “no huele ya”, not “no huele, ya me fijé”."""
+    return words[at].brk == 0 and (at + 1 == len(words) or words[at + 1].brk > 0)
 
 
 def _found(hit: Hit, normal: Normal) -> HazardFound:
