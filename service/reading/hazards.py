@@ -184,9 +184,9 @@ def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
 
 
 def _mostly(innocent: Hit, hit: Hit) -> bool:
-    """An innocent wording that overlaps the sign and is longer explains it."""
+    """An innocent wording that overlaps a third of the sign, what it skips counted, and is longer explains it."""
     overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
-    return overlap > 0 and innocent.length > hit.length and overlap * 2 >= hit.length
+    return overlap > 0 and innocent.length > hit.length and overlap * 3 >= hit.end - hit.start
 
 
 def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:

@@ -44,8 +44,8 @@ def settled_since(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 
 def settled_long_ago(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* is told of a year gone by and was repaired then: “scorched outlet was replaced in 2019”."""
-    last = _sentence_end(hit.start, words)
-    if not any(_is_year_gone(words, at) for at in range(hit.start, last)):
+    first, last = _sentence_start(hit.start, words), _sentence_end(hit.start, words)
+    if not any(_is_year_gone(words, at) for at in range(first, last)):
         return False
     after = [end for start, end in marks.at("settled") if hit.start < end and start < last and end > hit.end]
     return bool(after) and not _told_after(max(after), words)
@@ -105,8 +105,13 @@ _OF_THINGS = frozenset(["no", "without", "sin", "ni", "nor", "zero"])
 
 def _is_year_gone(words: Sequence[Word], at: int) -> bool:
     form = words[at].form
-    return form.isdigit() and len(form) == 4 and _EARLIEST <= int(form) <= _LATEST and words[at - 1].form in _IN
+    if not (form.isdigit() and len(form) == 4 and _EARLIEST <= int(form) <= _LATEST):
+        return False
+    before = [word.form for word in words[max(0, at - 4) : at]]
+    return bool(before) and before[-1] in _IN and not any(form in _BOUGHT for form in before)
 
+
+_BOUGHT = frozenset(["bought", "purchased", "got", "new", "made", "built", "compre", "compramos", "instalado"])
 
 _IN = frozenset(["in", "en", "around", "del"])
 
