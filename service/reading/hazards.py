@@ -37,6 +37,8 @@ _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "sh
 """Hazards whose own words are not symptoms besides, also where they are denied."""
 
 _LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
+_SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "ruido", "olores", "ruidos"])
+"""“no smell or smoke”: what stands before the "or" is denied with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,7 @@ class Screened:
 _ANYBODY_S = frozenset(["injury"])
 """Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""
 
+_HOME = frozenset(["house", "place", "apartment", "kitchen", "unit", "casa", "cocina", "apartamento", "departamento"])
 _HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
 
 NOTHING = Screened((), (), (), ())
@@ -192,7 +195,10 @@ def _mostly(innocent: Hit, hit: Hit) -> bool:
 def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether what somebody else tells or had is our business all the same: “the neighbor said your kitchen smells”."""
     near = words[max(0, hit.start - 2) : hit.end]
-    return hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near)
+    if hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near):
+        return True
+    around = range(max(0, hit.start - 4), min(hit.end + 4, len(words) - 1))
+    return any(words[at].form in ("my", "mi") and words[at + 1].form in _HOME for at in around)
 
 
 def _covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
@@ -226,7 +232,7 @@ def _denied(
                 return False
             stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
             return not stopped and not _only_answers(at, words)
-        listed = form in _LISTED and at - 1 in sign_words
+        listed = form in _LISTED and (at - 1 in sign_words or words[at - 1].form in _SENSED_ONLY)
         if form not in passing and at not in sign_words and not listed:
             return False
         at -= 1
