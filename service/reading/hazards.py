@@ -9,6 +9,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from service.reading.clauses import Clause, Marks
+from service.reading.denying import (
+    DENYING,
+    breaks,
+    covers,
+    denied_before,
+    of_the_machine,
+    only_answers,
+    softened,
+    told_again,
+    turns,
+)
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
@@ -17,28 +28,14 @@ from service.reading.settling import (
     in_another_house,
     of_a_machine_gone,
     only_supposed,
+    others_have,
     runs_over_a_no,
     settled_long_ago,
     settled_since,
 )
 
-DENYING = frozenset((
-    "no", "not", "dont", "doesnt", "didnt", "isnt", "arent", "aint", "wasnt", "havent", "hasnt", "never",
-    "without", "zero", "none", "sin", "ni", "nunca", "nor", "neither",
-))  # fmt: skip
-"""Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
-
-_AFTER_ANSWER = frozenset(
-    ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
-)
-"""After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
-
 _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "shock", "carbon_monoxide", "hot_wiring"])
 """Hazards whose own words are not symptoms besides, also where they are denied."""
-
-_LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
-_SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "ruido", "olores", "ruidos"])
-"""“no smell or smoke”: what stands before the "or" is denied with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,24 +83,9 @@ def screen(
     hits = _all_hits(lexicon, normal, typed)
     if not hits:
         return NOTHING
-    innocent = [
-        hit
-        for hit in hits
-        if hit.payload.role == "innocent"
-        and not hit.negated
-        and not _told_again(hit, normal.words)
-        and not _breaks(hit, normal.words)
-        and not _only_answers(hit.start, normal.words)
-        and not _of_the_machine(hit, normal.words)
-    ]
+    innocent = [hit for hit in hits if hit.payload.role == "innocent" and _excuses(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
-    spans: list[tuple[int, int]] = [
-        (h.start, h.end)
-        for h in hits
-        if h.payload.role != "innocent"
-        and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))
-    ]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
     signs = [
@@ -116,23 +98,15 @@ def screen(
     sign_words = {
         at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
     }
-    denials = [
-        hit
-        for hit in hits
-        if hit.payload.role == "denial"
-        and (not _softened(hit, normal.words) or settled_since(hit, normal.words, marks))
-        and not _breaks(hit, normal.words)
-        and not _only_answers(hit.start, normal.words)
-        and not _of_the_machine(hit, normal.words)
-    ]
+    denials = [hit for hit in hits if hit.payload.role == "denial" and _clears(hit, normal.words, marks)]
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
         code = hit.payload.code
-        if any(d.payload.code == code and _covers(d, hit, normal.words) for d in denials):
+        if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if _denied(hit, normal.words, marks, clause, passing, sign_words):
+        if denied_before(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
         if not _not_ours_now(hit, normal.words, marks, clause):
@@ -140,14 +114,42 @@ def screen(
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
-        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), tuple(spans), tuple(notes),
+        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
         frozenset(hit.payload.code for hit in hits),
     )  # fmt: skip
 
 
+def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
+    return not (hit.negated or told_again(hit, words) or _is_no_statement(hit, words))
+
+
+def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether a denial counts: of what is so now, in one breath."""
+    if softened(hit, words) and not settled_since(hit, words, marks):
+        return False
+    return not (turns(hit, words) or _is_no_statement(hit, words))
+
+
+def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:
+    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words)
+
+
+def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:
+    """Where words stand that are a hazard's own and no symptom's besides."""
+    return tuple(
+        (h.start, h.end)
+        for h in hits
+        if h.payload.role != "innocent"
+        and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))
+    )
+
+
 def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
     """Whether *hit* is over, only supposed or somebody else's."""
-    if clause is not None and (clause.past or (clause.others and not _ours_too(hit, words))):
+    if clause is not None and clause.past:
+        return True
+    if clause is not None and clause.others and others_have(hit, words, marks, clause) and not _ours_too(hit, words):
         return True
     if settled_long_ago(hit, words, marks) or of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
         return True
@@ -201,93 +203,8 @@ def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
     return any(words[at].form in ("my", "mi") and words[at + 1].form in _HOME for at in around)
 
 
-def _covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
-    """
-    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell".
-    """
-    if denial.start <= sign.start:
-        return sign.end <= denial.end
-    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING
-
-
 def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:
     return next((c for c in clauses if c.start <= at < c.end), None)
-
-
-def _denied(
-    hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
-) -> bool:
-    if clause is None or (_softened(hit, words) and not settled_since(hit, words, marks)):
-        return False
-    pseudo = marks.at("pseudo")
-    at = hit.start - 1
-    if words[hit.start].form in DENYING:
-        return False
-    while at >= clause.start and at >= hit.start - 7:
-        form = words[at].form
-        if words[at + 1].brk == 2:
-            return False
-        if form in DENYING:
-            if any(a <= at < b for a, b in pseudo):
-                return False
-            stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
-            return not stopped and not _only_answers(at, words)
-        listed = form in _LISTED and (at - 1 in sign_words or words[at - 1].form in _SENSED_ONLY)
-        if form not in passing and at not in sign_words and not listed:
-            return False
-        at -= 1
-    return False
-
-
-def _only_answers(at: int, words: Sequence[Word]) -> bool:
-    """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
-    after = words[at + 1] if at + 1 < len(words) else None
-    return (
-        words[at].form == "no"
-        and words[at].brk == 2
-        and after is not None
-        and (after.brk >= 1 or after.form in _AFTER_ANSWER)
-    )
-
-
-_SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])
-_AGAIN = frozenset(["again", "still", "back", "yet", "returned", "smell", "stink", "reek", "odor", "leak", "hiss"])
-
-
-def _told_again(hit: Hit, words: Sequence[Word]) -> bool:
-    """“the gas company fixed it but it smells again”: what a repair had settled is settled no longer."""
-    if words[hit.end - 1].form not in _SETTLED:
-        return False
-    return any(word.form in _AGAIN or word.en in _AGAIN for word in words[hit.end :])
-
-
-_SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
-
-
-def _of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
-    """“wont start smells burnt”: that negation is the machine's."""
-    first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
-    return first.form in ("wont", "cant", "couldnt") and after.en not in _SENSES
-
-
-def _breaks(hit: Hit, words: Sequence[Word]) -> bool:
-    """Whether a sentence ends inside *hit*: then it neither denies nor excuses anything ("no" + "smell gas")."""
-    return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
-
-
-def _softened(hit: Hit, words: Sequence[Word]) -> bool:
-    """“anymore”, “no longer”, “ya no”: it was there; a person clears it."""
-    first, last = max(0, hit.start - 3), hit.end + 3
-    around = [w.form for w in words[first:last]]
-    if any(w in ("anymore", "longer") for w in around) or ("any" in around and "more" in around):
-        return True
-    before = any(w.form == "ya" for w in words[first : hit.end])
-    return before or (hit.end < len(words) and words[hit.end].form == "ya" and _ends(hit.end, words))
-
-
-def _ends(at: int, words: Sequence[Word]) -> bool:
-    """Whether the sentence ends with word *at*: “no huele ya”, not “no huele, ya me fijé”."""
-    return words[at].brk == 0 and (at + 1 == len(words) or words[at + 1].brk > 0)
 
 
 def _found(hit: Hit, normal: Normal) -> HazardFound:

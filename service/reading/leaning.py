@@ -56,7 +56,7 @@ TIMES_NOTHING = 10.0
 WORDS_OF_A_PHRASE = 3
 """A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
 
-ENOUGH_FOR_DANGER = 0.3
+ENOUGH_FOR_DANGER = 0.35
 """The share from which a danger is raised."""
 
 WORDS_FOR_SYMPTOM = 7
@@ -236,8 +236,8 @@ def danger_told(
     taught: SecondOpinion, words: Sequence[str], codes: tuple[str, ...], heard: Collection[str]
 ) -> Opinion | None:
     """
-    Which of the hazards *codes* such *words* mostly tell; None if it is none for sure, or one of which a phrase was *heard*: what
-    is excused or denied leaves no other danger in the same words.
+    Which of the hazards *codes* such *words* mostly tell; None if it is none for sure, or one of which a phrase was *heard*:
+    what is excused or denied leaves no other danger in the same words.
     """
     if len(words) < WORDS_FOR_DANGER or not taught.may_tell(words, ENOUGH_FOR_DANGER):
         return None

@@ -87,6 +87,23 @@ def in_another_house(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clau
     return any(start >= hit.end or start < first for start, _ in marks.at("ours"))
 
 
+def others_have(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
+    """Whether the others named in *clause* have what *hit* tells: named before it, or as its place ("at the neighbor's")."""
+    for start, _ in marks.at("others"):
+        if clause.start - 1 <= start < clause.end and (start <= hit.start or _stands_at(start, words)):
+            return True
+    return not any(clause.start <= start < clause.end for start, _ in marks.at("others"))
+
+
+def _stands_at(at: int, words: Sequence[Word]) -> bool:
+    return any(word.form in _PLACED for word in words[max(0, at - 2) : at])
+
+
+_PLACED = frozenset(
+    ["was", "were", "era", "fue", "at", "in", "of", "from", "by", "to", "de", "del", "con", "en", "a", "al"]
+)
+
+
 def runs_over_a_no(hit: Hit, words: Sequence[Word], denying: frozenset[str], passing: frozenset[str]) -> bool:
     """Whether what *hit* ends with is denied inside it: “breaker didn't trip, no burning” tells of no burnt breaker."""
     if not hit.negated:

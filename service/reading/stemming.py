@@ -49,7 +49,8 @@ tener tiene tienen tenia tengo tuvo tenido|poder puede pueden puedo podia pudo p
 querer quiere quieren quiero queria quisiera quise quiso
 ir va van iba fui vamos ido vaya voy|haber hay habia hubo haya he ha han
 oler huele huelen olia olio oliendo huela olor olores
-salir sale salen salia salian salio salieron saliendo salga salgan salido|venir viene vienen venia vino venga vengan venido venir
+salir sale salen salia salian salio salieron saliendo salga salgan salido
+venir viene vienen venia vino venga vengan venido venir
 decir dice dijo diga digo dicen
 dar da dan dio daba|ver ve ven vio veo viendo|saber se=se|servir sirve sirven servia sirvio
 cerrar cierra cierran cerro cerraba
