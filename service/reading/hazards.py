@@ -65,7 +65,11 @@ class Screened:
 _ANYBODY_S = frozenset(["injury"])
 """Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""
 
-_HOME = frozenset(["house", "place", "apartment", "kitchen", "unit", "casa", "cocina", "apartamento", "departamento"])
+_MY = frozenset(["my", "our", "mi", "nuestra", "nuestro"])
+_HOME = frozenset((
+    "house", "place", "apartment", "kitchen", "unit", "casa", "cocina", "apartamento", "departamento", "dryer", "washer",
+    "stove", "oven", "range", "dishwasher", "fridge", "freezer", "microwave", "secadora", "lavadora", "estufa", "horno",
+))  # fmt: skip
 _HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
 
 NOTHING = Screened((), (), (), ())
@@ -92,7 +96,7 @@ def screen(
         hit
         for hit in hits
         if hit.payload.role == "sign"
-        and not _is_innocent(hit, innocent)
+        and not _is_innocent(hit, innocent, normal.words)
         and not runs_over_a_no(hit, normal.words, DENYING, passing)
     ]
     sign_words = {
@@ -181,17 +185,26 @@ def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
     return Hit(inside[0], inside[-1] + 1, hit.payload, hit.skipped, hit.negated)
 
 
-def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
+def _is_innocent(hit: Hit, innocent: Sequence[Hit], words: Sequence[Word]) -> bool:
     return any(
-        i.payload.code == hit.payload.code and ((i.start <= hit.start and hit.end <= i.end) or _mostly(i, hit))
+        i.payload.code == hit.payload.code
+        and ((i.start <= hit.start and hit.end <= i.end) or (_mostly(i, hit) and not _goes_on(i, hit, words)))
         for i in innocent
     )
 
 
 def _mostly(innocent: Hit, hit: Hit) -> bool:
-    """An innocent wording that overlaps a third of the sign, what it skips counted, and is longer explains it."""
+    """An innocent wording that overlaps more than a third of the sign, what it skips counted, and is longer explains it."""
     overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
-    return overlap > 0 and innocent.length > hit.length and overlap * 3 >= hit.end - hit.start
+    return overlap > 0 and innocent.length > hit.length and overlap * 3 > hit.end - hit.start
+
+
+def _goes_on(innocent: Hit, hit: Hit, words: Sequence[Word]) -> bool:
+    """“smells like dryer sheets and burning”: what is added behind the innocent wording is not explained by it."""
+    return any(word.form in _ADDING for word in words[innocent.end : hit.end])
+
+
+_ADDING = frozenset(["and", "but", "plus", "also", "then", "y", "pero", "tambien", "luego"])
 
 
 def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
@@ -200,7 +213,7 @@ def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
     if hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near):
         return True
     around = range(max(0, hit.start - 4), min(hit.end + 4, len(words) - 1))
-    return any(words[at].form in ("my", "mi") and words[at + 1].form in _HOME for at in around)
+    return any(words[at].form in _MY and words[at + 1].form in _HOME for at in around)
 
 
 def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:
