@@ -9,26 +9,33 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from service.reading.clauses import Clause, Marks
+from service.reading.denying import (
+    DENYING,
+    breaks,
+    covers,
+    denied_before,
+    of_the_machine,
+    only_answers,
+    softened,
+    told_again,
+    turns,
+)
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
 from service.reading.normalising import Normal, Word
-
-DENYING = frozenset((
-    "no", "not", "dont", "doesnt", "didnt", "isnt", "arent", "aint", "wasnt", "havent", "hasnt", "never",
-    "without", "zero", "none", "sin", "ni", "nunca", "nor", "neither",
-))  # fmt: skip
-"""Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
-
-_AFTER_ANSWER = frozenset(
-    ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
+from service.reading.settling import (
+    in_another_house,
+    of_a_machine_gone,
+    only_supposed,
+    others_have,
+    runs_over_a_no,
+    settled_long_ago,
+    settled_since,
 )
-"""After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
 
 _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "shock", "carbon_monoxide", "hot_wiring"])
 """Hazards whose own words are not symptoms besides, also where they are denied."""
-
-_LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +65,11 @@ class Screened:
 _ANYBODY_S = frozenset(["injury"])
 """Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""
 
+_MY = frozenset(["my", "our", "mi", "nuestra", "nuestro"])
+_HOME = frozenset((
+    "house", "place", "apartment", "kitchen", "unit", "casa", "cocina", "apartamento", "departamento", "dryer", "washer",
+    "stove", "oven", "range", "dishwasher", "fridge", "freezer", "microwave", "secadora", "lavadora", "estufa", "horno",
+))  # fmt: skip
 _HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
 
 NOTHING = Screened((), (), (), ())
@@ -72,71 +84,80 @@ def screen(
     A negation counts only right before the hazard and inside its own sentence; "no longer" and "anymore" do not clear
     one (a person does); what is asked, supposed or hedged is raised all the same.
     """
-    hits = _hits(lexicon, normal.words)
-    if normal.corrected:
-        if len(typed) == len(normal.words):
-            hits += [hit for hit in _hits(lexicon, typed) if hit not in hits]
-        else:
-            typed_hits = {hit.payload.code for hit in _hits(lexicon, typed) if hit.payload.role == "sign"}
-            hits += [
-                Hit(0, len(normal.words), hit.payload, 0)
-                for hit in _hits(lexicon, typed)
-                if hit.payload.code in typed_hits
-            ]
+    hits = _all_hits(lexicon, normal, typed)
     if not hits:
         return NOTHING
-    innocent = [
-        hit
-        for hit in hits
-        if hit.payload.role == "innocent"
-        and not hit.negated
-        and not _told_again(hit, normal.words)
-        and not _breaks(hit, normal.words)
-        and not _only_answers(hit.start, normal.words)
-        and not _of_the_machine(hit, normal.words)
-    ]
+    innocent = [hit for hit in hits if hit.payload.role == "innocent" and _excuses(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
-    spans: list[tuple[int, int]] = [
-        (h.start, h.end)
-        for h in hits
-        if h.payload.role != "innocent"
-        and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))
-    ]
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
-    signs = [hit for hit in hits if hit.payload.role == "sign" and not _is_innocent(hit, innocent)]
+    signs = [
+        hit
+        for hit in hits
+        if hit.payload.role == "sign"
+        and not _is_innocent(hit, innocent, normal.words)
+        and not runs_over_a_no(hit, normal.words, DENYING, passing)
+    ]
     sign_words = {
         at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
     }
-    denials = [
-        hit
-        for hit in hits
-        if hit.payload.role == "denial"
-        and not _softened(hit, normal.words)
-        and not _breaks(hit, normal.words)
-        and not _only_answers(hit.start, normal.words)
-        and not _of_the_machine(hit, normal.words)
-    ]
+    denials = [hit for hit in hits if hit.payload.role == "denial" and _clears(hit, normal.words, marks)]
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
         code = hit.payload.code
-        if any(d.payload.code == code and _covers(d, hit, normal.words) for d in denials):
+        if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if _denied(hit, normal.words, marks, clause, passing, sign_words):
+        if denied_before(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if clause is not None and (clause.past or (clause.others and not _ours_too(hit, normal.words))):
-            continue
-        raised.setdefault(code, _found(hit, normal))
+        if not _not_ours_now(hit, normal.words, marks, clause):
+            raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
-        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), tuple(spans), tuple(notes),
+        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
         frozenset(hit.payload.code for hit in hits),
     )  # fmt: skip
+
+
+def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
+    return not (hit.negated or told_again(hit, words) or _is_no_statement(hit, words))
+
+
+def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether a denial counts: of what is so now, in one breath."""
+    if softened(hit, words) and not settled_since(hit, words, marks):
+        return False
+    return not (turns(hit, words) or _is_no_statement(hit, words))
+
+
+def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:
+    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words)
+
+
+def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:
+    """Where words stand that are a hazard's own and no symptom's besides."""
+    return tuple(
+        (h.start, h.end)
+        for h in hits
+        if h.payload.role != "innocent"
+        and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))
+    )
+
+
+def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
+    """Whether *hit* is over, only supposed or somebody else's."""
+    if clause is not None and clause.past:
+        return True
+    if clause is not None and clause.others and others_have(hit, words, marks, clause) and not _ours_too(hit, words):
+        return True
+    if settled_long_ago(hit, words, marks) or of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
+        return True
+    return in_another_house(hit, words, marks, clause)
 
 
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
@@ -144,103 +165,59 @@ def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
     return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(words, joined=True)]
 
 
-def _is_innocent(hit: Hit, innocent: Sequence[Hit]) -> bool:
+def _all_hits(lexicon: Lexicon, normal: Normal, typed: Sequence[Word]) -> list[Hit]:
+    """Hazard phrases in the words as corrected and as typed, all placed among the corrected ones."""
+    hits = _hits(lexicon, normal.words)
+    if normal.corrected:
+        placed = (_placed(hit, typed, normal.words) for hit in _hits(lexicon, typed))
+        hits += [hit for hit in placed if hit not in hits]
+    return hits
+
+
+def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
+    """*hit* in *typed*, where the same letters stand in *words*: a correction may part a word or join two."""
+    if len(typed) == len(words):
+        return hit
+    first, last = typed[hit.start].start, typed[hit.end - 1].end
+    inside = [at for at, word in enumerate(words) if word.start < last and first < word.end]
+    if not inside:
+        return Hit(0, len(words), hit.payload, 0)
+    return Hit(inside[0], inside[-1] + 1, hit.payload, hit.skipped, hit.negated)
+
+
+def _is_innocent(hit: Hit, innocent: Sequence[Hit], words: Sequence[Word]) -> bool:
     return any(
-        i.payload.code == hit.payload.code and ((i.start <= hit.start and hit.end <= i.end) or _mostly(i, hit))
+        i.payload.code == hit.payload.code
+        and ((i.start <= hit.start and hit.end <= i.end) or (_mostly(i, hit) and not _goes_on(i, hit, words)))
         for i in innocent
     )
 
 
 def _mostly(innocent: Hit, hit: Hit) -> bool:
-    """An innocent wording that overlaps the sign and is longer explains it."""
+    """An innocent wording that overlaps more than a third of the sign, what it skips counted, and is longer explains it."""
     overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
-    return overlap > 0 and innocent.length > hit.length and overlap * 2 >= hit.length
+    return overlap > 0 and innocent.length > hit.length and overlap * 3 > hit.end - hit.start
+
+
+def _goes_on(innocent: Hit, hit: Hit, words: Sequence[Word]) -> bool:
+    """“smells like dryer sheets and burning”: what is added behind the innocent wording is not explained by it."""
+    return any(word.form in _ADDING for word in words[innocent.end : hit.end])
+
+
+_ADDING = frozenset(["and", "but", "plus", "also", "then", "y", "pero", "tambien", "luego"])
 
 
 def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether what somebody else tells or had is our business all the same: “the neighbor said your kitchen smells”."""
     near = words[max(0, hit.start - 2) : hit.end]
-    return hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near)
-
-
-def _covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
-    """
-    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell".
-    """
-    if denial.start <= sign.start:
-        return sign.end <= denial.end
-    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING
+    if hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near):
+        return True
+    around = range(max(0, hit.start - 4), min(hit.end + 4, len(words) - 1))
+    return any(words[at].form in _MY and words[at + 1].form in _HOME for at in around)
 
 
 def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:
     return next((c for c in clauses if c.start <= at < c.end), None)
-
-
-def _denied(
-    hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
-) -> bool:
-    if clause is None or _softened(hit, words):
-        return False
-    pseudo = marks.at("pseudo")
-    at = hit.start - 1
-    if words[hit.start].form in DENYING:
-        return False
-    while at >= clause.start and at >= hit.start - 7:
-        form = words[at].form
-        if words[at + 1].brk == 2:
-            return False
-        if form in DENYING:
-            if any(a <= at < b for a, b in pseudo):
-                return False
-            stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
-            return not stopped and not _only_answers(at, words)
-        listed = form in _LISTED and at - 1 in sign_words
-        if form not in passing and at not in sign_words and not listed:
-            return False
-        at -= 1
-    return False
-
-
-def _only_answers(at: int, words: Sequence[Word]) -> bool:
-    """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
-    after = words[at + 1] if at + 1 < len(words) else None
-    return (
-        words[at].form == "no"
-        and words[at].brk == 2
-        and after is not None
-        and (after.brk >= 1 or after.form in _AFTER_ANSWER)
-    )
-
-
-_SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])
-_AGAIN = frozenset(["again", "still", "back", "yet", "returned", "smell", "stink", "reek", "odor", "leak", "hiss"])
-
-
-def _told_again(hit: Hit, words: Sequence[Word]) -> bool:
-    """“the gas company fixed it but it smells again”: what a repair had settled is settled no longer."""
-    if words[hit.end - 1].form not in _SETTLED:
-        return False
-    return any(word.form in _AGAIN or word.en in _AGAIN for word in words[hit.end :])
-
-
-_SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
-
-
-def _of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
-    """“wont start smells burnt”: that negation is the machine's."""
-    first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
-    return first.form in ("wont", "cant", "couldnt") and after.en not in _SENSES
-
-
-def _breaks(hit: Hit, words: Sequence[Word]) -> bool:
-    """Whether a sentence ends inside *hit*: then it neither denies nor excuses anything ("no" + "smell gas")."""
-    return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
-
-
-def _softened(hit: Hit, words: Sequence[Word]) -> bool:
-    """“anymore”, “no longer”, “ya no”: it was there; a person clears it."""
-    around = [w.form for w in words[max(0, hit.start - 3) : hit.end + 3]]
-    return any(w in ("anymore", "longer", "ya") for w in around) or ("any" in around and "more" in around)
 
 
 def _found(hit: Hit, normal: Normal) -> HazardFound:

@@ -56,7 +56,7 @@ TIMES_NOTHING = 10.0
 WORDS_OF_A_PHRASE = 3
 """A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
 
-ENOUGH_FOR_DANGER = 0.3
+ENOUGH_FOR_DANGER = 0.35
 """The share from which a danger is raised."""
 
 WORDS_FOR_SYMPTOM = 7
@@ -235,10 +235,14 @@ def added(opinion: Opinion | None, stated: Statements, appliance: str, text: str
 def danger_told(
     taught: SecondOpinion, words: Sequence[str], codes: tuple[str, ...], heard: Collection[str]
 ) -> Opinion | None:
-    """Which of the hazards *codes* such *words* mostly tell, but for those a phrase *heard*; None if it is none for sure."""
+    """
+    Which of the hazards *codes* such *words* mostly tell; None if it is none for sure, or one of which a phrase was *heard*:
+    what is excused or denied leaves no other danger in the same words.
+    """
     if len(words) < WORDS_FOR_DANGER or not taught.may_tell(words, ENOUGH_FOR_DANGER):
         return None
-    return taught.of(words, codes, heard)
+    opinion = taught.of(words, codes)
+    return None if opinion is None or opinion.code in heard else opinion
 
 
 def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, everyday: Collection[str]) -> Screened:

@@ -37,7 +37,7 @@ gas gasses gases|yes|always|its|news
 his|us|perhaps|thanks|wiring wires wired wire|tenant tenants|plastic|dryer dryers drier|dry dries dried drying
 tie ties tied tying
 cant=not|not|flood floods flooded flooding|heat heats heated heating|spark sparks sparked sparking
-shock shocks shocked shocking
+shock shocks shocked shocking|stink stinks stank stunk stinking stinky
 works=work working worked work|week weeks wk wks|month months mo mos|year years yr yrs|hour hours hr hrs
 minute minutes min mins
 """
@@ -49,7 +49,8 @@ tener tiene tienen tenia tengo tuvo tenido|poder puede pueden puedo podia pudo p
 querer quiere quieren quiero queria quisiera quise quiso
 ir va van iba fui vamos ido vaya voy|haber hay habia hubo haya he ha han
 oler huele huelen olia olio oliendo huela olor olores
-salir sale salen salia salio saliendo salga salido|venir viene vienen venia vino venga vengan venido venir
+salir sale salen salia salian salio salieron saliendo salga salgan salido
+venir viene vienen venia vino venga vengan venido venir
 decir dice dijo diga digo dicen
 dar da dan dio daba|ver ve ven vio veo viendo|saber se=se|servir sirve sirven servia sirvio
 cerrar cierra cierran cerro cerraba

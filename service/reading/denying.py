@@ -1,0 +1,130 @@
+"""
+When a hazard is said not to be: by a "no" right before it, and not by one that answers a question, belongs to the machine or
+speaks of what was there and has gone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.clauses import Clause, Marks
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+from service.reading.settling import settled_since
+
+DENYING = frozenset((
+    "no", "not", "dont", "doesnt", "didnt", "isnt", "arent", "aint", "wasnt", "havent", "hasnt", "never",
+    "without", "zero", "none", "sin", "ni", "nunca", "nor", "neither",
+))  # fmt: skip
+"""Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
+
+_AFTER_ANSWER = frozenset(
+    ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
+)
+"""After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
+
+_LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
+_ADDED = frozenset(["and", "y"])
+_HAPPENS = frozenset(
+    ["is", "was", "are", "coming", "comes", "came", "started", "keeps", "everywhere", "sale", "empezo"]
+)
+"""“no gas smell and smoke is coming out”: the verb makes a statement of its own."""
+
+_SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "ruido", "olores", "ruidos"])
+"""“no smell or smoke”: what stands before the "or" is denied with it."""
+
+
+def covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
+    """
+    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell".
+    """
+    if denial.start <= sign.start:
+        return sign.end <= denial.end
+    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING
+
+
+def denied_before(
+    hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
+) -> bool:
+    """Whether a negation stands before *hit* in its *clause*, with only *passing* words or other signs between."""
+    if clause is None or (softened(hit, words) and not settled_since(hit, words, marks)):
+        return False
+    pseudo = marks.at("pseudo")
+    at = hit.start - 1
+    if words[hit.start].form in DENYING:
+        return False
+    while at >= clause.start and at >= hit.start - 7:
+        form = words[at].form
+        if words[at + 1].brk == 2:
+            return False
+        if form in DENYING:
+            if any(a <= at < b for a, b in pseudo):
+                return False
+            stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
+            return not stopped and not only_answers(at, words)
+        if form in _ADDED and words[min(hit.end, len(words) - 1)].form in _HAPPENS:
+            return False
+        listed = form in _LISTED and (at - 1 in sign_words or words[at - 1].form in _SENSED_ONLY)
+        if form not in passing and at not in sign_words and not listed:
+            return False
+        at -= 1
+    return False
+
+
+def only_answers(at: int, words: Sequence[Word]) -> bool:
+    """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    return (
+        words[at].form == "no"
+        and words[at].brk == 2
+        and after is not None
+        and (after.brk >= 1 or after.form in _AFTER_ANSWER)
+    )
+
+
+_SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])
+_AGAIN = frozenset(["again", "still", "back", "yet", "returned", "smell", "stink", "reek", "odor", "leak", "hiss"])
+
+
+def told_again(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the gas company fixed it but it smells again”: what a repair had settled is settled no longer."""
+    if words[hit.end - 1].form not in _SETTLED:
+        return False
+    return any(word.form in _AGAIN or word.en in _AGAIN for word in words[hit.end :])
+
+
+_SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
+
+
+def of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
+    """“wont start smells burnt”: that negation is the machine's."""
+    first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
+    return first.form in ("wont", "cant", "couldnt") and after.en not in _SENSES
+
+
+def breaks(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether a sentence ends inside *hit*: then it neither denies nor excuses anything ("no" + "smell gas")."""
+    return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
+
+
+_TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
+
+
+def turns(hit: Hit, words: Sequence[Word]) -> bool:
+    """“not static, it shocks”: behind the comma it is told what is so."""
+    return any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
+
+
+def softened(hit: Hit, words: Sequence[Word]) -> bool:
+    """“anymore”, “no longer”, “ya no”: it was there; a person clears it."""
+    first, last = max(0, hit.start - 3), hit.end + 3
+    around = [w.form for w in words[first:last]]
+    if any(w in ("anymore", "longer") for w in around) or ("any" in around and "more" in around):
+        return True
+    before = any(w.form == "ya" for w in words[first : hit.end])
+    return before or (hit.end < len(words) and words[hit.end].form == "ya" and _ends(hit.end, words))
+
+
+def _ends(at: int, words: Sequence[Word]) -> bool:
+    """Whether the sentence ends with word *at*: “no huele ya”, not “no huele, ya me fijé”."""
+    return words[at].brk == 0 and (at + 1 == len(words) or words[at + 1].brk > 0)
