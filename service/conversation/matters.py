@@ -19,10 +19,11 @@ def named(rulebook: Rulebook, matter: str, text: str) -> str | None:
     return next((said for bare, said in _phrases(rulebook, matter) if bare in words), None)
 
 
-def nothing_but(rulebook: Rulebook, matter: str, text: str) -> bool:
-    """Whether *text* is made of phrases of the rules' list *matter* and nothing else ("ok, will do")."""
+def nothing_but(rulebook: Rulebook, text: str, *matters: str) -> bool:
+    """Whether *text* is made of phrases of the rules' lists *matters* and nothing else ("ok, will do")."""
     left = f" {_bare(text)} "
-    for bare in sorted((bare for bare, _ in _phrases(rulebook, matter)), key=len, reverse=True):
+    phrases = [bare for matter in matters for bare, _ in _phrases(rulebook, matter)]
+    for bare in sorted(phrases, key=len, reverse=True):
         left = left.replace(bare, "  ").replace("  ", " ") if bare.strip() else left
     return bool(_bare(text)) and not left.strip()
 

@@ -92,7 +92,11 @@ def thanked(turn: Turn, reading: Reading) -> bool:
     """
     if TELLS & turn.learned or not turn.state.introduced:
         return False
-    if reading.intents == ("thanks",) and reading.answer is None:
+    if (
+        reading.intents == ("thanks",)
+        and reading.answer is None
+        and named(turn.rulebook, "worked", reading.text) is None
+    ):
         turn.because("held", "Thanks alone: no answer needed.")
         return True
     if turn.state.asked is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.conversation import reasons
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
-from service.conversation.matters import nothing_but
+from service.conversation.matters import named, nothing_but
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.conversation.visit_words import visit_words
@@ -85,8 +85,10 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     A yes that goes on about something else, or about what was before ("yes, the plumber did it Friday"), is no news that
     it works. Neither is a mere "ok": they mean to do it.
     """
-    if nothing_but(turn.rulebook, "at_it", reading.text):
+    if nothing_but(turn.rulebook, reading.text, "at_it"):
         return None
+    if named(turn.rulebook, "worked", reading.text) and nothing_but(turn.rulebook, reading.text, "worked", "cheers"):
+        return "fixed"
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
     if given == "fixed" and len(reading.text.split()) > BARE_YES:
         by_itself = turn.reader.read(reading.text, about=ticket.appliance)
@@ -117,7 +119,7 @@ def _volunteered(turn: Turn, reading: Reading) -> bool:
 
 def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:
     """Neither done nor declined: they ask how, or wait for somebody, or talk of something else."""
-    if nothing_but(turn.rulebook, "at_it", reading.text):
+    if nothing_but(turn.rulebook, reading.text, "at_it"):
         return _at_it(turn, check)
     if {"symptom", "denied", "observation", "answer"} & turn.learned:
         turn.put(asked=None)
@@ -132,6 +134,11 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
         reading.intents
     ):
         return _rather_a_visit(turn, reading, ticket, check)
+    if named(turn.rulebook, "will_do", reading.text) is not None and "wish" not in turn.learned:
+        return _at_it(turn, check)
+    if named(turn.rulebook, "did_it", reading.text) is not None:
+        turn.tell("try.done")
+        return again(turn)
     if "unreadable" in reading.intents:
         return False
     if turn.learned & {"postal_code", "address", "name", "access", "phone", "email"}:

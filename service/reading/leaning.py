@@ -56,8 +56,11 @@ TIMES_NOTHING = 10.0
 WORDS_OF_A_PHRASE = 3
 """A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
 
-ENOUGH_FOR_DANGER = 0.35
+ENOUGH_FOR_DANGER = 0.25
 """The share from which a danger is raised."""
+
+ENOUGH_EVERYDAY = 0.5
+"""The share from which it is raised though only everyday words speak for it ("called him")."""
 
 WORDS_FOR_SYMPTOM = 7
 """Fewer words tell none: what is that short, phrases hear or nobody."""
@@ -246,8 +249,10 @@ def danger_told(
 
 
 def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, everyday: Collection[str]) -> Screened:
-    """*screened* with the danger of *opinion*, if it is sure enough and not by *everyday* words alone ("called him")."""
-    if opinion is None or opinion.share < ENOUGH_FOR_DANGER or all(word in everyday for word in opinion.because):
+    """*screened* with the danger of *opinion*, if it is sure enough; by *everyday* words alone it must be surer."""
+    if opinion is None or opinion.share < ENOUGH_FOR_DANGER:
+        return screened
+    if opinion.share < ENOUGH_EVERYDAY and all(word in everyday for word in opinion.because):
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because)

@@ -69,7 +69,7 @@ class Reader:
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._seeker = Seeker(self._lexicon, self._teller)
         self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
-        self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in)
+        self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}

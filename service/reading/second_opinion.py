@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from service.reading.teaching import NOTHING, Floats, grams, learned_from
+from service.reading.teaching import NOTHING, Floats, grams, learned_from, pieces
 
 __all__ = ["NOTHING", "Opinion", "SecondOpinion"]
 
@@ -60,10 +60,12 @@ class _Possible(NamedTuple):
 class SecondOpinion:
     """What texts teach of codes, or NOTHING. Pure once made; *kept_in*: where what was learned is kept."""
 
-    def __init__(self, taught: Iterable[tuple[str, str]], kept_in: Path | None = None) -> None:
-        learned = learned_from(taught, kept_in)
+    def __init__(
+        self, taught: Iterable[tuple[str, str]], kept_in: Path | None = None, *, in_pieces: bool = False
+    ) -> None:
+        learned = learned_from(taught, kept_in, in_pieces=in_pieces)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
-        self._known, self._rarity = learned.places, learned.rarity
+        self._known, self._rarity, self._in_pieces = learned.places, learned.rarity, in_pieces
         self._rarities: list[float] = learned.rarity.tolist()
         self._by_word: Floats = learned.weights * np.float32(SHARPNESS)
         self._before: Floats = learned.bias * np.float32(SHARPNESS)
@@ -78,14 +80,14 @@ class SecondOpinion:
         """
         possible = self._possible(codes)
         coded = len(possible.names) - (NOTHING in possible.names)
-        counted: dict[str, int] = {}
-        for gram in grams(words):
-            if gram in self._known:
-                counted[gram] = counted.get(gram, 0) + 1
+        counted = self._counted(grams(words))
         if not coded or sum(" " not in gram for gram in counted) < LEAST_WORDS:
             return None
-        places, share = self._weighed(counted)
-        spoken = possible.by_word[places]
+        places, shares = self._weighed(counted)
+        if self._in_pieces:
+            parts = self._weighed(self._counted(piece for word in words for piece in pieces(word)))
+            places, shares = places + parts[0], shares + parts[1]
+        share, spoken = np.array(shares, dtype=np.float32), possible.by_word[places]
         total = (share @ spoken + possible.before).astype(np.float64)
         for code in without:
             if code in possible.names:
@@ -94,26 +96,51 @@ class SecondOpinion:
         chances /= chances.sum()
         best = int(chances[:coded].argmax())
         code = possible.names[best]
-        shares = dict(zip(possible.names, chances.tolist(), strict=True))
+        by_name = dict(zip(possible.names, chances.tolist(), strict=True))
 
         def says() -> Mapping[str, float]:
             speaks = share * (spoken[:, best] - spoken.sum(axis=1) / np.float32(len(possible.names)))
-            return dict(zip(counted, speaks.tolist(), strict=True))
+            return self._by_whole_words(words, counted, dict(zip(places, speaks.tolist(), strict=True)))
 
-        return Opinion(code, shares[code], shares, says)
+        return Opinion(code, by_name[code], by_name, says)
+
+    def _by_whole_words(
+        self, words: Sequence[str], counted: Mapping[str, int], speaks: Mapping[int, float]
+    ) -> Mapping[str, float]:
+        """What *speaks* at each place, told of words and pairs: what its pieces say, a word says."""
+        said = {gram: speaks[self._known[gram]] for gram in counted}
+        for word in dict.fromkeys(words) if self._in_pieces else ():
+            known = (speaks.get(self._known[piece], 0.0) for piece in pieces(word) if piece in self._known)
+            said[word] = said.get(word, 0.0) + sum(known)
+        return said
+
+    def _counted(self, grams: Iterable[str]) -> dict[str, int]:
+        """How often each of *grams* comes, of those that are known."""
+        known, counted = self._known, dict[str, int]()
+        for gram in grams:
+            if gram in known:
+                counted[gram] = counted.get(gram, 0) + 1
+        return counted
 
     def may_tell(self, words: Sequence[str], least: float) -> bool:
         """Whether any code can have a share of *least* of *words*: a bound that costs little, for texts that tell none."""
         if self._most is None:
             return True
-        gained, squares, counted = 0.0, 0.0, set[str]()
-        for gram in grams(words):
+        gained = self._gained(grams(words))
+        if self._in_pieces:
+            gained += self._gained(piece for word in words for piece in pieces(word))
+        return gained > 0 and gained + self._most >= log(least / (1 - least)) - ROUNDING
+
+    def _gained(self, grams: Iterable[str]) -> float:
+        """What *grams* say at most for any code against NOTHING."""
+        gained, squares, seen = 0.0, 0.0, set[str]()
+        for gram in grams:
             gain, square = self._gains.get(gram, (0.0, 0.0))
             gained += gain
-            if gram not in counted:
-                counted.add(gram)
+            if gram not in seen:
+                seen.add(gram)
                 squares += square
-        return squares > 0 and gained / sqrt(squares) + self._most >= log(least / (1 - least)) - ROUNDING
+        return gained / sqrt(squares) if squares > 0 else 0.0
 
     def _bound(self) -> None:
         """For ``may_tell``: what each word says at most for any code against NOTHING, and what is so before a word."""
@@ -138,11 +165,11 @@ class SecondOpinion:
             kept = self._by_codes[codes] = _Possible(names, by_word, self._before[which])
         return kept
 
-    def _weighed(self, counted: Mapping[str, int]) -> tuple[list[int], Floats]:
-        """The places of known words and pairs and their weights as ``teaching.weighed``; a dozen are sooner done one by one."""
+    def _weighed(self, counted: Mapping[str, int]) -> tuple[list[int], list[float]]:
+        """The places of known words and their weights as ``teaching.weighed``; a few dozen are sooner done one by one."""
         places = [self._known[gram] for gram in counted]
         shares = [
             self._rarities[place] * (1 + log(times)) for place, times in zip(places, counted.values(), strict=True)
         ]
         length = sqrt(sum(share * share for share in shares))
-        return places, np.array([share / length for share in shares] if length else shares, dtype=np.float32)
+        return places, [share / length for share in shares] if length else shares

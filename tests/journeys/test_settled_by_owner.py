@@ -100,3 +100,16 @@ def test_asking_for_a_visit_is_heard_whatever_was_asked() -> None:
     said = line.text("can you send a tech")
     assert "make that out" not in " ".join(said)
     assert line.ticket.just_send
+
+
+def test_what_they_did_and_mean_to_do_is_no_result_and_worked_is_one() -> None:
+    line = Line()
+    line.text("dishwasher leaves grit on the dishes and water in the bottom")
+    line.talk({"postal_code": "87110", "filter_cleaned": "never"}, until="check_result")
+    for words in ("cleaned it, full of gunk", "ok ill run it and let you know"):
+        line.text(words)
+        assert "could not make that out" not in line.said
+        assert line.state.asked is not None
+        assert line.state.asked.kind == "check_result"
+    line.text("worked!! thanks")
+    assert line.ticket.closed == "settled_by_owner"

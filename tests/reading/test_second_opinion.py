@@ -89,17 +89,38 @@ def test_a_folder_that_cannot_be_written_keeps_nobody_from_learning(tmp_path: Pa
     assert SecondOpinion(TAUGHT, tmp_path / "file").of(["tub", "still", "full"], CODES) is not None
 
 
+def test_pieces_tell_a_word_from_its_kin_and_are_said_of_the_word() -> None:
+    taught = [
+        ("there is smoke from the back", "smoke"), ("smoke comes out of it", "smoke"), ("so much smoke here", "smoke"),
+        ("can you come on friday", NOTHING), ("how much for a visit", NOTHING), ("it comes back on friday", NOTHING),
+    ]  # fmt: skip
+    words = ["it", "is", "smokey", "on", "the", "back"]
+    whole, parted = (SecondOpinion(taught, in_pieces=p).of(words, ("smoke",)) for p in (False, True))
+    assert whole is not None
+    assert parted is not None
+    assert parted.share > whole.share
+    assert parted.because[0] == "smokey"
+
+
 def test_without_texts_there_is_no_opinion() -> None:
     empty = SecondOpinion(())
     assert empty.of(["water", "in", "the", "tub"], CODES) is None
     assert empty.may_tell(["water"], 0.4)
 
 
+@pytest.fixture(scope="module")
+def by_pieces() -> SecondOpinion:
+    return SecondOpinion(TAUGHT, in_pieces=True)
+
+
 @given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), max_size=12))
-def test_the_bound_never_leaves_out_what_would_be_told(opinions: SecondOpinion, words: list[str]) -> None:
-    opinion = opinions.of(words, CODES)
-    if opinion is not None and opinion.share >= 0.4:
-        assert opinions.may_tell(words, 0.4)
+def test_the_bound_never_leaves_out_what_would_be_told(
+    opinions: SecondOpinion, by_pieces: SecondOpinion, words: list[str]
+) -> None:
+    for taught in (opinions, by_pieces):
+        opinion = taught.of(words, CODES)
+        if opinion is not None and opinion.share >= 0.4:
+            assert taught.may_tell(words, 0.4)
 
 
 @given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), min_size=3, max_size=12))
