@@ -242,7 +242,7 @@ def danger_told(
     Which of the hazards *codes* such *words* mostly tell; None if it is none for sure, or one of which a phrase was *heard*:
     what is excused or denied leaves no other danger in the same words.
     """
-    if len(words) < WORDS_FOR_DANGER or not taught.may_tell(words, ENOUGH_FOR_DANGER):
+    if len(words) < WORDS_FOR_DANGER:
         return None
     opinion = taught.of(words, codes)
     return None if opinion is None or opinion.code in heard else opinion

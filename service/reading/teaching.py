@@ -15,12 +15,12 @@ import os
 import re
 import zipfile
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache
 from itertools import pairwise
-from math import log
+from math import log, sqrt
 from pathlib import Path
 
 import numpy as np
@@ -65,11 +65,10 @@ def grams(words: Sequence[str]) -> list[str]:
     return [*long, *(f"{one} {next_}" for one, next_ in pairwise(long))]
 
 
-@lru_cache(maxsize=20_000)  # a language has so many words that come again
-def pieces(word: str) -> tuple[str, ...]:
-    """The pieces of *word*, told from whole words by a sign before them."""
+def pieces(word: str) -> Counter[str]:
+    """The pieces of *word*, told from whole words by a sign before them, and how often each stands in it."""
     marked = f"<{word}>" if len(word) > 1 else ""
-    return tuple(_PIECE + marked[at : at + many] for many in PIECES for at in range(len(marked) - many + 1))
+    return Counter(_PIECE + marked[at : at + many] for many in PIECES for at in range(len(marked) - many + 1))
 
 
 def learned_from(taught: Iterable[tuple[str, str]], kept_in: Path | None = None, *, in_pieces: bool = False) -> Learned:
@@ -96,8 +95,10 @@ def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
     for text, code in pairs:
         told.setdefault(text, set()).add(code)
     codes = tuple(sorted({code for _, code in pairs}))
-    counted = [_counted(_words(text), in_pieces) for text in told]
-    seen_in = Counter(gram for text in counted for block in text for gram in block)
+    texts = [_words(text) for text in told]
+    apart = {word: pieces(word) for words in texts for word in words} if in_pieces else {}
+    seen_in = Counter(gram for words in texts for gram in set(grams(words)))
+    seen_in.update(piece for words in texts for piece in {piece for word in words for piece in apart.get(word, ())})
     places = {gram: place for place, gram in enumerate(sorted(seen_in))}
     rarity = np.array([log((1 + len(told)) / (1 + seen_in[gram])) + 1 for gram in places], dtype=np.float32)
     weights = np.zeros((len(places), len(codes)), dtype=np.float32)
@@ -107,11 +108,11 @@ def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
         from scipy.sparse import csr_matrix
         from sklearn.svm import LinearSVC
 
-        where = [np.array([places[g] for g in block], dtype=np.int32) for text in counted for block in text]
-        times = [np.array(list(block.values())) for text in counted for block in text]
-        shares = [weighed(at, many, rarity) for at, many in zip(where, times, strict=True)]
-        ends = np.cumsum([0, *(sum(map(len, text)) for text in counted)])
-        table = csr_matrix((np.concatenate(shares), np.concatenate(where), ends), (len(counted), len(places)))
+        rows = [_row(words, apart, places, rarity) for words in texts]
+        ends = np.cumsum([0, *(len(row) for row in rows)])
+        flat = [(place, share) for row in rows for place, share in row.items()]
+        where = np.array([place for place, _ in flat], dtype=np.int32)
+        table = csr_matrix((np.array([share for _, share in flat]), where, ends), (len(rows), len(places)))
         for column, code in enumerate(codes):
             tells = [code in told[text] and (code != NOTHING or len(told[text]) == 1) for text in told]
             if any(tells) and not all(tells):
@@ -120,17 +121,42 @@ def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
     return Learned(codes, places, rarity, weights, bias)
 
 
-def _counted(words: Sequence[str], in_pieces: bool) -> tuple[Counter[str], ...]:
-    """Words and pairs, and pieces if wanted: each by itself, for each is weighed to unit length."""
-    whole = Counter(grams(words))
-    return (whole, Counter(piece for word in words for piece in pieces(word))) if in_pieces else (whole,)
+def _row(
+    words: Sequence[str], apart: Mapping[str, Counter[str]], places: Mapping[str, int], rarity: Floats
+) -> dict[int, float]:
+    """The places of a text's words and pairs with their weights, and those of pieces where words are taken *apart*."""
+    row = dict(weighed(Counter(grams(words)), places, rarity))
+    told = [
+        weights for word in dict.fromkeys(words) if (weights := weighed_pieces(apart.get(word, {}), places, rarity))
+    ]
+    length = sqrt(sum(weight * weight for weights in told for _, weight in weights))
+    for weights in told:
+        for place, weight in weights:
+            row[place] = row.get(place, 0.0) + weight / length
+    return row
 
 
-def weighed(places: NDArray[np.int32], counts: NDArray[np.int_], rarity: Floats) -> Floats:
-    """tf-idf of unit length (Manning, Raghavan and Schütze 2008, chapter 6): what stands at *places*, *counts* times."""
-    share = ((1 + np.log(counts)) * rarity[places]).astype(np.float32)
-    length = float(np.sqrt((share**2).sum()))
-    return share / np.float32(length) if length else share
+def weighed(
+    counted: Mapping[str, int], places: Mapping[str, int], rarity: Sequence[float] | Floats
+) -> list[tuple[int, float]]:
+    """
+    tf-idf of unit length (Manning, Raghavan and Schütze 2008, chapter 6) of the words and pairs in *counted* that have a
+    place. A few dozen are sooner done one by one than as arrays.
+    """
+    known = [(places[gram], times) for gram, times in counted.items() if gram in places]
+    shares = [(place, rarity[place] * (1 + log(times) if times > 1 else 1.0)) for place, times in known]
+    length = sqrt(sum(share * share for _, share in shares))
+    return [(place, share / length) for place, share in shares]
+
+
+def weighed_pieces(
+    counted: Mapping[str, int], places: Mapping[str, int], rarity: Sequence[float] | Floats
+) -> list[tuple[int, float]]:
+    """
+    The weights of one word's pieces that have a place. All words of a text together are brought to unit length, each by
+    itself: so a word's share can be kept, whatever text it comes in.
+    """
+    return [(places[piece], times * rarity[places[piece]]) for piece, times in counted.items() if piece in places]
 
 
 def _kept(file: Path) -> Learned | None:
