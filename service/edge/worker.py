@@ -25,6 +25,7 @@ from service.edge.escalation import escalate
 from service.edge.learning import learn_by_night
 from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.problems import whereabouts
+from service.edge.receipts import settle_early
 from service.edge.wakes import ring_due
 
 log = logging.getLogger("plainfault.worker")
@@ -87,6 +88,7 @@ def _pass(
         step(lambda: learn_by_night(deps, nights), None)
         escalated = step(lambda: escalate(deps), 0)
     sent = step(lambda: send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
+    step(lambda: settle_early(deps), 0)  # after the sending, which learns the references
     if failed:
         raise failed[0]
     return Tick(rang, escalated, sent)
