@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import json
 from email.message import Message
 from typing import Any
@@ -32,18 +33,16 @@ def json_of(body: bytes, charset: str | None = None) -> object:
         raise Malformed("the body is not JSON") from wrong
 
 
-def _read(body: bytes, charset: str | None) -> bytes | str:
-    """*body* in *charset*; bytes where JSON's own rules tell which of Unicode's encodings it is."""
-    for codec in (charset, "utf-8") if charset else ():
+def _read(body: bytes, charset: str | None) -> str:
+    """*body* in *charset*, if it is no name of UTF-8, else in the one of Unicode's encodings that JSON's rules tell."""
+    told = charset if charset and codecs.lookup(charset).name != "utf-8" else None
+    for codec in (told, json.detect_encoding(body)):
         try:
-            return body.decode(codec).removeprefix("\ufeff")
+            if codec is not None:
+                return body.decode(codec).removeprefix("\ufeff")
         except UnicodeError:
             continue
-    try:
-        body.decode(json.detect_encoding(body))
-    except UnicodeError:
-        return body.decode("utf-8", "replace")
-    return body
+    return body.decode("utf-8", "replace")
 
 
 def xml_of(body: bytes, charset: str | None = None) -> Element:

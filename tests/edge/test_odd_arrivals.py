@@ -152,6 +152,7 @@ SPANISH = "¿La secadora? Está fría, mañana"
         ("application/json; charset=us-ascii", {}, "utf-8", SPANISH),
         ("application/json", {"otherwise": "hex utf-16-be"}, "utf-8", SPANISH),
         ("application/json", {}, "utf-16", SPANISH),
+        ("application/json", {}, "utf-16-be", SPANISH),
         ("application/json", {}, "utf-8-sig", SPANISH),
         ("application/json", {}, "latin-1", SPANISH.encode("latin-1").decode("utf-8", "replace")),
     ],
