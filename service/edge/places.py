@@ -60,7 +60,7 @@ def _several(written: object) -> object:
     return [written] if isinstance(written, str) else written
 
 
-Several = BeforeValidator(_several)
+Several = BeforeValidator(_several, json_schema_input_type=str | list[str])
 """Takes one where several may stand: ``media: query:picture``."""
 
 

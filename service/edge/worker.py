@@ -1,5 +1,5 @@
 """
-The work between texts: ringing wakes, a night's learning, escalating alarms, sending.
+The work between texts: ringing wakes, a night's learning, escalating alarms, receipts that came too soon, sending.
 
 One pass for tests, a loop in a thread for real.
 """
@@ -87,8 +87,8 @@ def _pass(
         rang = step(lambda: ring_due(deps), 0)
         step(lambda: learn_by_night(deps, nights), None)
         escalated = step(lambda: escalate(deps), 0)
+        step(lambda: settle_early(deps), 0)
     sent = step(lambda: send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
-    step(lambda: settle_early(deps), 0)  # after the sending, which learns the references
     if failed:
         raise failed[0]
     return Tick(rang, escalated, sent)
