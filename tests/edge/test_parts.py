@@ -100,6 +100,7 @@ def test_other_texts_do_not_wait_for_a_piece_nor_take_it_with_them(start: Start,
     line = start()
     deliver(line, 1, PIECES[0])
     line.post({"from": CUSTOMER, "text": "washer leaks too", "id": "w"})
+    clock.forward(seconds=1)
     deliver(line, 1, "somebody else's, with the same reference ", "o1", of=2, **{"from": OTHER})
     deliver(line, 2, "and a dryer that squeaks", "o2", of=2, **{"from": OTHER})
     assert line.read() == [["washer leaks too"], ["somebody else's, with the same reference and a dryer that squeaks"]]
@@ -156,6 +157,7 @@ def test_a_whole_text_rests_as_every_text_does(start: Start, clock: Clock) -> No
     for number in (3, 1, 2):
         deliver(line, number, PIECES[number - 1])
     assert line.read() == []
+    clock.forward(seconds=1)
     line.post({"from": CUSTOMER, "text": "since monday", "id": "w"})
     clock.forward(seconds=5)
     tick(line.deps)
