@@ -77,7 +77,7 @@ def answer_with(rule: Answer, replies: Sequence[str], inbound: Inbound) -> Respo
     text = BETWEEN.join(replies)
     beyond = count(text).encoding != "GSM-7"
     charset = (rule.beyond_7_bit_charset if beyond else None) or rule.charset
-    values = {"reply": text, "to": inbound.sender, "from": inbound.recipient, "id": inbound.carrier_id}
+    values = {"reply": text, "to": inbound.sender, "from": inbound.recipient, "id": inbound.id_as_sent}
     body = filled(rule.template, values, rule.written) if rule.template else text
     return _written(rule, body, charset, rule.status, {**rule.headers, **(rule.beyond_7_bit if beyond else {})})
 

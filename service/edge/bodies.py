@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import codecs
+import json
 from email.message import Message
 from typing import Any
 from urllib.parse import unquote_to_bytes
@@ -19,27 +21,53 @@ class Malformed(Exception):
     """A delivery is not what its profile says; the message says what is missing, without anything a customer wrote."""
 
 
-def json_of(body: bytes) -> object:
-    """The JSON document in *body*. Raises Malformed, also for one with more levels than any gateway needs."""
+def json_of(body: bytes, charset: str | None = None) -> object:
+    """
+    The JSON document in *body*, read in *charset*, else as UTF-8, else with replacement signs for what cannot be read.
+
+    Raises Malformed, also for one with more levels than any gateway needs.
+    """
     try:
-        return json_document(body)
+        return json_document(_read(body, charset))
     except ValueError as wrong:
         raise Malformed("the body is not JSON") from wrong
 
 
-def xml_of(body: bytes) -> Element:
-    """
-    The root of the XML document in *body*. Raises Malformed, also for one that declares entities or points outside.
+def _read(body: bytes, charset: str | None) -> str:
+    """*body* in *charset*, if it is no name of UTF-8, else in the one of Unicode's encodings that JSON's rules tell."""
+    told = charset if charset and codecs.lookup(charset).name != "utf-8" else None
+    for codec in (told, json.detect_encoding(body)):
+        try:
+            if codec is not None:
+                return body.decode(codec).removeprefix("\ufeff")
+        except UnicodeError:
+            continue
+    return body.decode("utf-8", "replace")
 
-    An entity may stand for a gigabyte or for a file of this machine; no gateway needs one to carry a text.
+
+def xml_of(body: bytes, charset: str | None = None) -> Element:
     """
-    try:
-        root: Element = fromstring(body)
-    except DefusedXmlException as wrong:
-        raise Malformed("the body is XML with entities of its own, which are refused") from wrong
-    except (ParseError, ValueError, LookupError) as wrong:
-        raise Malformed("the body is not XML") from wrong
-    return root
+    The root of the XML document in *body*, in the encoding it declares, else in *charset*, else with replacement signs.
+
+    Raises Malformed, also for one that declares entities or points outside: an entity may stand for a gigabyte or for a
+    file of this machine; no gateway needs one to carry a text.
+    """
+    ways: list[bytes | str] = [
+        body,
+        *([body.decode(charset, "replace")] if charset else ()),
+        body.decode("utf-8", "replace"),
+    ]
+    for place, written in enumerate(ways):
+        try:
+            root: Element = fromstring(written)
+        except DefusedXmlException as wrong:
+            raise Malformed("the body is XML with entities of its own, which are refused") from wrong
+        except (ParseError, ValueError, LookupError) as wrong:
+            if place == len(ways) - 1:
+                raise Malformed("the body is not XML") from wrong
+        else:
+            return root
+    raise Malformed("the body is not XML")
 
 
 def pairs_of(encoded: bytes) -> list[tuple[str, bytes]]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import cast
 from xml.etree.ElementTree import Element  # the type alone; bodies.py reads the documents
 
 from service.edge.bodies import Malformed, charset_of, json_of, multipart_of, pairs_of, xml_of
-from service.edge.codings import cleaned, decoded, reads_anything, split_coding, unspelled
+from service.edge.codings import Spelling, cleaned, decoded, reads_anything, split_coding, unspelled
 from service.edge.places import Shape, in_json, in_xml, steps, texts, xml_text
 from service.edge.profile_receive import Charset
 
@@ -17,6 +17,7 @@ MOST_ITEMS = 1_000
 """Texts or receipts taken from one request: each is a transaction of its own, and the gateway waits for all of them."""
 
 Pairs = list[tuple[str, bytes]]
+_AS_UTF_8 = Charset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +41,9 @@ class Delivery:
     """
     A request as it came. headers: names in lower case. query: as sent, undecoded. url: as the gateway addressed it.
 
-    path: what the address has after the hook's own. item: the one of several texts in it that is looked at. Reading is by
-    the bytes: a text in another encoding than the rest must not pass through UTF-8 on its way.
+    path: what the address has after the hook's own. item: the one of several texts in it that is looked at. charset: what
+    the profile says of it. Reading is by the bytes: a text in another encoding than the rest must not pass through UTF-8
+    on its way.
     """
 
     method: str
@@ -52,22 +54,27 @@ class Delivery:
     client: str | None = None
     path: tuple[str, ...] = ()
     item: Part | Nth | Element | None = None
+    charset: Charset = _AS_UTF_8
     _parsed: dict[str, object] = field(default_factory=dict, repr=False)
 
     def raw(self, source: str, shape: Shape) -> bytes | None:
-        """The bytes of a value that stands in a query, a form or the whole body; None if there are none."""
+        """The first of ``raws``, or None."""
+        return next(iter(self._raws(source, shape)), None)
+
+    def _raws(self, source: str, shape: Shape) -> list[bytes]:
+        """The bytes of what stands in a query, a form or the whole body; a field may come several times."""
         where, _, name = source.partition(":")
         if source == "body":
-            return self.body
+            return [self.body]
         if where == "query":
-            return _nth(self._fields("query"), name, 0)
+            return self._fields("query").get(name, [])
         if where == "body" and shape in ("form", "multipart"):
-            return _nth(self._fields(shape), name, 0)
+            return self._fields(shape).get(name, [])
         if where == "item" and isinstance(self.item, Nth):
             if self.item.numbered:
-                return _nth(self.item.fields, name.replace("{n}", str(self.item.place)), 0)
-            return _nth(self.item.fields, name, self.item.place)
-        return None
+                return self.item.fields.get(name.replace("{n}", str(self.item.place)), [])
+            return self.item.fields.get(name, [])[self.item.place : self.item.place + 1]
+        return []
 
     def values(self, source: str, shape: Shape) -> tuple[str, ...]:
         """
@@ -86,9 +93,9 @@ class Delivery:
             return tuple(text for found in in_json(self._json(), steps(name, shape)) for text in texts(found))
         if where == "body" and name and shape == "xml":
             return tuple(xml_text(found) for found in in_xml(self._xml(), steps(name, shape), from_root=True))
-        found = self.raw(source, shape)
-        if found is not None:
-            return (found.decode("utf-8", "replace"),)
+        found = self._raws(source, shape)
+        if found:
+            return tuple(one.decode("utf-8", "replace") for one in found)
         return tuple(text for value in self._in_field(where, name, shape) for text in texts(value))
 
     def value(self, source: str, shape: Shape) -> str | None:
@@ -97,18 +104,17 @@ class Delivery:
         return found[0] if found else None
 
     def text(self, source: str, shape: Shape, charset: Charset) -> str | None:
-        """The customer's words at *source*, read in the encoding the delivery tells; None if the field is not there."""
-        found = self.raw(source, shape)
-        value = self.value(source, shape) if found is None else None
-        if found is None and value is None:
+        """
+        The customer's words at *source*, read in the encoding the delivery tells; None if the field is not there.
+
+        Several values are several lines of one text.
+        """
+        found: Sequence[bytes | str] = self._raws(source, shape) or self.values(source, shape)
+        if not found:
             return None
         spelling, codec = split_coding(self._coding(charset, shape), charset.written)
-        if spelling == "plain":
-            return decoded(found, codec) if found is not None else cleaned(value or "")
-        letters = found if found is not None else (value or "").encode("utf-8", "replace")
-        content = unspelled(letters, spelling)
-        # What is not spelled as it should be may well be the words themselves.
-        return decoded(letters, "utf-8") if content is None else decoded(content, codec)
+        lines = [_words(one, spelling, codec) for one in found]
+        return "\n".join(line for line in lines if line) if len(lines) > 1 else lines[0]
 
     def items(self, source: str, shape: Shape) -> tuple[Delivery, ...]:
         """
@@ -122,6 +128,13 @@ class Delivery:
         if len(found) > MOST_ITEMS:
             raise Malformed(f"there are more than {MOST_ITEMS} at {source}; deliver fewer at a time")
         return tuple(replace(self, item=item) for item in found)
+
+    def has_items(self, source: str, shape: Shape) -> bool:
+        """Whether there is a list at *source* with something in it."""
+        try:
+            return bool(self._items(source, shape))
+        except Malformed:
+            return False
 
     def pairs(self, shape: Shape) -> Pairs:
         """All form fields in order, or with another *shape* all of the query's."""
@@ -179,10 +192,7 @@ class Delivery:
             return [one for one in found if isinstance(one, Element)] or None
         fields = self._fields("query" if where == "query" else shape)
         if "{n}" in name:
-            first = last = 0 if name.replace("{n}", "0") in fields else 1
-            while name.replace("{n}", str(last)) in fields:
-                last += 1
-            return [Nth(fields, n, numbered=True) for n in range(first, last)] or None
+            return [Nth(fields, n, numbered=True) for n in _numbers(name, fields)] or None
         if name in fields:
             return [Nth(fields, n) for n in range(len(fields[name]))]
         return _parts(self._in_field(where, name, shape))
@@ -200,20 +210,45 @@ class Delivery:
         named = charset.told_by.startswith("header:") and reads_anything(told)
         return told if named else charset.otherwise
 
+    def _whole_coding(self) -> str | None:
+        """
+        The charset of the whole body, if one is told; where texts are spelled in letters, the charset is theirs.
+
+        By the Content-Type, which is of the body, or by the profile. A place within the body cannot tell how to read it.
+        """
+        told = charset_of(self.headers.get("content-type", ""))
+        if told and reads_anything(told):
+            return told
+        if self.charset.told_by is not None and self.charset.told_by.partition(":")[0] in ("body", "item"):
+            return None
+        spelling, codec = split_coding(self._coding(self.charset, "raw"), self.charset.written)
+        return codec if spelling == "plain" else None
+
     def _json(self) -> object:
         if "json" not in self._parsed:
-            self._parsed["json"] = json_of(self.body)
+            self._parsed["json"] = json_of(self.body, self._whole_coding())
         return self._parsed["json"]
 
     def _xml(self) -> Element:
         if "xml" not in self._parsed:
-            self._parsed["xml"] = xml_of(self.body)
+            self._parsed["xml"] = xml_of(self.body, self._whole_coding())
         return cast(Element, self._parsed["xml"])
 
 
-def _nth(fields: Mapping[str, list[bytes]], name: str, place: int) -> bytes | None:
-    values = fields.get(name, [])
-    return values[place] if place < len(values) else None
+def _words(found: bytes | str, spelling: Spelling, codec: str) -> str:
+    if spelling == "plain":
+        return decoded(found, codec) if isinstance(found, bytes) else cleaned(found)
+    letters = found if isinstance(found, bytes) else found.encode("utf-8", "replace")
+    content = unspelled(letters, spelling)
+    # What is not spelled as it should be may well be the words themselves.
+    return decoded(letters, "utf-8") if content is None else decoded(content, codec)
+
+
+def _numbers(name: str, fields: Mapping[str, list[bytes]]) -> list[int]:
+    """The numbers there are, in order: one that is left out must not hide those after it."""
+    before, _, after = name.partition("{n}")
+    pattern = re.compile(re.escape(before) + r"(0|[1-9][0-9]{0,5})" + re.escape(after).replace(r"\{n\}", r"\1"))
+    return sorted(int(match[1]) for field_ in fields if (match := pattern.fullmatch(field_)))
 
 
 def _parts(found: list[object]) -> list[Part] | None:

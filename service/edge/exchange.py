@@ -15,6 +15,7 @@ from sqlalchemy import Connection
 
 from service.conversation.events import Event, OfficeDid, Woke
 from service.conversation.step import Step
+from service.edge import parts
 from service.edge.deps import Deps
 from service.edge.inbound import Inbound
 from service.edge.turning import in_one_transaction, take_turn
@@ -23,6 +24,7 @@ from service.reading.masking import mask_cards
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
 from service.storage import messages, threads, wakes
+from service.storage.parts import let_go
 from service.storage.threads import ThreadRow
 
 REST_CAP = 3
@@ -56,32 +58,45 @@ def _keep(
 ) -> Received:
     text = mask_cards(inbound.text)
     row = threads.lock_by_number(connection, inbound.shop, inbound.sender, inbound.gateway, now)
+    those = parts.gathered(connection, row, inbound, text, now)
+    if those and those.repeated:
+        return Received(fresh=False, thread=row.id)
     identity = messages.record_inbound(
-        connection,
-        shop=inbound.shop,
-        thread=row.id,
-        gateway=inbound.gateway,
-        carrier_id=inbound.carrier_id,
-        text=text,
-        media=inbound.media,
-        carrier_at=inbound.carrier_at,
-        now=now,
-    )
+        connection, shop=inbound.shop, thread=row.id, gateway=inbound.gateway, carrier_id=inbound.carrier_id, text=text,
+        media=inbound.media, carrier_at=inbound.carrier_at, now=now, place=those.place if those else None,
+    )  # fmt: skip
     if identity is None:
         return Received(fresh=False, thread=row.id)
     row = replace(row, last_in_at=now)
-    if machine_sends(connection, rulebook, row, text, now):
+    to_read = parts.to_read(connection, row, those, identity, text, now) if those else text
+    if machine_sends(connection, rulebook, row, to_read, now):
         messages.mark_turn(connection, [identity], "machine")
-    elif floods(connection, rulebook, row, text, now):
+    elif floods(connection, rulebook, row, to_read, now, begun=those.flooded if those and those.before else None):
         messages.mark_turn(connection, [identity], "flood")
+    elif those and not those.complete and not reader_for(rulebook).hazards(to_read):
+        parts.hold(connection, row, those.place, identity, now)
     else:
-        rest_s = _rest_s(deps, rulebook, row, text, now)
+        if those:
+            parts.let_go(connection, row, those.place, now)
+        rest_s = _rest_s(deps, rulebook, row, to_read, now)
         if rest_s is None:
             take_turn(connection, rulebook, row, (), now, failed)
             return Received(fresh=True, thread=row.id, message=identity)
         _let_rest(connection, row, rest_s, now)
     threads.note_inbound(connection, row)
     return Received(fresh=True, thread=row.id, message=identity)
+
+
+def parts_over(deps: Deps, shop: str, thread: str, whole: str, *, ring: Callable[[Connection], bool]) -> None:
+    """Take the turn of the pieces of *whole* that are there: the others have stayed away. *ring*: as for ``rest_over``."""
+
+    def body(connection: Connection, failed: str | None) -> None:
+        row = threads.lock_by_id(connection, shop, thread)
+        rings = ring(connection)
+        if row and rings and let_go(connection, shop, thread, whole, left_out=False):
+            take_turn(connection, deps.rulebook_of(shop), row, (), deps.clock(), failed)
+
+    in_one_transaction(deps.engine, body)
 
 
 def rest_over(deps: Deps, shop: str, thread: str, *, ring: Callable[[Connection], bool] | None = None) -> None:

@@ -15,25 +15,35 @@ _E164 = re.compile(r"\+[1-9]\d{6,14}")
 _DIGITS = re.compile(r"\d{3,8}")
 
 
+_ABROAD = re.compile(r"\+?\s*00\s*(?=[1-9])")
+"""The international prefix as most countries dial it (N1's plus, in digits); begins no number in its own country."""
+
+
 def one_spelling(written: str, region: str = "US") -> str:
     """
     *written* as E.164 where it is a phone number of *region* or of the world, else as it came, trimmed.
 
-    Takes ``tel:`` addresses (N4) and drops extensions. A short code or a named sender is no phone number and stays; so
-    does anything that only looks odd, for a real person may stand behind it.
+    Takes ``tel:`` addresses (N4) and 00 before the country code, and drops extensions. A short code or a named sender is
+    no phone number and stays; so does anything that only looks odd, for a real person may stand behind it.
     """
     bare = written.strip()
     if bare.lower().startswith("tel:"):
         bare = bare[4:].split(";", 1)[0]
     if _DIGITS.fullmatch(bare) or re.search(r"[A-Za-z]", bare):
         return bare
+    abroad = _ABROAD.match(bare)
+    from_abroad = _spelled("+" + bare[abroad.end() :], region) if abroad else None
+    return from_abroad or _spelled(bare, region) or bare
+
+
+def _spelled(bare: str, region: str) -> str | None:
     try:
         number = phonenumbers.parse(bare, region)
     except phonenumbers.NumberParseException:
-        return bare
+        return None
     spelled = phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
     if not phonenumbers.is_possible_number(number) or not _E164.fullmatch(spelled):
-        return bare
+        return None
     return spelled
 
 

@@ -9,12 +9,15 @@ from functools import lru_cache
 from typing import Annotated, Literal
 from xml.etree.ElementTree import Element  # for the type alone; bodies.py reads the documents
 
-from pydantic import AfterValidator
+from pydantic import AfterValidator, BeforeValidator
 
 Shape = Literal["json", "form", "multipart", "xml", "query", "raw"]
 """What a body is. form and multipart: fields, whichever way the Content-Type says they are written."""
 
-_PLACE = re.compile(r"body|item|(body|query|item|header):.+|path:[1-9]", re.DOTALL)
+_PLACE = re.compile(r"body|item|(body|query|item|header):.*[^?]|path:[1-9]", re.DOTALL)
+
+MAY_BE_MISSING = "?"
+"""Ends a place that a delivery need not have."""
 
 
 def is_place(written: str) -> bool:
@@ -23,16 +26,42 @@ def is_place(written: str) -> bool:
 
 
 def _place(written: str) -> str:
-    if not is_place(written):
+    if is_place(written):
+        return written
+    bare = written.rstrip(MAY_BE_MISSING)
+    if bare != written and is_place(bare):
         raise ValueError(
-            f'"{written}" is no place; write body:NAME, query:NAME, header:NAME, path:1, item:NAME (with each), '
-            "or body for all of it"
+            f'"{written}" says that it may be missing, which only the places under also can say; write {bare} '
+            "(recipient, media, time and parts may be missing without a sign)"
         )
-    return written
+    raise ValueError(
+        f'"{written}" is no place; write body:NAME, query:NAME, header:NAME, path:1, item:NAME (with each), '
+        "or body for all of it"
+    )
+
+
+def _perhaps(written: str) -> str:
+    return _place(written.removesuffix(MAY_BE_MISSING)) + MAY_BE_MISSING * written.endswith(MAY_BE_MISSING)
+
+
+def place_of(written: str) -> tuple[str, bool]:
+    """The place itself, and whether it may be missing."""
+    return written.removesuffix(MAY_BE_MISSING), written.endswith(MAY_BE_MISSING)
 
 
 Source = Annotated[str, AfterValidator(_place)]
 """A place: ``body`` (all of it), ``body:data.from[0]``, ``item:from``, ``query:sender``, ``header:X-Id``, ``path:1``."""
+
+PerhapsSource = Annotated[str, AfterValidator(_perhaps)]
+"""A place that may end in a question mark: then it may be missing."""
+
+
+def _several(written: object) -> object:
+    return [written] if isinstance(written, str) else written
+
+
+Several = BeforeValidator(_several, json_schema_input_type=str | list[str])
+"""Takes one where several may stand: ``media: query:picture``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,9 @@ class Limits(Strict):
     per_second: float = Field(default=1, gt=0, description="texts a second")
     burst: int = Field(default=5, ge=1)
     attempts: int = Field(default=8, ge=1, le=20, description="then a person decides")
-    max_body_bytes: int = Field(default=65_536, ge=1_024)
+    max_body_bytes: int | None = Field(
+        default=None, ge=1_024, description="of one delivery; without it PLAINFAULT_MAX_BODY_BYTES"
+    )
 
 
 class Profile(Strict):

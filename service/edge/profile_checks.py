@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from service.edge.bodies import Malformed, xml_of
 from service.edge.escaping import escaped, filled
 from service.edge.filling import OF_THE_REQUEST, PLACEHOLDER
-from service.edge.places import Source, steps
+from service.edge.places import Source, place_of, steps
 from service.edge.profile import Profile
 from service.edge.profile_proofs import Hmac, SharedSecret
 from service.edge.profile_receive import Answer, AsksFirst, Composed, Receipts, Receive
@@ -44,6 +44,11 @@ def mistakes(profile: Profile) -> Iterator[Mistake]:
             found = "Receipts in the list of the texts cannot be told from texts."
             yield Mistake(("receipts", "at_the_hook"), found, 'Write only: {"item:NAME": [what receipts say there]}.')
         yield from _of_places(("receipts",), profile.receipts, _places(profile.receipts))
+        if rule.answer:
+            yield from _of_answer(("receipts", "answer"), rule.answer)
+            if rule.answer.kind == "reply":
+                found = "Nobody is replied to in the answer to a receipt."
+                yield Mistake(("receipts", "answer", "kind"), found, "Write fixed, json or empty.")
     if profile.send:
         yield from _of_send(profile.send)
 
@@ -71,7 +76,10 @@ def _places(rule: Receive | Receipts | AsksFirst) -> Iterator[tuple[Path, Source
             yield from ((("auth", number, name), at) for name in ("at", "time") if (at := getattr(way, name)))
     if isinstance(rule, Receive):
         yield from ((("media", number), place) for number, place in enumerate(rule.media))
-        yield from ((("id", "also", n), p) for n, p in enumerate(rule.id.also if isinstance(rule.id, Composed) else ()))
+        also = rule.id.also if isinstance(rule.id, Composed) else ()
+        yield from ((("id", "also", n), place_of(written)[0]) for n, written in enumerate(also))
+        for name in ("reference", "number", "of") if rule.parts else ():
+            yield ("parts", name), getattr(rule.parts, name)
         yield from [(("id",), rule.id)] if isinstance(rule.id, str) else []
         yield from [(("time", "at"), rule.time.at)] if rule.time else []
         yield from [(("charset", "told_by"), rule.charset.told_by)] if rule.charset.told_by else []
@@ -127,13 +135,12 @@ def _of_receive(rule: Receive) -> Iterator[Mistake]:
             yield Mistake(
                 ("receive", "answer", "kind"), found, "Write json, empty or fixed, and send replies by themselves."
             )
-    yield from _of_answer(rule.answer)
+    yield from _of_answer(("receive", "answer"), rule.answer)
     if rule.asks_first:
         yield from _of_places(("receive", "asks_first"), rule.asks_first, _places(rule.asks_first))
 
 
-def _of_answer(rule: Answer) -> Iterator[Mistake]:
-    at = ("receive", "answer")
+def _of_answer(at: Path, rule: Answer) -> Iterator[Mistake]:
     if rule.kind == "fixed" and rule.template is None:
         yield Mistake((*at, "kind"), "A fixed answer needs what it says.", "Write template: with the whole body.")
     if rule.template is not None and rule.kind in ("json", "empty"):

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag, model_validator
 
 from service.edge.codings import CharsetName, CodingName, Spelling
-from service.edge.places import Shape, Source
+from service.edge.places import PerhapsSource, Several, Shape, Source
 from service.edge.profile_proofs import Auth
 from service.edge.times import TimeWritten, ZoneName
 from service.rulebook.schema.common import Strict
@@ -32,11 +32,21 @@ class Time(Strict):
     zone: ZoneName = Field(default="UTC", description="of times that tell none")
 
 
+class Parts(Strict):
+    """Where a part of a long text says which text it is of, its number (from 0 or 1), and how many there are."""
+
+    reference: Source
+    number: Source
+    of: Source
+
+
 class Composed(Strict):
     """An id made of the delivery itself, for a gateway that has none."""
 
     of: tuple[Literal["sender", "recipient", "text", "time", "media"], ...] = ()
-    also: tuple[Source, ...] = Field(default=(), description="places whose values make it one of a kind")
+    also: Annotated[tuple[PerhapsSource, ...], Several] = Field(
+        default=(), description="places whose values make it one of a kind; one that may be missing ends in ?"
+    )
     repeat_within_s: int = Field(default=0, ge=0, description="without a time: equal texts this near are one text")
 
     @model_validator(mode="after")
@@ -103,9 +113,12 @@ class Receive(Strict):
     sender: Source
     recipient: Source | None = Field(default=None, description="without it, the shop's own number")
     text: Source
-    media: tuple[Source, ...] = Field(default=(), description="links; a list in JSON counts as all of its links")
+    media: Annotated[tuple[Source, ...], Several] = Field(
+        default=(), description="links; a list in JSON counts as all of its links"
+    )
     id: Identity
     time: Time | None = None
+    parts: Parts | None = Field(default=None, description="of a long text that is handed over part by part")
     charset: Charset = Charset()
     region: str = Field(default="US", pattern=r"^[A-Z]{2}$", description="country of numbers without country code")
     answer: Answer = Answer()
@@ -140,6 +153,7 @@ class Receipts(Strict):
     delivered: tuple[str, ...] = Field(min_length=1)
     failed: tuple[str, ...] = ()
     at_the_hook: bool = Field(default=False, description="they come to the address of the texts; tell them by ``only``")
+    answer: Answer | None = Field(default=None, description="what they are answered; 200 and nothing without it")
 
     @model_validator(mode="after")
     def _names_the_text(self) -> Receipts:

@@ -23,8 +23,8 @@ from service.edge.deps import Deps
 from service.edge.escalation import taken_as_answer
 from service.edge.gateways import Gateway
 from service.edge.inbound import Inbound
-from service.edge.parse import inbound_of, meant, receipt_of
-from service.edge.places import Shape, Source
+from service.edge.parse import inbound_of, meant, meant_alone, receipt_of
+from service.edge.places import Source
 from service.edge.problems import problem, whereabouts
 from service.edge.profile_receive import Answer, AsksFirst, Receipts, Receive
 from service.edge.receipts import settle
@@ -83,10 +83,10 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
         return problem(405, f"Deliver by {rule.method}.", headers={"Allow": rule.method})
     verify(came, rule.body, rule.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
     jobs = _jobs(deps, receive, hook, came)
-    if jobs and rule.each is None and len(jobs) == 1:
-        return jobs[0]()
-    _all(hook, jobs)
-    return answer(rule.answer)
+    if rule.each is not None:
+        _all(hook, jobs)
+        return answer(rule.answer)
+    return jobs[0]() if len(jobs) == 1 else _all(hook, jobs)[0]
 
 
 def _said_back(deps: Deps, hook: Hook, asked: AsksFirst, came: Delivery) -> Response:
@@ -106,53 +106,76 @@ def take_reports(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> 
     if meant(came, receipts.body, _of_the_whole(receipts.only)):
         items = came.items(receipts.each, receipts.body)
         _all(hook, [partial(_report, deps, hook, receipts, item) for item in items])
-    return answer(REPORTED)
+    return answer(receipts.answer or REPORTED)
 
 
 def _jobs(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> list[Job]:
-    """What there is to do for *came*: its texts one by one, then its receipts."""
+    """What there is to do for *came*: its texts one by one, then its receipts. One that is bad stops none of the others."""
     rule, receipts = hook.receive, hook.gateway.profile.receipts
     reports: list[Job] = []
-    if receipts and receipts.at_the_hook and receipts.each and receipts.each != rule.each:
-        if meant(came, receipts.body, _of_the_whole(receipts.only)) and _is_there(came, receipts.each, receipts.body):
-            items = came.items(receipts.each, receipts.body)
-            reports = [partial(_report, deps, hook, receipts, item) for item in items]
-        if reports and (rule.each is None or not _is_there(came, rule.each, rule.body)):
-            return reports
+    if receipts and receipts.at_the_hook and receipts.each != rule.each:
+        reports = _reports(deps, hook, receipts, came)
     if rule.each is None:
-        return [partial(_text_or_report, deps, receive, hook, came)]
+        if reports and not _has_a_text(came, rule):
+            return reports
+        return [partial(_text_or_report, deps, receive, hook, came), *reports]
+    if reports and not came.has_items(rule.each, rule.body):
+        return reports
     if not meant(came, rule.body, _of_the_whole(rule.only)):
         return reports
     texts: list[Job] = [partial(_text_or_report, deps, receive, hook, it) for it in came.items(rule.each, rule.body)]
     return texts + reports
 
 
+def _reports(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> list[Job]:
+    """
+    The receipts in a list of their own, if there is one; one job that says why if it cannot be taken apart, for texts may
+    be beside it.
+    """
+    each, shape = receipts.each, receipts.body
+    if each is None or not meant(came, shape, _of_the_whole(receipts.only)) or not came.has_items(each, shape):
+        return []
+    try:
+        return [partial(_report, deps, hook, receipts, item) for item in came.items(each, shape)]
+    except Malformed as wrong:
+        return [partial(_refuse, wrong)]
+
+
+def _refuse(wrong: Malformed) -> Response:
+    raise wrong
+
+
+def _has_a_text(came: Delivery, rule: Receive) -> bool:
+    return came.value(rule.sender, rule.body) is not None or came.text(rule.text, rule.body, rule.charset) is not None
+
+
 def _of_the_whole(only: Mapping[Source, tuple[str, ...]]) -> dict[Source, tuple[str, ...]]:
     return {place: said for place, said in only.items() if not place.startswith("item")}
-
-
-def _is_there(came: Delivery, each: Source, shape: Shape) -> bool:
-    try:
-        return bool(came.items(each, shape))
-    except Malformed:
-        return False
 
 
 def _report(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:
     if meant(came, receipts.body, receipts.only):
         settle(deps, hook.shop, hook.gateway.name, receipt_of(came, receipts))
-    return answer(REPORTED)
+    return answer(receipts.answer or REPORTED)
 
 
 def _text_or_report(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
+    """What *came* is; where it holds both, which only a condition across a list can tell, both are taken."""
     rule, receipts = hook.receive, hook.gateway.profile.receipts
     here = receipts is not None and receipts.at_the_hook and receipts.each in (None, rule.each)
-    if receipts and here and meant(came, receipts.body, receipts.only):
-        return _report(deps, hook, receipts, came)
+    if receipts is None or not here or not meant(came, receipts.body, receipts.only):
+        return _text(deps, receive, hook, came)
+    report = partial(_report, deps, hook, receipts, came)
+    if meant_alone(came, receipts.body, receipts.only):
+        return report()
+    return _all(hook, [partial(_text, deps, receive, hook, came), report])[0]
+
+
+def _text(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
+    rule = hook.receive
     if not meant(came, rule.body, rule.only):
         return answer(rule.answer)
-    name = hook.gateway.name
-    inbound = inbound_of(came, rule, shop=hook.shop, gateway=name, number=hook.number, now=deps.clock())
+    inbound = inbound_of(came, rule, shop=hook.shop, gateway=hook.gateway.name, number=hook.number, now=deps.clock())
     if taken_as_answer(deps, inbound):
         return answer(rule.answer)
     received = receive(deps, inbound)
@@ -161,13 +184,17 @@ def _text_or_report(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -
     return answer_with(rule.answer, replies_for(deps, inbound, received.thread), inbound)
 
 
-def _all(hook: Hook, jobs: Sequence[Job]) -> None:
-    """Do every job. Raises Malformed or SomeNotTaken once all have been tried, or the database's error at once."""
+def _all(hook: Hook, jobs: Sequence[Job]) -> list[Response]:
+    """
+    Do every job; what each is answered. Raises Malformed or SomeNotTaken once all have been tried, or the database's error
+    at once.
+    """
+    answers: list[Response] = []
     bad: list[str] = []
     failed = 0
     for place, job in enumerate(jobs, 1):
         try:
-            job()
+            answers.append(job())
         except Malformed as wrong:
             bad.append(f"number {place}: {wrong}")
         except DBAPIError:
@@ -180,3 +207,4 @@ def _all(hook: Hook, jobs: Sequence[Job]) -> None:
         raise SomeNotTaken(f"{failed} of {len(jobs)} could not be taken; the others are kept")
     if bad:
         raise Malformed(f"{len(bad)} of {len(jobs)} cannot be read, and the others are kept; {'; '.join(bad[:5])}")
+    return answers

@@ -22,6 +22,7 @@ from service.conversation.state import State
 from service.conversation.step import Alarm, Step
 from service.conversation.turn import take
 from service.conversation.upgrade import read_state
+from service.edge.parts import as_texts
 from service.edge.unanswered import heeded, park
 from service.rulebook.model import Rulebook
 from service.scheduling.model import Diary
@@ -75,11 +76,12 @@ def take_turn(
     failed: why the turn is known to fail. Raises TurnBroke, and the database's own errors.
     """
     turn = turns.turn_id(row.id, row.turns + 1)
-    waiting = messages.take_waiting(connection, row.shop, row.id, turn)
+    taken = messages.take_waiting(connection, row.shop, row.id, turn)
+    waiting = as_texts(taken)
     texts = tuple(Texted(id=w.id, text=w.text, media=w.media, at=w.carrier_at or w.at) for w in waiting)
     events: tuple[Event, ...] = (*texts, *extra)
     if row.parked and not heeded(rulebook, row, waiting):
-        messages.mark_turn(connection, [w.id for w in waiting], "parked")
+        messages.mark_turn(connection, [one.id for one in taken], "parked")
         threads.note_inbound(connection, row)
         return None
     autonomy = row.autonomy or rulebook.shop.policies.autonomy

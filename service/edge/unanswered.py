@@ -61,15 +61,19 @@ def machine_sends(connection: Connection, rulebook: Rulebook, row: ThreadRow, te
     return True
 
 
-def floods(connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime) -> bool:
+def floods(
+    connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime, *, begun: bool | None = None
+) -> bool:
     """
     Whether this number writes more than a person does: then its texts are kept, it is told so once a day, and a person
-    is asked for. Danger and consent words are always heard.
+    is asked for. Danger and consent words are always heard. begun: what was said of the first piece of a long text; the
+    others do not count, for the person wrote once.
     """
-    name = f"from:{row.number}"
-    wait = buckets.draw(connection, row.shop, name, per_second=NUMBER_PER_S, burst=NUMBER_BURST, now=now)
+    if begun is None:
+        name = f"from:{row.number}"
+        begun = bool(buckets.draw(connection, row.shop, name, per_second=NUMBER_PER_S, burst=NUMBER_BURST, now=now))
     reader = reader_for(rulebook)
-    if not wait or reader.hazards(text) or reader.consent(text) is not None:
+    if not begun or reader.hazards(text) or reader.consent(text) is not None:
         return False
     if row.consent == "in" and row.held_by is None and row.parked is None:
         _say_once(connection, rulebook, row, now)

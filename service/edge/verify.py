@@ -75,7 +75,7 @@ def _standard(delivery: Delivery, way: StandardWebhooks, secret: str, now: datet
     signatures = delivery.headers.get("webhook-signature")
     if not identity or not timestamp or not signatures:
         raise NotProven("webhook-id, webhook-timestamp and webhook-signature must all be there")
-    _fresh(timestamp, way.tolerance_s, now)
+    _fresh(timestamp, "header:webhook-timestamp", way.tolerance_s, now)
     expected = sign_standard(secret, identity, int(timestamp), delivery.body).encode()
     given = [one.encode() for one in signatures.split(" ") if one.startswith("v1,")]
     # All are compared, not up to the first good one: the time it takes must not tell which was good.
@@ -83,12 +83,17 @@ def _standard(delivery: Delivery, way: StandardWebhooks, secret: str, now: datet
         raise NotProven("the signature does not fit the body")
 
 
-def _fresh(timestamp: str, tolerance_s: int, now: datetime) -> None:
-    if not re.fullmatch(r"\d{1,12}", timestamp, re.ASCII):
-        raise NotProven("the timestamp is no Unix time")
-    if abs(now.timestamp() - int(timestamp)) > tolerance_s:
+MILLISECONDS_FROM = 10**11
+"""A Unix time beyond this (in seconds, the year 5138) is in milliseconds."""
+
+
+def _fresh(timestamp: str, place: str, tolerance_s: int, now: datetime) -> None:
+    if not re.fullmatch(r"\d{1,15}", timestamp, re.ASCII):
+        raise NotProven(f"the timestamp at {place} is no Unix time, which is a whole number of seconds or milliseconds")
+    at = int(timestamp) / 1000 if int(timestamp) > MILLISECONDS_FROM else int(timestamp)
+    if abs(now.timestamp() - at) > tolerance_s:
         raise NotProven(
-            f"the timestamp is more than {tolerance_s} seconds off; it may be a replay, or a clock is wrong"
+            f"the timestamp at {place} is more than {tolerance_s} seconds off; it may be a replay, or a clock is wrong"
         )
 
 
@@ -105,7 +110,7 @@ def _hmac(delivery: Delivery, shape: Shape, way: Hmac, secret: str, now: datetim
     if given is None:
         raise NotProven(f"the signature is missing at {way.place}")
     if way.time is not None:
-        _fresh(delivery.value(way.time, shape) or "", way.tolerance_s, now)
+        _fresh((delivery.value(way.time, shape) or "").strip(), way.time, way.tolerance_s, now)
     key = key_bytes(secret, way.key_written)
     signed = _signed(delivery, shape, way.signs, key)
     digest = hmac.digest(key, signed, way.algorithm) if way.keyed else hashlib.new(way.algorithm, signed).digest()

@@ -9,6 +9,7 @@ from sqlalchemy import Connection
 from service.conversation.events import Woke
 from service.edge import exchange
 from service.edge.deps import Deps
+from service.edge.parts import PARTS
 from service.edge.problems import whereabouts
 from service.storage import wakes
 from service.storage.engine import reading, writing
@@ -44,6 +45,8 @@ def _ring(deps: Deps, row: WakeRow) -> bool:
     try:
         if row.kind == REST:
             exchange.rest_over(deps, row.shop, row.thread, ring=ring)
+        elif row.kind == PARTS:
+            exchange.parts_over(deps, row.shop, row.thread, row.key.rpartition(":")[2], ring=ring)
         else:
             event = Woke(kind=row.kind, ticket=row.ticket, version=row.version, at=deps.clock())
             exchange.wake(deps, row.shop, row.thread, event, ring=ring)

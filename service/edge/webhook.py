@@ -19,7 +19,7 @@ from service.edge.deps import Deps
 from service.edge.gateways import Gateway, SecretMissing
 from service.edge.problems import problem, whereabouts
 from service.edge.profile_checks import segments
-from service.edge.profile_receive import Answer, Receive
+from service.edge.profile_receive import Answer, Charset, Receive
 from service.edge.taking import Hook, Receive_, SomeNotTaken, take_reports, take_texts
 from service.edge.verify import NotProven, SecretUnusable, verify
 
@@ -59,15 +59,26 @@ async def _handle(deps: Deps, request: Request, own: int, take: Callable[[Hook, 
     gateway = deps.gateways.get(request.path_params["gateway"])
     if gateway is None or gateway.profile.receive is None or (path and len(path) > segments(gateway.profile)):
         return _unknown()
+    most, said_by = _longest_body(deps, gateway)
     try:
         async with asyncio.timeout(BODY_S):
-            body = await _body(request, gateway.profile.limits.max_body_bytes)
+            body = await _body(request, most)
     except TimeoutError:
         return problem(408, f"The body took longer than {BODY_S:g} seconds.")
     if body is None:
-        return problem(413, f"The body is larger than {gateway.profile.limits.max_body_bytes} bytes.")
-    came = _delivery(deps, request, body, path)
+        where = {"shop": shop, "gateway": gateway.name, "limit": said_by}
+        log.warning("a delivery is larger than is taken", extra=where)
+        return problem(413, f"The body is larger than {most} bytes; the limit is {said_by}.")
+    came = _delivery(deps, request, body, path, gateway.profile.receive.charset)
     return await run_in_threadpool(_answered, deps, take, shop, gateway, gateway.profile.receive, came)
+
+
+def _longest_body(deps: Deps, gateway: Gateway) -> tuple[int, str]:
+    """How many bytes of a body are taken, and what says so."""
+    own = gateway.profile.limits.max_body_bytes
+    if own is not None:
+        return own, f"limits > max_body_bytes of the profile {gateway.name}"
+    return deps.settings.max_body_bytes, "the setting PLAINFAULT_MAX_BODY_BYTES"
 
 
 def _unknown() -> Response:
@@ -99,7 +110,7 @@ async def _body(request: Request, most: int) -> bytes | None:
     return bytes(body)
 
 
-def _delivery(deps: Deps, request: Request, body: bytes, path: tuple[str, ...]) -> Delivery:
+def _delivery(deps: Deps, request: Request, body: bytes, path: tuple[str, ...], charset: Charset) -> Delivery:
     query: bytes = request.scope.get("query_string", b"")
     # As the gateway addressed it, not as a proxy passed it on: some gateways sign the address.
     url = deps.settings.base_url.rstrip("/") + _as_addressed(request)
@@ -107,7 +118,7 @@ def _delivery(deps: Deps, request: Request, body: bytes, path: tuple[str, ...]) 
         url += "?" + query.decode("latin-1")
     client = request.client.host if request.client else None
     headers = {name.lower(): value for name, value in request.headers.items()}
-    return Delivery(request.method, url, query, headers, body, client, path)
+    return Delivery(request.method, url, query, headers, body, client, path, charset=charset)
 
 
 def _answered(

@@ -1,5 +1,5 @@
 """
-The work between texts: ringing wakes, a night's learning, escalating alarms, sending.
+The work between texts: ringing wakes, a night's learning, escalating alarms, receipts that came too soon, sending.
 
 One pass for tests, a loop in a thread for real.
 """
@@ -25,6 +25,7 @@ from service.edge.escalation import escalate
 from service.edge.learning import learn_by_night
 from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.problems import whereabouts
+from service.edge.receipts import settle_early
 from service.edge.wakes import ring_due
 
 log = logging.getLogger("plainfault.worker")
@@ -86,6 +87,7 @@ def _pass(
         rang = step(lambda: ring_due(deps), 0)
         step(lambda: learn_by_night(deps, nights), None)
         escalated = step(lambda: escalate(deps), 0)
+        step(lambda: settle_early(deps), 0)
     sent = step(lambda: send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
     if failed:
         raise failed[0]

@@ -118,6 +118,8 @@ def _kind(words: str) -> Callable[[ErrorDetails], Said]:
         remedy = ""
         if words == "a text" and isinstance(details["input"], list | dict):
             remedy = "Put quotes around a text that has [ ] { } : or #."
+        if words == "a list" and isinstance(details["input"], str) and details["input"]:
+            remedy = f"Write [{details['input']}]."
         found = f"{_quoted(details)} is not {words}." if details["input"] else "Nothing is written here."
         return found, remedy, "" if details["input"] else f"Expected {words}."
 

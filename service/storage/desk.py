@@ -64,13 +64,19 @@ class TalkRow:
 
 @dataclass(frozen=True, slots=True)
 class HeardRow:
-    """A text that came in. turn: the turn that took it, None while it rests."""
+    """
+    A text that came in. turn: the turn that took it, None while it rests. whole, part, parts: of a piece of a long text,
+    what its pieces share, its number, and how many there are.
+    """
 
     id: str
     text: str
     media: list[str]
     at: datetime
     turn: str | None
+    whole: str | None = None
+    part: int | None = None
+    parts: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +187,7 @@ def talks_without_ticket(connection: Connection, shop: str, since: datetime) -> 
 def heard(connection: Connection, shop: str, thread: str, limit: int = 400) -> tuple[HeardRow, ...]:
     """What the customer wrote, oldest first; the last *limit* texts."""
     query = (
-        select(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.turn)
+        select(*(messages.c[name] for name in HeardRow.__slots__))
         .where(messages.c.shop == shop, messages.c.thread == thread, messages.c.direction == "in")
         .order_by(messages.c.at.desc(), messages.c.id.desc())
         .limit(limit)

@@ -146,6 +146,17 @@ audit = Table(
     Index("ix_audit_subject", "shop", "subject", "at"),
 )
 
+early_receipts = Table(
+    "early_receipts",
+    metadata,
+    shop_column(),
+    Column("gateway", String(64), nullable=False),
+    Column("reference", String(200), nullable=False),
+    Column("arrived", Boolean, nullable=False),
+    Column("at", Moment, nullable=False),
+    PrimaryKeyConstraint("shop", "gateway", "reference"),  # waits until the text has this reference
+)
+
 buckets = Table(
     "buckets",
     metadata,

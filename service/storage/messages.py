@@ -10,23 +10,30 @@ from typing import Any
 from sqlalchemy import Connection, bindparam, func, select, update
 
 from service.storage.engine import new_id
+from service.storage.parts import Place
 from service.storage.tables import messages
 from service.storage.upsert import insert_once
 
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """A text that no turn has taken yet."""
+    """A text that no turn has taken yet. whole, part: of a piece of a long text, what its pieces share and its number."""
 
     id: str
     text: str
     media: int
     at: datetime
     carrier_at: datetime | None
+    whole: str | None = None
+    part: int | None = None
 
 
+_OF_WAITING = (
+    messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at, messages.c.whole,
+    messages.c.part,
+)  # fmt: skip
 _WAITING = (
-    select(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at)
+    select(*_OF_WAITING)
     .where(messages.c.shop == bindparam("of_shop"), messages.c.thread == bindparam("of_thread"))
     .where(messages.c.turn.is_(None), messages.c.direction == "in")
     .order_by(func.coalesce(messages.c.carrier_at, messages.c.at), messages.c.at, messages.c.id)
@@ -36,7 +43,7 @@ _TAKE = (
     .where(messages.c.shop == bindparam("of_shop"), messages.c.thread == bindparam("of_thread"))
     .where(messages.c.turn.is_(None), messages.c.direction == "in")
     .values(turn=bindparam("by_turn"))
-    .returning(messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at)
+    .returning(*_OF_WAITING)
 )
 _CHANGE = update(messages).where(messages.c.id == bindparam("message"))
 _OF_DELIVERY = (
@@ -59,12 +66,14 @@ def record_inbound(
     media: Sequence[str],
     carrier_at: datetime | None,
     now: datetime,
+    place: Place | None = None,
 ) -> str | None:
-    """Keep a text that came; its id, or None if the carrier has delivered it before."""
+    """Keep a text that came, or with *place* a piece of one; its id, or None if the carrier has delivered it before."""
     identity = new_id()
     row = {
         "id": identity, "shop": shop, "thread": thread, "direction": "in", "gateway": gateway, "carrier_id": carrier_id,
         "author": "customer", "text": text, "media": list(media), "carrier_at": carrier_at, "at": now,
+        "whole": place.whole if place else None, "part": place.number if place else None, "parts": place.of if place else None,
     }  # fmt: skip
     return identity if insert_once(connection, messages, row, ("shop", "gateway", "carrier_id")) else None
 
@@ -93,7 +102,7 @@ def take_waiting(connection: Connection, shop: str, thread: str, turn: str) -> t
 
 
 def _waiting(row: Any) -> Waiting:
-    return Waiting(row.id, row.text, len(row.media or ()), row.at, row.carrier_at)
+    return Waiting(row.id, row.text, len(row.media or ()), row.at, row.carrier_at, row.whole, row.part)
 
 
 def mark_turn(connection: Connection, ids: Sequence[str], turn: str) -> None:

@@ -84,6 +84,9 @@ messages = Table(
     Column("at", Moment, nullable=False),
     Column("turn", String(48)),
     Column("answer", JSON),  # what the HTTP answer said, kept for repeats
+    Column("whole", String(64)),  # of a piece of a long text: what all its pieces share
+    Column("part", Integer),  # and its number among them
+    Column("parts", Integer),  # and how many there are
     UniqueConstraint("shop", "gateway", "carrier_id"),  # each carrier message once
     Index("ix_messages_thread_at", "shop", "thread", "at"),
     Index(

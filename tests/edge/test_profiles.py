@@ -187,3 +187,55 @@ def test_several_texts_cannot_be_replied_to_in_one_answer(tmp_path: Path) -> Non
     )
     with pytest.raises(ProfilesMistaken, match="cannot carry the replies to several people"):
         load(tmp_path, text)
+
+
+@pytest.mark.parametrize(
+    ("was", "put", "line", "words"),
+    [
+        ("sender: body:from", "sender: body:from?", 6, '"body:from?" says that it may be missing'),
+        ("id: body:id", "id: body:id?", 8, "only the places under also can say; write body:id"),
+        ("id: body:id", "id: body:id\n  media: [body:m?]", 9, "write body:m"),
+        ("id: body:id", "id: body:id\n  only: {'body:type?': [x]}", 9, "write body:type"),
+        ("id: body:id", "id: {of: [sender, text], also: [body:n??]}", 8, "says that it may be missing"),
+        ("id: body:id", "id: body:id\n  parts: {reference: body:r, number: body:n}", 9, '"of" is missing'),
+        (
+            "id: body:id",
+            "id: body:id\n  parts: {reference: body:r, number: body:n, of: item:of}",
+            9,
+            'receive > parts > of\n  "item:of" is within one of several',
+        ),
+        ("  auth:", "  asks_first: {auth: {kind: bearer}, echo: query:x}\n  auth:", 5, "not a list"),
+        (
+            "send: {",
+            "receipts: {key: body:k, state: body:s, delivered: ok}\nsend: {",
+            9,
+            '"ok" is not a list. Write [ok]',
+        ),
+        (
+            "send: {",
+            "receipts: {key: body:k, state: body:s, delivered: [ok], answer: {kind: reply}}\nsend: {",
+            9,
+            "receipts > answer > kind\n  Nobody is replied to",
+        ),
+        (
+            "send: {",
+            "receipts: {key: body:k, state: body:s, delivered: [ok], answer: {kind: fixed}}\nsend: {",
+            9,
+            "Write template:",
+        ),
+    ],
+)
+def test_a_mistake_in_what_comes_in_is_named_with_its_remedy(
+    tmp_path: Path, was: str, put: str, line: int, words: str
+) -> None:
+    with pytest.raises(ProfilesMistaken) as wrong:
+        load(tmp_path, GOOD.replace(was, put))
+    assert words in str(wrong.value)
+    assert f"line {line}" in str(wrong.value)
+
+
+def test_one_place_may_stand_where_several_may(tmp_path: Path) -> None:
+    text = GOOD.replace("id: body:id", "id: {of: [sender, text], also: body:n}\n  media: query:mm")
+    receive = load(tmp_path, text)["mine"].profile.receive
+    assert receive is not None
+    assert receive.media == ("query:mm",)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from service.edge.parts import joined
 from service.pages import words
 from service.storage.desk import HeardRow, TurnRow
 from service.storage.outbox import Standing
+from service.storage.parts import HELD
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,7 @@ def build_talk(
     """The talk of one thread. turn_of: outbox row id to the turn that wrote it. customer: how to call the other side."""
     entries: list[tuple[datetime, int, Entry]] = []
     told: set[str] = set()
-    for row in heard:
+    for row in _wholes(heard):
         entries.append((row.at, 0, _theirs(row, customer, now, zone)))
     for place, reply in enumerate(replies, start=1):
         turn = turn_of.get(reply.id) or ""
@@ -83,11 +85,33 @@ def build_talk(
     return Talk(tuple(entry for _, _, entry in entries), paid, any(row.turn is None for row in heard))
 
 
+def _wholes(heard: Sequence[HeardRow]) -> list[HeardRow]:
+    """*heard* with the pieces of a long text that were read together made one, as they were read; part: how many."""
+    read: dict[tuple[str, str | None], list[HeardRow]] = {}
+    for row in heard:
+        alone = row.whole is None or bool(row.media)  # pictures are shown with the text they came with
+        read.setdefault((row.id if alone else row.whole or "", row.turn), []).append(row)
+    return [_whole(rows) for rows in read.values()]
+
+
+def _whole(rows: Sequence[HeardRow]) -> HeardRow:
+    first = rows[0]
+    if first.whole is None:
+        return first
+    return replace(first, text=joined((row.part or 0, row.text) for row in rows), part=len(rows))
+
+
+def _status(row: HeardRow) -> str:
+    if row.turn is None:
+        return "rests a moment before it is read"
+    here = f"{row.part} of {row.parts} parts" if row.whole and row.part != row.parts else ""
+    return f"{here}; waits for the rest of it" if row.turn == HELD else here
+
+
 def _theirs(row: HeardRow, customer: str, now: datetime, zone: ZoneInfo) -> Entry:
-    status = "rests a moment before it is read" if row.turn is None else ""
     return Entry(
         kind="theirs", id=f"in-{row.id}", who=customer, text=row.text, at=words.when_words(row.at, now, zone),
-        moment=row.at.isoformat(), status=status, trouble=False, cost="", can="", turn="", why=(),
+        moment=row.at.isoformat(), status=_status(row), trouble=False, cost="", can="", turn="", why=(),
         pictures=tuple(f"/desk/pictures/{row.id}/{place}" for place in range(1, len(row.media or ()) + 1)),
     )  # fmt: skip
 
