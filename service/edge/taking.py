@@ -16,7 +16,7 @@ from typing import Protocol
 from sqlalchemy.exc import DBAPIError
 from starlette.responses import PlainTextResponse, Response
 
-from service.edge.answers import answer, answer_with, replies_for
+from service.edge.answers import answer, answer_with, reference_in, replies_for
 from service.edge.bodies import Malformed
 from service.edge.delivery import Delivery
 from service.edge.deps import Deps
@@ -86,7 +86,7 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
     if jobs and rule.each is None and len(jobs) == 1:
         return jobs[0]()
     _all(hook, jobs)
-    return answer(rule.answer)
+    return answer(rule.answer, came, rule.body)
 
 
 def _said_back(deps: Deps, hook: Hook, asked: AsksFirst, came: Delivery) -> Response:
@@ -150,15 +150,16 @@ def _text_or_report(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -
     if receipts and here and meant(came, receipts.body, receipts.only):
         return _report(deps, hook, receipts, came)
     if not meant(came, rule.body, rule.only):
-        return answer(rule.answer)
+        return answer(rule.answer, came, rule.body)
     name = hook.gateway.name
     inbound = inbound_of(came, rule, shop=hook.shop, gateway=name, number=hook.number, now=deps.clock())
     if taken_as_answer(deps, inbound):
-        return answer(rule.answer)
+        return answer(rule.answer, came, rule.body, inbound)
     received = receive(deps, inbound)
     if rule.answer.kind != "reply":
-        return answer(rule.answer)
-    return answer_with(rule.answer, replies_for(deps, inbound, received.thread), inbound)
+        return answer(rule.answer, came, rule.body, inbound)
+    said = replies_for(deps, inbound, received.thread, reference_in(came, rule))
+    return answer_with(rule.answer, said.replies, inbound, came, rule.body, said.key)
 
 
 def _all(hook: Hook, jobs: Sequence[Job]) -> None:
