@@ -14,9 +14,13 @@ from service.edge.profile_proofs import Addresses, Auth, Hmac, StandardWebhooks
 from service.edge.profile_send_checks import templates
 from service.edge.verify import SecretUnusable, key_bytes, sign_standard
 from service.rulebook.problems import did_you_mean
+from service.rulebook.schema.shop import Shop
 
 SETTING = "PLAINFAULT_GATEWAY_SECRETS"
 
+
+UNCHOSEN = str(Shop.model_fields["gateway"].default)
+"""The gateway of a shop whose file names none."""
 
 Spoilt = tuple[str, str]
 """The name of a secret that is there and cannot be used, and what is wrong with it."""
@@ -164,7 +168,17 @@ def not_there(known: Collection[str], shops: Mapping[str, str]) -> tuple[str, ..
         + (did_you_mean(name, known) or f"There are {', '.join(sorted(known))}.")
         + f" Set gateway: in rules/shops/{shop}.yaml."
         for shop, name in sorted(shops.items())
-        if name not in known
+        if name not in known and name != UNCHOSEN
+    )
+
+
+def nobody_chose(known: Collection[str], shops: Mapping[str, str]) -> tuple[str, ...]:
+    """What to say of shops that name no gateway where there is no simulated phone: replies go back as they came."""
+    return tuple(
+        f"Shop {shop} names no gateway of its own: replies go out by the gateway their text came from, texts to the on-call "
+        f"phones do not go out. Set gateway: in rules/shops/{shop}.yaml."
+        for shop, name in sorted(shops.items())
+        if name not in known and name == UNCHOSEN
     )
 
 
@@ -191,4 +205,8 @@ def look_over(gateways: Mapping[str, Gateway], shops: Mapping[str, str], given: 
     refused = [*not_there(gateways, shops), *(str(one) for one in found if one.refused)]
     if refused:
         raise GatewaysNotReady("\n".join(refused))
-    return (*(str(one) for one in found if one.half_done), *unasked(gateways, given, shops))
+    return (
+        *nobody_chose(gateways, shops),
+        *(str(one) for one in found if one.half_done),
+        *unasked(gateways, given, shops),
+    )

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from service.edge.gateways import Gateway, SecretOf, read_profiles
-from service.edge.readiness import SETTING, Standing, not_there, standings, unasked
+from service.edge.readiness import SETTING, Standing, nobody_chose, not_there, standings, unasked
 
 
 def roll_call(folder: Path, shops: Mapping[str, str], secret_of: SecretOf, given: Iterable[str]) -> tuple[str, bool]:
@@ -23,7 +23,7 @@ def roll_call(folder: Path, shops: Mapping[str, str], secret_of: SecretOf, given
         lines += [f"{name}: {gateway.profile.about}", *_of_one([one for one in found if one.gateway == name])]
     missing = () if problems else not_there(gateways, shops)
     refused = bool(problems or missing or any(one.refused for one in found))
-    hints = () if problems else unasked(gateways, given, shops)
+    hints = () if problems else (*nobody_chose(gateways, shops), *unasked(gateways, given, shops))
     lines += [*missing, *hints, *(str(problem) for problem in problems)]
     lines.append("The line does not start on this." if refused else "The line starts on this.")
     return "\n".join(lines), not refused

@@ -133,6 +133,13 @@ def test_a_secret_nobody_asks_for_and_a_gateway_that_is_not_there_are_told() -> 
         ready({}, demo="mime")
 
 
+def test_a_shop_that_names_no_gateway_where_there_is_no_simulated_phone_is_told_and_starts() -> None:
+    (told,) = look_over(
+        {"mine": Gateway(json_gateway(gateway="mine"), lambda shop, name: "https://x")}, {"demo": "loopback"}, ()
+    )
+    assert "texts to the on-call phones do not go out. Set gateway: in rules/shops/demo.yaml" in told
+
+
 def test_the_service_starts_with_a_warning_in_the_log_or_not_at_all(
     folder: Path, engine: Engine, clock: Clock, caplog: pytest.LogCaptureFixture
 ) -> None:
