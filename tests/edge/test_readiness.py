@@ -134,9 +134,8 @@ def test_a_secret_nobody_asks_for_and_a_gateway_that_is_not_there_are_told() -> 
 
 
 def test_a_shop_that_names_no_gateway_where_there_is_no_simulated_phone_is_told_and_starts() -> None:
-    (told,) = look_over(
-        {"mine": Gateway(json_gateway(gateway="mine"), lambda shop, name: "https://x")}, {"demo": "loopback"}, ()
-    )
+    gateway = Gateway(json_gateway(gateway="mine"), lambda shop, name: None)
+    (told,) = look_over({"mine": gateway}, {"demo": "loopback"}, ())
     assert "texts to the on-call phones do not go out. Set gateway: in rules/shops/demo.yaml" in told
 
 
