@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import gc
+import logging
 import random
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from contextlib import asynccontextmanager, contextmanager
 from datetime import UTC, datetime
 
@@ -17,8 +18,9 @@ from service import __version__
 from service.edge import exchange
 from service.edge.deps import Deps
 from service.edge.editions import Editions
-from service.edge.gateways import load_gateways
+from service.edge.gateways import Gateway, load_gateways
 from service.edge.problems import install_problem_documents, problem
+from service.edge.readiness import look_over
 from service.edge.webhook import router as webhooks
 from service.edge.worker import Worker
 from service.pages.desk.routes import desk_router
@@ -29,6 +31,8 @@ from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
 from service.storage.engine import open_engine, writing
+
+log = logging.getLogger("plainfault.start")
 
 
 def now_utc() -> datetime:
@@ -50,6 +54,9 @@ def build_deps(
     """
     opened = engine or open_engine(settings.database)
     books: dict[str, Rulebook] = {shop: load_rulebook(settings.rules, shop) for shop in settings.shops}
+    gateways = load_gateways(settings.gateways, settings.gateway_secret)
+    for words in about_gateways(gateways, books, settings):
+        log.warning("a gateway is not ready", extra={"why": words})
     editions = Editions(opened, clock, books)
     with writing(opened) as connection:
         current = {shop: editions.install(connection, shop, clock()) for shop in books}
@@ -61,9 +68,19 @@ def build_deps(
         rulebook_of=editions,
         editions=editions,
         random=randomness or random.Random(),  # noqa: S311 - jitter of retries, no secret
-        gateways=load_gateways(settings.gateways, settings.gateway_secret),
+        gateways=gateways,
         settings=settings,
     )
+
+
+def about_gateways(
+    gateways: Mapping[str, Gateway], books: Mapping[str, Rulebook], settings: Settings
+) -> tuple[str, ...]:
+    """
+    What to tell whoever starts the line of gateways half set up. Raises GatewaysNotReady for one that a shop needs.
+    """
+    uses = {shop: book.shop.gateway for shop, book in books.items()}
+    return look_over(gateways, uses, settings.gateway_secrets)
 
 
 @contextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -14,8 +15,10 @@ import click
 from sqlalchemy import Engine
 
 from service import __version__
-from service.app import build_deps, create_app, now_utc, rules_left_alone
+from service.app import about_gateways, build_deps, create_app, now_utc, rules_left_alone
 from service.chat import converse
+from service.edge.deps import Deps
+from service.edge.roll_call import roll_call
 from service.logs import set_up_logs
 from service.reading.bulk import read_line
 from service.reading.reader import reader_for
@@ -28,6 +31,9 @@ from service.storage.migrate import upgrade
 from service.storage.one_process import only_process
 from service.workshop.commands import workshop
 from service.workshop.terminal import RULES, SHOP, friendly, stop
+
+NOT_NEEDED = {"PLAINFAULT_DATABASE": "sqlite://", "PLAINFAULT_SECRET": "-" * 32}
+"""Settings in place of those that a look at the gateways does without."""
 
 PATIENCE_S = 60.0
 """So long a service that starts waits for its database."""
@@ -49,7 +55,7 @@ def serve() -> None:
         engine = _engine(settings)
         if settings.on_sqlite:
             upgrade(engine)
-        app = create_app(build_deps(settings, engine=engine), sender=settings.sender or settings.on_sqlite)
+        app = create_app(_deps(settings, engine), sender=settings.sender or settings.on_sqlite)
         click.echo(f"Plainfault {__version__}: desk at {settings.base_url}/desk, phone at {settings.base_url}/phone")
         uvicorn.run(
             app,
@@ -75,11 +81,26 @@ def send() -> None:
                 "On SQLite the web process sends by itself. Use `plainfault serve`, or PostgreSQL for several processes."
             )
         set_up_logs(settings.log_level)
-        worker = Worker(build_deps(settings, engine=_engine(settings)))
+        worker = Worker(_deps(settings, _engine(settings)))
         with rules_left_alone():
             worker.start()
             signal.sigwait({signal.SIGINT, signal.SIGTERM})
             worker.stop()
+
+
+@main.command()
+def gateways() -> None:
+    """
+    Say how each gateway stands with the settings there are: ready, without which secrets, or mistaken and where.
+
+    Exit code 1 if the line would not start on them. Needs neither database nor PLAINFAULT_SECRET.
+    """
+    with friendly():
+        settings = load_settings({**NOT_NEEDED, **os.environ})
+        shops = {shop: load_rulebook(settings.rules, shop).shop.gateway for shop in settings.shops}
+        words, starts = roll_call(settings.gateways, shops, settings.gateway_secret, settings.gateway_secrets)
+    click.echo(words)
+    sys.exit(0 if starts else 1)
 
 
 @main.command()
@@ -175,6 +196,15 @@ def _set_paused(shop: str, paused: bool) -> None:
             stop(f"There is no shop {shop!r} in this database. Start the service once with it in PLAINFAULT_SHOPS.")
         shops.set_paused(connection, shop, paused)
         click.echo(f"{shop} is paused: only danger and consent go out." if paused else f"{shop} sends again.")
+
+
+def _deps(settings: Settings, engine: Engine) -> Deps:
+    """The surroundings of a service that starts; what is half set up is said where somebody reads it."""
+    deps = build_deps(settings, engine=engine)
+    books = {shop: deps.rulebook_of(shop) for shop in settings.shops}
+    for words in about_gateways(deps.gateways, books, settings):
+        click.echo(words, err=True)
+    return deps
 
 
 def _engine(settings: Settings) -> Engine:

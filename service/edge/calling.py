@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from email.utils import parsedate_to_datetime
+from html import unescape
+from urllib.parse import quote, quote_plus
 
 import httpx
 
-from service.edge.bodies import Malformed
+from service.edge.bodies import Malformed, charset_of
+from service.edge.codings import reads_anything
 from service.edge.delivery import Delivery
-from service.edge.gateways import Gateway
+from service.edge.gateways import Gateway, SecretMissing
 from service.edge.places import Shape
 from service.edge.profile_send import Send
+from service.edge.readiness import names_of
 from service.edge.sending import Text, request_for
+from service.edge.verify import SecretUnusable
 
 NOT_REACHED = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout, httpx.UnsupportedProtocol)
 """Failures before a byte of the request could have arrived: the text was certainly not taken."""
@@ -24,6 +29,33 @@ UNKNOWN_STATUS = (502, 504)
 """Said by something between us and the gateway, which may well have taken the text."""
 
 LONGEST_RETRY_AFTER_S = 3600.0
+
+MOST_SAID = 160
+"""Characters kept of what a gateway says when it does not take a text."""
+
+MOST_READ = 8_192
+"""Bytes of such an answer that are looked at: before an error page says anything there may be a screen of markup."""
+
+SHORTEST_SECRET = 4
+"""A shorter one is no secret, and would be found in every other word."""
+
+
+@dataclass(frozen=True, slots=True)
+class _NotTaken:
+    """
+    Why it was not taken, and how the gateway put it.
+
+    said: the beginning of its answer, in one line. status: of its answer, None if there was none. Both are for people.
+    """
+
+    why: str
+    said: str = field(default="", compare=False, kw_only=True)
+    status: int | None = field(default=None, compare=False, kw_only=True)
+
+    @property
+    def words(self) -> str:
+        """Why, and the gateway's own words."""
+        return f"{self.why}: {self.said}" if self.said else self.why
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,37 +66,41 @@ class Taken:
 
 
 @dataclass(frozen=True, slots=True)
-class Refused:
+class Refused(_NotTaken):
     """It does not have it and never will."""
-
-    why: str
 
 
 @dataclass(frozen=True, slots=True)
-class Busy:
+class Busy(_NotTaken):
     """It does not have it yet; again later, not before *after_s* if given."""
 
-    why: str
     after_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Unknown:
+class Unknown(_NotTaken):
     """It may have it or not."""
 
-    why: str
+
+@dataclass(frozen=True, slots=True)
+class NotSetUp(_NotTaken):
+    """It was not asked, for a fault of ours that only a person mends: the text waits for that."""
 
 
-Outcome = Taken | Refused | Busy | Unknown
+Outcome = Taken | Refused | Busy | Unknown | NotSetUp
 
 
 def call(client: httpx.Client, gateway: Gateway, text: Text, now: datetime) -> Outcome:
-    """Hand *text* to the gateway. Raises SecretMissing and SecretUnusable; no failure of the network is raised."""
+    """Hand *text* to the gateway. Raises nothing for a failure of the network or a secret that is missing."""
     send = gateway.profile.send
     if send is None:
         return Refused(f"gateway {gateway.name} has no way to send")
     try:
         request = request_for(client, gateway, send, text, now)
+    except SecretMissing as wrong:
+        return NotSetUp(str(wrong))
+    except SecretUnusable as wrong:
+        return NotSetUp(f"Gateway {gateway.name}: {wrong}. Mend it in the setting PLAINFAULT_GATEWAY_SECRETS.")
     except httpx.InvalidURL:
         return Refused("what its profile and secrets make for an address is none")
     try:
@@ -73,7 +109,27 @@ def call(client: httpx.Client, gateway: Gateway, text: Text, now: datetime) -> O
         return Busy(f"not reached: {type(wrong).__name__}")
     except httpx.HTTPError as wrong:
         return Unknown(f"no answer: {type(wrong).__name__}")
-    return judge(send, response.status_code, dict(response.headers), response.content, now)
+    outcome = judge(send, response.status_code, dict(response.headers), response.content, now)
+    if isinstance(outcome, Taken):
+        return outcome
+    names = names_of(gateway.profile).send
+    secrets = [gateway.secret(text.shop, name) for name in names if gateway.has_secret(text.shop, name)]
+    said = first_words(response.content, response.headers.get("content-type", ""), secrets)
+    return replace(outcome, said=said, status=response.status_code)
+
+
+def first_words(body: bytes, content_type: str, secrets: Sequence[str] = ()) -> str:
+    """The beginning of an answer as people read it: one line, without HTML's tags, without any of *secrets*."""
+    charset = charset_of(content_type) or "utf-8"
+    text = body[:MOST_READ].decode(charset if reads_anything(charset) else "utf-8", "replace")
+    if re.match(r"\s*<(!doctype\s+)?html\b", text, re.IGNORECASE):
+        text = unescape(re.sub(r"<(script|style|head)\b.*?</\1>|<[^>]*>?", " ", text, flags=re.IGNORECASE | re.DOTALL))
+    for secret in sorted((form for one in secrets for form in {one, quote(one, safe=""), quote_plus(one)}), key=len)[
+        ::-1
+    ]:
+        if len(secret) >= SHORTEST_SECRET:
+            text = text.replace(secret, "(secret)")
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())[:MOST_SAID]
 
 
 def judge(send: Send, status: int, headers: Mapping[str, str], body: bytes, now: datetime) -> Outcome:

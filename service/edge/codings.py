@@ -95,6 +95,15 @@ def spelled(content: bytes, spelling: Spelling) -> str:
     return quote_from_bytes(content, safe="")
 
 
+def holds(charset: str, text: str) -> bool:
+    """Whether *charset* has every sign of *text*."""
+    try:
+        text.encode(charset)
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
 def decoded(found: bytes, codec: str) -> str:
     """*found* as text; what cannot be read becomes a replacement sign, for half a text is better than none."""
     return cleaned(found.decode(codec, "replace"))

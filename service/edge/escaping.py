@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable
 from typing import Literal
 from xml.sax.saxutils import escape  # writes only; nothing is parsed here
 
@@ -23,6 +23,12 @@ def escaped(value: str, written: Written) -> str:
     return value
 
 
-def filled(template: str, values: Mapping[str, str], written: Written) -> str:
-    """*template* with its placeholders filled, each value escaped for XML or JSON."""
-    return re.sub(r"\{(reply|to|from|id)\}", lambda name: escaped(values[name[1]], written), template)
+ANSWERED = re.compile(
+    r"\{((?:to|from)(?:\|(?:national|bare|00))?|reply|id|key|(?:body|query|header|item):[^{}\"\n]+|path:[1-9])\}"
+)
+"""The placeholders of an answer; those with a colon are places of the delivery."""
+
+
+def filled(template: str, value: Callable[[str], str], written: Written) -> str:
+    """*template* with each placeholder filled by its *value*, escaped for XML or JSON."""
+    return ANSWERED.sub(lambda name: escaped(value(name[1]), written), template)

@@ -15,7 +15,10 @@ from service.edge.escaping import Written, escaped
 from service.edge.profile_send import Coding, Computed
 from service.edge.verify import key_bytes
 
-PLACEHOLDER = re.compile(r"\{([a-z_]+(?::[a-z][a-z0-9_]*)?)(\|number)?\}")
+PLACEHOLDER = re.compile(r"\{([a-z_]+(?::[a-z][a-z0-9_]*)?(?:\|(?:national|bare|00))?)(\|number)?\}")
+
+LIKE_A_PLACEHOLDER = re.compile(r'\{\s*[A-Za-z_][^{}"\n]*\}')
+"""What somebody meant to be filled, whether or not it can be; JSON's own braces are followed by a quote."""
 
 OF_THE_REQUEST = ("body", "url", "path", "query", "method")
 """What only a computed value may use, since it is known only once the request is written."""

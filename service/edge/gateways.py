@@ -52,13 +52,20 @@ class Gateway:
 
         Raises SecretMissing.
         """
-        found = self.secret_of(shop, f"{self.name}.{name}") or self.secret_of(shop, self.name)
+        found = self._secret(shop, name)
         if not found:
             raise SecretMissing(
                 f'Gateway {self.name} needs its secret "{name}". Put "{self.name}.{name}" into the setting '
                 "PLAINFAULT_GATEWAY_SECRETS."
             )
         return found
+
+    def has_secret(self, shop: str, name: str) -> bool:
+        """Whether ``secret`` finds one."""
+        return bool(self._secret(shop, name))
+
+    def _secret(self, shop: str, name: str) -> str | None:
+        return self.secret_of(shop, f"{self.name}.{name}") or self.secret_of(shop, self.name)
 
 
 def load_gateways(folder: Path, secret_of: SecretOf) -> dict[str, Gateway]:
@@ -68,19 +75,24 @@ def load_gateways(folder: Path, secret_of: SecretOf) -> dict[str, Gateway]:
     Raises ProfilesMistaken with all mistakes of all files. A missing secret is no mistake here: a profile nobody uses
     needs none.
     """
-    gateways: dict[str, Gateway] = {}
+    profiles, problems = read_profiles(folder)
+    if problems:
+        raise ProfilesMistaken("\n".join(str(problem) for problem in problems))
+    return {profile.gateway: Gateway(profile, secret_of) for profile in profiles}
+
+
+def read_profiles(folder: Path) -> tuple[list[Profile], list[Problem]]:
+    """The profiles of *folder* that can be used, and all that is wrong with the others, by file and line."""
+    profiles: list[Profile] = []
     problems: list[Problem] = []
     for path in sorted(folder.glob("*.yaml")):
         profile, wrong = read_profile(path)
         problems += wrong
-        if profile is not None:
-            gateways[profile.gateway] = Gateway(profile, secret_of)
-    if not gateways and not problems:
+        profiles += [profile] if profile is not None else []
+    if not profiles and not problems:
         remedy = "Set PLAINFAULT_GATEWAYS to the folder that holds them."
         problems.append(Problem(folder.name, 0, "", "There is no gateway profile (*.yaml) here.", "", remedy))
-    if problems:
-        raise ProfilesMistaken("\n".join(str(problem) for problem in sorted(problems)))
-    return gateways
+    return profiles, sorted(problems)
 
 
 class _Profile(Written):

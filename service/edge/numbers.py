@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Mapping
 from typing import Literal
 
 import phonenumbers
@@ -72,3 +73,27 @@ def follows_north_american_plan(number: str) -> bool:
     area, exchange = number[2:5], number[5:8]
     starts_well = area[0] in "23456789" and exchange[0] in "23456789"
     return starts_well and area[1] != "9" and "11" not in (area[1:], exchange[1:])
+
+
+def _national(number: str) -> str:
+    try:
+        parsed = phonenumbers.parse(number)
+    except phonenumbers.NumberParseException:
+        return number
+    return re.sub(r"\D", "", phonenumbers.format_number(parsed, phonenumbers.PhoneNumberFormat.NATIONAL))
+
+
+FORMS: Mapping[str, Callable[[str], str]] = {
+    "national": lambda number: _national(number) if number.startswith("+") else number,
+    "bare": lambda number: number.removeprefix("+"),
+    "00": lambda number: re.sub(r"^\+", "00", number),
+}
+"""
+Other ways in which gateways want an E.164 number: as dialled within its country, digits alone; without the plus; with 00
+for it. Short codes and named senders have one form.
+"""
+
+
+def forms_of(values: Mapping[str, str]) -> dict[str, str]:
+    """*values*, numbers by name, and each in all its forms: ``to``, ``to|national``, ``to|bare``, ``to|00``."""
+    return dict(values) | {f"{name}|{form}": spell(v) for name, v in values.items() for form, spell in FORMS.items()}

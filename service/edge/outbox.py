@@ -16,13 +16,12 @@ from datetime import datetime, timedelta
 import httpx
 from sqlalchemy import Connection
 
-from service.edge.calling import Busy, Outcome, Refused, Taken, Unknown, call
+from service.edge.calling import Busy, NotSetUp, Outcome, Refused, Taken, Unknown, call
 from service.edge.deps import Deps
-from service.edge.gateways import Gateway, SecretMissing
+from service.edge.gateways import Gateway
 from service.edge.second_look import Drop, Later, look_again
 from service.edge.sending import Text
-from service.edge.undelivered import tell_conversation, tell_people
-from service.edge.verify import SecretUnusable
+from service.edge.undelivered import tell_conversation, tell_people, tell_waiting
 from service.storage import buckets, leases
 from service.storage.engine import reading, writing
 from service.storage.leases import Leased
@@ -41,6 +40,9 @@ LEASE_MARGIN = timedelta(seconds=10)
 
 UNSERVED = timedelta(minutes=5)
 """A text of a shop that is not served is looked at again after this long."""
+
+SETTING_LOOK_S = 60.0
+"""A text that waits for a setting of ours is looked at again after this long at most; a look costs no call."""
 
 LOCAL_AT_A_TIME = 50
 """Local texts let through in one transaction."""
@@ -175,11 +177,7 @@ def _send(deps: Deps, client: httpx.Client, row: Leased) -> Outcome:
         shop=row.shop, key=row.key, number=row.number, shop_number=row.shop_number or "", words=row.text,
         receipt_url=f"{base}/hooks/{row.shop}/{row.gateway}/receipts",
     )  # fmt: skip
-    try:
-        return call(client, gateway, text, deps.clock())
-    except (SecretMissing, SecretUnusable) as missing:
-        log.error("a gateway's secret is missing or unusable", extra={"gateway": row.gateway})
-        return Refused(str(missing))
+    return call(client, gateway, text, deps.clock())
 
 
 def _keep(deps: Deps, called: Sequence[Called]) -> list[str]:
@@ -197,15 +195,35 @@ def _mark(connection: Connection, deps: Deps, row: Leased, outcome: Outcome, now
     if isinstance(outcome, Taken):
         leases.mark_sent(connection, row, now, outcome.reference)
         return "sent"
+    if isinstance(outcome, NotSetUp):
+        return _wait_for_setting(connection, deps, row, outcome, now)
     verdict = _verdict(deps.gateways[row.gateway], row, outcome)
     if verdict == "again":
         after_s = outcome.after_s if isinstance(outcome, Busy) else None
-        leases.mark_later(connection, row, now + _backoff(deps, row.attempts, after_s), outcome.why, tried=True)
+        leases.mark_later(connection, row, now + _backoff(deps, row.attempts, after_s), outcome.words[:200], tried=True)
         return "later"
-    if not leases.mark_dead(connection, row, verdict, outcome.why):
+    if not leases.mark_dead(connection, row, verdict, outcome.words):
         return "later"
+    # Where to look it up at the gateway's, and nothing of the customer's: its answer may repeat what they wrote.
+    where = {"shop": row.shop, "gateway": row.gateway, "key": row.key, "status": outcome.status}
+    log.warning("a gateway did not take a text", extra=where | {"verdict": verdict, "why": outcome.why})
     tell_people(connection, row, deps)
     return "dead"
+
+
+def _wait_for_setting(connection: Connection, deps: Deps, row: Leased, outcome: NotSetUp, now: datetime) -> str:
+    """
+    Nothing was asked of the gateway, so it is no attempt: the text stays until the setting is mended, however long.
+
+    A person is told when it begins, not each time it is looked at.
+    """
+    told = leases.reason_of(connection, row) == outcome.why[:200]
+    at = now + timedelta(seconds=deps.random.uniform(SETTING_LOOK_S / 2, SETTING_LOOK_S))
+    if leases.mark_later(connection, row, at, outcome.why[:200], tried=False) and not told:
+        where = {"shop": row.shop, "gateway": row.gateway, "key": row.key}
+        log.error("a gateway's secret is missing or unusable", extra=where | {"why": outcome.why})
+        tell_waiting(connection, row, deps, outcome.why)
+    return "later"
 
 
 def _verdict(gateway: Gateway, row: Leased, outcome: Busy | Unknown | Refused) -> str:

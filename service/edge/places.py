@@ -66,11 +66,11 @@ Several = BeforeValidator(_several, json_schema_input_type=str | list[str])
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of a path: by name, by number in a list, or to the items of a list whose *name* has the value *equals*."""
+    """One step of a path: by name, by number in a list, or to the items of a list whose *name* has a value of *equals*."""
 
     name: str = ""
     number: int | None = None
-    equals: str | None = None
+    equals: tuple[str, ...] | None = None
 
 
 _STEP = (
@@ -83,7 +83,8 @@ def steps(path: str, shape: Shape) -> tuple[Step, ...]:
     """
     The steps of *path*. Names are parted by dots; in XML by slashes, if there is one. Raises ValueError.
 
-    ``[0]`` is the first of a list, ``[type=sms]`` those of a list whose ``type`` is ``sms``, ``['a.b']`` a name with dots.
+    ``[0]`` is the first of a list, ``[type=sms|mms]`` those of a list whose ``type`` is one of these, ``['a.b']`` a name
+    with dots.
     """
     parted = "/" if shape == "xml" and "/" in path else "."
     found: list[Step] = []
@@ -96,13 +97,23 @@ def steps(path: str, shape: Shape) -> tuple[Step, ...]:
         if said["number"] is not None:
             found.append(Step(number=int(said["number"])))
         elif said["key"] is not None:
-            found.append(Step(said["key"], equals=said["equals"]))
+            found.append(Step(said["key"], equals=_one_of(said["key"], said["equals"])))
         else:
             found.append(Step(said["quoted"] or said["name"]))
         rest = rest[match.end() :]
         if rest.startswith(parted) and len(rest) > 1:
             rest = rest[1:]
     return tuple(found)
+
+
+def _one_of(key: str, written: str) -> tuple[str, ...]:
+    """The values between the bars. A quote, a space or a second sign around one is surely mistyped: nothing has that value."""
+    values = tuple(written.split("|"))
+    for value in values:
+        bare = value.strip(" \"'").lstrip("=")
+        if bare != value or key != key.strip() or (not value and len(values) > 1):
+            raise ValueError(f"[{key}={written}] is not written as [type=sms] or [type=sms|mms]: no quotes, no spaces")
+    return values
 
 
 def in_json(value: object, path: tuple[Step, ...]) -> list[object]:
@@ -118,7 +129,7 @@ def _json_step(value: object, step: Step) -> list[object]:
         value = _json_within(value)
     if step.equals is not None:
         items = value if isinstance(value, list) else [value]
-        return [one for one in items if isinstance(one, dict) and step.equals in texts(one.get(step.name))]
+        return [one for one in items if isinstance(one, dict) and _has(step, texts(one.get(step.name)))]
     number = int(step.name) if re.fullmatch(r"[0-9]{1,6}", step.name) else step.number
     if isinstance(value, list):
         if number is not None:
@@ -128,6 +139,10 @@ def _json_step(value: object, step: Step) -> list[object]:
         name = step.name or str(step.number)
         return [value[name]] if name in value else []
     return []
+
+
+def _has(step: Step, values: list[str]) -> bool:
+    return any(wanted in values for wanted in step.equals or ())
 
 
 def _json_within(text: str) -> object:
@@ -177,7 +192,7 @@ def in_xml(top: Element, path: tuple[Step, ...], *, from_root: bool) -> list[Ele
         if step.number is not None:
             found = found[step.number : step.number + 1]
         elif step.equals is not None:
-            found = [one for one in found if step.equals in _near(one, step.name)]
+            found = [one for one in found if _has(step, _near(one, step.name))]
         else:
             found = [after for one in found for after in _xml_step(one, step.name)]
     return found

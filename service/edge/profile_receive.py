@@ -78,9 +78,14 @@ class Answer(Strict):
     headers: dict[str, str] = Field(default={})
     written: Literal["text", "xml", "json"] = Field(default="text", description="what the template is")
     template: str | None = Field(
-        default=None, description="{reply}, {to}, {from} and {id} are filled, as text, XML or JSON"
+        default=None,
+        description="{reply}, {to}, {from}, {id}, {key} and places such as {body:id} are filled, as text, XML or JSON",
     )
     nothing_template: str | None = Field(default=None, description="the body when there is no reply")
+    reply_written: Spelling = Field(default="plain", description="hex, base64 or percent: {reply} is that of its bytes")
+    reference: Source | None = Field(
+        default=None, description="what receipts will call the reply, where that is not the text's id"
+    )
     content_type: str | None = Field(default=None, description="without it, what fits; the charset is added")
     charset: CharsetName = "utf-8"
     beyond_7_bit: dict[str, str] = Field(default={}, description="headers to add when the 7-bit alphabet is not enough")

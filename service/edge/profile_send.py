@@ -34,6 +34,11 @@ class Coding(Strict):
     code: str = Field(default="", description="fills {coding}")
 
 
+def in_characters(body: str, coding: Coding) -> bool:
+    """Whether a text stands in such a *body* in the document's own characters, which leave none out."""
+    return body in ("json", "xml") and coding.written == "plain"
+
+
 class Computed(Strict):
     """A value made of others, for ``{computed:NAME}``: a signature, or a password that is sent as its hash."""
 
@@ -66,7 +71,7 @@ class Send(Strict):
 
     url, fields, template, query and headers take placeholders: {to} {from} {text} {key} {shop} {coding} {receipt_url}
     {time} {time_unix} {time_unix_ms} {time_iso} {nonce}, {secret:NAME} and {computed:NAME}. ``key`` is the same on every
-    attempt of one text, ``nonce`` is not.
+    attempt of one text, ``nonce`` is not. Numbers have other forms: {to|national}, {to|bare}, {to|00}.
     """
 
     method: Literal["POST", "GET", "PUT"] = "POST"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import logging
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -11,11 +12,15 @@ from zoneinfo import ZoneInfo
 
 import httpx
 
+from service.edge.codings import holds
 from service.edge.filling import Filling
 from service.edge.gateways import Gateway
+from service.edge.numbers import forms_of
 from service.edge.profile_proofs import Basic
-from service.edge.profile_send import Coding, Send
+from service.edge.profile_send import Coding, Send, in_characters
 from service.wording.segments import count
+
+log = logging.getLogger("plainfault.sender")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +37,7 @@ class Text:
 
 def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text, now: datetime) -> httpx.Request:
     """The request that hands *text* to the gateway at *now*. Raises SecretMissing and SecretUnusable."""
-    coding = send.seven_bit if count(text.words).encoding == "GSM-7" else send.beyond
+    coding = _coding(gateway, send, text)
     values = _values(send, coding, text, now)
     fill = Filling(values, coding, lambda name: gateway.secret(text.shop, name), send.computed)
     url = fill.address(send.url)
@@ -54,9 +59,24 @@ def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text, 
     return next(auth.auth_flow(request)) if auth else request
 
 
+def _coding(gateway: Gateway, send: Send, text: Text) -> Coding:
+    """As the text's alphabet says, or the way beyond it where the charset for 7-bit texts has not all of that alphabet."""
+    coding = send.seven_bit if count(text.words).encoding == "GSM-7" else send.beyond
+    if in_characters(send.body, coding) or holds(coding.charset, text.words):
+        return coding
+    if holds(send.beyond.charset, text.words):
+        return send.beyond
+    log.warning(
+        "a text has signs that the gateway's charset lacks",
+        extra={"gateway": gateway.name, "shop": text.shop, "key": text.key},
+    )
+    return coding
+
+
 def _values(send: Send, coding: Coding, text: Text, now: datetime) -> dict[str, str]:
     at = f"{now.timestamp():.6f}"
     return {
+        **forms_of({"to": text.number, "from": text.shop_number}),
         "to": _spelled(text.number, send), "from": _spelled(text.shop_number, send), "text": text.words,
         "key": text.key, "shop": text.shop, "coding": coding.code, "receipt_url": text.receipt_url,
         "time_unix": str(int(now.timestamp())), "time_unix_ms": str(int(now.timestamp() * 1000)),

@@ -16,7 +16,7 @@ from typing import Protocol
 from sqlalchemy.exc import DBAPIError
 from starlette.responses import PlainTextResponse, Response
 
-from service.edge.answers import answer, answer_with, replies_for
+from service.edge.answers import answer, answer_with, reference_in, replies_for
 from service.edge.bodies import Malformed
 from service.edge.delivery import Delivery
 from service.edge.deps import Deps
@@ -85,7 +85,7 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
     jobs = _jobs(deps, receive, hook, came)
     if rule.each is not None:
         _all(hook, jobs)
-        return answer(rule.answer)
+        return answer(rule.answer, came, rule.body)
     return jobs[0]() if len(jobs) == 1 else _all(hook, jobs)[0]
 
 
@@ -174,14 +174,15 @@ def _text_or_report(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -
 def _text(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Response:
     rule = hook.receive
     if not meant(came, rule.body, rule.only):
-        return answer(rule.answer)
+        return answer(rule.answer, came, rule.body)
     inbound = inbound_of(came, rule, shop=hook.shop, gateway=hook.gateway.name, number=hook.number, now=deps.clock())
     if taken_as_answer(deps, inbound):
-        return answer(rule.answer)
+        return answer(rule.answer, came, rule.body, inbound)
     received = receive(deps, inbound)
     if rule.answer.kind != "reply":
-        return answer(rule.answer)
-    return answer_with(rule.answer, replies_for(deps, inbound, received.thread), inbound)
+        return answer(rule.answer, came, rule.body, inbound)
+    said = replies_for(deps, inbound, received.thread, reference_in(came, rule))
+    return answer_with(rule.answer, said.replies, inbound, came, rule.body, said.key)
 
 
 def _all(hook: Hook, jobs: Sequence[Job]) -> list[Response]:

@@ -40,6 +40,17 @@ def tell_people(connection: Connection, row: Leased, deps: Deps) -> None:
         )
 
 
+def tell_waiting(connection: Connection, row: Leased, deps: Deps, why: str) -> None:
+    """A text waits for a fault of ours: a danger is told at once as one that did not arrive, anything else to the desk."""
+    if row.kind in ("danger", "on_call"):
+        tell_people(connection, row, deps)
+        return
+    words = f"Texts to this customer wait: {why} Start the line again after that; they go out by themselves."
+    alarms.raise_alarm(
+        connection, shop=row.shop, thread=row.thread, ticket=row.ticket, kind="trouble", text=words, now=deps.clock()
+    )
+
+
 def tell_conversation(deps: Deps, row: Leased) -> None:
     """After that transaction: the thread takes a turn for it. A failure here leaves the alarm and the dead letter."""
     if row.kind == "on_call":

@@ -132,8 +132,10 @@ def _answered(
     except NotProven as wrong:
         return problem(401, f"{wrong}.", headers={"WWW-Authenticate": _scheme(rule)})
     except Malformed as wrong:
-        log.warning("a delivery is malformed", extra=where | {"why": str(wrong)})
         status = rule.answer.malformed_status
+        # Where the answer says that all is well the gateway will not repeat it, and this line is all that is left of it.
+        level = logging.WARNING if status >= 400 else logging.ERROR
+        log.log(level, "a delivery is malformed", extra=where | {"why": str(wrong), "answered": status})
         return problem(status, f"{wrong}.") if status >= 400 else answer(Answer(kind="empty", status=status))
     except (SecretMissing, SecretUnusable) as wrong:
         log.error("a gateway cannot be verified", extra=where | {"why": str(wrong)})

@@ -60,7 +60,12 @@ class _ForEditors(GenerateJsonSchema):
 
 def json_schema(name: str) -> str:
     """The JSON Schema (draft 2020-12) of the kind of file called *name* in ``FILES``, as the text of its file."""
-    schema = FILES[name].model_json_schema(schema_generator=_ForEditors)
+    return schema_text(FILES[name])
+
+
+def schema_text(model: type[BaseModel]) -> str:
+    """The JSON Schema of files that are a *model*, as the text of its file."""
+    schema = model.model_json_schema(schema_generator=_ForEditors)
     schema = {"$schema": _ForEditors.schema_dialect, **schema}
     return json.dumps(schema, indent=1, sort_keys=True, ensure_ascii=False) + "\n"
 

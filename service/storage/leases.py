@@ -234,6 +234,11 @@ def mark_dropped(connection: Connection, row: Leased, reason: str) -> bool:
     return _mark(connection, row, status="dropped", reason=told[:200], attempts=before, lease=None, lease_until=None)
 
 
+def reason_of(connection: Connection, row: Leased) -> str | None:
+    """Why *row* was not sent the last time, or None."""
+    return connection.execute(select(outbox.c.reason).where(outbox.c.id == row.id)).scalar()
+
+
 def mark_later(connection: Connection, row: Leased, due_at: datetime, reason: str | None, *, tried: bool) -> bool:
     """Try at *due_at*; *tried* says whether this attempt counts."""
     attempts = row.attempts if tried else row.attempts - 1
@@ -269,6 +274,17 @@ def end_all(connection: Connection, now: datetime) -> None:
     connection.execute(ended.values(lease_until=now - timedelta(seconds=1)))
 
 
+def together_with(key: str) -> str:
+    """The reference of a text that went out in one message with the one called *key*, whose receipt is about both."""
+    return f"with {key}"
+
+
+def _one_message(connection: Connection, shop: str, identity: str) -> Any:
+    """What tells the rows of the message that *identity* went out in: itself, and what was sent with it."""
+    key = connection.execute(select(outbox.c.key).where(outbox.c.shop == shop, outbox.c.id == identity)).scalar()
+    return and_(outbox.c.shop == shop, or_(outbox.c.id == identity, outbox.c.carrier_ref == together_with(key or "")))
+
+
 def find(connection: Connection, shop: str, gateway: str, key: str | None, reference: str | None) -> str | None:
     """The id of the text a receipt is about, by our key or else the gateway's own reference; None if it is not ours."""
     which = outbox.c.key == key if key else outbox.c.carrier_ref == reference
@@ -278,7 +294,7 @@ def find(connection: Connection, shop: str, gateway: str, key: str | None, refer
 
 def mark_delivered(connection: Connection, shop: str, identity: str, now: datetime) -> None:
     """It arrived; this also settles what nobody was sure of."""
-    statement = update(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)
+    statement = update(outbox).where(_one_message(connection, shop, identity))
     there = statement.where(outbox.c.status.in_(("sent", "leased", "unsure", "failed")))
     if connection.execute(there.values(status="delivered", reason=None)).rowcount:
         note_sent(connection, shop, identity, now)
@@ -287,8 +303,9 @@ def mark_delivered(connection: Connection, shop: str, identity: str, now: dateti
 def mark_undelivered(connection: Connection, shop: str, identity: str, reason: str) -> Leased | None:
     """The carrier took it and could not deliver it: the row, or None if it is already known or was delivered."""
     token = new_id()
-    statement = update(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)
+    statement = update(outbox).where(_one_message(connection, shop, identity))
     lost = statement.where(outbox.c.status.in_(("sent", "leased", "unsure")))
-    if not connection.execute(lost.values(status="failed", reason=reason, lease=token)).rowcount:
+    if not connection.execute(lost.values(status="failed", reason=reason[:200], lease=token)).rowcount:
         return None
-    return _look_up(connection, token)[0]
+    rows = _look_up(connection, token)
+    return next((row for row in rows if row.id == identity), rows[0])

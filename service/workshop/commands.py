@@ -19,7 +19,7 @@ from service.workshop.counting import write_counts
 from service.workshop.cover import cover
 from service.workshop.examples import run_examples
 from service.workshop.overrides import told as overrides_told
-from service.workshop.publish import publish
+from service.workshop.publish import publish, publish_profile
 from service.workshop.report import Report, count
 from service.workshop.simulation import report as report_simulation
 from service.workshop.terminal import RULES, SHOP, friendly
@@ -129,9 +129,13 @@ def try_rules(rules: Path, shop: str, last: int, file: Path | None) -> None:
 
 @workshop.command("publish")
 @RULES
-def publish_schema(rules: Path) -> None:
+@click.option(
+    "--gateways", type=click.Path(path_type=Path, file_okay=False), default=Path("deploy/gateways"), show_default=True,
+    help="The folder of gateway profiles.",
+)  # fmt: skip
+def publish_schema(rules: Path, gateways: Path) -> None:
     """Write the JSON Schemas that editors read, and the table of fields in the guide, from the schema."""
-    changed = publish(rules)
+    changed = publish(rules) + (publish_profile(gateways) if gateways.is_dir() else ())
     click.echo("\n".join(str(path) for path in changed) or "Everything is in step.")
 
 

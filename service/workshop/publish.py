@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from service.rulebook.published import FILES, field_table, json_schema
+from service.edge.profile import Profile
+from service.rulebook.published import FILES, field_table, json_schema, schema_text
 
 BEGIN = "<!-- fields: made by `plainfault workshop publish` -->"
 END = "<!-- end of fields -->"
@@ -16,6 +17,15 @@ def publish(rules: Path) -> tuple[Path, ...]:
     guide = rules / "README.md"
     if guide.exists():
         wanted[guide] = with_fields(guide.read_text("utf-8"))
+    return _written(wanted)
+
+
+def publish_profile(gateways: Path) -> tuple[Path, ...]:
+    """Bring ``schema/profile.json`` under *gateways* into step; it stands apart, since every other file there is a profile."""
+    return _written({gateways / "schema" / "profile.json": schema_text(Profile)})
+
+
+def _written(wanted: dict[Path, str]) -> tuple[Path, ...]:
     changed = [path for path, text in wanted.items() if not path.exists() or path.read_text("utf-8") != text]
     for path in changed:
         path.parent.mkdir(parents=True, exist_ok=True)

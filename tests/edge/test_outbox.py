@@ -406,14 +406,6 @@ def test_a_text_for_a_gateway_that_is_gone_is_a_dead_letter(line: Line, pass_: A
     assert line.row("one").reason == "there is no gateway sold_last_year"
 
 
-def test_a_missing_secret_is_told_to_the_desk_not_retried(make_deps: MakeDeps, client: httpx.Client) -> None:
-    line = Line(make_deps(json_gateway()), gateway="form_basic").begin()
-    line.write("one")
-    send_due(line.deps, client)
-    assert line.row("one").status == "failed"
-    assert "PLAINFAULT_GATEWAY_SECRETS" in line.row("one").reason
-
-
 def test_a_reply_is_written_once(line: Line, clock: Clock) -> None:
     line.write("one", key="k")
     again = outbox.Outgoing("demo", line.thread, "k", CUSTOMER, "plain", "answer", "one", 1, clock())

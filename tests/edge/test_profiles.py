@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 
 from service.edge.gateways import Gateway, ProfilesMistaken, SecretMissing, load_gateways
 from service.edge.profile import Profile
+from service.workshop.publish import publish_profile
 from tests.conftest import ROOT
 
 GOOD = """
@@ -239,3 +241,14 @@ def test_one_place_may_stand_where_several_may(tmp_path: Path) -> None:
     receive = load(tmp_path, text)["mine"].profile.receive
     assert receive is not None
     assert receive.media == ("query:mm",)
+
+
+def test_the_published_schema_of_profiles_is_in_step_and_named_by_every_profile(tmp_path: Path) -> None:
+    folder = ROOT / "deploy" / "gateways"
+    assert publish_profile(folder) == (), "run: plainfault workshop publish"
+    assert [path.name for path in publish_profile(tmp_path)] == ["profile.json"]
+    schema = json.loads((folder / "schema" / "profile.json").read_text("utf-8"))
+    assert set(schema["properties"]) == set(Profile.model_fields)
+    assert schema["$defs"]["Send"]["properties"]["plus"]["enum"] == [True, False, "yes", "no"]
+    for path in folder.glob("*.yaml"):
+        assert path.read_text("utf-8").startswith("# yaml-language-server: $schema=schema/profile.json\n")

@@ -252,12 +252,15 @@ def test_a_danger_goes_alone_in_the_answer(reply_web: tuple[TestClient, Line], c
     assert line.states() == {"who we are": "sent", "You said: hi": "waiting"}
 
 
-def test_a_gateway_that_would_text_its_own_error_is_answered_plainly(
-    reply_web: tuple[TestClient, Line], clock: Clock
+def test_a_gateway_that_would_text_its_own_error_is_answered_plainly_and_the_log_keeps_the_place(
+    reply_web: tuple[TestClient, Line], caplog: pytest.LogCaptureFixture
 ) -> None:
     web, _ = reply_web
-    answer = web.get("/hooks/demo/query_reply?token=tok&id=q9")
+    answer = web.get("/hooks/demo/query_reply?token=tok&id=q9&text=lost")
     assert (answer.status_code, answer.content) == (200, b"")
+    (record,) = [record for record in caplog.records if record.name == "plainfault.webhook"]
+    assert (record.levelname, vars(record)["why"]) == ("ERROR", "the sender is missing at query:from")
+    assert "lost" not in str(vars(record))
     problem_of(web.get("/hooks/demo/query_reply?token=wrong&id=q9"), 401)
 
 
