@@ -136,10 +136,10 @@ def test_a_piece_that_tells_a_danger_is_answered_at_once(start: Start, clock: Cl
 
 def test_a_danger_that_two_pieces_tell_together_does_not_wait_for_the_third(start: Start) -> None:
     line = start()
-    deliver(line, 1, "there is a strong smell of g")
+    deliver(line, 1, "i think somebody left the g")
     assert line.read() == []
-    deliver(line, 2, "as in the kitchen, and ")
-    assert line.read() == [["there is a strong smell of gas in the kitchen, and "]]
+    deliver(line, 2, "as on in the kitchen, and ")
+    assert line.read() == [["i think somebody left the gas on in the kitchen, and "]]
     assert line.replies()[0][0] == "danger"
 
 
