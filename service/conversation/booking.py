@@ -95,6 +95,8 @@ def _confirm(turn: Turn, keys: Sequence[str], visit: VisitHeld) -> None:
     turn.tell_own("shop.fees.say", fee_words(turn))
     turn.tell("book.ready", machine=machine_words(turn.rulebook, turn.the(keys[0]).appliance, turn.language))
     turn.needs_visit = (visit.id, visit.version)
+    for ticket in [t for k in keys if (t := turn.the(k)).unsafe]:
+        turn.tell("book.no_use", machine=machine_words(turn.rulebook, ticket.appliance, turn.language))
     meanwhile = _meanwhile(turn, [turn.the(k) for k in keys])
     for id, text in meanwhile:
         turn.tell_own(id, text)

@@ -1,18 +1,18 @@
-"""Danger first: the instruction alone, people told, owner checks over; then silence until they answer, then a person."""
+"""Danger first: the instruction alone, people told, owner checks over. What follows it stands in ``after_danger``."""
 
 from __future__ import annotations
 
 from datetime import timedelta
 
 from service.conversation.hear import UNKNOWN, open_ticket
+from service.conversation.heeded import only_out_and_called
 from service.conversation.people import reads_when
-from service.conversation.state import Asked, DangerHeld
+from service.conversation.state import DangerHeld
 from service.conversation.step import Alarm
 from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.rulebook.schema.danger import Danger, Instruction
 from service.scheduling.hours import is_open
-from service.wording.segments import plain
 
 SPEAK_AGAIN = timedelta(minutes=10)
 """A danger named again after this long is told again; sooner, the question after it comes first."""
@@ -29,8 +29,10 @@ def heard(turn: Turn, reading: Reading) -> bool:
     codes = [h.code for h in reading.hazards if h.code in turn.rulebook.dangers]
     if not codes:
         return False
-    key = _ticket(turn, reading)
     held = turn.state.danger
+    if held is not None and only_out_and_called(turn, reading):
+        return False
+    key = _ticket(turn, reading)
     ticket = turn.the(key)
     new = [c for c in dict.fromkeys(codes) if held is None or c not in held.codes]
     _raise(turn, key, codes)
@@ -115,41 +117,3 @@ def _say_who_reads(turn: Turn, rules: list[Danger]) -> None:
         id, said = "intro.after_danger", f"{said} {turn.words('intro.after_danger')}"
         turn.put(introduced=True)
     turn.at_once("danger", id, said, ticket=turn.state.focus)
-
-
-def follow(turn: Turn, reading: Reading) -> bool:
-    """
-    While a danger is not cleared: one question when they answer, then a person, then silence. True while it stands.
-
-    Whatever they write is heard; a denial does not clear the danger, since only a person does.
-    """
-    held = turn.state.danger
-    if held is None:
-        return False
-    turn.clear_wake("danger_check")
-    if turn.held or turn.state.consent == "out":
-        turn.put(danger=held.model_copy(update={"answered": True}))
-        return True
-    rules = sorted((turn.rulebook.dangers[c] for c in held.codes if c in turn.rulebook.dangers), key=lambda d: d.rank)
-    if not held.asked_after and rules:
-        rule = rules[0]
-        turn.tell_own(f"danger.{rule.code}.ask_after", turn.own(rule.ask_after))
-        turn.ask(
-            Asked(kind="yes_no", ticket=held.ticket, code=rule.code, at=turn.now, edition=turn.rulebook.fingerprint)
-        )
-        turn.put(danger=held.model_copy(update={"answered": True, "asked_after": True}))
-        turn.because("asked", "They answered the danger instruction: one question, then a person.", rule.code)
-    elif not held.handed_over:
-        turn.tell("danger.person", when=reads_when(turn))
-        turn.put(danger=held.model_copy(update={"answered": True, "handed_over": True}), asked=None)
-        turn.alarms.append(Alarm(kind="person", ticket=held.ticket, text=_answer_for_desk(reading)))
-        turn.because("held", "A person takes it from here; the line stays silent until the danger is cleared.")
-    else:
-        turn.because("held", "A danger stands and a person has it: heard, not answered.")
-    return True
-
-
-def _answer_for_desk(reading: Reading) -> str:
-    """What they said after the danger, for the desk: a no to "is everyone OK" must stand out."""
-    kind = reading.answer.kind if reading.answer else "something else"
-    return f'After the danger they answered ({kind}): "{plain(reading.text, "en")[:160]}"'

@@ -60,6 +60,22 @@ def turn_away(turn: Turn, ticket: TicketState) -> bool:
     found = misfit(turn.rulebook, turn.state, ticket)
     if found is None:
         return False
+    _say(turn, ticket, found)
+    turn.because("ruled_out", f"Not ours: {found.kind} {found.value}.", f"shop.{found.kind}", value=found.value)
+    close(turn, ticket.key, found.closes)
+    return True
+
+
+def say_not_ours(turn: Turn, ticket: TicketState) -> bool:
+    """Say that the job is not ours, once, and leave the ticket to a person; False when it may well be ours."""
+    found = misfit(turn.rulebook, turn.state, ticket)
+    if found is not None and "not_ours" not in ticket.told:
+        _say(turn, ticket, found)
+        turn.change(ticket.key, told=(*ticket.told, "not_ours"))
+    return found is not None
+
+
+def _say(turn: Turn, ticket: TicketState, found: Misfit) -> None:
     shop = turn.rulebook.shop
     refer = turn.own(shop.refer.get(found.what, shop.refer_otherwise))
     machine = machine_words(turn.rulebook, ticket.appliance, turn.language)
@@ -67,9 +83,6 @@ def turn_away(turn: Turn, ticket: TicketState) -> bool:
         turn.tell_own(f"shop.refer.{found.what}", refer)
     else:
         turn.tell(f"fit.{found.kind}", value=found.value, machine=machine, refer=refer)
-    turn.because("ruled_out", f"Not ours: {found.kind} {found.value}.", f"shop.{found.kind}", value=found.value)
-    close(turn, ticket.key, found.closes)
-    return True
 
 
 def reopen_if_mended(turn: Turn) -> None:

@@ -21,11 +21,16 @@ def named(rulebook: Rulebook, matter: str, text: str) -> str | None:
 
 def nothing_but(rulebook: Rulebook, text: str, *matters: str) -> bool:
     """Whether *text* is made of phrases of the rules' lists *matters* and nothing else ("ok, will do")."""
+    return bool(_bare(text)) and not without(rulebook, text, *matters)
+
+
+def without(rulebook: Rulebook, text: str, *matters: str) -> str:
+    """The words of *text*, bare, that no phrase of the rules' lists *matters* covers."""
     left = f" {_bare(text)} "
     phrases = [bare for matter in matters for bare, _ in _phrases(rulebook, matter)]
     for bare in sorted(phrases, key=len, reverse=True):
         left = left.replace(bare, "  ").replace("  ", " ") if bare.strip() else left
-    return bool(_bare(text)) and not left.strip()
+    return left.strip()
 
 
 @lru_cache(maxsize=64)

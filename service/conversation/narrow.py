@@ -12,7 +12,7 @@ from service.conversation.summary import evidence_of
 from service.conversation.underway import Turn
 from service.diagnosis.model import Ask, Limits, NextStep, Stop, Try
 from service.diagnosis.questions import next_step
-from service.rulebook.schema.appliance import Appliance, StopUse
+from service.rulebook.schema.appliance import Appliance
 
 OWNER_LIKELY = 0.5
 """With this much belief in an owner's own remedy, it is looked for before anybody asks where the machine stands."""
@@ -46,7 +46,6 @@ def _next(turn: Turn, key: str) -> bool:
     rules = turn.rulebook.appliances.get(ticket.appliance)
     if rules is None:
         return _without_rules(turn, ticket)
-    _stop_use(turn, ticket, rules)
     if _same_machine(turn, turn.the(key)):
         return True
     ticket = turn.the(key)
@@ -86,34 +85,6 @@ def _without_rules(turn: Turn, ticket: TicketState) -> bool:
     turn.tell("person.takes", when=reads_when(turn))
     turn.change(ticket.key, told=(*ticket.told, "person.takes"), stage="narrowing")
     return True
-
-
-def stop_use_of(ticket: TicketState, rules: Appliance) -> tuple[str, StopUse] | None:
-    """The first thing held that must not be run though it is no danger of the list, with what to say."""
-    for code, said in ticket.symptoms.items():
-        symptom = rules.symptoms.get(code)
-        if said and symptom is not None and symptom.stop_use is not None:
-            return code, symptom.stop_use
-    for id, value in ticket.observations.items():
-        known = rules.observations.get(id)
-        if known is not None and value in known.stop_use:
-            return id, known.stop_use[value]
-    return None
-
-
-def _stop_use(turn: Turn, ticket: TicketState, rules: Appliance) -> None:
-    """Say the stop-use line once; owner checks are over from then on."""
-    found = stop_use_of(ticket, rules)
-    if found is None or f"stop:{found[0]}" in ticket.told:
-        return
-    code, line = found
-    text = turn.own(line.say)
-    signal = turn.words(f"signal.{line.signal.lower()}")
-    if not text.startswith((signal, line.signal)):
-        text = f"{signal}: {text}"
-    turn.tell_own(f"{rules.code}.stop_use.{code}", text)
-    turn.change(ticket.key, stop_use=code, told=(*ticket.told, f"stop:{code}"))
-    turn.because("ruled_out", f"{code}: must not be run; owner checks end.", code, source=line.source)
 
 
 def _same_machine(turn: Turn, ticket: TicketState) -> bool:

@@ -104,7 +104,7 @@ def thanked(turn: Turn, reading: Reading) -> bool:
     if _with_a_person(turn) and not reading.intents:
         turn.because("held", "A person has the matter, and this text brings nothing new: not answered.")
         return True
-    if not _nods(turn, reading):
+    if not nods(turn, reading):
         return False
     turn.because("held", "A nod alone: no answer needed.")
     return True
@@ -127,7 +127,7 @@ def _with_a_person(turn: Turn) -> bool:
     return turn.state.person_asked or (ticket is not None and ticket.open and ticket.needs_person is not None)
 
 
-def _nods(turn: Turn, reading: Reading) -> bool:
+def nods(turn: Turn, reading: Reading) -> bool:
     """Whether the text is no more than "ok", "yes", "thank you, bye"; where all is closed, also that it works."""
     nods = {"thanks", "answer"} if turn.open_tickets else {"thanks", "answer", "fixed"}
     if not set(reading.intents) <= nods:

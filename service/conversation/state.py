@@ -153,7 +153,9 @@ class DangerHeld(Part):
     A danger that was told to them and is not cleared by a person yet.
 
     at: when it was last told. answered: they wrote after it. asked_after: the one question that follows was sent.
-    handed_over: they were told that a person takes it from here; the line is silent since.
+    handed_over: the desk has their answer, and they were told that a person takes it from here. reminded: how often the
+    core of the instruction was said again. safe: they said that it is done (out and called, off). checked: whoever may
+    say so has found it safe, by their words.
     """
 
     codes: tuple[str, ...]
@@ -162,6 +164,9 @@ class DangerHeld(Part):
     asked_after: bool = False
     answered: bool = False
     handed_over: bool = False
+    reminded: int = 0
+    safe: bool = False
+    checked: bool = False
 
 
 class State(Part):

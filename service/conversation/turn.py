@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from service.conversation import (
+    after_danger,
     answers,
     arranging,
     booking,
@@ -14,11 +15,13 @@ from service.conversation import (
     danger,
     fit,
     hear,
+    heeded,
     narrow,
     office,
     passing,
     people,
     smalltalk,
+    stopping,
     trying,
     visits,
     waking,
@@ -137,12 +140,13 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
-    hear.hear(turn, reading)
+    if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
+        hear.hear(turn, reading)
     if named(turn.rulebook, "later", reading.text) is None:
         answers.answer(turn, reading)
     _keep(turn, reading)
     media = sum(t.media for t in texts)
-    if _silent(turn, standing) or danger.follow(turn, reading):
+    if _silent(turn, standing) or after_danger.follow(turn, reading):
         smalltalk.note_pictures(turn, media)
         return
     smalltalk.picture(turn, reading, media)
@@ -190,6 +194,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     turn.learned.update({"book", "not_fixed"} & set(reading.intents))
     passing.just_send(turn, reading)
     fit.reopen_if_mended(turn)
+    warned = stopping.warn(turn, reading)
     concerns: tuple[Callable[[Turn, Reading], bool], ...] = (
         lambda t, _: people.loops(t, told=_told(t)),
         smalltalk.unwanted,
@@ -197,6 +202,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         people.wanted,
         people.complains,
         lambda t, r: people.abuses(t, r, told=_told(t)),
+        lambda t, r: stopping.answer(t, r, warned=warned),
         arranging.answer,
         visits.confirmed,
         visits.asked,

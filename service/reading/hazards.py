@@ -25,6 +25,7 @@ from service.reading.matching import Hit
 from service.reading.model import HazardFound
 from service.reading.normalising import Normal, Word
 from service.reading.settling import (
+    found_safe,
     in_another_house,
     of_a_machine_gone,
     only_supposed,
@@ -155,7 +156,9 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
         return True
     if clause is not None and clause.others and others_have(hit, words, marks, clause) and not _ours_too(hit, words):
         return True
-    if settled_long_ago(hit, words, marks) or of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
+    if found_safe(hit, words, marks) or settled_long_ago(hit, words, marks):
+        return True
+    if of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
         return True
     return in_another_house(hit, words, marks, clause)
 

@@ -51,6 +51,50 @@ def settled_long_ago(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     return bool(after) and not _told_after(max(after), words)
 
 
+def found_safe(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """
+    Whether *hit* is told of an earlier day and those who may have found it safe since: “smelled gas yesterday, the gas company
+    came and said it's fine”. What smells now, or again, is not settled, whoever has been there.
+    That the fire department came to look is no fire.
+    """
+    if hit.payload.code == "fire":
+        return any(start < hit.end and hit.start < end for start, end in marks.at("checked_safe"))
+    if hit.payload.code not in _FOUND_SAFE:
+        return False
+    after = [(start, end) for start, end in marks.at("checked_safe") if end > hit.end and start >= hit.start]
+    if not after:
+        return False
+    start, end = min(after)
+    told = words[: max(hit.end, start)]
+    if not any(word.form in _THEN for word in told) or any(word.form in _NOW for word in told):
+        return False
+    return not _there_again(words[end:])
+
+
+_FOUND_SAFE = frozenset(["gas_smell", "carbon_monoxide"])
+_THEN = frozenset((
+    "smelled", "smelt", "had", "was", "went", "yesterday", "ago", "earlier", "last", "olia", "olio", "olimos", "hubo",
+    "habia", "tuvimos", "sono", "ayer", "anoche", "anteayer", "pasada", "pasado",
+))  # fmt: skip
+_NOW = frozenset(["smells", "smelling", "still", "now", "keeps", "huele", "sigue", "todavia", "ahora"])
+_SMELLS = frozenset((
+    "smell", "smells", "smelling", "smelled", "odor", "whiff", "stinks", "alarm", "beeping", "olor", "huele", "oler", "alarma",
+    "again", "back", "returned", "came", "otra", "volvio", "vuelve", "regreso",
+))  # fmt: skip
+_NOT = frozenset(["wont", "won't", "not", "no", "cant", "can't", "doesnt", "doesn't", "isnt", "isn't", "sin"])
+
+
+def _there_again(after: Sequence[Word]) -> bool:
+    """Whether what stands *after* tells it anew; “still wont light” speaks of the machine."""
+    for at, word in enumerate(after):
+        if word.form in _SMELLS:
+            return True
+        follows = after[at + 1].form if at + 1 < len(after) else ""
+        if word.form in ("still", "sigue", "todavia", "aun") and follows not in _NOT:
+            return True
+    return False
+
+
 def of_a_machine_gone(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* is told of a machine that was thrown out, and of none that took its place."""
     first, last = _sentence_start(hit.start, words), _sentence_end(hit.start, words)

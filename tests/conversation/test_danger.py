@@ -1,4 +1,4 @@
-"""Danger first, alone; people told; then silence until they answer, one question, a person, silence."""
+"""Danger first, alone; people told; then silence until they answer, one question, a person; thanks need no answer."""
 
 from __future__ import annotations
 
@@ -53,7 +53,7 @@ def test_the_graver_of_two_dangers_is_told() -> None:
     assert set(step.state.in_focus.hazards) == {low, high}
 
 
-def test_after_their_answer_one_question_then_a_person_then_silence() -> None:
+def test_after_their_answer_one_question_then_a_person_who_is_told_once() -> None:
     bench = Bench()
     told(bench, "burning_smell", appliances=("dryer",))
     asked = bench.hears("ok", answer=None)
@@ -62,7 +62,10 @@ def test_after_their_answer_one_question_then_a_person_then_silence() -> None:
     assert len(person.replies) == 1
     assert "person" in person.replies[0].text
     assert [a.kind for a in person.alarms] == ["person"]
-    assert bench.hears("how much is it", intents=("ask_price",)).replies == ()
+    price = bench.hears("how much is it", intents=("ask_price",))
+    assert "$" in price.replies[0].text
+    assert price.alarms == ()
+    assert bench.hears("thanks", intents=("thanks",)).replies == ()
 
 
 def test_a_denial_never_clears_a_danger() -> None:

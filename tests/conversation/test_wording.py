@@ -22,7 +22,9 @@ LONGEST = {
     "window": "Wed 30 Sep, 10 am to 12 pm", "address": "12345 Rio Grande Blvd NW, Apt 12", "machine": "dishwasher",
     "signs": "water stays in it, sink backs up", "sign": "water stays in it", "value": "87801", "month": "September",
     "title": "Ask about the plug in the new disposal",
-    "refer": "A licensed plumber can help.", "time": "10:30", "day": "Wednesday",
+    "refer": "A licensed plumber can help.", "signal": "WARNING",
+    "why": "Please do not use it. A yellow or sooty flame can make CO. If anyone feels sick, go out and call 911.",
+    "time": "10:30", "day": "Wednesday",
 }  # fmt: skip
 FRAGMENTS = ("signal.", "when.", "clock.", "day.", "month.", "machine.")
 """Pieces of sentences; grade and full stops are for sentences."""

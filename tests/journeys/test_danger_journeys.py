@@ -1,4 +1,4 @@
-"""Danger in whole conversations: stop, breaker, person; silence; both languages; understatement."""
+"""Danger in whole conversations: stop, breaker, person; nobody is left mute; both languages; understatement."""
 
 from __future__ import annotations
 
@@ -22,7 +22,8 @@ def test_burning_smell_and_brown_plug_the_third_conversation() -> None:
     assert "OK" in line.said
     line.text("yes everyone is fine")
     assert "person" in line.said
-    assert line.text("so what now") == []
+    assert "505-555-0101" in line.text("so what now")[0]
+    assert [a.kind for a in line.alarms] == ["danger", "person"]
     assert line.visits == {}
     assert line.ticket.checks == {}
 
@@ -68,7 +69,7 @@ def test_burning_smell_in_spanish() -> None:
     line.text("ya bajé el breaker")
     line.text("sí, todos bien")
     assert "persona" in line.said
-    assert line.text("y ahora?") == []
+    assert "505-555-0101" in line.text("y ahora?")[0]
 
 
 def test_gas_is_told_to_leave_first_source_h1() -> None:

@@ -32,6 +32,8 @@ def instruction_problems(page: Page[DangersFile]) -> Iterator[Problem]:
     for place, danger in enumerate(page.model.dangers):
         at = ("dangers", place)
         yield from told(page, (*at, "instruction", "say"), danger.instruction.say, running=True)
+        if danger.again:
+            yield from told(page, (*at, "again"), danger.again, running=True)
         for code, instruction in danger.instruction_for.items():
             yield from told(page, (*at, "instruction_for", code, "say"), instruction.say, running=True)
     for place, urgency in enumerate(page.model.urgency):

@@ -31,6 +31,13 @@ class Danger(Strict):
     instruction: Instruction = Field(description="what to do now")
     instruction_for: dict[Code, Instruction] = Field(default={}, description="by appliance, where it differs")
     ask_after: Text = Field(description="the one question that follows when they answer")
+    again: Text | None = Field(
+        default=None, description="the core of the instruction in one sentence, for an answer that does not follow it"
+    )
+    leave: bool = Field(
+        default=False, description="yes: people must be out and help called before anything else is said"
+    )
+    visit: bool = Field(default=False, description="yes: a visit puts it right, so that the line asks where it is")
     desk: str = Field(min_length=3, description="what the office is told, English")
     tell: tuple[Literal["office", "on_call"], ...] = Field(default=("office", "on_call"), description="who is told")
     why: str = Field(min_length=3, description="what the rule guards, for whoever changes it next")

@@ -74,6 +74,8 @@ def _messages(folder: Folder, appliances: Sequence[str]) -> Iterator[Message]:
             at: Place = ("dangers", place)
             yield Message(folder.dangers, (*at, "instruction", "say"), danger.instruction.say, DANGER_SEGMENTS)
             yield Message(folder.dangers, (*at, "ask_after"), danger.ask_after)
+            if danger.again:
+                yield Message(folder.dangers, (*at, "again"), danger.again, 1)
             for code, other in danger.instruction_for.items():
                 yield Message(folder.dangers, (*at, "instruction_for", code, "say"), other.say, DANGER_SEGMENTS)
 

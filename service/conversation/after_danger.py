@@ -1,0 +1,278 @@
+"""While a danger is not cleared: is it followed, one question, a person; then whatever they ask or tell gets a short answer."""
+
+from __future__ import annotations
+
+from service.conversation.ask import again, pose
+from service.conversation.compose import compose
+from service.conversation.danger import words_of
+from service.conversation.fit import say_not_ours
+from service.conversation.heeded import found_safe, made_safe, out_and_called, part_done
+from service.conversation.matters import named
+from service.conversation.people import reads_when
+from service.conversation.smalltalk import TELLS, nods
+from service.conversation.state import Asked, DangerHeld
+from service.conversation.step import Alarm
+from service.conversation.stopping import asks_to_use
+from service.conversation.underway import Turn
+from service.conversation.visit_words import fee_words
+from service.conversation.visits import standing, status
+from service.reading.model import Reading
+from service.rulebook.schema.danger import Danger
+from service.wording.segments import plain
+
+REMINDED_MOST = 2
+"""As often as the core of the instruction is said again to answers that do not follow it."""
+ASKED_MOST = 2
+"""As often as the ZIP code or the street is asked for while a danger stands."""
+FACTS = TELLS - {"answer", "ticket"}
+"""What a text may bring that the office can use."""
+COMING = frozenset({"book", "ask_status", "reschedule", "cancel", "talk_to_person", "ask_help"})
+"""Intents that ask who comes and when."""
+
+
+def follow(turn: Turn, reading: Reading) -> bool:
+    """
+    Take a text that comes while a danger stands; True while it does.
+
+    Whatever they write is heard; a denial does not clear the danger, since only a person does. No question is left
+    without an answer, and the desk is told once.
+    """
+    held = turn.state.danger
+    if held is None:
+        return False
+    turn.clear_wake("danger_check")
+    held = _put(turn, held, answered=True)
+    if turn.held or turn.state.consent == "out":
+        return True
+    rules = sorted((turn.rulebook.dangers[c] for c in held.codes if c in turn.rulebook.dangers), key=lambda d: d.rank)
+    if not rules:
+        _at_hand(turn, held, reading, None)
+    elif rules[0].leave and not held.safe:
+        _until_out(turn, held, reading, rules[0])
+    elif not held.asked_after:
+        _ask_after(turn, held, rules[0])
+    elif not held.handed_over:
+        _first_answer(turn, held, reading, rules[0])
+    else:
+        _at_hand(turn, held, reading, rules[0])
+    _unlike_the_last(turn)
+    return True
+
+
+def _put(turn: Turn, held: DangerHeld, **values: object) -> DangerHeld:
+    held = held.model_copy(update=values)
+    turn.put(danger=held)
+    return held
+
+
+def _until_out(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) -> None:
+    """Where people must get out: until they say plainly that they are and that help is called, the core comes first."""
+    checked = found_safe(turn, reading)
+    if checked or out_and_called(turn, reading, asked=held.asked_after):
+        held = _put(turn, held, safe=True, checked=checked, asked_after=True)
+        turn.because(
+            "heard", "They say that it was found safe." if checked else "They say: all out, and help is called."
+        )
+        _hand_over(turn, held, reading)
+        turn.tell("danger.checked" if checked else "danger.out", when=reads_when(turn))
+        _price(turn, reading)
+        _where(turn, held, rule)
+        return
+    asked_before = held.asked_after
+    if asked_before:
+        held = _hand_over(turn, held, reading)
+    price, coming = "ask_price" in reading.intents, _asks_when(reading)
+    if not asked_before and part_done(turn, reading):
+        _ask_after(turn, held, rule)
+    elif price or coming or held.reminded < REMINDED_MOST:
+        _remind(turn, held, rule)
+        _price(turn, reading)
+        if coming:
+            turn.tell("danger.no_time_yet")
+        if not asked_before:
+            _ask_after(turn, _now(turn, held), rule)
+        else:
+            turn.tell("danger.told_office", spare=price or coming, when=reads_when(turn))
+    elif not _needs_none(turn, reading):
+        turn.because("told", "Reminded often enough: who has it, and the office's phone.", rule.code)
+        turn.tell("danger.office_still", when=reads_when(turn))
+
+
+def _now(turn: Turn, held: DangerHeld) -> DangerHeld:
+    return turn.state.danger or held
+
+
+def _ask_after(turn: Turn, held: DangerHeld, rule: Danger) -> None:
+    turn.tell_own(f"danger.{rule.code}.ask_after", turn.own(rule.ask_after))
+    turn.ask(Asked(kind="yes_no", ticket=held.ticket, code=rule.code, at=turn.now, edition=turn.rulebook.fingerprint))
+    _put(turn, held, asked_after=True)
+    turn.because("asked", "They answered the danger instruction: one question, then a person.", rule.code)
+
+
+def _first_answer(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) -> None:
+    """The answer to the question after the instruction: thanked only where it says that the danger is ended."""
+    held = _hand_over(turn, held, reading)
+    if made_safe(turn, reading):
+        held = _put(turn, held, safe=True)
+        turn.tell("danger.person", when=reads_when(turn))
+    else:
+        _remind(turn, held, rule)
+        turn.tell("danger.takes", when=reads_when(turn))
+    _price(turn, reading)
+    if held.safe or FACTS & turn.learned:
+        _where(turn, held, rule)
+
+
+def _hand_over(turn: Turn, held: DangerHeld, reading: Reading) -> DangerHeld:
+    """Their answer to the desk, once."""
+    if held.handed_over:
+        return held
+    turn.alarms.append(Alarm(kind="person", ticket=held.ticket, text=_answer_for_desk(reading)))
+    turn.because(
+        "held", "A person takes it from here; until then only what they ask is answered, and nothing is booked."
+    )
+    return _put(turn, held, handed_over=True)
+
+
+def _remind(turn: Turn, held: DangerHeld, rule: Danger) -> None:
+    """The core of the instruction once more, signal word first."""
+    turn.kind = "danger"
+    short = turn.own(rule.again) if rule.again else None
+    turn.tell_own(f"danger.{rule.code}.again", short or words_of(turn, rule, rule.instruction))
+    _put(turn, _now(turn, held), reminded=held.reminded + 1)
+    turn.because("told", f"{rule.signal}: not a plain yes, so the core of it once more.", rule.code,
+                 source=rule.instruction.source)  # fmt: skip
+
+
+def _at_hand(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger | None) -> None:
+    """A person has it: what they ask is answered, what they tell is kept; thanks alone need no answer."""
+    told_again = {h.code for h in reading.hazards} & set(held.codes)
+    if rule is not None and told_again:
+        held = _put(turn, held, safe=False, checked=False)
+        if held.reminded < REMINDED_MOST or rule.leave:
+            _remind(turn, held, rule)
+            turn.tell("danger.told_office", when=reads_when(turn))
+            return
+    if not held.safe and made_safe(turn, reading):
+        held = _put(turn, held, safe=True)
+        turn.because("heard", "They say that it is ended now.")
+        turn.tell("danger.person", when=reads_when(turn))
+    elif rule is not None and rule.leave and not held.checked and found_safe(turn, reading):
+        held = _put(turn, held, checked=True)
+        turn.because("heard", "They say that it was found safe.")
+        turn.tell("danger.checked", when=reads_when(turn))
+    elif _needs_none(turn, reading):
+        turn.because("held", "A danger stands and a person has it: thanks or a nod, not answered.")
+        return
+    else:
+        turn.because("told", "A danger stands and a person has it: what they ask is answered, what they tell is kept.")
+        _answer(turn, reading)
+    _where(turn, held, rule)
+
+
+def _answer(turn: Turn, reading: Reading) -> None:
+    use = asks_to_use(turn, reading)
+    if use:
+        turn.tell("danger.no_use", signal=turn.words("signal.warning"))
+    asks = _price(turn, reading) or use
+    if standing(turn) is not None and "ask_status" in reading.intents:
+        status(turn)
+    elif not asks or _asks_when(reading):
+        _has_it(turn, reading)
+    elif FACTS & turn.learned:
+        turn.tell("danger.noted")
+
+
+def _has_it(turn: Turn, reading: Reading) -> None:
+    """What was told is noted; who has it, when they read it and the office's phone to those who ask."""
+    facts = bool(FACTS & turn.learned)
+    if facts or not _asks(turn, reading):
+        turn.tell("danger.noted")
+    if _asks(turn, reading):
+        turn.tell("danger.office_has", when=reads_when(turn))
+
+
+def _price(turn: Turn, reading: Reading) -> bool:
+    """Prices as the shop's file states them, who pays and what is worth it as ever; True when one was asked for."""
+    part, worth = named(turn.rulebook, "part", reading.text), named(turn.rulebook, "worth", reading.text)
+    if part is not None:
+        turn.tell("answer.part")
+    elif "ask_price" in reading.intents:
+        turn.tell_own("shop.fees.say", fee_words(turn))
+    if "ask_warranty" in reading.intents:
+        turn.tell("answer.warranty")
+    if worth is not None:
+        turn.tell("answer.worth")
+    return part is not None or worth is not None or bool({"ask_price", "ask_warranty"} & set(reading.intents))
+
+
+def _asks_when(reading: Reading) -> bool:
+    return bool(COMING & {*reading.intents} - {"ask_help"}) or reading.wish is not None
+
+
+def _asks(turn: Turn, reading: Reading) -> bool:
+    """Whether the text asks something, or calls into the silence."""
+    asks = bool(COMING & {*reading.intents}) or "?" in reading.text
+    return asks or named(turn.rulebook, "who_and_when", reading.text) is not None
+
+
+def _needs_none(turn: Turn, reading: Reading) -> bool:
+    """Thanks, "ok", an advertisement: nothing asked and nothing told; nor is "noted" said to one text after another."""
+    if FACTS & turn.learned or _asks(turn, reading):
+        return False
+    noted = turn.state.last_reply == turn.words("danger.noted")
+    return noted or "spam" in reading.intents or nods(turn, reading)
+
+
+def _where(turn: Turn, held: DangerHeld, rule: Danger | None) -> None:
+    """
+    Where the machine stands, for the office that arranges the visit: one question a text, each put twice at most.
+
+    Only for a danger that a visit ends, or one that whoever may has found safe; no window is offered before a person
+    has read it.
+    """
+    held = _now(turn, held)
+    ticket = turn.the(held.ticket)
+    if rule is None or not (rule.visit or held.checked) or ticket.visit is not None or not ticket.open:
+        return
+    if say_not_ours(turn, ticket):
+        turn.put(asked=None)
+        return
+    contact = turn.state.contact
+    missing = "postal_code" if not contact.postal_code else "address" if not contact.address else None
+    asked = turn.state.asked
+    if missing is None and {"postal_code", "address"} & turn.learned:
+        _all_known(turn)
+    if missing is None or (asked is not None and asked.kind != missing):
+        return
+    times = sum(1 for mark in ticket.told if mark == f"danger:{missing}")
+    if times >= ASKED_MOST:
+        turn.put(asked=None)
+        return
+    turn.change(ticket.key, told=(*ticket.told, f"danger:{missing}"))
+    if asked is None or not again(turn):
+        pose(turn, missing, ticket=ticket.key)
+
+
+def _all_known(turn: Turn) -> None:
+    """Nothing more is needed: the office sets the time."""
+    if all(p.id != "danger.office_has" for p in turn.pieces):
+        turn.tell("danger.office_has", when=reads_when(turn))
+
+
+def _unlike_the_last(turn: Turn) -> None:
+    """Never the same text twice in a row: who has it is added, or said in other words."""
+    for id in ("danger.office_has", "danger.office_still"):
+        if turn.pieces and _whole(turn) == turn.state.last_reply:
+            turn.pieces = [p for p in turn.pieces if p.id not in ("danger.office_has", "danger.noted")]
+            turn.tell(id, when=reads_when(turn))
+
+
+def _whole(turn: Turn) -> str:
+    return "\n".join(text.text for text in compose(turn.pieces, turn.language))[:600]
+
+
+def _answer_for_desk(reading: Reading) -> str:
+    """What they said after the danger, for the desk: a no to "is everyone OK" must stand out."""
+    kind = reading.answer.kind if reading.answer else "something else"
+    return f'After the danger they answered ({kind}): "{plain(reading.text, "en")[:160]}"'

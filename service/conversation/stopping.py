@@ -1,0 +1,95 @@
+"""Faults that are no danger of the list and yet must not be run: told in the turn in which they are heard, and to who asks."""
+
+from __future__ import annotations
+
+from service.conversation.ask import again
+from service.conversation.matters import named
+from service.conversation.smalltalk import TELLS
+from service.conversation.state import TicketState
+from service.conversation.underway import Turn
+from service.reading.model import Reading
+from service.rulebook.schema.appliance import Appliance, StopUse
+
+
+def stop_use_of(ticket: TicketState, rules: Appliance) -> tuple[str, StopUse] | None:
+    """The first thing held that must not be run though it is no danger of the list, with what to say."""
+    for code, said in ticket.symptoms.items():
+        symptom = rules.symptoms.get(code)
+        if said and symptom is not None and symptom.stop_use is not None:
+            return code, symptom.stop_use
+    for id, value in ticket.observations.items():
+        known = rules.observations.get(id)
+        if known is not None and value in known.stop_use:
+            return id, known.stop_use[value]
+    return None
+
+
+def warn(turn: Turn, reading: Reading) -> bool:
+    """
+    Say the stop-use line of every open complaint that has one, once; owner checks are over from then on.
+
+    True when one was said. Whatever else the turn is about, the warning goes first.
+    """
+    told = False
+    for ticket in turn.open_tickets:
+        rules = turn.rulebook.appliances.get(ticket.appliance)
+        found = (
+            stop_use_of(ticket, rules) if rules is not None and ticket.appliance in turn.rulebook.shop.serves else None
+        )
+        if rules is None or found is None or f"stop:{found[0]}" in ticket.told:
+            continue
+        code, line = found
+        turn.tell_own(f"{rules.code}.stop_use.{code}", f"{_signal(turn, line)}: {_bare(turn, line)}")
+        turn.change(ticket.key, stop_use=code, told=(*ticket.told, f"stop:{code}"))
+        turn.because("ruled_out", f"{code}: must not be run; owner checks end.", code, source=line.source)
+        _end_check(turn, ticket, reading)
+        told = True
+    return told
+
+
+def _end_check(turn: Turn, ticket: TicketState, reading: Reading) -> None:
+    """An owner check under way is over, and its question with it; a result that is told now is still taken."""
+    asked = turn.state.asked
+    if reading.answer is not None:
+        return
+    if asked is not None and asked.kind == "check_result" and asked.ticket == ticket.key:
+        turn.put(asked=None)
+    if ticket.stage == "trying":
+        turn.change(ticket.key, stage="narrowing")
+
+
+def asks_to_use(turn: Turn, reading: Reading) -> bool:
+    """Whether they ask if a machine may be used."""
+    if named(turn.rulebook, "may_use", reading.text) is not None:
+        return True
+    offered = turn.state.asked is not None and turn.state.asked.kind in ("offer", "check_result", "access")
+    return named(turn.rulebook, "is_it_safe", reading.text) is not None and reading.wish is None and not offered
+
+
+def answer(turn: Turn, reading: Reading, *, warned: bool) -> bool:
+    """Tell who asks whether a machine may be used that must not be run: no, and why. The open question stays."""
+    if not asks_to_use(turn, reading):
+        return False
+    held = [(t, rules) for t in turn.open_tickets if (rules := turn.rulebook.appliances.get(t.appliance))]
+    found = next((stop for ticket, rules in held if (stop := stop_use_of(ticket, rules))), None)
+    if found is None or warned:
+        return False
+    code, line = found
+    turn.tell("stop.no", signal=_signal(turn, line), why=_bare(turn, line))
+    turn.because("told", "Asked whether it may be used: no, and why.", code, source=line.source)
+    if TELLS & turn.learned:
+        return False
+    again(turn)
+    return True
+
+
+def _signal(turn: Turn, line: StopUse) -> str:
+    return turn.words(f"signal.{line.signal.lower()}")
+
+
+def _bare(turn: Turn, line: StopUse) -> str:
+    """The line without a signal word of its own."""
+    text = turn.own(line.say)
+    for signal in (_signal(turn, line), line.signal):
+        text = text.removeprefix(f"{signal}: ")
+    return text
