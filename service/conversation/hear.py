@@ -190,7 +190,7 @@ def wished(turn: Turn, wish: Wish) -> Wished:
     dates = (*wish.dates, *((d.month, d.day) for d in days))
     return Wished(
         days_in=wish.days_in, days_out=wish.days_out, dates=dates, week=wish.week, start=wish.start, end=wish.end,
-        part=wish.part, soonest=wish.soonest, words=wish.words[:80],
+        part=wish.part, soonest=wish.soonest, words=wish.words[:80], point=wish.point, dates_out=wish.dates_out,
     )  # fmt: skip
 
 

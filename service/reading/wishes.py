@@ -14,7 +14,8 @@ from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
 
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
-_AFTER = frozenset(["after", "past", "desde", "despues", "from"])
+_AFTER = frozenset(["after", "past", "desde", "despues", "from", "partir"])
+_ONWARDS = frozenset(["on", "onward", "onwards", "forward", "plus", "adelante"])
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 
 
@@ -27,6 +28,7 @@ class _Draft:
     week: Week | None = None
     start: time | None = None
     end: time | None = None
+    from_then: bool = False
     part: Part | None = None
     soonest: bool = False
     first: int | None = None
@@ -79,6 +81,7 @@ def read_wish(
         part=draft.part,
         soonest=draft.soonest,
         words=text[draft.first : draft.last].strip(),
+        point=draft.start is not None and draft.end is None and not draft.from_then,
     )
 
 
@@ -232,6 +235,9 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
         back -= 1
     before = _form(words, back)
+    if before in ("before", "earlier", "sooner", "antes") and _negated(words, back):
+        before = "after"
+    draft.from_then = draft.from_then or before in _AFTER or _onwards(words, at)
     explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
     day = bool(draft.days_in or draft.relative)
     if (explicit and before not in ("since", *_AFTER, *BEFORE)) or bare_hour(words, at, day=day):
@@ -249,6 +255,21 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     else:
         return
     draft.saw(words, max(back, 0), at)
+
+
+def _negated(words: Sequence[Word], at: int) -> bool:
+    """“not before 2”, “no antes de las 2”: the earliest, not the latest."""
+    return at > 0 and (words[at - 1].form in ("no", "not") or words[at - 1].en == "not")
+
+
+def _onwards(words: Sequence[Word], at: int) -> bool:
+    """“from 2 on”, “2 pm or later”, “de las 2 en adelante”."""
+    after = [word.form for word in words[at + 1 : at + 5]]
+    while after and after[0] in ("pm", "am", "p", "m", "oclock", "and", "y", "en", "de", "la", "tarde"):
+        after = after[1:]
+    if after[:1] and after[0] in ("or", "o"):
+        return after[1:2] != [] and after[1] in ("later", "after", "mas", "despues")
+    return after[:1] != [] and (after[0] in _ONWARDS or after[0] in ("later", "after"))
 
 
 def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> None:
@@ -277,4 +298,5 @@ def _numeric(draft: _Draft, folded: str) -> None:
         draft.end = clock.at
     else:
         draft.start = clock.at
+        draft.from_then = draft.from_then or bool(_AFTER & set(re.findall(r"[a-z]+", folded[: clock.first])[-3:]))
     draft.saw_signs(clock.first, clock.last)
