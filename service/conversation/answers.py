@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.conversation.ask import OWN_WORDS, VAGUE
 from service.conversation.merge import observe, said_symptom
+from service.conversation.moving import asks_for_another_time
 from service.conversation.state import Asked
 from service.conversation.underway import Turn
 from service.reading.model import Answer, Reading
@@ -63,6 +64,8 @@ def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> 
 def _contact(turn: Turn, kind: str, given: Answer | None, reading: Reading) -> bool:
     """Who and where, as told; when they would like us is no address."""
     told = given is not None and given.kind == "value" and reading.wish is None
+    if kind not in turn.learned and (asks_for_another_time(turn, reading) or ANOTHER_MATTER & set(reading.intents)):
+        return False
     if kind not in turn.learned and given is not None and told and given.value:
         turn.put(contact=turn.state.contact.model_copy(update={kind: given.value.strip()[:200]}))
         turn.learned.add(kind)
@@ -77,6 +80,8 @@ def _access(turn: Turn, given: Answer | None, reading: Reading) -> bool:
         return True
     text = reading.text.strip()
     if len(text) < 3 or text.endswith("?") or ANOTHER_MATTER & set(reading.intents):
+        return False
+    if asks_for_another_time(turn, reading):
         return False
     if given is not None and given.kind == "yes" and len(reading.text.split()) < 3:
         return False

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
+from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import completed
@@ -164,7 +165,19 @@ class Reader:
         )
         intents = intents_of(heard, consent, problem=problem, answer=answer, asked=asked, readable=readable)
         notes = (*spelled, *screened.notes, *stated.notes, *reasons(heard, normal, answer, consent))
-        return replace(draft, intents=intents, answer=answer, notes=notes)
+        asks_when = (wish is not None or offered) and self._asks_when(normal, asked)
+        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks_when)
+
+    def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
+        """Whether a text asks, and what it says besides its question names no time and takes no window."""
+        asking = questions(normal.words)
+        if not asking.marked:
+            return False
+        besides = said_besides(normal.text, normal.words, asking)
+        if not besides:
+            return True
+        told = self.read(besides, asked=asked)
+        return told.wish is None and (told.answer is None or told.answer.kind not in ("choice", "either"))
 
     def read_together(
         self,

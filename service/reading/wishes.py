@@ -19,6 +19,10 @@ _ONWARDS = frozenset(["on", "onward", "onwards", "forward", "plus", "adelante"])
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 
 
+_MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
+"""With these "Monday to Friday" is from one day to another, and no five days."""
+
+
 @dataclass(slots=True)
 class _Draft:
     days_in: list[Day] = field(default_factory=list)
@@ -142,7 +146,8 @@ def _is_tomorrow(words: Sequence[Word], at: int) -> bool:
 def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
     draft.saw(words, at, at)
     before = _form(words, at - 1)
-    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in DAYS:
+    moves = any(word.form in _MOVING for word in words[:at])
+    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in DAYS and not moves:
         first = WEEK.index(DAYS[_form(words, at - 2)])
         last = WEEK.index(day)
         draft.days_in.extend(WEEK[first : last + 1] if first < last else (day,))
