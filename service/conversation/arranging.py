@@ -68,6 +68,8 @@ def answer(turn: Turn, reading: Reading) -> bool:
     ticket = turn.state.ticket(asked.ticket) if asked else None
     if asked is None or asked.kind != "offer" or ticket is None or not ticket.open:
         return False
+    if "ask_status" in reading.intents and reading.wish is None and (reading.asks_when or reading.answer is None):
+        return False
     given, shop = reading.answer, turn.rulebook.shop
     offers = local_offers(turn, ticket)
     chosen = which_offer(offers, given, reading.wish, shop, turn.now) if offers else None

@@ -6,6 +6,7 @@ from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from service.conversation import passing, reasons
+from service.conversation.answers import another_matter
 from service.conversation.merge import ANY, merge
 from service.conversation.state import Contact, State, TicketState, Wished
 from service.conversation.underway import Turn
@@ -166,7 +167,8 @@ def _contact(turn: Turn, reading: Reading) -> None:
         if isinstance(value, str) and value:
             told[name] = value
     access = reading.facts.get("access")
-    if isinstance(access, tuple | list) and access:
+    only_note = access == (reading.text.strip(),) and another_matter(turn, reading)
+    if isinstance(access, tuple | list) and access and not only_note:
         notes = dict.fromkeys([*turn.state.contact.access, *map(str, access)])
         told["access"] = tuple(a for a in notes if not any(a != b and a in b for b in notes))[-6:]
     if told:

@@ -47,6 +47,7 @@ _FREE = {
 }  # fmt: skip
 """What is free, asked without a verb: "anything on Friday", "hay algo hoy"."""
 _APPROVING = frozenset(("works", "work", "fine", "good", "great", "ok", "okay", "is", "bien"))
+_WAS = frozenset(("es", "era", "seria", "quedo", "quedamos", "dijeron"))
 _REACH = 3
 """Words between a question word and its verb: "what day of the week can you", "que dia pueden"."""
 
@@ -132,11 +133,12 @@ def _asks(words: Sequence[Word], at: int, end: int) -> bool:
         return True
     if form not in _ASKING:
         return False
-    if at + 1 == end:
+    if at + 1 == end or (form == "cuando" and after in _WAS and at + 2 == end):
         return True
     return any(
         (words[i].form in _INSIDE and i + 1 < end and words[i + 1].form in _SUBJECTS)
         or (form in ("what", "which", "who") and i == at + 1 and words[i].form in TURNED)
         or words[i].form in _TURNED_ES
+        or (form == "que" and words[i].form in _WAS and words[i - 1].form in ("dia", "hora", "fecha"))
         for i in range(at + 1, min(at + 2 + _REACH, end))
     )

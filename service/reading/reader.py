@@ -100,8 +100,7 @@ class Reader:
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._seeker.hits(normal, language)
-        kinds = by_kind(hits)
-        hits = [hit for hit in hits if not _is_another_answer(hit, asked)]
+        kinds, hits = by_kind(hits), [hit for hit in hits if not _is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
@@ -165,8 +164,8 @@ class Reader:
         )
         intents = intents_of(heard, consent, problem=problem, answer=answer, asked=asked, readable=readable)
         notes = (*spelled, *screened.notes, *stated.notes, *reasons(heard, normal, answer, consent))
-        asks_when = (wish is not None or offered) and self._asks_when(normal, asked)
-        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks_when)
+        draft = replace(draft, intents=intents, answer=answer, notes=notes)
+        return replace(draft, asks_when=True) if (wish or offered) and self._asks_when(normal, asked) else draft
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

@@ -8,14 +8,22 @@ from dataclasses import dataclass, field
 from datetime import time
 
 from service.reading.bare_times import bare_hour
-from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock, may_be_hour
+from service.reading.clock import (
+    AFTER,
+    BEFORE,
+    exact_time,
+    hour_at,
+    hours_between,
+    is_clock,
+    is_negated,
+    may_be_hour,
+    says_onwards,
+)
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
 
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
-_AFTER = frozenset(["after", "past", "desde", "despues", "from", "partir"])
-_ONWARDS = frozenset(["on", "onward", "onwards", "forward", "plus", "adelante"])
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 
 
@@ -240,14 +248,14 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
         back -= 1
     before = _form(words, back)
-    if before in ("before", "earlier", "sooner", "antes") and _negated(words, back):
+    if before in ("before", "earlier", "sooner", "antes") and is_negated(words, back):
         before = "after"
-    draft.from_then = draft.from_then or before in _AFTER or _onwards(words, at)
+    draft.from_then = draft.from_then or before in AFTER or says_onwards(words, at)
     explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
     day = bool(draft.days_in or draft.relative)
-    if (explicit and before not in ("since", *_AFTER, *BEFORE)) or bare_hour(words, at, day=day):
+    if (explicit and before not in ("since", *AFTER, *BEFORE)) or bare_hour(words, at, day=day):
         draft.hours.append((at, hour[0]))
-    if before in _AFTER:
+    if before in AFTER:
         draft.start = hour[0]
     elif before in BEFORE:
         draft.end = hour[0]
@@ -260,21 +268,6 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     else:
         return
     draft.saw(words, max(back, 0), at)
-
-
-def _negated(words: Sequence[Word], at: int) -> bool:
-    """“not before 2”, “no antes de las 2”: the earliest, not the latest."""
-    return at > 0 and (words[at - 1].form in ("no", "not") or words[at - 1].en == "not")
-
-
-def _onwards(words: Sequence[Word], at: int) -> bool:
-    """“from 2 on”, “2 pm or later”, “de las 2 en adelante”."""
-    after = [word.form for word in words[at + 1 : at + 5]]
-    while after and after[0] in ("pm", "am", "p", "m", "oclock", "and", "y", "en", "de", "la", "tarde"):
-        after = after[1:]
-    if after[:1] and after[0] in ("or", "o"):
-        return after[1:2] != [] and after[1] in ("later", "after", "mas", "despues")
-    return after[:1] != [] and (after[0] in _ONWARDS or after[0] in ("later", "after"))
 
 
 def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> None:
@@ -303,5 +296,5 @@ def _numeric(draft: _Draft, folded: str) -> None:
         draft.end = clock.at
     else:
         draft.start = clock.at
-        draft.from_then = draft.from_then or bool(_AFTER & set(re.findall(r"[a-z]+", folded[: clock.first])[-3:]))
+        draft.from_then = draft.from_then or bool(AFTER & set(re.findall(r"[a-z]+", folded[: clock.first])[-3:]))
     draft.saw_signs(clock.first, clock.last)

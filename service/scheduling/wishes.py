@@ -25,8 +25,15 @@ _HORIZON_DAYS = 90
 def binds(wish: Wished | None) -> bool:
     """Whether *wish* narrows anything; "as soon as possible" alone only orders."""
     return wish is not None and bool(
-        wish.days_in or wish.days_out or wish.dates or wish.dates_out or wish.relative or wish.week
-        or wish.start or wish.end or wish.part
+        wish.days_in
+        or wish.days_out
+        or wish.dates
+        or wish.dates_out
+        or wish.relative
+        or wish.week
+        or wish.start
+        or wish.end
+        or wish.part
     )
 
 

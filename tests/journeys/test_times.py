@@ -30,12 +30,12 @@ class FullOn(Line):
         return Diary(booked=super().diary.booked, versions={}, blocked=whole)
 
 
-def offered(machine: str = "dryer wont start", *, full: tuple[date, ...] = (), language: str = "en") -> FullOn:
+def offered(machine: str = "dryer wont start", *, full: tuple[date, ...] = ()) -> FullOn:
     """A line on which windows stand open."""
     line = FullOn()
     line.full = full
     line.text(machine)
-    line.text("just send someone" if language == "en" else "mande a alguien")
+    line.text("just send someone")
     line.text("5 Ivy ct 87110")
     line.talk({}, until="offer")
     assert line.state.asked is not None
@@ -146,7 +146,9 @@ def test_who_asks_for_the_earliest_is_told_it_and_books_it_with_a_yes() -> None:
     assert line.day_of_visit() == TODAY
 
 
-@pytest.mark.parametrize("words", ["1, how much is it?", "the first one works. what does it cost?", "1 what do you charge"])
+@pytest.mark.parametrize(
+    "words", ["1, how much is it?", "the first one works. what does it cost?", "1 what do you charge"]
+)
 def test_a_choice_beside_a_question_is_still_a_choice(words: str) -> None:
     line = offered()
     line.text(words)
@@ -186,7 +188,9 @@ def test_another_day_while_the_way_in_is_asked_is_a_change_of_the_visit() -> Non
     assert {s.date() for s in starts(line)} == {date(2026, 12, 3)}
 
 
-@pytest.mark.parametrize("words", ["gate code 4411, dog is in the yard", "call when you are here, im home all day today"])
+@pytest.mark.parametrize(
+    "words", ["gate code 4411, dog is in the yard", "call when you are here, im home all day today"]
+)
 def test_a_note_on_the_way_in_stays_one(words: str) -> None:
     line = booked(at_the_door=False)
     line.text(words)
@@ -230,12 +234,12 @@ def test_one_hour_fits_the_window_that_holds_it(machine: str, words: str) -> Non
     line = offered(machine)
     line.text(words)
     assert [(s.date(), s.hour) for s in starts(line)] == [(date(2026, 12, 4), 13)]
-    assert "1 " not in line.said.split("\n")[0]
     assert "Nothing is free" not in line.said
-    assert "suit you?" in line.said or "queda" in line.said or "?" in line.said
 
 
-@pytest.mark.parametrize("words", ["friday after 2", "friday from 2 on", "friday 2pm or later", "el viernes después de las 2"])
+@pytest.mark.parametrize(
+    "words", ["friday after 2", "friday from 2 on", "friday 2pm or later", "el viernes después de las 2"]
+)
 def test_from_an_hour_on_begins_no_earlier(words: str) -> None:
     line = offered("hood makes loud rattle")
     line.text(words)

@@ -148,7 +148,9 @@ def test_a_wish_that_cannot_be_kept_gets_the_nearest_windows_and_says_so(wish, f
 
 
 def test_after_a_day_that_is_full_come_those_behind_it_and_today_last_but_for_who_wants_it_soon():
-    full = diary(blocked=[("ana", at(SHOP, f"2026-12-{day:02}", 8), at(SHOP, f"2026-12-{day:02}", 17)) for day in (2, 7)])
+    full = diary(
+        blocked=[("ana", at(SHOP, f"2026-12-{day:02}", 8), at(SHOP, f"2026-12-{day:02}", 17)) for day in (2, 7)]
+    )
     assert [day for day, _, _ in told(find_offers(SHOP, full, job(), Wish(days_in=("mon",)), NOW))] == [
         "Tue 08", "Tue 08", "Wed 09",
     ]  # fmt: skip
