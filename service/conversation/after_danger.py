@@ -8,6 +8,7 @@ from service.conversation.danger import words_of
 from service.conversation.fit import say_not_ours
 from service.conversation.heeded import found_safe, made_safe, out_and_called, part_done
 from service.conversation.matters import named
+from service.conversation.moving import standing
 from service.conversation.people import reads_when
 from service.conversation.smalltalk import TELLS, nods
 from service.conversation.state import Asked, DangerHeld
@@ -15,7 +16,7 @@ from service.conversation.step import Alarm
 from service.conversation.stopping import asks_to_use
 from service.conversation.underway import Turn
 from service.conversation.visit_words import fee_words
-from service.conversation.visits import standing, status
+from service.conversation.visits import status
 from service.reading.model import Reading
 from service.rulebook.schema.danger import Danger
 from service.wording.segments import plain

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.conversation.ask import OWN_WORDS, VAGUE
 from service.conversation.merge import observe, said_symptom
+from service.conversation.moving import asks_for_another_time
 from service.conversation.state import Asked
 from service.conversation.underway import Turn
 from service.reading.model import Answer, Reading
@@ -17,6 +18,11 @@ ANOTHER_MATTER = frozenset({
 """Intents of a text that is no note on how to get in."""
 ACTING = ("offer", "confirm", "check_result")
 """Questions whose answer does something; they are taken elsewhere."""
+
+
+def another_matter(turn: Turn, reading: Reading) -> bool:
+    """Whether the text is about something else than who they are and how to get in."""
+    return bool(ANOTHER_MATTER & set(reading.intents)) or asks_for_another_time(turn, reading)
 
 
 def answer(turn: Turn, reading: Reading) -> None:
@@ -63,6 +69,8 @@ def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> 
 def _contact(turn: Turn, kind: str, given: Answer | None, reading: Reading) -> bool:
     """Who and where, as told; when they would like us is no address."""
     told = given is not None and given.kind == "value" and reading.wish is None
+    if kind not in turn.learned and another_matter(turn, reading):
+        return False
     if kind not in turn.learned and given is not None and told and given.value:
         turn.put(contact=turn.state.contact.model_copy(update={kind: given.value.strip()[:200]}))
         turn.learned.add(kind)
@@ -76,7 +84,7 @@ def _access(turn: Turn, given: Answer | None, reading: Reading) -> bool:
     if given is not None and given.kind in ("no", "none"):
         return True
     text = reading.text.strip()
-    if len(text) < 3 or text.endswith("?") or ANOTHER_MATTER & set(reading.intents):
+    if len(text) < 3 or text.endswith("?") or another_matter(turn, reading):
         return False
     if given is not None and given.kind == "yes" and len(reading.text.split()) < 3:
         return False

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from service.conversation.ask import again, pose
-from service.conversation.booking import accept
+from service.conversation.booking import accept, keep
 from service.conversation.fit import turn_away
-from service.conversation.offering import kept_wish, local_offers, offer
+from service.conversation.moving import asks_for_another_time, time_wanted
+from service.conversation.offering import kept_wish, local_offers, offer, offer_alone
 from service.conversation.people import call_person, reads_when
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.conversation.visits import no_visit
-from service.reading.model import Reading
+from service.reading.model import Reading, Wish
 from service.scheduling.accept import which_offer
 
 ENOUGH = 2
@@ -67,15 +68,19 @@ def answer(turn: Turn, reading: Reading) -> bool:
     ticket = turn.state.ticket(asked.ticket) if asked else None
     if asked is None or asked.kind != "offer" or ticket is None or not ticket.open:
         return False
+    if "ask_status" in reading.intents and reading.wish is None and (reading.asks_when or reading.answer is None):
+        return False
     given, shop = reading.answer, turn.rulebook.shop
     offers = local_offers(turn, ticket)
     chosen = which_offer(offers, given, reading.wish, shop, turn.now) if offers else None
-    if chosen is not None:
+    if reading.asks_when and (chosen is not None or reading.wish is not None):
+        _show(turn, ticket, chosen, reading)
+    elif chosen is not None:
         accept(turn, ticket.key, chosen, asked.at)
     elif given is not None and given.kind == "declined":
-        no_visit(turn, ticket.key)
-    elif reading.wish is not None:
-        offer(turn, ticket.key, reading.wish)
+        _not_wanted(turn, ticket)
+    elif asks_for_another_time(turn, reading) or reading.wish is not None:
+        offer(turn, ticket.key, _wish(turn, ticket, reading))
     elif given is not None and given.kind in ("none", "no", "dont_know"):
         turn.change(ticket.key, offers=())
         pose(turn, "offer", ticket=ticket.key)
@@ -85,3 +90,26 @@ def answer(turn: Turn, reading: Reading) -> bool:
         return False
     turn.answered = True
     return True
+
+
+def _show(turn: Turn, ticket: TicketState, chosen: int | None, reading: Reading) -> None:
+    """A question takes nothing: the window it is about is offered alone, the earliest to who asks for that."""
+    turn.because("heard", "They ask about a time; a question books nothing.", ticket=ticket.key)
+    wish = _wish(turn, ticket, reading)
+    if chosen is None or (wish is not None and wish.soonest):
+        offer(turn, ticket.key, wish, count=1 if wish is not None and wish.soonest else 3)
+    else:
+        offer_alone(turn, ticket.key, chosen)
+
+
+def _wish(turn: Turn, ticket: TicketState, reading: Reading) -> Wish | None:
+    """When they would like us; for a visit that stands, what is said of its own time is the reason."""
+    return reading.wish if ticket.visit is None else time_wanted(turn, ticket.visit, reading)
+
+
+def _not_wanted(turn: Turn, ticket: TicketState) -> None:
+    """They turn the windows down: no visit, or the one that stands as it is."""
+    if ticket.visit is None:
+        no_visit(turn, ticket.key)
+    else:
+        keep(turn, ticket.key)

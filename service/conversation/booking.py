@@ -27,7 +27,9 @@ def accept(turn: Turn, lead: str, chosen: int, offered_at: datetime) -> None:
     window = local_offers(turn, ticket)[chosen]
     moving = ticket.visit.id if ticket.visit else None
     free = still_free(turn.rulebook.shop, diary(turn), job_of(turn, keys), window, turn.now, moving=moving)
-    if lapsed(turn, offered_at) and not free:
+    if ticket.visit is not None and window.start == ticket.visit.start:
+        keep(turn, lead)
+    elif lapsed(turn, offered_at) and not free:
         offer(turn, lead, None, said="offer.lapsed")
     elif not free:
         turn.because("ruled_out", f"{ticket.offers[chosen].say} was taken meanwhile.")
@@ -67,6 +69,17 @@ def _move(turn: Turn, keys: Sequence[str], old: VisitHeld, window: Offer) -> Non
     turn.put(asked=None)
     turn.tell("book.moved_held" if visit.tentative else "book.moved", window=held_words(turn, visit))
     turn.needs_visit = (visit.id, visit.version)
+    ask_way_in(turn, keys[0])
+
+
+def keep(turn: Turn, lead: str) -> None:
+    """No other time after all: the visit stays as it stands, and what is still to be asked of it is asked."""
+    visit = turn.change(lead, offers=(), wish=None).visit
+    turn.clear_wake(f"offer:{lead}")
+    turn.put(asked=None)
+    turn.tell("cancel.kept", window=held_words(turn, visit) if visit else "")
+    turn.because("held", "The visit keeps the time it has.", ticket=lead)
+    ask_way_in(turn, lead)
 
 
 def _stand(turn: Turn, keys: Sequence[str], visit: VisitHeld) -> None:

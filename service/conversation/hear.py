@@ -6,6 +6,7 @@ from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from service.conversation import passing, reasons
+from service.conversation.answers import another_matter
 from service.conversation.merge import ANY, merge
 from service.conversation.state import Contact, State, TicketState, Wished
 from service.conversation.underway import Turn
@@ -166,7 +167,8 @@ def _contact(turn: Turn, reading: Reading) -> None:
         if isinstance(value, str) and value:
             told[name] = value
     access = reading.facts.get("access")
-    if isinstance(access, tuple | list) and access:
+    only_note = access == (reading.text.strip(),) and another_matter(turn, reading)
+    if isinstance(access, tuple | list) and access and not only_note:
         notes = dict.fromkeys([*turn.state.contact.access, *map(str, access)])
         told["access"] = tuple(a for a in notes if not any(a != b and a in b for b in notes))[-6:]
     if told:
@@ -190,7 +192,7 @@ def wished(turn: Turn, wish: Wish) -> Wished:
     dates = (*wish.dates, *((d.month, d.day) for d in days))
     return Wished(
         days_in=wish.days_in, days_out=wish.days_out, dates=dates, week=wish.week, start=wish.start, end=wish.end,
-        part=wish.part, soonest=wish.soonest, words=wish.words[:80],
+        part=wish.part, soonest=wish.soonest, words=wish.words[:80], point=wish.point, dates_out=wish.dates_out,
     )  # fmt: skip
 
 

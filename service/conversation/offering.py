@@ -44,12 +44,12 @@ def together(turn: Turn, lead: str) -> list[str]:
     return [lead, *(t.key for t in turn.open_tickets if t.ready and t.visit is None and t.key != lead)]
 
 
-def offer(turn: Turn, lead: str, wish: Wish | None, *, said: str | None = None) -> None:
-    """Offer up to three windows near *wish*; said: a sentence before them. Without any, a person is asked for."""
+def offer(turn: Turn, lead: str, wish: Wish | None, *, said: str | None = None, count: int = 3) -> None:
+    """Offer up to *count* windows near *wish*; said: a sentence before them. Without any, a person is asked for."""
     shop = turn.rulebook.shop
     job = job_of(turn, together(turn, lead))
     moving = visit.id if (visit := turn.the(lead).visit) else None
-    found = find_offers(shop, diary(turn), job, wish, turn.now, language=turn.language, moving=moving)
+    found = find_offers(shop, diary(turn), job, wish, turn.now, language=turn.language, count=count, moving=moving)
     if not found.offers:
         call_person(turn, f"no window found ({found.why or 'the diary is full'})", ticket=lead)
         turn.tell("offer.none", when=reads_when(turn))
@@ -65,13 +65,25 @@ def offer(turn: Turn, lead: str, wish: Wish | None, *, said: str | None = None) 
     if f"fee:{lead}" not in turn.the(lead).told and turn.the(lead).visit is None:
         turn.tell_own("shop.fees.say", fee_words(turn))
         turn.change(lead, told=(*turn.the(lead).told, f"fee:{lead}"))
-    one = "one" if len(offered) == 1 else None
-    pose(turn, "offer", ticket=lead, choices=[str(n) for n in range(len(offered))], code=one)
-    lasts = timedelta(hours=shop.policies.offer_expires_h)
-    turn.wake("offer_expired", f"offer:{lead}", turn.now + lasts, ticket=lead)
+    _pose(turn, lead, len(offered))
     windows = "; ".join(o.say for o in offered)
     costs = {o.say: round(f.cost_min, 1) for o, f in zip(offered, found.offers, strict=True)}
     turn.because("offered", f"Offered {windows}: the least added travel that fits.", travel_min=costs, why=found.why)
+
+
+def offer_alone(turn: Turn, lead: str, place: int) -> None:
+    """Of what was offered put the one at *place* alone."""
+    offered = turn.the(lead).offers[place]
+    turn.change(lead, offers=(offered,))
+    _pose(turn, lead, 1)
+    turn.because("offered", f"Offered {offered.say} alone.")
+
+
+def _pose(turn: Turn, lead: str, count: int) -> None:
+    """Ask which of the windows, or whether the only one, and note when they lapse."""
+    pose(turn, "offer", ticket=lead, choices=[str(n) for n in range(count)], code="one" if count == 1 else None)
+    lasts = timedelta(hours=turn.rulebook.shop.policies.offer_expires_h)
+    turn.wake("offer_expired", f"offer:{lead}", turn.now + lasts, ticket=lead)
 
 
 def diary(turn: Turn) -> Diary:

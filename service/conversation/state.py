@@ -59,6 +59,8 @@ class Wished(Part):
     part: Literal["morning", "afternoon", "evening"] | None = None
     soonest: bool = False
     words: str = ""
+    point: bool = False
+    dates_out: tuple[tuple[int, int], ...] = ()
 
 
 class VisitHeld(Part):

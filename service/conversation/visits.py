@@ -8,7 +8,8 @@ from service.conversation.ask import pose
 from service.conversation.booking import ask_way_in
 from service.conversation.closing import close
 from service.conversation.merge import MACHINE_FACTS
-from service.conversation.offering import kept_wish, offer
+from service.conversation.moving import asks_for_another_time, standing, time_wanted
+from service.conversation.offering import offer
 from service.conversation.people import call_person, reads_when
 from service.conversation.state import TicketState
 from service.conversation.step import CancelVisit
@@ -18,27 +19,32 @@ from service.reading.model import Reading
 
 EXPECTED = timedelta(hours=1)
 """From this long before a window on, "where are you" is about the van and not about the time."""
-
-
-def standing(turn: Turn) -> TicketState | None:
-    """The ticket whose visit stands: the one in focus first."""
-    return next((t for t in turn.open_tickets if t.visit is not None), None)
+AT_THE_DOOR = ("name", "access", "confirm:way_in")
+"""What is asked of a visit that is booked; put again when another time is settled."""
 
 
 def asked(turn: Turn, reading: Reading) -> bool:
     """Take a wish to change or drop a visit; True when that is this turn's matter."""
     ticket = standing(turn)
-    if "reschedule" in reading.intents:
-        if ticket is None:
-            return False
+    if ticket is not None and ticket.visit is not None and asks_for_another_time(turn, reading):
         turn.put(focus=ticket.key)
         turn.because("heard", "They want another time for the visit.", ticket=ticket.key)
-        wish = reading.wish or kept_wish(ticket.wish)
-        offer(turn, ticket.key, wish, said=None)
+        _ask_again_later(turn, ticket)
+        offer(turn, ticket.key, time_wanted(turn, ticket.visit, reading))
         return True
+    if "reschedule" in reading.intents:
+        return False
     if "cancel" in reading.intents and "fixed" not in reading.intents:
         return _cancel(turn, ticket)
     return False
+
+
+def _ask_again_later(turn: Turn, ticket: TicketState) -> None:
+    """The open question about the door waits until the time is settled."""
+    asked = turn.state.asked
+    mark = f"{asked.kind}:{asked.code}" if asked is not None and asked.code else asked.kind if asked is not None else ""
+    if mark in AT_THE_DOOR:
+        turn.change(ticket.key, asked=tuple(a for a in ticket.asked if a != mark))
 
 
 def _cancel(turn: Turn, ticket: TicketState | None) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Mapping, Sequence
 
-from service.reading.asking import TURNED, Questions, questions
+from service.reading.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
 from service.reading.choices import chosen, plain
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
@@ -29,9 +29,6 @@ _VALUES = frozenset(
     }
 )
 _FACT_OF = {"age": "age_years"}
-_SAID_BY_THE_WAY = frozenset(("ok", "okay", "okey", "k", "kk", "alright", "all", "sounds", "sale", "va", "bueno"))
-"""A yes of these words before a question only leads up to it ("ok so what time do you come")."""
-
 _IMPATIENT = frozenset(("just", "nomas", "mejor", "solo"))
 
 _REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
@@ -97,7 +94,7 @@ def _leads_to_a_visit(asked: Asked, hit: Hit, words: Sequence[Word]) -> bool:
         return asked.kind == "check_result"
     if hit.start > 0 or hit.end == len(words) or words[hit.end].brk > 0:
         return False
-    impatient = words[hit.end].form in _IMPATIENT or words[hit.start].form in _SAID_BY_THE_WAY
+    impatient = words[hit.end].form in _IMPATIENT or words[hit.start].form in SAID_BY_THE_WAY
     return impatient or asked.kind == "observation"
 
 
@@ -105,7 +102,7 @@ def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -
     """Whether a yes or "any" is but part of a question ("why does that matter"): stated apart from it it counts."""
     if code not in ("yes", "either", "maybe"):
         return False
-    if asking.plain and code == "yes" and hit.start == 0 and words[0].form in _SAID_BY_THE_WAY:
+    if asking.plain and code == "yes" and hit.start == 0 and words[0].form in SAID_BY_THE_WAY:
         return True
     if hit.start in asking.plain:
         return hit.start - 1 in asking.plain or words[hit.start].form in TURNED

@@ -30,10 +30,24 @@ _OBJECTS = frozenset(("it", "that", "this", "these", "those", "the", "my", "your
 _TURNED_ES = frozenset((
     "puede", "pueden", "podria", "podrian", "tienen", "hacen", "trabajan", "arreglan", "cuesta", "cobran", "vienen", "van",
 ))  # fmt: skip
+SAID_BY_THE_WAY = frozenset(("ok", "okay", "okey", "k", "kk", "alright", "all", "sounds", "sale", "va", "bueno"))
+"""A yes of these words before a question only leads up to it ("ok so what time do you come")."""
+_LEADING = SAID_BY_THE_WAY | {"so", "and", "y", "hi", "hey", "hello", "hola", "please", "oiga", "pues"}
 _BEFORE = frozenset((
     "yes", "yeah", "yep", "no", "nope", "ok", "okay", "sure", "hi", "hello", "hey", "hola", "and", "but", "so", "well",
     "also", "please", "thanks", "si", "sip", "bueno", "oiga", "y", "pero", "gracias", "por", "para", "de", "a", "pues",
 ))  # fmt: skip
+_FREE = {
+    "any": frozenset(("chance", "opening", "openings", "slot", "slots", "spot", "spots", "availability")),
+    "anything": frozenset((
+        "earlier", "sooner", "later", "today", "tomorrow", "else", "on", "before", "after", "for", "available", "open",
+    )),
+    "hay": frozenset(("algo", "lugar", "espacio", "cita", "citas", "otra", "otro")),
+    "cual": frozenset(("es", "seria")),
+}  # fmt: skip
+"""What is free, asked without a verb: "anything on Friday", "hay algo hoy"."""
+_APPROVING = frozenset(("works", "work", "fine", "good", "great", "ok", "okay", "is", "bien"))
+_WAS = frozenset(("es", "era", "seria", "quedo", "quedamos", "dijeron"))
 _REACH = 3
 """Words between a question word and its verb: "what day of the week can you", "que dia pueden"."""
 
@@ -67,6 +81,32 @@ def questions(words: Sequence[Word]) -> Questions:
     return Questions(frozenset(plain), frozenset(plain | marked)) if plain or marked else NO_QUESTIONS
 
 
+def said_besides(text: str, words: Sequence[Word], asking: Questions) -> str:
+    """
+    What *text* states beside its questions ("1, how much is it?"); empty for nothing, or nothing but an "ok so" before them.
+
+    A sentence with a question mark that is none by its build ("tomorrow at 8?") asks as a whole.
+    """
+    built = {sentence for sentence, at in _sentences(words) if at in asking.plain}
+    left = [
+        words[at]
+        for sentence, at in _sentences(words)
+        if at not in asking.plain and (at not in asking.marked or sentence in built)
+    ]
+    if all(word.form in _LEADING for word in left):
+        return ""
+    return " ".join(text[word.start : word.end] for word in left)
+
+
+def _sentences(words: Sequence[Word]) -> list[tuple[int, int]]:
+    """Each word's place with the number of its sentence before it."""
+    found, sentence = [], 0
+    for at, word in enumerate(words):
+        sentence += at > 0 and word.brk == 2
+        found.append((sentence, at))
+    return found
+
+
 def _may_begin(words: Sequence[Word], sentence: int, at: int) -> bool:
     """Whether a question may begin here: at a break, or after nothing but a yes, a greeting or a small word."""
     back = at
@@ -87,15 +127,18 @@ def _asks(words: Sequence[Word], at: int, end: int) -> bool:
         return after in _SUBJECTS and not done
     if form in _TURNED_ES:
         return at == 0 or words[at].brk == 2
+    if form in _FREE:
+        return after in _FREE[form] and not _APPROVING & {word.form for word in words[at:end]}
     if form == "que" and at and words[at - 1].form == "por":
         return True
     if form not in _ASKING:
         return False
-    if at + 1 == end:
+    if at + 1 == end or (form == "cuando" and after in _WAS and at + 2 == end):
         return True
     return any(
         (words[i].form in _INSIDE and i + 1 < end and words[i + 1].form in _SUBJECTS)
         or (form in ("what", "which", "who") and i == at + 1 and words[i].form in TURNED)
         or words[i].form in _TURNED_ES
+        or (form == "que" and words[i].form in _WAS and words[i - 1].form in ("dia", "hora", "fecha"))
         for i in range(at + 1, min(at + 2 + _REACH, end))
     )

@@ -29,6 +29,10 @@ _SPAN = re.compile(
 BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
 """Words before a time that make it the latest."""
 
+AFTER = frozenset(["after", "past", "desde", "despues", "from", "partir"])
+"""Words before a time that make it the earliest."""
+_ONWARDS = frozenset(["on", "onward", "onwards", "forward", "plus", "adelante"])
+
 _UNITS = frozenset((
     "minutes", "minute", "mins", "min", "hours", "hour", "hrs", "hr", "days", "day", "years", "year", "yrs",
     "weeks", "week", "months", "month", "times", "degrees", "loads", "cycles", "seconds", "minutos", "horas",
@@ -86,6 +90,21 @@ def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
     if mark is None and after == "p":
         mark = "pm"
     return time(_day_hour(number, mark)), mark is not None
+
+
+def is_negated(words: Sequence[Word], at: int) -> bool:
+    """“not before 2”, “no antes de las 2”: the earliest, not the latest."""
+    return at > 0 and (words[at - 1].form in ("no", "not") or words[at - 1].en == "not")
+
+
+def says_onwards(words: Sequence[Word], at: int) -> bool:
+    """“from 2 on”, “2 pm or later”, “de las 2 en adelante”."""
+    after = [word.form for word in words[at + 1 : at + 5]]
+    while after and after[0] in ("pm", "am", "p", "m", "oclock", "and", "y", "en", "de", "la", "tarde"):
+        after = after[1:]
+    if after[:1] and after[0] in ("or", "o"):
+        return after[1:2] != [] and after[1] in ("later", "after", "mas", "despues")
+    return after[:1] != [] and (after[0] in _ONWARDS or after[0] in ("later", "after"))
 
 
 def exact_time(folded: str) -> ExactTime | None:

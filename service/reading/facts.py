@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 
 from service.reading.ages import age_in_years, since_when
+from service.reading.asking import questions
 from service.reading.contacts import email_address, lone_name, person_name, phone_number, postal_code, street_address
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
@@ -169,7 +170,7 @@ class FactFinder:
             if name is None and "address" in found:  # "1200 Invented Rd NE 87106, Dana Reyes"
                 beside = text.replace(str(found["address"]), "").replace(str(found.get("postal_code", "")), "")
                 name = lone_name(beside.split(", ")[0] or beside, self._knows) or lone_name(beside, self._knows)
-            if name:
+            if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
 
     def _brand(self, normal: Normal, mentions: Mentions, kind: str | None) -> str | None:

@@ -94,8 +94,9 @@ class Wish:
     """
     When somebody may come, free of zone and calendar. Empty fields do not bind.
 
-    days_in, days_out: weekdays. dates: (month, day) pairs; relative: days from today (0 today, 1 tomorrow) as stated.
-    week: ``this`` or ``next``. start, end: local times of day. part: part of the day. soonest: "as soon as possible".
+    days_in, days_out: weekdays. dates, dates_out: (month, day) pairs; relative: days from today (0 today, 1 tomorrow) as
+    stated. week: ``this`` or ``next``. start, end: local times of day. point: ``start`` is the hour that is meant ("at 2"),
+    not the earliest. part: part of the day. soonest: "as soon as possible".
     """
 
     days_in: tuple[Day, ...] = ()
@@ -108,6 +109,8 @@ class Wish:
     part: Part | None = None
     soonest: bool = False
     words: str = ""
+    point: bool = False
+    dates_out: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +136,8 @@ class Reading:
 
     language: en, es, mixed or unknown. intents in the order of weight. facts: vocabulary facts (``tried``, ``after``,
     ``access`` hold tuples; ``age_years`` a number; the rest strings). corrects: the text takes back what was said before
-    ("sorry, I meant the washer"). notes: for the desk, one sentence per step that was taken, in order.
+    ("sorry, I meant the washer"). asks_when: the time or the window that it names stands in a question ("whens the
+    earliest", "tomorrow at 8?") and so takes nothing. notes: for the desk, one sentence per step that was taken, in order.
     """
 
     text: str
@@ -151,4 +155,5 @@ class Reading:
     wish: Wish | None = None
     answer: Answer | None = None
     corrects: bool = False
+    asks_when: bool = False
     notes: tuple[str, ...] = ()

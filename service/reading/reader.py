@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
+from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import completed
@@ -99,8 +100,7 @@ class Reader:
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._seeker.hits(normal, language)
-        kinds = by_kind(hits)
-        hits = [hit for hit in hits if not _is_another_answer(hit, asked)]
+        kinds, hits = by_kind(hits), [hit for hit in hits if not _is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
@@ -164,7 +164,19 @@ class Reader:
         )
         intents = intents_of(heard, consent, problem=problem, answer=answer, asked=asked, readable=readable)
         notes = (*spelled, *screened.notes, *stated.notes, *reasons(heard, normal, answer, consent))
-        return replace(draft, intents=intents, answer=answer, notes=notes)
+        draft = replace(draft, intents=intents, answer=answer, notes=notes)
+        return replace(draft, asks_when=True) if (wish or offered) and self._asks_when(normal, asked) else draft
+
+    def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
+        """Whether a text asks, and what it says besides its question names no time and takes no window."""
+        asking = questions(normal.words)
+        if not asking.marked:
+            return False
+        besides = said_besides(normal.text, normal.words, asking)
+        if not besides:
+            return True
+        told = self.read(besides, asked=asked)
+        return told.wish is None and (told.answer is None or told.answer.kind not in ("choice", "either"))
 
     def read_together(
         self,

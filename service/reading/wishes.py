@@ -8,14 +8,27 @@ from dataclasses import dataclass, field
 from datetime import time
 
 from service.reading.bare_times import bare_hour
-from service.reading.clock import BEFORE, exact_time, hour_at, hours_between, is_clock, may_be_hour
+from service.reading.clock import (
+    AFTER,
+    BEFORE,
+    exact_time,
+    hour_at,
+    hours_between,
+    is_clock,
+    is_negated,
+    may_be_hour,
+    says_onwards,
+)
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
 
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
-_AFTER = frozenset(["after", "past", "desde", "despues", "from"])
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
+
+
+_MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
+"""With these "Monday to Friday" is from one day to another, and no five days."""
 
 
 @dataclass(slots=True)
@@ -27,6 +40,7 @@ class _Draft:
     week: Week | None = None
     start: time | None = None
     end: time | None = None
+    from_then: bool = False
     part: Part | None = None
     soonest: bool = False
     first: int | None = None
@@ -79,6 +93,7 @@ def read_wish(
         part=draft.part,
         soonest=draft.soonest,
         words=text[draft.first : draft.last].strip(),
+        point=draft.start is not None and draft.end is None and not draft.from_then,
     )
 
 
@@ -139,7 +154,8 @@ def _is_tomorrow(words: Sequence[Word], at: int) -> bool:
 def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
     draft.saw(words, at, at)
     before = _form(words, at - 1)
-    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in DAYS:
+    moves = any(word.form in _MOVING for word in words[:at])
+    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in DAYS and not moves:
         first = WEEK.index(DAYS[_form(words, at - 2)])
         last = WEEK.index(day)
         draft.days_in.extend(WEEK[first : last + 1] if first < last else (day,))
@@ -232,11 +248,14 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
         back -= 1
     before = _form(words, back)
+    if before in ("before", "earlier", "sooner", "antes") and is_negated(words, back):
+        before = "after"
+    draft.from_then = draft.from_then or before in AFTER or says_onwards(words, at)
     explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
     day = bool(draft.days_in or draft.relative)
-    if (explicit and before not in ("since", *_AFTER, *BEFORE)) or bare_hour(words, at, day=day):
+    if (explicit and before not in ("since", *AFTER, *BEFORE)) or bare_hour(words, at, day=day):
         draft.hours.append((at, hour[0]))
-    if before in _AFTER:
+    if before in AFTER:
         draft.start = hour[0]
     elif before in BEFORE:
         draft.end = hour[0]
@@ -277,4 +296,5 @@ def _numeric(draft: _Draft, folded: str) -> None:
         draft.end = clock.at
     else:
         draft.start = clock.at
+        draft.from_then = draft.from_then or bool(AFTER & set(re.findall(r"[a-z]+", folded[: clock.first])[-3:]))
     draft.saw_signs(clock.first, clock.last)

@@ -87,6 +87,10 @@ class Wished(Protocol):
         """Months and days of month asked for."""
 
     @property
+    def dates_out(self) -> Sequence[tuple[int, int]]:
+        """Months and days of month ruled out."""
+
+    @property
     def relative(self) -> Sequence[int]:
         """Days from today asked for."""
 
@@ -96,7 +100,11 @@ class Wished(Protocol):
 
     @property
     def start(self) -> time | None:
-        """Not before this time of day."""
+        """Not before this time of day, or with ``point`` the time itself."""
+
+    @property
+    def point(self) -> bool:
+        """Whether ``start`` is one point of time that any window holding it fits ("at 2"), not the earliest."""
 
     @property
     def end(self) -> time | None:

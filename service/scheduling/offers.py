@@ -39,17 +39,18 @@ def find_offers(
     Up to *count* windows for *job*, best first, no two in the same half-day.
 
     With a *wish* only windows that fit it; when none does, the nearest ones and ``fits_wish`` False. Ranked by added
-    travel, days of waiting and language; by time when the wish is "as soon as possible". *moving*: a visit that is
-    to get another window and does not stand in its own way. Nothing is held: ``still_free`` looks again.
+    travel, days of waiting and language; by time when the wish is "as soon as possible". *moving*: a visit that is to
+    get another window than it has and does not stand in its own way. Nothing is held: ``still_free`` looks again.
     """
     able = [technician for technician in shop.technicians if job.skills <= set(technician.skills)]
     if not able:
         missing = ", ".join(sorted(job.skills))
         return Offers((), not binds(wish), f"no technician has all the skills this needs: {missing}")
     laid = lay(wish, now, zone_of(shop)) if wish is not None and binds(wish) else None
-    windows = list(_windows(shop, able, now))
+    stands = next((visit.start for visit in diary.booked if visit.visit_id == moving), None)
+    windows = [window for window in _windows(shop, able, now) if window[1] != stands]
     search = _Search(shop, diary, job, moving, now, language, wish is not None and wish.soonest, count)
-    fitting = windows if laid is None else [window for window in windows if laid.allows(window[1], window[2])]
+    fitting = windows if laid is None else [window for window in windows if laid.meets(window[1], window[2])]
     found = search.best(fitting)
     if found or laid is None:
         return Offers(found, True, "" if found else f"no technician has room within {shop.windows.days_ahead} days")

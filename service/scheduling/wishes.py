@@ -10,7 +10,13 @@ from service.scheduling.model import Wished
 
 NOON, EVENING = time(12), time(17)
 _DAY_OFF_MIN = 240.0
-"""A day from the one wished for weighs like four hours from the hour wished for."""
+"""A day after the one wished for weighs like four hours from the hour wished for."""
+_DAY_BEFORE = 2
+"""A day before it weighs like so many behind it: who names a day has often said that they cannot sooner."""
+_WEEKS_LATER_DAYS = 2
+"""The weekday wished for, but in a later week, weighs like so many days."""
+_TODAY_MIN = 50_000.0
+"""Today comes last where another day was asked for, unless it was to be soon."""
 _REFUSED_MIN = 100_000.0
 _HORIZON_DAYS = 90
 """Farther than any shop offers windows."""
@@ -19,31 +25,61 @@ _HORIZON_DAYS = 90
 def binds(wish: Wished | None) -> bool:
     """Whether *wish* narrows anything; "as soon as possible" alone only orders."""
     return wish is not None and bool(
-        wish.days_in or wish.days_out or wish.dates or wish.relative or wish.week or wish.start or wish.end or wish.part
+        wish.days_in
+        or wish.days_out
+        or wish.dates
+        or wish.dates_out
+        or wish.relative
+        or wish.week
+        or wish.start
+        or wish.end
+        or wish.part
     )
 
 
 @dataclass(frozen=True, slots=True)
 class OnCalendar:
-    """A wish laid on the calendar of one shop: the days it allows from yesterday on, and its hours."""
+    """
+    A wish laid on the calendar of one shop: the days it allows from yesterday on, and its hours.
+
+    coming: of ``days`` those that are meant first; "Friday" is the one that comes, those after it are second best.
+    """
 
     wish: Wished
     days: frozenset[date]
+    coming: frozenset[date]
+    today: date
 
     def allows(self, start: datetime, end: datetime) -> bool:
         """
         Whether the window *start* to *end* (aware, shop-local) is one the wish asks for.
 
-        Times of day bind the whole window: "after 3" begins at 3 or later, "before noon" ends by noon.
+        Times of day bind the whole window: "after 3" begins at 3 or later, "before noon" ends by noon. One point of time
+        is held by the window: 1 to 3 for "at 2".
         """
         return start.date() in self.days and _hour_gap(self.wish, start, end) == 0
 
+    def meets(self, start: datetime, end: datetime) -> bool:
+        """Whether the window is one the wish asks for on the days that come."""
+        return start.date() in self.coming and _hour_gap(self.wish, start, end) == 0
+
     def distance(self, start: datetime, end: datetime) -> float:
-        """How far a window is from the wish, in minutes; 0 when it fits; days that were ruled out are the farthest."""
+        """
+        How far a window is from the wish, in minutes; 0 when it fits.
+
+        Days behind the one wished for are nearer than those before it; today is farther than those, and days that were
+        ruled out are the farthest.
+        """
         day = start.date()
-        refused = _REFUSED_MIN if WEEK[day.weekday()] in self.wish.days_out else 0.0
-        gap = min((abs((day - other).days) for other in self.days), default=_HORIZON_DAYS)
-        return refused + gap * _DAY_OFF_MIN + _hour_gap(self.wish, start, end)
+        gap = min((_days_off(day, other) for other in self.coming), default=_HORIZON_DAYS)
+        if day in self.days:
+            gap = min(gap, _WEEKS_LATER_DAYS)
+        far = gap * _DAY_OFF_MIN + _hour_gap(self.wish, start, end)
+        if _refused(self.wish, day):
+            far += _REFUSED_MIN
+        elif gap and day == self.today and not self.wish.soonest:
+            far += _TODAY_MIN
+        return far
 
 
 def lay(wish: Wished, now: datetime, zone: tzinfo) -> OnCalendar:
@@ -51,20 +87,43 @@ def lay(wish: Wished, now: datetime, zone: tzinfo) -> OnCalendar:
     today = now.astimezone(zone).date()
     twice = _said_twice(wish, today)
     horizon = (today + timedelta(days=ahead) for ahead in range(-1, _HORIZON_DAYS))
-    return OnCalendar(wish, frozenset(day for day in horizon if _names(wish, day, today, twice)))
+    days = frozenset(day for day in horizon if _names(wish, day, today, twice))
+    return OnCalendar(wish, days, _coming(wish, days, today), today)
+
+
+def _coming(wish: Wished, days: frozenset[date], today: date) -> frozenset[date]:
+    """Of *days* the dates named, and each weekday named as it comes next; today's own may mean the one in a week."""
+    days = frozenset(day for day in days if day >= today) or days
+    if not wish.days_in or wish.week is not None:
+        return days
+    soon = {day for day in days if day < today + timedelta(days=7 + (day.weekday() == today.weekday()))}
+    return frozenset(soon | {day for day in days if _is_dated(wish, day, today)})
+
+
+def _days_off(day: date, wished: date) -> int:
+    """How far *day* is from the one *wished* for, in days after it."""
+    off = (day - wished).days
+    return off if off >= 0 else -off * _DAY_BEFORE
+
+
+def _refused(wish: Wished, day: date) -> bool:
+    return WEEK[day.weekday()] in wish.days_out or (day.month, day.day) in wish.dates_out
+
+
+def _is_dated(wish: Wished, day: date, today: date) -> bool:
+    return (day.month, day.day) in wish.dates or (day - today).days in wish.relative
 
 
 def _names(wish: Wished, day: date, today: date, said_twice: bool) -> bool:
     """Whether *wish* allows *day*."""
-    weekday = WEEK[day.weekday()]
-    if weekday in wish.days_out:
+    if _refused(wish, day):
         return False
-    if (day.month, day.day) in wish.dates or (day - today).days in wish.relative:
+    if _is_dated(wish, day, today):
         return True
     if wish.week is not None and _week_of(day) != _week_of(today) + timedelta(weeks=wish.week == "next"):
         return False
     if wish.days_in:
-        return weekday in wish.days_in and not said_twice
+        return WEEK[day.weekday()] in wish.days_in and not said_twice
     return not wish.dates and not wish.relative
 
 
@@ -89,7 +148,9 @@ def _hour_gap(wish: Wished, start: datetime, end: datetime) -> float:
     first, last = start.time(), end.time()
     over_midnight = end.date() > start.date()
     gap = 0.0
-    if wish.start is not None and first < wish.start:
+    if wish.start is not None and wish.point:
+        gap += max(0, _minute(first) - _minute(wish.start), _minute(wish.start) - _minute(last) + 1)
+    elif wish.start is not None and first < wish.start:
         gap += _minute(wish.start) - _minute(first)
     if wish.end is not None and (over_midnight or last > wish.end):
         gap += _minute(last) + 1440 * over_midnight - _minute(wish.end)

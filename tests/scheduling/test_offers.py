@@ -85,9 +85,18 @@ def test_the_customers_language_is_preferred_when_little_travel_stands_against_i
 
 
 def test_a_visit_that_is_being_moved_does_not_stand_in_its_own_way():
-    tight = make_shop(windows={"starts": (time(8),), "days_ahead": 1})
-    taken = booked(tight, "2026-12-02", 8, 10, minutes=90)
-    assert find_offers(tight, diary(taken), job(usual=80, promise=140), None, NOW, moving="v1").offers != ()
+    tight = make_shop(windows={"starts": (time(8), time(9)), "days_ahead": 1})
+    taken = diary(booked(tight, "2026-12-02", 8, 10, minutes=110))
+    wish, long = Wish(relative=(1,)), job(usual=110, promise=140)
+    assert not find_offers(tight, taken, long, wish, NOW).fits_wish
+    assert told(find_offers(tight, taken, long, wish, NOW, moving="v1")) == [("Wed 02", 9, "ana")]
+
+
+def test_a_visit_that_is_being_moved_is_never_offered_the_window_it_has():
+    taken = diary(booked(SHOP, "2026-12-03", 8, 10))
+    wish = Wish(days_in=("thu",), end=time(12))
+    assert told(find_offers(SHOP, diary(), job(), wish, NOW)) == [("Thu 03", 8, "ana")]
+    assert told(find_offers(SHOP, taken, job(), wish, NOW, moving="v1")) == [("Thu 03", 10, "ana")]
 
 
 @pytest.mark.parametrize(
@@ -127,6 +136,8 @@ def test_a_weekday_that_repeats_the_date_is_not_a_second_day():
         (Wish(days_in=("thu",), part="evening"), ("Thu 03", 15, "ana")),
         (Wish(relative=(0,), end=time(9)), ("Tue 01", 10, "ana")),
         (Wish(days_in=("sat",), days_out=("thu", "fri")), ("Mon 07", 8, "ana")),
+        (Wish(dates=((12, 5),)), ("Fri 04", 8, "ana")),
+        (Wish(relative=(1,), start=time(7), point=True), ("Wed 02", 8, "ana")),
     ],
 )
 def test_a_wish_that_cannot_be_kept_gets_the_nearest_windows_and_says_so(wish, first):
@@ -134,6 +145,30 @@ def test_a_wish_that_cannot_be_kept_gets_the_nearest_windows_and_says_so(wish, f
     assert not offers.fits_wish
     assert told(offers)[0] == first
     assert "nearest" in offers.why
+
+
+def test_after_a_day_that_is_full_come_those_behind_it_and_today_last_but_for_who_wants_it_soon():
+    full = diary(
+        blocked=[("ana", at(SHOP, f"2026-12-{day:02}", 8), at(SHOP, f"2026-12-{day:02}", 17)) for day in (2, 7)]
+    )
+    assert [day for day, _, _ in told(find_offers(SHOP, full, job(), Wish(days_in=("mon",)), NOW))] == [
+        "Tue 08", "Tue 08", "Wed 09",
+    ]  # fmt: skip
+    for wish in (Wish(relative=(1,)), Wish(days_in=("wed",)), Wish(dates=((12, 2),))):
+        assert told(find_offers(SHOP, full, job(), wish, NOW))[0] == ("Thu 03", 8, "ana")
+    assert told(find_offers(SHOP, full, job(), Wish(relative=(1,), soonest=True), NOW))[0][0] == "Tue 01"
+
+
+def test_a_weekday_is_the_one_that_comes():
+    assert {day for day, _, _ in told(find_offers(SHOP, diary(), job(), Wish(days_in=("fri",)), NOW))} == {"Fri 04"}
+
+
+def test_one_hour_fits_every_window_that_holds_it():
+    over = make_shop(windows={"starts": (time(8), time(13), time(14)), "days_ahead": 10})
+    holding = find_offers(over, diary(), job(), Wish(days_in=("fri",), start=time(14), point=True), NOW, count=9)
+    assert told(holding) == [("Fri 04", 13, "ana")]
+    from_two = find_offers(over, diary(), job(), Wish(days_in=("fri",), start=time(14)), NOW)
+    assert told(from_two) == [("Fri 04", 14, "ana")]
 
 
 def test_a_full_diary_says_that_there_is_no_room():

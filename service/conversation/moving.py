@@ -1,0 +1,104 @@
+"""Another time for a visit that stands: whether a text asks for one, and for which."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+from service.conversation.matters import named
+from service.conversation.state import TicketState, VisitHeld
+from service.conversation.underway import Turn
+from service.reading.days import WEEK
+from service.reading.model import Reading, Wish
+from service.scheduling.wishes import binds, lay
+
+BESIDES = 3
+"""A time with no more words than these about it is a wish, asked for or not."""
+SHORT = 6
+"""As many words as a mere "a bit later please" has at most."""
+_A_MINUTE = timedelta(minutes=1)
+
+
+def standing(turn: Turn) -> TicketState | None:
+    """The ticket whose visit stands: the one in focus first."""
+    return next((t for t in turn.open_tickets if t.visit is not None), None)
+
+
+def asks_for_another_time(turn: Turn, reading: Reading) -> bool:
+    """
+    Whether *reading* wants the visit that stands at another time.
+
+    A time that the visit keeps ("I'm home all day today") is none, nor is one told among how to get in.
+    """
+    ticket = standing(turn)
+    if ticket is None or ticket.visit is None:
+        return False
+    intents = set(reading.intents)
+    if "reschedule" in intents:
+        return True
+    if {"cancel", "report_problem", "fixed"} & intents:
+        return False
+    asks, length = "book" in intents or reading.asks_when, len(reading.text.split())
+    if _shift(turn, reading) is not None and (asks or length <= SHORT):
+        return True
+    wish = reading.wish
+    if wish is None or not binds(wish) or _keeps(turn, ticket.visit, wish):
+        return False
+    return asks or ("access" not in turn.learned and length <= len(wish.words.split()) + BESIDES)
+
+
+def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:
+    """
+    When *visit* is to be instead: what is said of its own day beside another one, or of its own hours, is the reason.
+
+    An hour alone, "later" and "earlier" mean its day. Its day alone is a day that will not do.
+    """
+    start, end = _window(turn, visit)
+    wish = _dated(reading.wish or Wish(), turn.now.astimezone(start.tzinfo).date())
+    own, weekday = (start.month, start.day), WEEK[start.weekday()]
+    dates = tuple(day for day in wish.dates if day != own)
+    days_in = tuple(day for day in wish.days_in if day != weekday)
+    names_own = dates != wish.dates or days_in != wish.days_in
+    elsewhere = bool(dates or days_in or wish.days_out or wish.week)
+    if elsewhere:
+        return replace(wish, dates=dates, days_in=days_in)
+    if wish.start == start.time() and wish.end in (None, end.time()):
+        wish = replace(wish, start=None, end=None, point=False)
+    wish = _shifted(wish, _shift(turn, reading), start, end)
+    if wish.start or wish.end or wish.part:
+        return replace(wish, dates=(own,), days_in=())
+    return replace(wish, dates=(), days_in=(), dates_out=(own,)) if names_own else wish
+
+
+def _shift(turn: Turn, reading: Reading) -> Literal["later", "earlier"] | None:
+    if named(turn.rulebook, "later_than_booked", reading.text) is not None:
+        return "later"
+    return "earlier" if named(turn.rulebook, "earlier_than_booked", reading.text) is not None else None
+
+
+def _shifted(wish: Wish, shift: Literal["later", "earlier"] | None, start: datetime, end: datetime) -> Wish:
+    """*wish* behind or before the window, unless an hour says more."""
+    if shift is None or wish.start or wish.end:
+        return wish
+    if shift == "later":
+        return replace(wish, start=(start + _A_MINUTE).time(), point=False)
+    return replace(wish, end=(end - _A_MINUTE).time())
+
+
+def _keeps(turn: Turn, visit: VisitHeld, wish: Wish) -> bool:
+    """Whether the window of *visit* is already what the wish asks for."""
+    start, end = _window(turn, visit)
+    return lay(wish, turn.now, ZoneInfo(turn.rulebook.shop.timezone)).allows(start, end)
+
+
+def _window(turn: Turn, visit: VisitHeld) -> tuple[datetime, datetime]:
+    zone = ZoneInfo(turn.rulebook.shop.timezone)
+    return visit.start.astimezone(zone), visit.end.astimezone(zone)
+
+
+def _dated(wish: Wish, today: date) -> Wish:
+    """*wish* with days from today made dates."""
+    days = (today + timedelta(days=ahead) for ahead in wish.relative)
+    return replace(wish, relative=(), dates=(*wish.dates, *((day.month, day.day) for day in days)))
