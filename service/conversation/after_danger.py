@@ -30,6 +30,8 @@ FACTS = TELLS - {"answer", "ticket"}
 COMING = frozenset({"book", "ask_status", "reschedule", "cancel", "talk_to_person", "ask_help"})
 """Intents that ask who comes and when."""
 
+PRICES = frozenset({"ask_price", "ask_warranty"})
+
 
 def follow(turn: Turn, reading: Reading) -> bool:
     """
@@ -204,7 +206,7 @@ def _price(turn: Turn, reading: Reading) -> bool:
         turn.tell("answer.warranty")
     if worth is not None:
         turn.tell("answer.worth")
-    return part is not None or worth is not None or bool({"ask_price", "ask_warranty"} & set(reading.intents))
+    return part is not None or worth is not None or bool(PRICES & set(reading.intents))
 
 
 def _asks_when(reading: Reading) -> bool:
@@ -219,7 +221,7 @@ def _asks(turn: Turn, reading: Reading) -> bool:
 
 def _needs_none(turn: Turn, reading: Reading) -> bool:
     """Thanks, "ok", an advertisement: nothing asked and nothing told; nor is "noted" said to one text after another."""
-    if FACTS & turn.learned or _asks(turn, reading):
+    if FACTS & turn.learned or _asks(turn, reading) or PRICES & {*reading.intents} or asks_to_use(turn, reading):
         return False
     noted = turn.state.last_reply == turn.words("danger.noted")
     return noted or "spam" in reading.intents or nods(turn, reading)

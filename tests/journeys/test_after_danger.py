@@ -105,6 +105,12 @@ def test_after_a_shock_when_are_you_coming_gets_who_has_it() -> None:
     assert line.text("thanks") == []
 
 
+def test_a_price_asked_after_something_noted_is_answered() -> None:
+    line = told("smells like gas at the stove", "ok", "yes", "87110")
+    assert line.said == "Noted for the office."
+    assert "$" in line.text("how much is it")[0]
+
+
 def test_a_zip_out_of_the_area_is_said_once_and_the_ticket_stays_with_the_person() -> None:
     line = told("microwave sparking", "ok", "yes", "90210")
     assert "outside the area" in line.said
