@@ -137,12 +137,14 @@ def test_a_question_books_nothing_and_a_time_it_names_is_offered(words: str) -> 
     assert starts(line)
 
 
-def test_who_asks_for_the_earliest_is_told_it_and_books_it_with_a_yes() -> None:
+@pytest.mark.parametrize(
+    ("words", "yes"), [("whens the earliest", "yes"), ("cuál es la más temprana", "sí"), ("what's the soonest?", "ok")]
+)
+def test_who_asks_for_the_earliest_is_told_it_and_books_it_with_a_yes(words: str, yes: str) -> None:
     line = offered()
-    line.text("whens the earliest")
+    line.text(words)
     assert [s.date() for s in starts(line)] == [TODAY]
-    assert "Does this time suit you?" in line.said
-    line.text("yes")
+    line.text(yes)
     assert line.day_of_visit() == TODAY
 
 
