@@ -18,7 +18,7 @@ from service.edge.numbers import forms_of
 from service.edge.places import Shape
 from service.edge.profile_receive import Answer, Receive
 from service.edge.second_look import Drop, Later, look_again
-from service.storage import leases
+from service.storage import arrivals, leases
 from service.storage.engine import writing
 from service.storage.messages import identity_of, keep_answer, kept_answer
 from service.wording.segments import count
@@ -64,7 +64,7 @@ def replies_for(deps: Deps, inbound: Inbound, thread: str, reference: str | None
             elif isinstance(look, Later):
                 leases.mark_later(connection, row, look.at, look.why, tried=False)
             else:
-                called = leases.together_with(said[0].key) if said else (reference or inbound.carrier_id)[:200]
+                called = arrivals.together_with(said[0].key) if said else (reference or inbound.carrier_id)[:200]
                 leases.mark_sent(connection, row, now, called)
                 said.append(row)
         for row in rows[len(dangers) :] if dangers else ():

@@ -9,7 +9,7 @@ from sqlalchemy import Connection
 from service.edge.deps import Deps
 from service.edge.parse import Receipt
 from service.edge.undelivered import tell_conversation, tell_people
-from service.storage import early, leases
+from service.storage import arrivals, early
 from service.storage.early import EarlyReceipt
 from service.storage.engine import reading, writing
 from service.storage.leases import Leased
@@ -30,7 +30,7 @@ def settle(deps: Deps, shop: str, gateway: str, receipt: Receipt) -> None:
     with writing(deps.engine) as connection:
         # In this order: a text that is marked as sent between the two looks is found by the second.
         may_come = receipt.reference is not None and early.in_hand(connection, shop, gateway)
-        identity = leases.find(connection, shop, gateway, receipt.key, receipt.reference)
+        identity = arrivals.find(connection, shop, gateway, receipt.key, receipt.reference)
         if identity is not None:
             lost = _mark(connection, deps, shop, identity, arrived=receipt.arrived)
         elif may_come and receipt.reference is not None and not receipt.key:
@@ -48,7 +48,7 @@ def settle_early(deps: Deps) -> int:
     for receipt in due:
         lost = None
         with writing(deps.engine) as connection:
-            identity = leases.find(connection, receipt.shop, receipt.gateway, None, receipt.reference)
+            identity = arrivals.find(connection, receipt.shop, receipt.gateway, None, receipt.reference)
             if identity is not None and early.take(connection, receipt):
                 lost = _mark(connection, deps, receipt.shop, identity, arrived=receipt.arrived)
         if lost is not None:
@@ -63,9 +63,9 @@ def settle_early(deps: Deps) -> int:
 def _mark(connection: Connection, deps: Deps, shop: str, identity: str, *, arrived: bool) -> Leased | None:
     """Keep what became of the text; it, if it is lost and that was not known."""
     if arrived:
-        leases.mark_delivered(connection, shop, identity, deps.clock())
+        arrivals.mark_delivered(connection, shop, identity, deps.clock())
         return None
-    lost = leases.mark_undelivered(connection, shop, identity, "the carrier could not deliver it")
+    lost = arrivals.mark_undelivered(connection, shop, identity, "the carrier could not deliver it")
     if lost is not None:
         tell_people(connection, lost, deps)
     return lost

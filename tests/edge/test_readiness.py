@@ -13,6 +13,7 @@ import httpx
 import pytest
 import yaml
 from click.testing import CliRunner
+from pydantic import SecretStr
 from sqlalchemy import Engine
 
 from service.app import build_deps
@@ -144,7 +145,10 @@ def test_the_service_starts_with_a_warning_in_the_log_or_not_at_all(
 ) -> None:
     def start(rules: Path, **secrets: str) -> Deps:
         given = {name.replace("__", "."): value for name, value in secrets.items()}
-        settings = Settings(database="sqlite://", secret="s" * 32, rules=rules, gateways=folder, gateway_secrets=given)  # type: ignore[arg-type]
+        settings = Settings(
+            database="sqlite://", secret=SecretStr("s" * 32), rules=rules, gateways=folder,
+            gateway_secrets={name: SecretStr(value) for name, value in given.items()},
+        )  # fmt: skip
         return build_deps(settings, engine=engine, clock=clock)
 
     caplog.set_level(logging.WARNING)
