@@ -20,6 +20,7 @@ from service.edge.editions import Editions
 from service.edge.exchange import receive
 from service.edge.gateways import load_gateways
 from service.edge.inbound import Inbound
+from service.reading.reader import reader_for
 from service.rulebook.edition import Source, compiled
 from service.rulebook.loading import rulebook_from_source
 from service.rulebook.model import Rulebook
@@ -41,6 +42,7 @@ TRICKLE = Evidence(symptoms={"slow_drain": True})
 @cache
 def with_policies(**changes: Any) -> Rulebook:
     """The demo's dishwasher alone, under these policies; hears what the demo hears."""
+    reader_for(demo_rulebook())  # made first: whoever asks first for the words the two share makes the reader of both
     source = Source.model_validate_json(demo_rulebook().source)
     policies = source.shop.policies.model_copy(update=changes)
     shop = source.shop.model_copy(update={"policies": policies})
