@@ -18,6 +18,7 @@ from sqlalchemy import Connection
 
 from service.edge.inbound import Inbound
 from service.edge.parse import LONGEST_TEXT
+from service.reading.consent import MISSING
 from service.reading.masking import mask_cards
 from service.storage import messages, parts, wakes
 from service.storage.engine import new_id
@@ -36,7 +37,7 @@ TOGETHER = timedelta(minutes=10)
 PARTS = "parts"
 """The kind of wake that ends the waiting for pieces."""
 
-GAP = " … "
+GAP = f" {MISSING} "
 """Stands where a piece is missing."""
 
 
@@ -112,7 +113,7 @@ def to_read(connection: Connection, row: ThreadRow, those: Gathered, identity: s
     for first, second in pairwise(pieces):
         if second.number == first.number + 1:
             pieces = _masked(connection, row, pieces, first.number)
-    return joined([(p.number, p.text) for p in pieces if p.turn in (None, HELD, *LEFT_OUT)])
+    return joined([(p.number, p.text) for p in pieces if p.turn in (None, HELD, *LEFT_OUT)], those.place.of)
 
 
 def _masked(connection: Connection, row: ThreadRow, pieces: Sequence[Piece], number: int) -> list[Piece]:
@@ -128,13 +129,20 @@ def _masked(connection: Connection, row: ThreadRow, pieces: Sequence[Piece], num
     return changed
 
 
-def joined(pieces: Iterable[tuple[int, str]]) -> str:
-    """The text of numbered pieces in their order, with a sign where one is missing."""
-    words, last = "", None
-    for number, text in sorted(pieces):
-        words += GAP if last is not None and number > last + 1 else ""
-        words, last = words + text, number
-    return words
+def joined(pieces: Iterable[tuple[int, str]], of: int = 0) -> str:
+    """
+    The text of numbered pieces in their order, with a sign where some are missing; at its ends too, where it is said how
+    many they should be.
+    """
+    words, last, gaps = "", None, 0
+    told = sorted(pieces)
+    for number, text in told:
+        gap = last is not None and number > last + 1
+        words, last, gaps = words + GAP * gap + text, number, gaps + gap
+    if gaps or len(told) >= of or not told:
+        return words
+    # Some count from 0: what is missing beside a number 1 may stand before it or after it.
+    return GAP.lstrip() + words if told[0][0] > 1 else words + GAP.rstrip()
 
 
 def as_texts(waiting: Sequence[Waiting]) -> tuple[Waiting, ...]:
@@ -153,7 +161,7 @@ def as_texts(waiting: Sequence[Waiting]) -> tuple[Waiting, ...]:
 
 
 def _one_text(pieces: Sequence[Waiting]) -> Waiting:
-    text = joined((piece.part or 0, piece.text) for piece in pieces)
+    text = joined([(piece.part or 0, piece.text) for piece in pieces], pieces[0].of or 0)
     if len(text) > LONGEST_TEXT:
         log.warning("a text of parts is longer than any is read, and its end was left out", extra={"length": len(text)})
     return replace(pieces[0], text=text[:LONGEST_TEXT], media=sum(piece.media for piece in pieces))

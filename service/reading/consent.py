@@ -16,12 +16,16 @@ Consent = Literal["out", "in", "help"]
 _CODES: dict[str, Consent] = {"opt_out": "out", "opt_in": "in", "help_word": "help"}
 
 
-def consent_of(lexicon: Lexicon, typed: Words) -> Consent | None:
+MISSING = "[…]"
+"""Stands in a text where a piece of it never came: its last word alone is then not all that somebody wrote."""
+
+
+def consent_of(lexicon: Lexicon, typed: Words, text: str) -> Consent | None:
     """
-    What a text says about texting itself: ``out``, ``in``, ``help``, or None.
+    What *text*, its words as *typed*, says about texting itself: ``out``, ``in``, ``help``, or None.
 
     A listed word counts only when it is the whole text, whatever its case, punctuation or repetition; longer wordings count
-    when they speak of messages. Spelling is never corrected into one.
+    when they speak of messages. Spelling is never corrected into one. Of a text with a piece missing, no word is the whole.
     """
     if not any(lexicon.consent_trees[language].may_hit(typed) for language in LANGUAGES):
         return None
@@ -31,7 +35,8 @@ def consent_of(lexicon: Lexicon, typed: Words) -> Consent | None:
     hits = [hit for language in LANGUAGES for hit in lexicon.consent_trees[language].hits(words, joined=True)]
     if not hits:
         return None
-    whole = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
+    alone = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
+    whole = alone if MISSING not in text else []
     for code, meant in _CODES.items():
         if any(hit.payload.code == code for hit in whole):
             return meant

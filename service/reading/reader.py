@@ -107,7 +107,7 @@ class Reader:
         spans = [(h.start, h.end) for h in kinds["symptom"] if h.payload.role == "sign"]
         polarity = Polarity(normal.words, marks, clauses, spans)
         screened = self._screen(normal, typed, marks, clauses)
-        consent = consent_of(self._lexicon, typed.words)
+        consent = consent_of(self._lexicon, typed.words, text)
         hits += self._seeker.seen_through(hits, names, normal, language)
         hits += self._seeker.negated_inside(normal, language)
         implied = [] if about else implied_names(hits)
@@ -226,7 +226,7 @@ class Reader:
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
-        return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words)
+        return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words, text)
 
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None

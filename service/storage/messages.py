@@ -17,7 +17,10 @@ from service.storage.upsert import insert_once
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """A text that no turn has taken yet. whole, part: of a piece of a long text, what its pieces share and its number."""
+    """
+    A text that no turn has taken yet. whole, part, of: of a piece of a long text, what its pieces share, its number, and how
+    many there are.
+    """
 
     id: str
     text: str
@@ -26,11 +29,12 @@ class Waiting:
     carrier_at: datetime | None
     whole: str | None = None
     part: int | None = None
+    of: int | None = None
 
 
 _OF_WAITING = (
     messages.c.id, messages.c.text, messages.c.media, messages.c.at, messages.c.carrier_at, messages.c.whole,
-    messages.c.part,
+    messages.c.part, messages.c.parts,
 )  # fmt: skip
 _WAITING = (
     select(*_OF_WAITING)
@@ -102,7 +106,7 @@ def take_waiting(connection: Connection, shop: str, thread: str, turn: str) -> t
 
 
 def _waiting(row: Any) -> Waiting:
-    return Waiting(row.id, row.text, len(row.media or ()), row.at, row.carrier_at, row.whole, row.part)
+    return Waiting(row.id, row.text, len(row.media or ()), row.at, row.carrier_at, row.whole, row.part, row.parts)
 
 
 def mark_turn(connection: Connection, ids: Sequence[str], turn: str) -> None:

@@ -78,7 +78,7 @@ def test_pieces_survive_a_process_that_dies_between_them(start: Start, clock: Cl
     clock.forward(seconds=31)
     line = start()
     tick(line.deps)
-    assert line.read() == [["".join(PIECES[:2])]]
+    assert line.read() == [["".join(PIECES[:2]) + " […]"]]
 
 
 def test_a_piece_that_stays_away_is_not_waited_for_longer_than_thirty_seconds(start: Start, clock: Clock) -> None:
@@ -91,9 +91,9 @@ def test_a_piece_that_stays_away_is_not_waited_for_longer_than_thirty_seconds(st
     assert line.read() == [], "the second piece began the waiting anew"
     clock.forward(seconds=2)
     tick(line.deps)
-    assert line.read() == [[f"{PIECES[0]} … {PIECES[2]}"]]
+    assert line.read() == [[f"{PIECES[0]} […] {PIECES[2]}"]]
     deliver(line, 2, PIECES[1])
-    assert line.read()[1:] == [[PIECES[1]]], "late, it is read as it is, and nothing more is waited for"
+    assert line.read()[1:] == [[f"[…] {PIECES[1]}"]], "late, it is read as it is, and nothing more is waited for"
 
 
 def test_other_texts_do_not_wait_for_a_piece_nor_take_it_with_them(start: Start, clock: Clock) -> None:
@@ -124,14 +124,14 @@ def test_two_long_texts_at_once_do_not_mix_even_with_one_reference(start: Start,
 def test_a_piece_that_tells_a_danger_is_answered_at_once(start: Start, clock: Clock, rest_s: float) -> None:
     line = start(rest_s=rest_s)
     deliver(line, 2, "the kitchen and I smell gas, it is ")
-    assert line.read() == [["the kitchen and I smell gas, it is "]]
+    assert line.read() == [["[…] the kitchen and I smell gas, it is "]]
     assert line.replies()[0][0] == "danger"
     deliver(line, 1, "Hello, I am standing in ")
     deliver(line, 3, "quite strong near the range")
     clock.forward(seconds=9)
     tick(line.deps)
     assert len(line.read()) == 2
-    assert line.read()[1] == ["Hello, I am standing in  … quite strong near the range"]
+    assert line.read()[1] == ["Hello, I am standing in  […] quite strong near the range"]
 
 
 def test_a_danger_that_two_pieces_tell_together_does_not_wait_for_the_third(start: Start) -> None:
@@ -139,7 +139,7 @@ def test_a_danger_that_two_pieces_tell_together_does_not_wait_for_the_third(star
     deliver(line, 1, "i think somebody left the g")
     assert line.read() == []
     deliver(line, 2, "as on in the kitchen, and ")
-    assert line.read() == [["i think somebody left the gas on in the kitchen, and "]]
+    assert line.read() == [["i think somebody left the gas on in the kitchen, and  […]"]]
     assert line.replies()[0][0] == "danger"
 
 
@@ -150,6 +150,47 @@ def test_a_piece_that_happens_to_be_a_stop_word_is_no_opt_out(start: Start, engi
     assert len(line.read()) == 1
     with reading(engine) as connection:
         assert connection.execute(select(threads.c.consent)).scalar_one() == "in"
+
+
+@pytest.mark.parametrize(("number", "of"), [(2, 2), (1, 2), (3, 3), (0, 2), (254, 255)])
+@pytest.mark.parametrize("word", ["stop", "STOP!", "Cancel", "unsubscribe", "alto", "start"])
+def test_a_piece_whose_others_never_come_is_no_word_of_consent(
+    start: Start, engine: Engine, clock: Clock, number: int, of: int, word: str
+) -> None:
+    """Whether it ends a long text or begins one: nobody knows what stood beside it."""
+    line = start(rest_s=4)
+    deliver(line, number, word, of=of)
+    clock.forward(seconds=31)
+    tick(line.deps)
+    assert len(line.read()) == 1
+    assert word in line.read()[0][0]
+    with reading(engine) as connection:
+        assert connection.execute(select(threads.c.consent)).scalar_one() == "in"
+
+
+def test_the_rest_of_a_text_whose_danger_was_read_before_is_no_word_of_consent(start: Start, engine: Engine) -> None:
+    line = start()
+    deliver(line, 1, "I smell gas and the ringing will not ", of=2)
+    deliver(line, 2, "stop", of=2)
+    assert line.read() == [["I smell gas and the ringing will not  […]"], ["[…] stop"]]
+    with reading(engine) as connection:
+        assert connection.execute(select(threads.c.consent)).scalar_one() == "in"
+
+
+def test_a_stop_word_that_is_a_text_or_a_wish_in_pieces_that_is_told_in_full_counts(
+    start: Start, engine: Engine, clock: Clock
+) -> None:
+    line = start()
+    deliver(line, 2, "please stop sending me these text messages", of=2)
+    clock.forward(seconds=31)
+    tick(line.deps)
+    with reading(engine) as connection:
+        assert connection.execute(select(threads.c.consent)).scalar_one() == "out", "said of messages, it needs no more"
+    line.post({"from": CUSTOMER, "text": "start", "id": "w"})
+    deliver(line, 1, "st", of=2, ref="8")
+    deliver(line, 2, "op", of=2, ref="8")
+    with reading(engine) as connection:
+        assert connection.execute(select(threads.c.consent)).scalar_one() == "out"
 
 
 def test_a_whole_text_rests_as_every_text_does(start: Start, clock: Clock) -> None:

@@ -28,7 +28,7 @@ def test_pieces_read_together_are_one_text_in_order() -> None:
 
 def test_pieces_that_wait_say_what_they_wait_for() -> None:
     (entry,) = talk(piece(3, "part"), piece(1, "part")).entries
-    assert (entry.text, entry.status) == ("<1> … <3>", "2 of 3 parts; waits for the rest of it")
+    assert (entry.text, entry.status) == ("<1> […] <3>", "2 of 3 parts; waits for the rest of it")
     (entry,) = talk(piece(3, "t2"), piece(1, "t2")).entries
     assert entry.status == "2 of 3 parts"
     (entry,) = talk(piece(1, None), piece(2, None), piece(3, None)).entries
