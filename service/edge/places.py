@@ -172,12 +172,18 @@ def json_document(written: bytes | str) -> object:
     raise ValueError("too many levels")
 
 
+EXACT_BELOW = 2.0**53
+"""Whole numbers of more are not all to be had as floating-point numbers."""
+
+
 def texts(value: object) -> list[str]:
     """A JSON value as texts: a list gives all its items, null gives none, what is no text is written as JSON."""
     if value is None:
         return []
     if isinstance(value, list):
         return [text for item in value for text in texts(item)]
+    if isinstance(value, float) and value.is_integer() and abs(value) < EXACT_BELOW:
+        value = int(value)  # a phone number or an id that somebody's table made a 1.5055550142E10
     return [value if isinstance(value, str) else json.dumps(value)]
 
 

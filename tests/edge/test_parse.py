@@ -248,3 +248,15 @@ def test_a_charset_that_is_no_encoding_of_texts_loses_no_text(charset: str) -> N
     told = Charset(told_by="header:content-type", otherwise="utf-8")
     came = Delivery("POST", "", b"", {"content-type": f"text/plain; charset={charset}"}, "se mojó — water!".encode())
     assert came.text("body", "raw", told) == "se mojó — water!"
+
+
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("15055550142", "15055550142"), ("1.5055550142E10", "15055550142"), ("15055550142.0", "15055550142"),
+        ("9007199254740993123", "9007199254740993123"), ("1.5", "1.5"), ("-0.0", "0"), ("1e300", "1e+300"), ("true", "true"),
+    ],
+)  # fmt: skip
+def test_numbers_are_read_as_they_are_meant(written: str, read: str) -> None:
+    came = Delivery("POST", "", b"", {}, f'{{"a": {written}, "b": [{written}]}}'.encode())
+    assert came.values("body:a", "json") == came.values("body:b", "json") == (read,)
