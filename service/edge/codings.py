@@ -13,8 +13,11 @@ from urllib.parse import quote_from_bytes, unquote_to_bytes
 import gsm0338
 from pydantic import AfterValidator
 
-Spelling = Literal["plain", "hex", "base64", "percent"]
-"""plain: the bytes themselves. The others write them with letters, as gateways do that trust no charset on the way."""
+Spelling = Literal["plain", "hex", "base64", "percent", "form"]
+"""
+plain: the bytes themselves. The others write them with letters, as gateways do that trust no charset on the way. form is
+percent with a plus for a space.
+"""
 
 
 GSM_7_BIT = "gsm03.38"
@@ -60,7 +63,7 @@ def split_coding(coding: str, otherwise: Spelling) -> tuple[Spelling, str]:
     for spelling in get_args(Spelling):
         if first == spelling:
             return spelling, charset
-    raise ValueError(f'"{first}" is no spelling; write plain, hex, base64 or percent before the charset')
+    raise ValueError(f'"{first}" is no spelling; write plain, hex, base64, percent or form before the charset')
 
 
 CharsetName = Annotated[str, AfterValidator(_known_charset)]
@@ -74,8 +77,8 @@ def unspelled(found: bytes, spelling: Spelling) -> bytes | None:
     """The bytes that *found* spells; None if it is not spelled so."""
     if spelling == "plain":
         return found
-    if spelling == "percent":
-        return unquote_to_bytes(found)
+    if spelling in ("percent", "form"):
+        return unquote_to_bytes(found.replace(b"+", b" ") if spelling == "form" else found)
     bare = re.sub(rb"\s", b"", found)
     try:
         if spelling == "hex":
@@ -92,7 +95,8 @@ def spelled(content: bytes, spelling: Spelling) -> str:
         return content.hex().upper()
     if spelling == "base64":
         return base64.b64encode(content).decode("ascii")
-    return quote_from_bytes(content, safe="")
+    coded = quote_from_bytes(content, safe="")
+    return coded.replace("%20", "+") if spelling == "form" else coded
 
 
 def holds(charset: str, text: str) -> bool:

@@ -18,6 +18,7 @@ MOST_ITEMS = 1_000
 
 Pairs = list[tuple[str, bytes]]
 _AS_UTF_8 = Charset()
+_BEFORE_XML = b"\xef\xbb\xbf \t\r\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +97,7 @@ class Delivery:
         found = self._raws(source, shape)
         if found:
             return tuple(one.decode("utf-8", "replace") for one in found)
-        return tuple(text for value in self._in_field(where, name, shape) for text in texts(value))
+        return tuple(text for value in self._in_field(where, name, shape) for text in _as_texts(value))
 
     def value(self, source: str, shape: Shape) -> str | None:
         """The first value at *source*, or None."""
@@ -176,14 +177,19 @@ class Delivery:
         return tuple(xml_text(found) for found in in_xml(self.item, steps(name, "xml"), from_root=False))
 
     def _in_field(self, where: str, name: str, shape: Shape) -> list[object]:
-        """What ``FIELD.path`` leads to, where a field of a form or query holds JSON."""
+        """What ``FIELD.path`` leads to, where a field of a form or query holds JSON or XML."""
         head, parted, rest = name.partition(".")
         field_ = self.raw(f"{where}:{head}", shape) if parted and where in ("body", "query") else None
         if field_ is None:
             return []
-        return in_json(field_.decode("utf-8", "replace"), steps(rest, "json"))
+        if not field_.lstrip(_BEFORE_XML).startswith(b"<"):
+            return in_json(field_.decode("utf-8", "replace"), steps(rest, "json"))
+        document = f"{where}:{head}"
+        if document not in self._parsed:
+            self._parsed[document] = xml_of(field_)
+        return list(in_xml(cast(Element, self._parsed[document]), steps(rest, "xml"), from_root=True))
 
-    def _items(self, source: str, shape: Shape) -> list[Part] | list[Nth] | list[Element] | None:
+    def _items(self, source: str, shape: Shape) -> Sequence[Part | Nth | Element] | None:
         where, _, name = source.partition(":")
         if where == "body" and shape == "json":
             return _parts(in_json(self._json(), steps(name, shape)))
@@ -251,7 +257,12 @@ def _numbers(name: str, fields: Mapping[str, list[bytes]]) -> list[int]:
     return sorted(int(match[1]) for field_ in fields if (match := pattern.fullmatch(field_)))
 
 
-def _parts(found: list[object]) -> list[Part] | None:
+def _parts(found: list[object]) -> list[Part | Element] | None:
     if not found:
         return None
-    return [Part(item) for one in found for item in (one if isinstance(one, list) else [one])]
+    items = [item for one in found for item in (one if isinstance(one, list) else [one])]
+    return [item if isinstance(item, Element) else Part(item) for item in items]
+
+
+def _as_texts(value: object) -> list[str]:
+    return [xml_text(value)] if isinstance(value, Element) else texts(value)

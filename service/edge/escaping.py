@@ -23,6 +23,9 @@ def escaped(value: str, written: Written) -> str:
     return value
 
 
+ECHO = "{echo}"
+"""Stands in the answer to a gateway's question for what is said back."""
+
 ANSWERED = re.compile(
     r"\{((?:to|from)(?:\|(?:national|bare|00))?|reply|id|key|(?:body|query|header|item):[^{}\"\n]+|path:[1-9])\}"
 )

@@ -15,7 +15,11 @@ from service.edge.escaping import Written, escaped
 from service.edge.profile_send import Coding, Computed
 from service.edge.verify import key_bytes
 
-PLACEHOLDER = re.compile(r"\{([a-z_]+(?::[a-z][a-z0-9_]*)?(?:\|(?:national|bare|00))?)(\|number)?\}")
+PLACEHOLDER = re.compile(
+    r"\{([a-z_]+(?::[a-z][a-z0-9_]*)?(?:\|(?:national|bare|00))?)"
+    r"(?:(?P<number>\|number)|\|(?P<within>xml|json|percent|form))?\}"
+)
+"""A placeholder: its name, whether it is a number in JSON, and for what within a field it is escaped or coded."""
 
 LIKE_A_PLACEHOLDER = re.compile(r'\{\s*[A-Za-z_][^{}"\n]*\}')
 """What somebody meant to be filled, whether or not it can be; JSON's own braces are followed by a quote."""
@@ -37,7 +41,7 @@ class Filling:
         """*template* filled, each value escaped for the document it is *written* in."""
 
         def one(match: re.Match[str]) -> str:
-            value = self._value(match[1])
+            value = self._valued(match)
             return match[0] if value is None else escaped(value, written)
 
         return PLACEHOLDER.sub(one, template)
@@ -46,7 +50,7 @@ class Filling:
         """An address; what is filled in is coded for it, but for a secret that begins it: that is the address."""
 
         def one(match: re.Match[str]) -> str:
-            value = self._value(match[1])
+            value = self._valued(match)
             if value is None or (match.start() == 0 and match[1].startswith("secret:")):
                 return match[0] if value is None else value
             return quote(value.encode(self._charset(match[1]), "replace"), safe="")
@@ -57,7 +61,7 @@ class Filling:
         """*template* filled as bytes: the text in the charset the gateway wants it in, all else in UTF-8."""
         written, last = b"", 0
         for match in PLACEHOLDER.finditer(template):
-            value = self._value(match[1])
+            value = self._valued(match)
             filled = match[0].encode() if value is None else value.encode(self._charset(match[1]), "replace")
             written += template[last : match.start()].encode() + filled
             last = match.end()
@@ -76,10 +80,20 @@ class Filling:
             return value
         filled = self(value)
         alone = PLACEHOLDER.fullmatch(value)
-        return int(filled.removeprefix("+")) if alone and alone[2] and re.fullmatch(r"\+?[0-9]+", filled) else filled
+        a_number = alone and alone["number"] and re.fullmatch(r"\+?[0-9]+", filled)
+        return int(filled.removeprefix("+")) if a_number else filled
 
     def _charset(self, name: str) -> str:
         return self._coding.charset if name == "text" and self._coding.written == "plain" else "utf-8"
+
+    def _valued(self, match: re.Match[str]) -> str | None:
+        """What stands for a placeholder, escaped or coded for what it is in within a field."""
+        value, within = self._value(match[1]), match["within"]
+        if value is None or within is None:
+            return value
+        if within in ("xml", "json"):
+            return escaped(value, "xml" if within == "xml" else "json")
+        return spelled(value.encode("utf-8", "replace"), "form" if within == "form" else "percent")
 
     def _value(self, name: str) -> str | None:
         if name.startswith("secret:"):
@@ -95,7 +109,7 @@ class Filling:
         content, last = b"", 0
         for match in PLACEHOLDER.finditer(rule.of):
             content += rule.of[last : match.start()].encode()
-            value = self._value(match[1])
+            value = self._valued(match)
             content += self.of_request.get(match[1], b"") if value is None else value.encode("utf-8", "replace")
             last = match.end()
         content += rule.of[last:].encode()

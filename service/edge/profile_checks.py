@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from service.edge.escaping import ANSWERED, filled
+from service.edge.escaping import ANSWERED, ECHO, filled
 from service.edge.filling import LIKE_A_PLACEHOLDER
 from service.edge.places import MAY_BE_MISSING, Source, is_place, place_of
 from service.edge.profile import Profile
@@ -59,7 +59,8 @@ def _places(rule: Receive | Receipts | AsksFirst) -> Iterator[tuple[Path, Source
         if isinstance(way, SharedSecret):
             yield ("auth", number, "at"), way.at
         elif isinstance(way, Hmac):
-            yield from ((("auth", number, name), at) for name in ("at", "time") if (at := getattr(way, name)))
+            told = (("at", way.at), ("time", way.time_at))
+            yield from ((("auth", number, name), place) for name, place in told if place)
     if isinstance(rule, Receive):
         yield from ((("media", number), place) for number, place in enumerate(rule.media))
         also = rule.id.also if isinstance(rule.id, Composed) else ()
@@ -125,6 +126,17 @@ def _of_receive(rule: Receive) -> Iterator[Mistake]:
     yield from _of_answer(("receive", "answer"), rule.answer)
     if rule.asks_first:
         yield from _of_places(("receive", "asks_first"), rule.asks_first, _places(rule.asks_first))
+        yield from _of_question(("receive", "asks_first", "template"), rule.asks_first)
+
+
+def _of_question(at: Path, rule: AsksFirst) -> Iterator[Mistake]:
+    template = ECHO if rule.template is None else rule.template
+    if (ECHO in template) != (rule.echo is not None):
+        found = "What is to be said back has no place in it." if rule.echo else "Nothing is said of what {echo} is."
+        yield Mistake(at, found, "Write {echo} where it goes." if rule.echo else "Write echo: with its place.")
+    yield from as_it_stands(at, template.replace(ECHO, ""))
+    if wrong := unreadable(template.replace(ECHO, "1"), rule.written):
+        yield Mistake(at, f"The template is {wrong}.", "Close every element, bracket and quote.")
 
 
 def _of_answer(at: Path, rule: Answer) -> Iterator[Mistake]:

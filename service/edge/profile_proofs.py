@@ -6,16 +6,24 @@ import re
 from ipaddress import IPv4Network, IPv6Network
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, StringConstraints, model_validator
 
 from service.edge.places import Source, is_place
+from service.edge.times import TimeWritten, ZoneName
 from service.rulebook.schema.common import Strict
 
 Secret = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$")]
 """The name of a secret; its value comes from the setting ``gateway_secrets``, never from a profile."""
 
+Verbatim = Annotated[str, StringConstraints(strip_whitespace=False)]
+"""Kept to the last space and newline: what is signed is signed with them."""
+
 KeyWritten = Literal["plain", "hex", "base64"]
 """How the secret that is a key is written: as it is, or its bytes in hex or base64."""
+
+
+SIGNED = ("body", "url", "method", "sorted_form", "sorted_query", "secret")
+"""What may be signed besides places."""
 
 
 class StandardWebhooks(Strict):
@@ -26,6 +34,26 @@ class StandardWebhooks(Strict):
     tolerance_s: int = Field(default=300, ge=1, le=3600, description="how old or early a delivery may be (A11)")
 
 
+class SignedTime(Strict):
+    """Where the signed moment stands, and how it is written where it is no Unix time."""
+
+    at: Source
+    written: TimeWritten = "iso"
+    zone: ZoneName = "UTC"
+
+
+class Sorted(Strict):
+    """How the fields stand in ``{sorted_form}`` and ``{sorted_query}``; the signature itself is never among them."""
+
+    equals: Verbatim = Field(default="", description="between a name and its value")
+    between: Verbatim = Field(default="", description="between two fields")
+    values_written: Literal["plain", "percent", "form"] = Field(
+        default="plain", description="percent: coded as in an address; form: the same with a plus for a space"
+    )
+    without: tuple[str, ...] = Field(default=(), description="fields that are not signed")
+    empty: bool = Field(default=True, description="no: fields without a value are not signed either")
+
+
 class Hmac(Strict):
     """Signed with a hash. ``signs`` is what is hashed; see DEVELOPERS.md for its placeholders."""
 
@@ -34,21 +62,26 @@ class Hmac(Strict):
     key_written: KeyWritten = "plain"
     header: str = Field(default="", description="the header with the signature")
     at: Source | None = Field(default=None, description="or any other place of the signature, such as body:sign")
-    prefix: str = ""
+    prefix: Verbatim = ""
     algorithm: Literal["md5", "sha1", "sha256", "sha512"] = "sha256"
     keyed: bool = Field(default=True, description="no: a plain hash, with {secret} in what is hashed")
     encoding: Literal["hex", "base64"] = "hex"
-    signs: str = Field(
+    signs: Verbatim = Field(
         default="{body}",
-        description="{body}, {url}, {method}, {sorted_form}, {secret} and any place such as {header:X} are filled",
+        description="{body}, {url}, {method}, {sorted_form}, {sorted_query}, {secret} and any place such as {header:X}",
     )
-    time: Source | None = Field(default=None, description="where the signed Unix time stands, to refuse old ones")
+    sorted: Sorted = Sorted()
+    time: Source | SignedTime | None = Field(
+        default=None, description="where the signed Unix time stands, or {at, written, zone}"
+    )
     tolerance_s: int = Field(default=300, ge=1, le=3600)
 
     @model_validator(mode="after")
     def _has_a_place(self) -> Hmac:
         if bool(self.header) == bool(self.at):
             raise ValueError("hmac needs header or at, one of them: the place of the signature")
+        if self.sorted != Sorted() and "{sorted_" not in self.signs:
+            raise ValueError("sorted says how {sorted_form} or {sorted_query} is written, and signs has neither")
         if not self.keyed and "{secret}" not in self.signs:
             raise ValueError("a hash without a key needs {secret} in signs, or anybody can make it")
         return self
@@ -56,10 +89,10 @@ class Hmac(Strict):
     @model_validator(mode="after")
     def _can_be_filled(self) -> Hmac:
         for name in re.findall(r"\{([^}]+)\}", self.signs):
-            if name not in ("body", "url", "method", "sorted_form", "secret") and not is_place(name):
+            if name not in SIGNED and not is_place(name):
+                known = ", ".join(f"{{{one}}}" for one in SIGNED)
                 raise ValueError(
-                    f"{{{name}}} in signs is no placeholder; write {{body}}, {{url}}, {{method}}, {{sorted_form}}, {{secret}} "
-                    "or a place such as {header:X}"
+                    f"{{{name}}} in signs is no placeholder; write {known} or a place such as {{header:X}}"
                 )
         return self
 
@@ -67,6 +100,11 @@ class Hmac(Strict):
     def place(self) -> str:
         """The place of the signature."""
         return self.at or f"header:{self.header}"
+
+    @property
+    def time_at(self) -> str | None:
+        """The place of the time, if there is one."""
+        return self.time.at if isinstance(self.time, SignedTime) else self.time
 
 
 class SharedSecret(Strict):

@@ -98,13 +98,28 @@ class Answer(Strict):
 
 
 class AsksFirst(Strict):
-    """How a gateway asks whether the address is ours, before it delivers there: it wants back what it sent along."""
+    """
+    How a gateway asks whether the address is ours, before it delivers there: it wants back what it sent along. Or whether
+    anybody is there, which is answered without it.
+    """
 
     method: Literal["POST", "GET", "PUT"] = "GET"
     body: Shape = "query"
-    auth: tuple[Auth, ...] = Field(min_length=1, description="all of these must agree")
+    auth: tuple[Auth, ...] = Field(
+        default=(), description="all of these must agree; may be left out where nothing is echoed"
+    )
     only: dict[Source, tuple[str, ...]] = Field(default={}, description="what tells the question from a text")
-    echo: Source = Field(description="what is to be said back, as plain text")
+    echo: Source | None = Field(default=None, description="what is to be said back, as plain text or in the template")
+    template: str | None = Field(default=None, description="the whole answer; {echo} is what is to be said back")
+    written: Literal["text", "xml", "json"] = Field(default="text", description="what the template is")
+
+    @model_validator(mode="after")
+    def _says_something(self) -> AsksFirst:
+        if self.echo is None and self.template is None:
+            raise ValueError("asks_first needs echo, a place, or template: what is answered")
+        if self.echo is not None and not self.auth:
+            raise ValueError("asks_first says back only what comes with a proof; write auth, or template without echo")
+        return self
 
 
 class Receive(Strict):

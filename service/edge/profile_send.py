@@ -9,7 +9,7 @@ from pydantic import AfterValidator, Field
 
 from service.edge.codings import CharsetName, Spelling
 from service.edge.places import Source
-from service.edge.profile_proofs import KeyWritten, Secret, SendAuth
+from service.edge.profile_proofs import KeyWritten, Secret, SendAuth, Verbatim
 from service.edge.times import TimePattern, ZoneName
 from service.rulebook.schema.common import Strict
 
@@ -42,7 +42,7 @@ def in_characters(body: str, coding: Coding) -> bool:
 class Computed(Strict):
     """A value made of others, for ``{computed:NAME}``: a signature, or a password that is sent as its hash."""
 
-    of: str = Field(min_length=1, description="a pattern; also {body}, {url}, {path}, {query}, {method}")
+    of: Verbatim = Field(min_length=1, description="a pattern; also {body}, {url}, {path}, {query}, {method}")
     digest: Literal["none", "md5", "sha1", "sha256", "sha512"] = "sha256"
     key: Secret | None = Field(default=None, description="the secret of a keyed hash (HMAC); without it a plain hash")
     key_written: KeyWritten = "plain"

@@ -26,7 +26,7 @@ SHORT = ", ".join([*(name for name in KNOWN if "|" not in name), "secret:NAME an
 def of_send(send: Send) -> Iterator[Mistake]:
     """Everything in *send* that no text could ever go out by."""
     yield from _of_body(send)
-    if any("{text}" in template for path, template in templates(send) if path[1] in ("fields", "template")):
+    if any("{text" in template for path, template in templates(send) if path[1] in ("fields", "template")):
         for name, coding in (("seven_bit", send.seven_bit), ("beyond", send.beyond)):
             in_its_own = in_characters(send.body, coding)
             if in_its_own and coding.charset.lower().replace("_", "-") not in ("utf-8", "utf8"):
@@ -48,6 +48,7 @@ def of_send(send: Send) -> Iterator[Mistake]:
         if path[1] != "headers" and any(name in late for name in re.findall(r"\{computed:([a-z0-9_]+)\}", template)):
             found = "What is computed of the request itself cannot stand in the part it is computed of."
             yield Mistake(path, found, "Put it under headers, or compute it of the values: {to}, {text}, {time_unix}.")
+        yield from _of_a_document_within(path, template)
         if "|number}" in template and not (
             path[1] == "fields" and send.body == "json" and PLACEHOLDER.fullmatch(template)
         ):
@@ -55,6 +56,17 @@ def of_send(send: Send) -> Iterator[Mistake]:
             yield Mistake(path, found, "Leave |number out, or write the field as {to|number} and nothing else.")
     if isinstance(send.auth, Basic):
         yield from as_it_stands(("send", "auth", "user"), send.auth.user)
+
+
+def _of_a_document_within(path: Path, template: str) -> Iterator[Mistake]:
+    """A document within a field, or a raw one: nobody but the profile knows that it is one, so it must say so."""
+    kind = "xml" if template.lstrip().startswith("<") else "json" if template.lstrip()[:2] in ('{"', "[{", '["') else ""
+    if not kind or path[1] not in ("fields", "query"):
+        return
+    if any(match[1] == "text" and match["within"] != kind for match in PLACEHOLDER.finditer(template)):
+        breaks = "& or a <" if kind == "xml" else "quote or a new line"
+        found = f"A text with a {breaks} in it would break the {kind.upper()} here."
+        yield Mistake(path, found, f"Write {{text|{kind}}}, and the like for whatever else may hold such signs.")
 
 
 def as_it_stands(at: Path, written: str | None) -> Iterator[Mistake]:
@@ -163,6 +175,7 @@ def _instead(written: str, known: tuple[str, ...]) -> str:
     meant = did_you_mean(written, known)
     if "|" in written and not meant:
         return (
-            "A number may be written {to|national}, {to|bare}, {to|00} or {to|number}; nothing else has another form."
+            "A number may be written {to|national}, {to|bare}, {to|00} or {to|number}, and what stands in a document or an "
+            "address within a field {text|xml}, {text|json}, {text|percent} or {text|form}; there are no other forms."
         )
     return meant or f"The placeholders are {SHORT}."

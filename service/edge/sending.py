@@ -51,7 +51,7 @@ def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text, 
     }  # fmt: skip
     headers = _headers(send, fill, coding, body is not None)
     if send.idempotency_header:
-        headers[send.idempotency_header.lower()] = f'"{text.key}"'
+        headers.setdefault(send.idempotency_header.lower(), f'"{text.key}"')
     auth = _auth(gateway, send, text.shop, headers)
     # As bytes and in one line each: what a profile puts there may hold any character.
     lines = [(name.encode(), " ".join(value.splitlines()).encode()) for name, value in headers.items()]

@@ -14,13 +14,14 @@ from functools import partial
 from typing import Protocol
 
 from sqlalchemy.exc import DBAPIError
-from starlette.responses import PlainTextResponse, Response
+from starlette.responses import Response
 
-from service.edge.answers import answer, answer_with, reference_in, replies_for
+from service.edge.answers import KINDS, answer, answer_with, reference_in, replies_for
 from service.edge.bodies import Malformed
 from service.edge.delivery import Delivery
 from service.edge.deps import Deps
 from service.edge.escalation import taken_as_answer
+from service.edge.escaping import ECHO, escaped
 from service.edge.gateways import Gateway
 from service.edge.inbound import Inbound
 from service.edge.parse import inbound_of, meant, meant_alone, receipt_of
@@ -77,7 +78,7 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
     """
     rule = hook.receive
     asked = rule.asks_first
-    if asked and came.method == asked.method and meant(came, asked.body, asked.only):
+    if asked and came.method == asked.method and _asks(came, asked):
         return _said_back(deps, hook, asked, came)
     if came.method != rule.method:
         return problem(405, f"Deliver by {rule.method}.", headers={"Allow": rule.method})
@@ -89,14 +90,25 @@ def take_texts(deps: Deps, receive: Receive_, hook: Hook, came: Delivery) -> Res
     return jobs[0]() if len(jobs) == 1 else _all(hook, jobs)[0]
 
 
+def _asks(came: Delivery, asked: AsksFirst) -> bool:
+    """Whether *came* is the question; a body that cannot be read as one is something else, and read as that."""
+    try:
+        return meant(came, asked.body, asked.only)
+    except Malformed:
+        return False
+
+
 def _said_back(deps: Deps, hook: Hook, asked: AsksFirst, came: Delivery) -> Response:
     """The answer to a gateway that asks whether the address is ours."""
-    verify(came, asked.body, asked.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
-    said = came.value(asked.echo, asked.body)
+    if asked.auth:
+        verify(came, asked.body, asked.auth, lambda name: hook.gateway.secret(hook.shop, name), deps.clock())
+    said = came.value(asked.echo, asked.body) if asked.echo else ""
     if said is None:
         raise Malformed(f"what is to be said back is missing at {asked.echo}")
+    template = ECHO if asked.template is None else asked.template
+    body = template.replace(ECHO, escaped(said[:LONGEST_ECHO], asked.written))
     headers = {"X-Content-Type-Options": "nosniff"}  # it is a stranger's, and no page of ours
-    return PlainTextResponse(said[:LONGEST_ECHO], headers=headers)
+    return Response(body, headers=headers, media_type=KINDS[asked.written])
 
 
 def take_reports(deps: Deps, hook: Hook, receipts: Receipts, came: Delivery) -> Response:

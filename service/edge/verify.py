@@ -11,7 +11,7 @@ from collections.abc import Callable
 from datetime import datetime
 from ipaddress import ip_address
 
-from service.edge.codings import unspelled
+from service.edge.codings import spelled, unspelled
 from service.edge.delivery import Delivery
 from service.edge.places import Shape
 from service.edge.profile_proofs import (
@@ -22,8 +22,10 @@ from service.edge.profile_proofs import (
     Hmac,
     KeyWritten,
     SharedSecret,
+    SignedTime,
     StandardWebhooks,
 )
+from service.edge.times import time_of
 
 Secrets = Callable[[str], str]
 """The name of a secret to its value; raises SecretMissing."""
@@ -83,6 +85,9 @@ def _standard(delivery: Delivery, way: StandardWebhooks, secret: str, now: datet
         raise NotProven("the signature does not fit the body")
 
 
+MOST_SIGNATURES = 8
+"""Of one delivery; no gateway changes its secret so often."""
+
 MILLISECONDS_FROM = 10**11
 """A Unix time beyond this (in seconds, the year 5138) is in milliseconds."""
 
@@ -91,6 +96,10 @@ def _fresh(timestamp: str, place: str, tolerance_s: int, now: datetime) -> None:
     if not re.fullmatch(r"\d{1,15}", timestamp, re.ASCII):
         raise NotProven(f"the timestamp at {place} is no Unix time, which is a whole number of seconds or milliseconds")
     at = int(timestamp) / 1000 if int(timestamp) > MILLISECONDS_FROM else int(timestamp)
+    _near(at, place, tolerance_s, now)
+
+
+def _near(at: float, place: str, tolerance_s: int, now: datetime) -> None:
     if abs(now.timestamp() - at) > tolerance_s:
         raise NotProven(
             f"the timestamp at {place} is more than {tolerance_s} seconds off; it may be a replay, or a clock is wrong"
@@ -106,23 +115,52 @@ def key_bytes(secret: str, written: KeyWritten) -> bytes:
 
 
 def _hmac(delivery: Delivery, shape: Shape, way: Hmac, secret: str, now: datetime) -> None:
-    given = delivery.value(way.place, shape)
-    if given is None:
+    given = delivery.values(way.place, shape)
+    if not given:
         raise NotProven(f"the signature is missing at {way.place}")
-    if way.time is not None:
-        _fresh((delivery.value(way.time, shape) or "").strip(), way.time, way.tolerance_s, now)
+    _in_time(delivery, shape, way, now)
     key = key_bytes(secret, way.key_written)
-    signed = _signed(delivery, shape, way.signs, key)
+    signed = _signed(delivery, shape, way, key)
     digest = hmac.digest(key, signed, way.algorithm) if way.keyed else hashlib.new(way.algorithm, signed).digest()
     made = digest.hex() if way.encoding == "hex" else base64.b64encode(digest).decode()
-    sent = given.removeprefix(way.prefix)
-    _same(sent.lower() if way.encoding == "hex" else sent, made, f"the signature at {way.place}")
+    sent = [one.strip().removeprefix(way.prefix) for one in given[:MOST_SIGNATURES]]
+    # All are compared: while a secret is changed there may be one by the old and one by the new.
+    fit = [_is_same(one.lower() if way.encoding == "hex" else one, made) for one in sent]
+    if not sum(fit):
+        raise NotProven(f"the signature at {way.place} is missing or wrong")
 
 
-def _signed(delivery: Delivery, shape: Shape, template: str, key: bytes) -> bytes:
-    """The bytes a hash is taken of: *template* with its placeholders filled."""
+def _in_time(delivery: Delivery, shape: Shape, way: Hmac, now: datetime) -> None:
+    place = way.time_at
+    if place is None:
+        return
+    said = (delivery.value(place, shape) or "").strip()
+    if not isinstance(way.time, SignedTime) or way.time.written.startswith("unix"):
+        _fresh(said, place, way.tolerance_s, now)
+        return
+    at = time_of(said, way.time.written, way.time.zone)
+    if at is None:
+        raise NotProven(f"the timestamp at {place} is not written as the profile says")
+    _near(at.timestamp(), place, way.tolerance_s, now)
+
+
+def _sorted(delivery: Delivery, shape: Shape, way: Hmac) -> bytes:
+    """The fields by name, then by value (a name that comes twice is signed twice), but for the signature among them."""
+    rule, (where, _, own) = way.sorted, way.place.partition(":")
+    left = {*rule.without, *([own] if where == ("query" if shape == "query" else "body") else ())}
+    told = sorted((name, value) for name, value in delivery.pairs(shape) if name not in left and (value or rule.empty))
+    written = rule.values_written
+    fields = [
+        name.encode() + rule.equals.encode() + (value if written == "plain" else spelled(value, written).encode())
+        for name, value in told
+    ]
+    return rule.between.encode().join(fields)
+
+
+def _signed(delivery: Delivery, shape: Shape, way: Hmac, key: bytes) -> bytes:
+    """The bytes a hash is taken of: what *way* signs with its placeholders filled."""
     signed = b""
-    for literal, name in re.findall(r"([^{]+)|\{([^}]+)\}", template):
+    for literal, name in re.findall(r"([^{]+)|\{([^}]+)\}", way.signs):
         if literal:
             signed += literal.encode()
         elif name == "body":
@@ -133,9 +171,8 @@ def _signed(delivery: Delivery, shape: Shape, template: str, key: bytes) -> byte
             signed += delivery.method.encode()
         elif name == "secret":
             signed += key
-        elif name == "sorted_form":
-            # By name, then by value: a name that comes twice is signed twice.
-            signed += b"".join(field.encode() + value for field, value in sorted(delivery.pairs("form")))
+        elif name in ("sorted_form", "sorted_query"):
+            signed += _sorted(delivery, "form" if name == "sorted_form" else "query", way)
         else:
             signed += _placed(delivery, shape, name)
     return signed
@@ -165,8 +202,12 @@ def _bearer(delivery: Delivery, secret: str) -> None:
 
 
 def _same(given: str | None, expected: str, what: str) -> None:
-    if given is None or not hmac.compare_digest(given.encode("utf-8", "replace"), expected.encode()):
+    if given is None or not _is_same(given, expected):
         raise NotProven(f"{what} is missing or wrong")
+
+
+def _is_same(given: str, expected: str) -> bool:
+    return hmac.compare_digest(given.encode("utf-8", "replace"), expected.encode())
 
 
 def _address(delivery: Delivery, way: Addresses) -> None:

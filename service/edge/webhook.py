@@ -20,13 +20,16 @@ from service.edge.gateways import Gateway, SecretMissing
 from service.edge.problems import problem, whereabouts
 from service.edge.profile_checks import segments
 from service.edge.profile_receive import Answer, Charset, Receive
-from service.edge.taking import Hook, Receive_, SomeNotTaken, take_reports, take_texts
+from service.edge.taking import REPORTED, Hook, Receive_, SomeNotTaken, take_reports, take_texts
 from service.edge.verify import NotProven, SecretUnusable, verify
 
 log = logging.getLogger("plainfault.webhook")
 
 BODY_S = 20.0
 """How long a body may take to arrive, seconds; after that the connection is worth more to somebody else."""
+
+OWN_OF_TEXTS = 2
+"""Segments of the address behind ``/hooks`` that the hook of the texts has: the shop and the gateway."""
 
 AGAIN_S = "30"
 """What a gateway is told to wait when we cannot take a text now."""
@@ -42,7 +45,7 @@ def router(deps: Deps, receive: Receive_) -> APIRouter:
     hooks = APIRouter(include_in_schema=False)
 
     async def text_arrives(request: Request) -> Response:
-        return await _handle(deps, request, 2, lambda hook, it: take_texts(deps, receive, hook, it))
+        return await _handle(deps, request, OWN_OF_TEXTS, lambda hook, it: take_texts(deps, receive, hook, it))
 
     async def receipt_arrives(request: Request) -> Response:
         return await _handle(deps, request, 3, lambda hook, it: _take_receipt(deps, hook, it))
@@ -70,7 +73,9 @@ async def _handle(deps: Deps, request: Request, own: int, take: Callable[[Hook, 
         log.warning("a delivery is larger than is taken", extra=where)
         return problem(413, f"The body is larger than {most} bytes; the limit is {said_by}.")
     came = _delivery(deps, request, body, path, gateway.profile.receive.charset)
-    return await run_in_threadpool(_answered, deps, take, shop, gateway, gateway.profile.receive, came)
+    receipts = gateway.profile.receipts
+    plain = gateway.profile.receive.answer if own == OWN_OF_TEXTS else (receipts and receipts.answer) or REPORTED
+    return await run_in_threadpool(_answered, deps, take, shop, gateway, gateway.profile.receive, came, plain)
 
 
 def _longest_body(deps: Deps, gateway: Gateway) -> tuple[int, str]:
@@ -122,9 +127,14 @@ def _delivery(deps: Deps, request: Request, body: bytes, path: tuple[str, ...], 
 
 
 def _answered(
-    deps: Deps, take: Callable[[Hook, Delivery], Response], shop: str, gateway: Gateway, rule: Receive, came: Delivery
-) -> Response:
-    """What *take* says, or the problem document of what went wrong; no failure shows how we are built."""
+    deps: Deps, take: Callable[[Hook, Delivery], Response], shop: str, gateway: Gateway, rule: Receive, came: Delivery,
+    plain: Answer,
+) -> Response:  # fmt: skip
+    """
+    What *take* says, or the problem document of what went wrong; no failure shows how we are built.
+
+    plain: how what was taken is answered, and what is malformed too where the profile does not want to show it.
+    """
     where = {"shop": shop, "gateway": gateway.name}
     try:
         number = _number(deps, shop)
@@ -136,7 +146,7 @@ def _answered(
         # Where the answer says that all is well the gateway will not repeat it, and this line is all that is left of it.
         level = logging.WARNING if status >= 400 else logging.ERROR
         log.log(level, "a delivery is malformed", extra=where | {"why": str(wrong), "answered": status})
-        return problem(status, f"{wrong}.") if status >= 400 else answer(Answer(kind="empty", status=status))
+        return problem(status, f"{wrong}.") if status >= 400 else answer(_plainly(plain, status), came, rule.body)
     except (SecretMissing, SecretUnusable) as wrong:
         log.error("a gateway cannot be verified", extra=where | {"why": str(wrong)})
         return problem(503, "This gateway is not set up yet.", headers={"Retry-After": AGAIN_S})
@@ -148,6 +158,11 @@ def _answered(
     except Exception as wrong:
         log.error("a delivery failed", extra=where | {"why": type(wrong).__name__, "where": whereabouts(wrong)})
         return problem(500, "The text could not be taken; deliver it again.", headers={"Retry-After": AGAIN_S})
+
+
+def _plainly(rule: Answer, status: int) -> Answer:
+    """*rule* for a delivery of which nothing could be taken, with that status."""
+    return rule.model_copy(update={"status": status, "nothing_status": status})
 
 
 def _number(deps: Deps, shop: str) -> str | None:

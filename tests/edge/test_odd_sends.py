@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import hmac
+import json
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -27,6 +28,7 @@ from tests.edge.conftest import CUSTOMER, Carrier
 NOW = datetime(2026, 12, 1, 17, 0, 0, 250_000, tzinfo=UTC)
 SPANISH = "La lavadora gotea \N{DROPLET} ¿pueden venir?"
 UNSAID = Unknown("its answer does not say whether it took the text")
+NOT_TAKEN = Refused("its answer says that it did not take the text")
 SECRETS = {
     "brindle.account": "a/7", "brindle.user": "line", "brindle.password": "pw", "brindle.send_key": "00ff",
     "quillet.key": "k-1", "mine.key": "k&y", "mine.hash": "h",
@@ -195,3 +197,39 @@ def test_whatever_is_answered_something_is_made_of_it(body: bytes, said: str) ->
         for status in send.success.status:
             outcome = judge(send, status, {"content-type": said, "retry-after": said}, body, NOW)
             assert isinstance(outcome, Taken | Busy | Refused | Unknown)
+
+
+@pytest.mark.parametrize(
+    ("answered", "outcome"),
+    [
+        (b'[{"id": 9007199254740993, "status": "queued"}]', Taken("9007199254740993")),
+        (b'[{"id": 1, "status": "refused"}, {"id": 2, "status": "queued"}]', NOT_TAKEN),
+        (b"[]", UNSAID),
+    ],
+)
+def test_a_list_in_the_answer_is_read(answered: bytes, outcome: Outcome) -> None:
+    send = ODD["osier"].profile.send
+    assert send is not None
+    assert judge(send, 202, {}, answered, NOW) == outcome
+
+
+@pytest.mark.parametrize("words", ["a & b <c> 'd' \"e\" \\", SPANISH, "one\ntwo &amp; {to} {text|xml}", "]]><x/>"])
+def test_a_document_within_a_field_holds_any_text(out: Out, words: str) -> None:
+    out.send("marl", words)
+    fields = parse_qs(out.carrier.requests[0].body.decode(), keep_blank_values=True)
+    document = fromstring(fields["XML"][0])
+    assert document.findtext("sms/text") == words
+    assert [child.tag for child in document] == ["sms"]
+    assert json.loads(fields["also"][0]) == {"text": words}
+
+
+def test_a_newline_at_the_end_of_what_is_computed_is_hashed(client: httpx.Client) -> None:
+    computed = {"sign": {"of": "\n{key} \n", "key": "hash"}}
+    request = made("hi", client, computed=computed, headers={"X-Sign": "{computed:sign}"})
+    assert request.headers["x-sign"] == hmac.digest(b"h", b"\nt1.1:1 \n", "sha256").hex()
+
+
+def test_an_idempotency_key_is_quoted_unless_the_profile_writes_it(client: httpx.Client) -> None:
+    assert made("hi", client, idempotency_header="X-Once").headers["x-once"] == '"t1.1:1"'
+    own = {"X-ONCE": "k-{key}"}
+    assert made("hi", client, idempotency_header="X-Once", headers=own).headers.get_list("x-once") == ["k-t1.1:1"]

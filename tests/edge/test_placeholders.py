@@ -26,6 +26,7 @@ receive:
   text: body:text
   id: body:id
   answer: {kind: reply, template: "{reply} {body:id}", nothing_template: "{query:x}"}
+  asks_first: {auth: [{kind: bearer}], echo: "query:x"}
 send:
   url: "https://carrier.example/send"
   fields: {to: "{to}", text: "{text}"}
@@ -41,6 +42,7 @@ def test_the_profile_that_is_spoilt_below_is_good(tmp_path: Path) -> None:
     load(tmp_path, GOOD)
 
 
+ASKS = 'echo: "query:x"'
 ANSWER = 'template: "{reply} {body:id}"'
 
 
@@ -60,6 +62,14 @@ ANSWER = 'template: "{reply} {body:id}"'
         ("{to}", "{body:from}", "send > fields > to", "Places are of what comes in"),
         ("{to}", "{reply}", "send > fields > to", "{reply} is no placeholder"),
         ("{to}", "{receipt_url}", "send > fields > to", "the profile has no receipts"),
+        ("{to}", "<a>{text}</a>", "send > fields > to", "Write {text|xml}"),
+        ("{to}", "<a>{text|json}</a>", "send > fields > to", "Write {text|xml}"),
+        ("{to}", "{to|xml|json}", "send > fields > to", "{to|xml|json} is no placeholder"),
+        ("{to}", "{to|number|xml}", "send > fields > to", "{to|number|xml} is no placeholder"),
+        (ASKS, f"{ASKS}, template: hello", "asks_first > template", "has no place in it. Write {echo} where it goes"),
+        (ASKS, f"{ASKS}, template: '{{echo}} {{id}}'", "asks_first > template", "{id} is not filled here"),
+        (ASKS, f"{ASKS}, template: '<a>{{echo}}', written: xml", "asks_first > template", "is no XML"),
+        (ASKS, "template: '{echo}'", "asks_first > template", "Nothing is said of what {echo} is"),
         ("example/send", "example/{too}", "send > url", 'Did you mean "to"?'),
         ("  url:", "  auth: {kind: basic, user: '{secret:user}'}\n  url:", "send > auth > user", "sent as it stands"),
         ("  url:", "  reference: item:id\n  url:", "send > reference", "no place of an answer. Write body, body:NAME"),

@@ -123,3 +123,72 @@ def test_what_was_wrong_is_said_without_the_secret() -> None:
         verify(delivery, "json", (AUTH.validate_python({"kind": "bearer"}),), SECRETS.__getitem__, NOW)
     assert "tok" not in str(wrong.value).replace("token", "")
     assert "almost" not in str(wrong.value)
+
+
+SORTED = b"b=2&sig={}&a=x+y&a=%26&none=&trace=7"
+
+
+@pytest.mark.parametrize(
+    ("how", "signed"),
+    [
+        ({}, "a&ax yb2nonetrace7"),
+        ({"equals": "=", "between": "&"}, "a=&&a=x y&b=2&none=&trace=7"),
+        ({"equals": "=", "between": "&", "values_written": "form"}, "a=%26&a=x+y&b=2&none=&trace=7"),
+        ({"between": "|", "values_written": "percent", "without": ["trace"]}, "a%26|ax%20y|b2|none"),
+        ({"equals": ":", "between": "\n", "empty": False, "without": ["a"]}, "b:2\ntrace:7"),
+    ],
+)
+@pytest.mark.parametrize("where", ["form", "query"])
+def test_sorted_fields_are_joined_as_told_and_leave_the_signature_out(
+    how: dict[str, Any], signed: str, where: str
+) -> None:
+    own, other = ("body", "query") if where == "form" else ("query", "body")
+    digest = hmac.digest(b"key", signed.encode(), "sha256").hex()
+    way = {"kind": "hmac", "at": f"{own}:sig", "signs": f"{{sorted_{where}}}", "sorted": how}
+    assert proven(way, **{own: SORTED.replace(b"{}", digest.encode())})
+    assert not proven(way, **{own: SORTED.replace(b"{}", digest.encode()) + b"&c=3"})
+    assert not proven(way, **{own: SORTED.replace(b"{}", digest.encode()).replace(b"b=2", b"b=3")})
+    assert not proven(way, **{other: SORTED.replace(b"{}", digest.encode())})
+    beside = {"headers": {"x-sig": digest}}
+    assert not proven(way | {"at": "header:X-Sig"}, **{own: SORTED}, **beside), "another field of that name is signed"
+
+
+def test_one_of_several_signatures_is_enough_and_none_of_them_is_not() -> None:
+    """While a secret is changed a gateway signs by the old one and by the new."""
+    good = hmac.digest(b"key", b"body", "sha256").hex()
+    way = {"kind": "hmac", "at": "header:X-Sig;v1"}
+    for written in (f"v1={good}", f"v1={'0' * 64},v1={good}", f"v1={good}, v1={'0' * 64}"):
+        assert proven(way, headers={"x-sig": written}, body=b"body")
+    for written in (f"v1={'0' * 64},v1={'1' * 64}", f"v0={good},v1={'1' * 64}", "v1=,v1="):
+        assert not proven(way, headers={"x-sig": written}, body=b"body")
+
+
+@pytest.mark.parametrize(
+    ("written", "said", "good"),
+    [
+        ({"written": "iso"}, "2026-12-01T17:04:00Z", True),
+        ({"written": "iso"}, "2026-12-01T10:00:00.5-07:00", True),
+        ({"written": "iso"}, "2026-12-01T17:06:00Z", False),
+        ({"written": "iso"}, "2026-12-01T10:00:00", False),
+        ({"written": "iso", "zone": "America/Denver"}, "2026-12-01T10:00:00", True),
+        ({"written": "http"}, "Tue, 01 Dec 2026 16:56:00 GMT", True),
+        ({"written": "%Y%m%d%H%M%S"}, "20261201165500", True),
+        ({"written": "%Y%m%d%H%M%S"}, "20261201165459", False),
+        ({"written": "unix_ms"}, "1796144400000", True),
+        ({"written": "iso"}, "1796144400", False),
+        ({"written": "iso"}, "", False),
+        ({"written": "iso"}, "soon", False),
+    ],
+)
+def test_the_signed_time_is_read_as_it_is_written(written: dict[str, str], said: str, good: bool) -> None:
+    digest = hmac.digest(b"key", f"{said}.body".encode(), "sha256").hex()
+    way = {"kind": "hmac", "header": "X-Sig", "signs": "{header:X-At}.{body}", "time": {"at": "header:X-At", **written}}
+    assert proven(way, headers={"x-sig": digest, "x-at": said}, body=b"body") is good
+    assert not proven(way, headers={"x-sig": digest}, body=b"body")
+
+
+def test_spaces_and_lines_at_the_ends_of_what_is_signed_are_signed() -> None:
+    digest = hmac.digest(b"key", b"\nPOST body \n", "sha256").hex()
+    way = {"kind": "hmac", "header": "X-Sig", "signs": "\n{method} {body} \n", "prefix": "Proof "}
+    assert proven(way, headers={"x-sig": f"Proof {digest}"}, body=b"body")
+    assert not proven(way | {"signs": "{method} {body}"}, headers={"x-sig": f"Proof {digest}"}, body=b"body")
