@@ -27,6 +27,8 @@ ASKED_MOST = 2
 """As often as the ZIP code or the street is asked for while a danger stands."""
 FACTS = TELLS - {"answer", "ticket"}
 """What a text may bring that the office can use."""
+WHERE = frozenset({"postal_code", "address", "name", "phone", "access"})
+"""What is told for the visit."""
 COMING = frozenset({"book", "ask_status", "reschedule", "cancel", "talk_to_person", "ask_help"})
 """Intents that ask who comes and when."""
 
@@ -98,7 +100,10 @@ def _until_out(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) -> 
             turn.tell("danger.told_office", spare=price or coming, when=reads_when(turn))
     elif not _needs_none(turn, reading):
         turn.because("told", "Reminded often enough: who has it, and the office's phone.", rule.code)
-        turn.tell("danger.office_still", when=reads_when(turn))
+        if WHERE & turn.learned:
+            turn.tell("danger.noted")
+        else:
+            turn.tell("danger.office_still", when=reads_when(turn))
 
 
 def _now(turn: Turn, held: DangerHeld) -> DangerHeld:
@@ -150,7 +155,7 @@ def _remind(turn: Turn, held: DangerHeld, rule: Danger) -> None:
 def _at_hand(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger | None) -> None:
     """A person has it: what they ask is answered, what they tell is kept; thanks alone need no answer."""
     told_again = {h.code for h in reading.hazards} & set(held.codes)
-    if rule is not None and told_again:
+    if rule is not None and told_again and not found_safe(turn, reading):
         held = _put(turn, held, safe=False, checked=False)
         if held.reminded < REMINDED_MOST or rule.leave:
             _remind(turn, held, rule)

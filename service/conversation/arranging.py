@@ -15,6 +15,7 @@ from service.conversation.underway import Turn
 from service.conversation.visits import no_visit
 from service.reading.model import Reading, Wish
 from service.scheduling.accept import which_offer
+from service.scheduling.wishes import binds
 
 ENOUGH = 2
 """As often as one thing needed for a visit is asked for; then a person takes it."""
@@ -70,6 +71,8 @@ def answer(turn: Turn, reading: Reading) -> bool:
         return False
     if "ask_status" in reading.intents and reading.wish is None and (reading.asks_when or reading.answer is None):
         return False
+    if "cancel" in reading.intents and reading.wish is None:
+        return False
     given, shop = reading.answer, turn.rulebook.shop
     offers = local_offers(turn, ticket)
     chosen = which_offer(offers, given, reading.wish, shop, turn.now) if offers else None
@@ -77,7 +80,7 @@ def answer(turn: Turn, reading: Reading) -> bool:
         _show(turn, ticket, chosen, reading)
     elif chosen is not None:
         accept(turn, ticket.key, chosen, asked.at)
-    elif given is not None and given.kind == "declined":
+    elif given is not None and given.kind == "declined" and not binds(reading.wish):
         _not_wanted(turn, ticket)
     elif asks_for_another_time(turn, reading) or reading.wish is not None:
         offer(turn, ticket.key, _wish(turn, ticket, reading))
@@ -104,7 +107,10 @@ def _show(turn: Turn, ticket: TicketState, chosen: int | None, reading: Reading)
 
 def _wish(turn: Turn, ticket: TicketState, reading: Reading) -> Wish | None:
     """When they would like us; for a visit that stands, what is said of its own time is the reason."""
-    return reading.wish if ticket.visit is None else time_wanted(turn, ticket.visit, reading)
+    if ticket.visit is not None:
+        return time_wanted(turn, ticket.visit, reading)
+    kept = turn.the(ticket.key).wish if ticket.key == turn.state.focus else None
+    return kept_wish(kept) if kept is not None and reading.wish is not None else reading.wish
 
 
 def _not_wanted(turn: Turn, ticket: TicketState) -> None:

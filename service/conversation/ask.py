@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from service.conversation.passing import KNOWLEDGE
 from service.conversation.state import Asked, TicketState
 from service.conversation.summary import machine_words
 from service.conversation.underway import Said, Turn
@@ -66,10 +67,24 @@ def again(turn: Turn, *, lead: str | None = None) -> bool:
 def worded(turn: Turn, asked: Asked) -> tuple[str, str]:
     """The wording id and the text of a question with its choices."""
     id, text = _question(turn, asked)
+    text = _of_which(turn, asked) + text
     if asked.choices:
         lines = [f"{n} {say}" for n, (_, say) in enumerate(asked.choices, start=1)]
         text = "\n".join([text, *lines])
     return id, text
+
+
+def _of_which(turn: Turn, asked: Asked) -> str:
+    """The machine before a question about it, where more than one is complained of and no other word tells which."""
+    ticket = turn.state.ticket(asked.ticket)
+    if ticket is None or asked.kind not in KNOWLEDGE or asked.code in turn.rulebook.dangers:
+        return ""
+    if len({t.appliance for t in turn.open_tickets if t.visit is None}) < 2 or ticket.appliance == "unknown":
+        return ""
+    machine = _machine(turn, ticket)
+    lead = f"{_capital(machine)}: "
+    said = [piece.text for piece in turn.pieces if piece.id == "heard.signs"]
+    return "" if said and all(text.startswith(lead) for text in said) else lead
 
 
 def _question(turn: Turn, asked: Asked) -> tuple[str, str]:
@@ -83,10 +98,16 @@ def _question(turn: Turn, asked: Asked) -> tuple[str, str]:
     if asked.kind == "check_result" and rules and code in rules.checks:
         return f"{rules.code}.check.{code}", turn.own(rules.checks[code].helped)
     values = {"machine": _machine(turn, ticket), "sign": _sign(turn, rules, code), **_visit_values(turn, ticket)}
+    if asked.kind == "yes_no" and values["sign"].split(" ", 1)[0] in _SAYS_NO:
+        return "ask.yes_no.not", turn.words("ask.yes_no.not", **values)
     id = f"ask.{asked.kind}.{code}"
     if id not in turn.rulebook.wording[turn.language]:
         id = "ask.wish" if asked.kind == "offer" and not asked.choices else f"ask.{asked.kind}"
     return id, turn.words(id, **values)
+
+
+_SAYS_NO = frozenset(("no", "ni", "sin", "nada"))
+"""A sign that begins so is asked about in a way that a "no" answers plainly."""
 
 
 def _machine(turn: Turn, ticket: TicketState | None) -> str:

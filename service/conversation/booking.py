@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
+from service.conversation import water_off
 from service.conversation.ask import pose
 from service.conversation.offering import diary, job_of, lapsed, local_offers, offer, together, visit_id
 from service.conversation.state import TicketState, VisitHeld
@@ -157,5 +158,5 @@ def _meanwhile(turn: Turn, tickets: Sequence[TicketState]) -> list[tuple[str, st
         fit = next((m for m in rules.basics.meanwhile if held & set(m.symptoms)), None)
         if fit is not None:
             turn.change(ticket.key, told=(*ticket.told, "meanwhile"))
-            told.append((f"{rules.code}.meanwhile", turn.own(fit.say)))
-    return told
+            told.append((f"{rules.code}.meanwhile", water_off.left_to_do(turn, ticket, turn.own(fit.say))))
+    return [(id, text) for id, text in told if text]

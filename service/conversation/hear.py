@@ -22,6 +22,8 @@ SAME_MACHINE = ("brand", "model", "serial", "age_years", "fuel", "variant")
 def hear(turn: Turn, reading: Reading) -> None:
     """Take over all that *reading* says into the turn's state and give the reasons."""
     reasons.heard(turn, reading)
+    if reading.denied_hazards:
+        turn.learned.add("no_danger")
     _contact(turn, reading)
     for key, appliance in _targets(turn, reading):
         before = reasons.belief_of(turn, turn.the(key))
@@ -74,6 +76,9 @@ def _only_answers(turn: Turn, reading: Reading, focus: TicketState) -> bool:
     """Whether the text answers what was asked of the machine in focus and complains of no other: all is about that one."""
     asked = turn.state.asked
     if asked is None or asked.ticket != focus.key or asked.kind == "appliance" or focus.appliance == UNKNOWN:
+        return False
+    others = {found.appliance for found in reading.symptoms} - {focus.appliance, UNKNOWN}
+    if others & {*reading.appliances} and focus.appliance in reading.appliances:
         return False
     return reading.answer is not None and "report_problem" not in reading.intents and not reading.corrects
 
@@ -181,18 +186,40 @@ def _wish(turn: Turn, reading: Reading) -> None:
     focus = turn.state.in_focus
     if reading.wish is None or focus is None or not focus.open:
         return
-    turn.change(focus.key, wish=wished(turn, reading.wish))
+    turn.change(focus.key, wish=_after(focus.wish, wished(turn, reading.wish)))
     turn.learned.add("wish")
+
+
+def _after(before: Wished | None, now: Wished) -> Wished:
+    """
+    *now* with the days that were ruled out *before* and are not asked for since: “not tomorrow”, then “friday neither”.
+
+    What only rules days out leaves standing what else was asked for.
+    """
+    if before is None:
+        return now
+    out = {
+        "days_out": tuple(dict.fromkeys([*(d for d in before.days_out if d not in now.days_in), *now.days_out])),
+        "dates_out": tuple(dict.fromkeys([*(d for d in before.dates_out if d not in now.dates), *now.dates_out])),
+    }
+    if now.days_in or now.dates or now.week or now.start or now.end or now.part or now.soonest:
+        return now.model_copy(update=out)
+    left = {
+        "days_in": tuple(day for day in before.days_in if day not in now.days_out),
+        "dates": tuple(day for day in before.dates if day not in now.dates_out),
+    }
+    return before.model_copy(update={**out, **left, "words": now.words})
 
 
 def wished(turn: Turn, wish: Wish) -> Wished:
     """*wish* as it is kept in the state."""
     today = turn.now.astimezone(ZoneInfo(turn.rulebook.shop.timezone)).date()
-    days = [today + timedelta(days=n) for n in wish.relative]
+    days, out = ([today + timedelta(days=n) for n in ahead] for ahead in (wish.relative, wish.relative_out))
     dates = (*wish.dates, *((d.month, d.day) for d in days))
+    dates_out = (*wish.dates_out, *((d.month, d.day) for d in out))
     return Wished(
         days_in=wish.days_in, days_out=wish.days_out, dates=dates, week=wish.week, start=wish.start, end=wish.end,
-        part=wish.part, soonest=wish.soonest, words=wish.words[:80], point=wish.point, dates_out=wish.dates_out,
+        part=wish.part, soonest=wish.soonest, words=wish.words[:80], point=wish.point, dates_out=dates_out,
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.conversation.matters import named, nothing_but, without
 from service.conversation.underway import Turn
+from service.reading.leaning import TOLD_TEXTS
 from service.reading.model import Reading
 
 _DONE = ("all_out", "help_called", "plain_yes", "small_words")
@@ -40,8 +41,12 @@ def made_safe(turn: Turn, reading: Reading) -> bool:
 
 
 def found_safe(turn: Turn, reading: Reading) -> bool:
-    """Whether the gas company or the fire department has found it safe, and no danger is told besides."""
-    if reading.hazards or "?" in reading.text:
+    """
+    Whether the gas company or the fire department has found it safe, and no danger is told besides.
+
+    That words about gas sound like a danger as a whole is none told besides.
+    """
+    if any(h.rule != TOLD_TEXTS for h in reading.hazards) or "?" in reading.text:
         return False
     return _named(turn, "who_may_clear", reading) and _named(turn, "found_safe", reading)
 

@@ -33,6 +33,16 @@ def without(rulebook: Rulebook, text: str, *matters: str) -> str:
     return left.strip()
 
 
+def bare_words(text: str) -> list[str]:
+    """The words of *text*, small, without accents or marks."""
+    return _bare(text).split()
+
+
+def words_before(text: str, phrase: str, count: int) -> list[str]:
+    """Up to *count* bare words of *text* right before *phrase*."""
+    return f" {_bare(text)} ".partition(f" {_bare(phrase)} ")[0].split()[-count:]
+
+
 @lru_cache(maxsize=64)
 def _phrases(rulebook: Rulebook, matter: str) -> tuple[tuple[str, str], ...]:
     listed = rulebook.words.get(matter)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from service.conversation.matters import named
+from service.conversation.matters import bare_words, named, words_before
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -15,6 +15,12 @@ ANY = "any"
 GATHERED = ("after", "tried")
 """Facts that add up; the others are replaced."""
 WORDS_KEPT, WORDS_LONG = 8, 300
+_NEAR = frozenset((
+    "near", "behind", "beside", "across", "next", "by", "past", "opposite", "enfrente", "frente", "atras", "detras", "cerca",
+    "lado", "junto", "por", "pasando", "antes", "contra", "esquina", "corner", "block", "cuadra", "cuadras",
+))  # fmt: skip
+"""Before a restaurant or a church these make it a landmark, not the place where the machine stands."""
+_NEAR_WORDS = 4
 
 
 def merge(turn: Turn, key: str, reading: Reading, appliance: str) -> None:
@@ -76,10 +82,31 @@ def _symptoms(turn: Turn, ticket: TicketState, reading: Reading, appliance: str)
         if _is_address(found.words, reading):
             turn.because("heard", f'"{found.words}" belongs to how to find or get in, not to the machine.', found.rule)
             continue
+        if _is_the_answer(turn, ticket, found.words, reading):
+            turn.because(
+                "heard", f'"{found.words}" answers what was asked, and is no complaint of its own.', found.rule
+            )
+            continue
         if rules is not None and found.code not in rules.symptoms:
             turn.because("heard", f"The rules for the {appliance} have no {found.code}; kept in their words only.")
             continue
         said_symptom(turn, ticket.key, found.code, said=True)
+
+
+def _is_the_answer(turn: Turn, ticket: TicketState, words: str, reading: Reading) -> bool:
+    """Whether the words of a sign are those of the choice that was taken: “un zumbido” to “what do you hear?”."""
+    asked, given = turn.state.asked, reading.answer
+    if (
+        asked is None
+        or asked.kind != "observation"
+        or asked.ticket != ticket.key
+        or given is None
+        or given.index is None
+    ):
+        return False
+    if given.kind != "choice" or given.index >= len(asked.choices):
+        return False
+    return set(bare_words(words)) <= set(bare_words(asked.choices[given.index][1]))
 
 
 def _is_address(words: str, reading: Reading) -> bool:
@@ -119,7 +146,8 @@ def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
         value = reading.facts.get(name)
         if isinstance(value, str | int | float) and value != "":
             facts[name] = float(value) if isinstance(value, int | float) else value
-    if named(turn.rulebook, "business", reading.text) is not None:
+    business = named(turn.rulebook, "business", reading.text)
+    if business is not None and not _NEAR & {*words_before(reading.text, business, _NEAR_WORDS)}:
         facts["use"] = "commercial"
     for name in GATHERED:
         facts.update(_gathered(name, facts, reading.facts))

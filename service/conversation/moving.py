@@ -100,5 +100,9 @@ def _window(turn: Turn, visit: VisitHeld) -> tuple[datetime, datetime]:
 
 def _dated(wish: Wish, today: date) -> Wish:
     """*wish* with days from today made dates."""
-    days = (today + timedelta(days=ahead) for ahead in wish.relative)
-    return replace(wish, relative=(), dates=(*wish.dates, *((day.month, day.day) for day in days)))
+    days, out = (
+        tuple((day.month, day.day) for ahead in told if (day := today + timedelta(days=ahead)))
+        for told in (wish.relative, wish.relative_out)
+    )
+    dates, dates_out = (*wish.dates, *days), (*wish.dates_out, *out)
+    return replace(wish, relative=(), relative_out=(), dates=dates, dates_out=dates_out)

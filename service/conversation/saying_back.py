@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.conversation import water_off
 from service.conversation.summary import machine_words
 from service.conversation.underway import Turn
 
@@ -45,7 +46,9 @@ def _urgent(turn: Turn) -> None:
             rule = turn.rulebook.urgency.get(code)
             if rule is None or rule.say is None or f"urgent:{code}" in turn.the(ticket.key).told:
                 continue
-            turn.tell_own(f"urgency.{code}", turn.own(rule.say))
+            left = water_off.left_to_do(turn, ticket, turn.own(rule.say))
+            if left:
+                turn.tell_own(f"urgency.{code}", left)
             standing = turn.the(ticket.key)
             turn.change(ticket.key, told=(*standing.told, f"urgent:{code}"))
             turn.because("told", f"Told what helps meanwhile: {code}.", code, source=rule.source)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
-from service.conversation.matters import named
+from service.conversation.matters import named, nothing_but
+from service.conversation.moving import standing
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.people import call_person, reads_when
 from service.conversation.underway import Turn
@@ -15,13 +16,15 @@ from service.reading.model import Asked, Reading
 TELLS = frozenset({
     "symptom", "denied", "observation", "fact", "appliance", "ticket", "theory", "urgency", "wish", "corrected", "name",
     "address", "postal_code", "phone", "email", "payer", "access", "answer", "photo", "book", "not_fixed",
-    "language",
+    "language", "settled", "no_danger",
 })  # fmt: skip
 """What a text may bring that is worth going on with."""
 ASKED_MOST = 2
 """As often as one question is put; then the talk goes on without its answer."""
 NOD_WORDS = 3
 """A nod has at most this many words."""
+DID_WORDS = 4
+"""Fewer words than this ("did it", "listo") do not say what was done."""
 MISREAD_MOST = 2
 """Texts in a row that nobody could read; then a person reads them."""
 
@@ -88,7 +91,8 @@ def thanked(turn: Turn, reading: Reading) -> bool:
     """
     Thanks, goodbyes and a mere "ok" need no answer; the open question, if any, stays open.
 
-    Neither does a text that brings nothing while a person has the matter and nothing is asked.
+    Neither does a text that brings nothing while a person has the matter and nothing is asked. Thanks for the one window
+    that is offered may be a yes: it is asked once more.
     """
     if TELLS & turn.learned or not turn.state.introduced:
         return False
@@ -97,6 +101,9 @@ def thanked(turn: Turn, reading: Reading) -> bool:
         and reading.answer is None
         and named(turn.rulebook, "worked", reading.text) is None
     ):
+        asked = turn.state.asked
+        if asked is not None and (asked.kind, asked.code) == ("offer", "one") and asked.tries < ASKED_MOST:
+            return again(turn)
         turn.because("held", "Thanks alone: no answer needed.")
         return True
     if turn.state.asked is not None:
@@ -171,6 +178,27 @@ def _left_open(turn: Turn, reading: Reading) -> bool:
     return any(t.visit is None and t.needs_person is None and t.stage == "narrowing" for t in turn.open_tickets)
 
 
+def _did_something(turn: Turn, reading: Reading) -> bool:
+    """What they did to the machine, though nobody asked: their words are kept, and the open question is put again."""
+    said = named(turn.rulebook, "did_it", reading.text)
+    if said is None or turn.state.asked is None or len(reading.text.split()) < DID_WORDS:
+        return False
+    turn.because("heard", f'"{said}": what they did is kept in their words for the technician.')
+    return True
+
+
+def _at_it(turn: Turn, reading: Reading) -> bool:
+    """They go and look: waited for, and the question stays open."""
+    asked = turn.state.asked
+    if asked is None or asked.kind not in KNOWLEDGE or reading.answer is not None:
+        return False
+    if not nothing_but(turn.rulebook, reading.text, "at_it") and named(turn.rulebook, "will_do", reading.text) is None:
+        return False
+    turn.tell("try.waiting")
+    turn.because("heard", "They are looking: the question stays open.", asked.code)
+    return True
+
+
 def unread(turn: Turn, reading: Reading) -> bool:
     """
     Nothing could be made of the text: asked again once, then a person is told and the line is silent.
@@ -184,8 +212,12 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if turn.state.asked is None and not turn.open_tickets and "unreadable" not in reading.intents:
         return False
-    if _passes(turn, reading) or _left_open(turn, reading):
+    if turn.state.asked is None and _asks_of_a_visit(turn, reading):
         return False
+    if _passes(turn, reading) or _left_open(turn, reading) or _did_something(turn, reading):
+        return False
+    if _at_it(turn, reading):
+        return True
     misread = turn.state.misread + 1
     turn.put(misread=misread)
     turn.because("heard", "Nothing in the text answers the open question or tells anything new.", times=misread)
@@ -199,3 +231,16 @@ def unread(turn: Turn, reading: Reading) -> bool:
         turn.tell("unread.person", when=reads_when(turn))
         turn.clear_wake("silence")
     return True
+
+
+def unanswered(turn: Turn, reading: Reading) -> None:
+    """A question to which the line has nothing to say, while a visit stands: a person answers it."""
+    if turn.pieces or turn.replies or not _asks_of_a_visit(turn, reading):
+        return
+    call_person(turn, f'asks what the line does not answer: "{reading.text[:120]}"')
+    turn.tell("person.asked_again", when=reads_when(turn))
+
+
+def _asks_of_a_visit(turn: Turn, reading: Reading) -> bool:
+    """Whether the text asks something while a visit stands."""
+    return standing(turn) is not None and reading.text.rstrip().endswith("?")

@@ -7,8 +7,9 @@ from service.conversation.ask import again, pose
 from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but
 from service.conversation.state import TicketState
+from service.conversation.summary import machine_words
 from service.conversation.underway import Turn
-from service.conversation.visit_words import visit_words
+from service.conversation.visit_words import held_words
 from service.reading.model import Reading
 from service.rulebook.schema.appliance import Check
 
@@ -17,6 +18,8 @@ RESULTS = {"fixed": "fixed", "yes": "fixed", "not_fixed": "not_fixed", "no": "no
 """Answers to "did it help?" as the check's result."""
 SHORT = 4
 """Up to this many words that say neither yes nor no: they are at it ("ok will do", "trying now")."""
+KIN = (frozenset(("range", "wall_oven", "cooktop")), frozenset(("refrigerator", "freezer", "ice_maker")))
+"""Machines that go by one another's names."""
 BARE_YES = 3
 """A yes of at most this many words is about the question and nothing else."""
 
@@ -57,6 +60,8 @@ def result(turn: Turn, reading: Reading) -> bool:
     ticket = turn.state.ticket(asked.ticket) if asked else None
     if asked is None or asked.kind != "check_result" or ticket is None or not ticket.open:
         return _volunteered(turn, reading)
+    if _other_works(turn, reading, ticket):
+        return _volunteered(turn, reading)
     check = asked.code or ""
     outcome = _outcome(turn, reading, ticket)
     if outcome is None:
@@ -67,8 +72,7 @@ def result(turn: Turn, reading: Reading) -> bool:
     turn.change(ticket.key, checks={**ticket.checks, check: outcome}, stage="narrowing")
     turn.because("heard", f"The check {check}: {outcome.replace('_', ' ')}.", check, outcome=outcome)
     if outcome == "fixed":
-        settle(turn, ticket.key, check)
-        return True
+        return settle(turn, ticket.key, check)
     reasons.believed(turn, turn.the(ticket.key), before)
     if outcome == "not_fixed":
         turn.tell("try.not_helped", spare=True)
@@ -104,17 +108,41 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
 
 def _volunteered(turn: Turn, reading: Reading) -> bool:
     """It works again, though nobody asked: closed, and a visit that stands is asked about, never dropped unasked."""
-    ticket = turn.state.in_focus
+    ticket = _said_to_work(turn, reading)
     if "fixed" not in reading.intents or {"not_fixed", "report_problem"} & set(reading.intents):
         return False
+    if ticket is None and turn.open_tickets:
+        turn.learned.add("settled")
+        turn.because("heard", "A machine works that nobody complains of here: nothing is closed.")
     if ticket is None or not ticket.open or {"symptom", "ticket"} & turn.learned:
         return False
-    if ticket.visit is not None:
+    if ticket.visit is not None and not _shares_its_visit(turn, ticket):
         turn.tell("try.works_with_visit")
         pose(turn, "confirm", ticket=ticket.key, code="cancel")
         return True
-    settle(turn, ticket.key, next((c for c, r in ticket.checks.items() if r == "offered"), None))
-    return True
+    return settle(turn, ticket.key, next((c for c, r in ticket.checks.items() if r == "offered"), None))
+
+
+def _said_to_work(turn: Turn, reading: Reading) -> TicketState | None:
+    """The complaint whose machine is said to work again: the one that is named, if one is, else the one in focus."""
+    focus = turn.state.in_focus
+    named = [t for t in turn.open_tickets if t.appliance in reading.appliances]
+    if focus is None or focus in named or not reading.appliances or focus.appliance == "unknown":
+        return focus
+    kin = next((kin for kin in KIN if focus.appliance in kin), frozenset[str]())
+    return named[0] if named else focus if kin & {*reading.appliances} else None
+
+
+def _other_works(turn: Turn, reading: Reading, ticket: TicketState) -> bool:
+    """Whether it is another open complaint's machine that works, while a check is under way at *ticket*'s."""
+    other = _said_to_work(turn, reading)
+    return "fixed" in reading.intents and other is not None and other.key != ticket.key
+
+
+def _shares_its_visit(turn: Turn, ticket: TicketState) -> bool:
+    """Whether the visit of *ticket* is for another complaint as well."""
+    id = ticket.visit.id if ticket.visit is not None else ""
+    return any(t.visit is not None and t.visit.id == id for t in turn.open_tickets if t.key != ticket.key)
 
 
 def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> bool:
@@ -163,8 +191,12 @@ def _rather_a_visit(turn: Turn, reading: Reading, ticket: TicketState, check: st
     return False
 
 
-def settle(turn: Turn, key: str, check: str | None) -> None:
-    """It works: closed as settled by the owner, with the likeliest cause that the check settles."""
+def settle(turn: Turn, key: str, check: str | None) -> bool:
+    """
+    It works: closed as settled by the owner, with the likeliest cause that the check settles.
+
+    True when that ends this turn's talk; False when another complaint waits for its next question.
+    """
     ticket = turn.the(key)
     rules = turn.rulebook.appliances.get(ticket.appliance)
     cause = None
@@ -174,7 +206,16 @@ def settle(turn: Turn, key: str, check: str | None) -> None:
         shares = {i.cause: i.share for i in belief.likely} if belief else {}
         cause = max(settles, key=lambda c: (shares.get(c, 0.0), c))
     close(turn, key, "settled_by_owner", cause=cause)
-    turn.tell("try.fixed")
     left = turn.open_tickets
-    if left and not visit_words(turn, left[0]):
-        turn.learned.add("next_ticket")
+    if not left:
+        turn.tell("try.fixed")
+        return True
+    machine = machine_words(turn.rulebook, ticket.appliance, turn.language)
+    turn.tell("try.fixed_one", machine=machine[:1].upper() + machine[1:])
+    visit = next((t.visit for t in left if t.visit is not None), None)
+    if visit is not None:
+        turn.tell("cancel.kept", window=held_words(turn, visit))
+    elif turn.state.asked is None:
+        turn.learned.add("settled")
+        return False
+    return again(turn) or visit is not None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
@@ -16,6 +15,7 @@ from service.conversation import (
     fit,
     hear,
     heeded,
+    language,
     narrow,
     office,
     passing,
@@ -25,6 +25,7 @@ from service.conversation import (
     trying,
     visits,
     waking,
+    water_off,
 )
 from service.conversation.ask import again, pose
 from service.conversation.closing import pruned
@@ -48,12 +49,6 @@ __all__ = ["needs_diary", "take"]
 
 REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
-NAMING = ("address", "name", "postal_code", "brand", "model", "serial", "code", "phone")
-_WORD = re.compile(r"[^\W\d_]{2,}")
-SURE_WORDS = 3
-"""Fewer words than this keep the conversation's language: "1", "no" and a name are of every language."""
-NAMES = 7
-"""Answers that name something, up to this many words, say nothing of the language they are in."""
 PLAIN = {"address", "postal_code", "name", "phone", "email", "access", "payer", "wish", "answer"}
 """What is kept in its own place and needs no words beside it; a gate code least of all."""
 
@@ -134,7 +129,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         return
     reading = listen(turn.reader, turn.state, spoken)
     was_asked = turn.state.asked
-    _language(turn, reading)
+    language.follow(turn, reading)
     standing = {t.key for t in turn.state.tickets}
     if danger.heard(turn, reading):
         hear.hear(turn, reading)
@@ -145,25 +140,13 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     if named(turn.rulebook, "later", reading.text) is None:
         answers.answer(turn, reading)
     _keep(turn, reading)
+    water_off.note(turn, reading)
     media = sum(t.media for t in texts)
     if _silent(turn, standing) or after_danger.follow(turn, reading):
         smalltalk.note_pictures(turn, media)
         return
     smalltalk.picture(turn, reading, media)
     _converse(turn, reading, was_asked.kind if was_asked else None)
-
-
-def _language(turn: Turn, reading: Reading) -> None:
-    """Answer in the language they write; a street or a name in the other one changes nothing."""
-    asked = turn.state.asked
-    if passing.other_language(turn, reading.text) or reading.language not in ("en", "es"):
-        return
-    if turn.state.introduced and len(_WORD.findall(reading.text)) < SURE_WORDS:
-        return
-    short = len(reading.text.split()) <= NAMES
-    if short and ((asked is not None and asked.kind in NAMING) or {"address", "name"} & set(reading.facts)):
-        return
-    turn.put(language=reading.language)
 
 
 def _keep(turn: Turn, reading: Reading) -> None:
@@ -218,6 +201,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         return
     narrow.go_on(turn)
     _greet(turn)
+    smalltalk.unanswered(turn, reading)
 
 
 def _told(turn: Turn) -> bool:

@@ -132,6 +132,7 @@ def _wish(wish: Wish | None) -> dict[str, Any] | None:
         "days_out": list(wish.days_out),
         "dates": [list(d) for d in wish.dates],
         "relative": list(wish.relative),
+        "relative_out": list(wish.relative_out),
         "week": wish.week,
         "start": wish.start.strftime("%H:%M") if wish.start else None,
         "end": wish.end.strftime("%H:%M") if wish.end else None,

@@ -12,7 +12,7 @@ from service.reading.days import weekday_of
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Choice, Reading, Wish
 from service.reading.normalising import Word, fold
-from service.reading.stemming import stem_en, stem_es
+from service.reading.option_words import by_words, named_whole
 
 _ORDINAL_WORDS = (
     "first 1st one uno primero primera primer",
@@ -24,39 +24,6 @@ _ORDINAL_WORDS = (
 _ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for word in words.split()}
 _LAST = frozenset(["last", "latter", "ultimo", "ultima"])
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
-_SMALL = frozenset((
-    "the", "a", "an", "of", "in", "is", "it", "to", "my", "on", "at", "and", "or", "el", "la", "los", "las", "de",
-    "un", "una", "en", "es", "se", "y", "o", "between", "be", "do", "does", "did", "was", "were", "are", "what", "why", "how",
-    "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
-    "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo", "nomas",
-))  # fmt: skip
-
-
-_PAIRS = (
-    "all todos todas todo, some algunos algunas, none ninguno ninguna, nothing nada, always siempre, never nunca, both ambos, "
-    "sometimes veces, hot caliente, cold frio fria, warm tibio tibia, top arriba, bottom abajo, front frente enfrente, "
-    "back atras, left izquierda, right derecha, inside adentro dentro, outside afuera fuera, door puerta, hose manguera, "
-    "floor piso, full lleno llena, empty vacio vacia, dry seco seca, wet mojado mojada, clean limpio limpia, clear limpio, "
-    "dirty sucio sucia, loud fuerte, slow lento lenta, fast rapido rapida, new nuevo nueva, old viejo vieja, water agua, "
-    "wash lavado, rinse enjuague, spin centrifugado, fill llenado, drain desague, light luz, noise ruido, smell olor, "
-    "humming zumbido, clicking clics, more mas, less menos, once vez, day dia, week semana, month mes, year ano, today hoy, "
-    "gas gas, electric electrico electrica, plug enchufe, filter filtro, ice hielo, fridge refri, freezer congelador"
-)
-
-
-def _in_the_other(pairs: str) -> dict[str, frozenset[str]]:
-    """Each word to the stems of its fellows in the other language."""
-    found: dict[str, set[str]] = {}
-    for line in pairs.split(", "):
-        english, *spanish = line.split()
-        for word in spanish:
-            found.setdefault(word, set()).add(stem_en(english))
-            found.setdefault(english, set()).add(stem_es(word))
-    return {word: frozenset(stems) for word, stems in found.items()}
-
-
-_IN_THE_OTHER = _in_the_other(_PAIRS)
-"""Words of short choices in both languages: a choice sent in one may be taken in the other."""
 
 
 def plain(replies: Mapping[str, Hit]) -> Answer | None:
@@ -88,6 +55,9 @@ def _earlier(replies: Mapping[str, Hit], code: str, others: Sequence[str]) -> bo
 def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     """The choice or offer taken, or that none or any is; None when the text does not say."""
     options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
+    whole = named_whole(words, options) if asked.kind != "offer" else None
+    if whole is not None:
+        return Answer("choice", options[whole].value, whole, hedged="hedged" in replies)
     index = _by_number(words, text.text, len(options))
     if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
         index = _named_besides(_telling(asked, words), options, index)
@@ -95,10 +65,10 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
         index = (
             None
             if asked.kind != "offer" and "yes" in replies and len(words) > 2
-            else _by_words(_telling(asked, words), options, timed=asked.kind == "offer")
+            else by_words(_telling(asked, words), options, timed=asked.kind == "offer")
         )
         if asked.kind == "offer":
-            index = _by_wish(text.wish, options) if index is None else _unless_other_hour(index, text.wish, options)
+            index = _by_wish(text.wish, options) if index is None else _unless_other_time(index, text.wish, options)
     if index is not None:
         return Answer("choice", options[index].value, index, hedged="hedged" in replies)
     if "none" in replies and not _earlier(replies, "none", ("either",)):
@@ -157,47 +127,31 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
 
 def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int) -> int:
     """“the washer first”: the choice that is named, not the one that stands first."""
-    named = _by_words([word for word in words if word.form not in _ORDINALS], options, timed=False)
+    named = by_words([word for word in words if word.form not in _ORDINALS], options, timed=False)
     return index if named is None else named
 
 
-_DENYING = frozenset(("no", "none", "not", "without", "never", "sin", "ningun", "ninguno", "ninguna", "nunca"))
+_SHUT = frozenset(("cerre", "cerramos", "cerro", "cerraron", "cerrada", "cerradas", "closed", "shut"))
+_TAPS = frozenset(("llave", "llaves", "valve", "valves", "tap", "taps", "water", "agua", "paso"))
 
 
 def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:
-    """The words that may name a choice: a question's own do not, unless windows are offered ("can you do Friday")."""
+    """
+    The words that may name a choice: a question's own do not, unless windows are offered ("can you do Friday"), nor those
+    that say what was shut ("ya le cerré la llave").
+    """
+    if asked.kind == "offer":
+        return words
     asking = questions(words).plain
-    return words if asked.kind == "offer" or not asking else [w for at, w in enumerate(words) if at not in asking]
+    shut = any(word.form in _SHUT for word in words) and any(word.form in _TAPS for word in words)
+    return [w for at, w in enumerate(words) if at not in asking and not (shut and _is_shut(words, at))]
 
 
-def _by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) -> int | None:
-    """The choice that shares most telling words with the text, if one stands out; *timed*: numbers are hours, not words."""
-    spoken = {w.en for w in words} | {w.es for w in words}
-    spoken |= {other for w in words for other in _IN_THE_OTHER.get(w.form, ())}
-    all_words = [
-        {k for part in re.findall(r"\w+", o.say.lower()) for k in (stem_en(_bare(part)), stem_es(_bare(part)))}
-        for o in options
-    ]
-    scores = []
-    for own in all_words:
-        telling = {
-            k
-            for k in own
-            if k not in _SMALL and not (k.isdigit() and timed) and sum(k in other for other in all_words) == 1
-        }
-        scores.append(len(telling & spoken))
-    if not (_DENYING & {w.form for w in words} or any(w.en == "not" for w in words)):
-        scores = [0 if _first_word(o) in _DENYING else s for o, s in zip(options, scores, strict=True)]
-    best = max(scores, default=0)
-    return scores.index(best) if best > 0 and scores.count(best) == 1 else None
-
-
-def _first_word(option: Choice) -> str:
-    return fold(option.say).split(" ", 1)[0].strip(",.")
-
-
-def _bare(word: str) -> str:
-    return fold(word)
+def _is_shut(words: Sequence[Word], at: int) -> bool:
+    """Whether the word at *at* stands in the statement that something was shut."""
+    first = next((n for n in range(at, -1, -1) if words[n].brk), 0)
+    last = next((n for n in range(at + 1, len(words)) if words[n].brk), len(words))
+    return any(word.form in _SHUT for word in words[first:last])
 
 
 def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
@@ -205,7 +159,9 @@ def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
     An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”. A day that stands in no
     offer's words ("tomorrow") is for the calendar.
     """
-    if wish is None or wish.relative or wish.dates or wish.days_out or len(wish.days_in) > 1:
+    if wish is None or wish.relative or wish.dates or len(wish.days_in) > 1:
+        return None
+    if wish.days_out or wish.relative_out:
         return None
     hour = _hour_meant(wish)
     if not wish.days_in and hour is None:
@@ -219,8 +175,10 @@ def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
     return matching[0] if len(matching) == 1 else None
 
 
-def _unless_other_hour(index: int, wish: Wish | None, options: Sequence[Choice]) -> int | None:
-    """The offer at *index*, unless the hour that is named lies outside it."""
+def _unless_other_time(index: int, wish: Wish | None, options: Sequence[Choice]) -> int | None:
+    """The offer at *index*, unless the hour that is named lies outside it, or its day is ruled out."""
+    if wish is not None and (wish.relative_out or weekday_of(options[index].say) in wish.days_out):
+        return None
     hour = _hour_meant(wish) if wish is not None else None
     return None if hour is not None and _holds(options[index], hour) is False else index
 

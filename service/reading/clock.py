@@ -92,8 +92,17 @@ def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
     return time(_day_hour(number, mark)), mark is not None
 
 
+_AWAY = frozenset((
+    "puedo", "podemos", "estoy", "estamos", "estare", "voy", "vamos", "a", "poder", "estar", "llego", "llegamos", "salgo",
+    "home", "be", "here", "there", "available", "able", "to", "make", "it", "do", "get", "off", "come", "free", "sino",
+))  # fmt: skip
+"""What may stand between a negation and the hour before which nobody is there."""
+
+
 def is_negated(words: Sequence[Word], at: int) -> bool:
-    """“not before 2”, “no antes de las 2”: the earliest, not the latest."""
+    """“not before 2”, “no puedo antes de las 2”: the earliest, not the latest."""
+    while at > 0 and words[at - 1].form in _AWAY and not words[at].brk:
+        at -= 1
     return at > 0 and (words[at - 1].form in ("no", "not") or words[at - 1].en == "not")
 
 

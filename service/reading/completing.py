@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Asked, Found
@@ -87,6 +88,7 @@ def completed(
         stated = replace(
             stated, denied=tuple(f for f in stated.denied if f.code != "noise" or f.appliance not in silent)
         )
+    stated = replace(stated, symptoms=(*stated.symptoms, *_of_both(stated.symptoms, mentions, normal)))
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
@@ -100,6 +102,26 @@ def completed(
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
+
+
+def _of_both(symptoms: Collection[Found], mentions: Mentions, normal: Normal) -> list[Found]:
+    """A vague complaint of one machine, for the one that is named with it too: “the washer and the dryer broke”."""
+    own = {found.appliance for found in symptoms}
+    vague = {found.appliance: found for found in symptoms if found.code == VAGUE}
+    added: dict[str, Found] = {}
+    for one, next_one in pairwise(m for m in mentions.found if not m.implied):
+        between = [word.form for word in normal.words[one.end : next_one.start]]
+        if not _JOINS & {*between} or not _JOINING.issuperset(between):
+            continue
+        for a, b in ((one.appliance, next_one.appliance), (next_one.appliance, one.appliance)):
+            if a in vague and b not in own:
+                added[b] = replace(vague[a], appliance=b)
+    return [*added.values()]
+
+
+_JOINS = frozenset(("and", "n", "y", "e"))
+_JOINING = _JOINS | frozenset(("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a"))
+"""What may stand between two machines of which the same is said."""
 
 
 def _goes_without_saying(denied: Found, told: Collection[tuple[str, str]]) -> bool:

@@ -11,6 +11,8 @@ import phonenumbers
 
 _EMAIL = re.compile(r"\b[a-z0-9][a-z0-9._%+\-]*@[a-z0-9][a-z0-9.\-]*\.[a-z]{2,}\b")
 _ZIP = re.compile(r"(?<![\d\-#$.])(\d{5})(?:-\d{4})?(?![\d\-])")
+_ZIP_FIRST = re.compile(r"^\s*(?:zip\s*)?\d{5}\s*[,;.]?\s+(?=\d)")
+"""A ZIP code told before the street: “87112, 11200 Lomas ne”."""
 _ZIP_BEFORE = re.compile(
     r"(?:\bzip(?: ?code)?\b|\bcodigo postal\b|\bc\.?p\.?\b|\bpostal\b|\bnm\b|\bnew mexico\b|\balbuquerque\b|"
     r"\babq\b)[^0-9]{0,14}$"
@@ -40,7 +42,7 @@ _UNIT_WORDS = re.compile(
     r"of|or|to|and|in|on|at)s?\b"
 )
 _NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|this is|it's|its|it is|i am|"
+    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
@@ -100,7 +102,7 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     quartered = _QUADRANT.search(text)
     if quartered and not _UNIT_WORDS.match(quartered.group(1).lower()):
         return quartered.group(1).strip(" ,.")
-    return _tagged(text) if asked else None
+    return _tagged(_ZIP_FIRST.sub("", text)) if asked else None
 
 
 def _tagged(text: str) -> str | None:

@@ -139,7 +139,8 @@ class Leaner:
         machines = {f.appliance for f in stated.symptoms} | _named(heard.mentions)
         machine = next(iter(machines), heard.mentions.about) if len(machines) < 2 else None
         codes = self._codes.get(machine, ()) if machine else ()
-        if not machine or not codes:
+        only_works = "fixed" in heard.intents and not stated.symptoms
+        if not machine or not codes or only_works:
             return stated
         screened = heard.screened
         spans = [(f.start, f.end) for f in (*stated.symptoms, *stated.denied) if f.rule != TOLD_TEXTS]

@@ -94,9 +94,10 @@ class Wish:
     """
     When somebody may come, free of zone and calendar. Empty fields do not bind.
 
-    days_in, days_out: weekdays. dates, dates_out: (month, day) pairs; relative: days from today (0 today, 1 tomorrow) as
-    stated. week: ``this`` or ``next``. start, end: local times of day. point: ``start`` is the hour that is meant ("at 2"),
-    not the earliest. part: part of the day. soonest: "as soon as possible".
+    days_in, days_out: weekdays. dates, dates_out: (month, day) pairs; relative, relative_out: days from today (0 today,
+    1 tomorrow) as stated. What ends in "out" is ruled out. week: ``this`` or ``next``. start, end: local times of day.
+    point: ``start`` is the hour that is meant ("at 2"), not the earliest. part: part of the day. soonest: "as soon as
+    possible".
     """
 
     days_in: tuple[Day, ...] = ()
@@ -111,6 +112,7 @@ class Wish:
     words: str = ""
     point: bool = False
     dates_out: tuple[tuple[int, int], ...] = ()
+    relative_out: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,14 +19,16 @@ from service.reading.clock import (
     may_be_hour,
     says_onwards,
 )
+from service.reading.day_words import form_at, is_no_day, is_tomorrow, week_at
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
+from service.reading.ruled_out import is_out, other_part
 
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
-_OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 
-
+_TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
+"""With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
 """With these "Monday to Friday" is from one day to another, and no five days."""
 
@@ -37,6 +39,7 @@ class _Draft:
     days_out: list[Day] = field(default_factory=list)
     dates: list[tuple[int, int]] = field(default_factory=list)
     relative: list[int] = field(default_factory=list)
+    relative_out: list[int] = field(default_factory=list)
     week: Week | None = None
     start: time | None = None
     end: time | None = None
@@ -68,7 +71,7 @@ def read_wish(
     draft = _Draft()
     for at, word in enumerate(words):
         said = word.was or word.form
-        if said in _DAY_WORDS and not _no_day(words, at, said):
+        if said in _DAY_WORDS and not is_no_day(words, at, said):
             _day(draft, words, at, said)
         if word.form in _PARTS or word.form == "manana":
             _part(draft, words, at)
@@ -87,6 +90,7 @@ def read_wish(
         days_out=tuple(dict.fromkeys(draft.days_out)),
         dates=tuple(dict.fromkeys(draft.dates)),
         relative=tuple(dict.fromkeys(draft.relative)),
+        relative_out=tuple(dict.fromkeys(draft.relative_out)),
         week=draft.week,
         start=draft.start,
         end=draft.end,
@@ -100,104 +104,75 @@ def read_wish(
 def states_time(wish: Wish) -> bool:
     """Whether *wish* binds anything but "soon"."""
     return bool(
-        wish.days_in or wish.days_out or wish.dates or wish.relative or wish.week or wish.start or wish.end or wish.part
+        wish.days_in
+        or wish.days_out
+        or wish.dates
+        or wish.relative
+        or wish.relative_out
+        or wish.week
+        or wish.start
+        or wish.end
+        or wish.part
     )
 
 
-def _form(words: Sequence[Word], at: int) -> str:
-    return words[at].form if 0 <= at < len(words) else ""
-
-
-def _no_day(words: Sequence[Word], at: int, said: str) -> bool:
-    """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
-    word, before = words[at], _form(words, at - 1)
-    if said == "wed" and word.end - word.start > len(said):
-        return True
-    if before in ("every", "each", "cada", "til", "till", "until"):
-        return said in DAYS or said in ("today", "tomorrow", "weekend")
-    return (before, _form(words, at - 2)) == ("about", "forget")
-
-
 def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
-    if form in DAYS and not (form in ("sun", "sat", "mon") and _form(words, at - 1) in ("the", "i", "we")):
+    if form in DAYS and not (form in ("sun", "sat", "mon") and form_at(words, at - 1) in ("the", "i", "we")):
         _weekday(draft, words, at, DAYS[form])
     elif form in ("weekend", "weekends", "finde") or (
-        form == "fin" and _form(words, at + 1) == "de" and _form(words, at + 2) == "semana"
+        form == "fin" and form_at(words, at + 1) == "de" and form_at(words, at + 2) == "semana"
     ):
-        target = draft.days_out if _is_out(words, at) else draft.days_in
+        target = draft.days_out if is_out(words, at) else draft.days_in
         target += ["sat", "sun"]
         draft.saw(words, at, at)
-    elif form in ("weekday", "weekdays") or (form == "entre" and _form(words, at + 1) == "semana"):
-        (draft.days_out if _is_out(words, at) else draft.days_in).extend(WEEK[:5])
+    elif form in ("weekday", "weekdays") or (form == "entre" and form_at(words, at + 1) == "semana"):
+        (draft.days_out if is_out(words, at) else draft.days_in).extend(WEEK[:5])
         draft.saw(words, at, at)
     elif form in ("today", "tonight", "hoy"):
-        draft.relative.append(0)
-        draft.saw(words, at, at)
-    elif form in ("tomorrow", "tmrw", "tomorow", "tmr", "tmw") or (form == "manana" and _is_tomorrow(words, at)):
-        after_that = _form(words, at - 1) == "pasado" or (_form(words, at - 1), _form(words, at - 2)) == (
+        _relative(draft, words, at, 0)
+    elif form in ("tomorrow", "tmrw", "tomorow", "tmr", "tmw") or (form == "manana" and is_tomorrow(words, at)):
+        after_that = form_at(words, at - 1) == "pasado" or (form_at(words, at - 1), form_at(words, at - 2)) == (
             "after",
             "day",
         )
-        draft.relative.append(2 if after_that else 1)
-        draft.saw(words, at, at)
+        _relative(draft, words, at, 2 if after_that else 1)
     elif form in ("week", "semana"):
         _week(draft, words, at)
     elif form in MONTHS:
         _month(draft, words, at, MONTHS[form])
 
 
-def _is_tomorrow(words: Sequence[Word], at: int) -> bool:
-    """“mañana” is tomorrow, but after “la”, “en la” or “por la” it is the morning."""
-    return _form(words, at - 1) not in ("la", "las", "de", "esta", "una")
+def _relative(draft: _Draft, words: Sequence[Word], at: int, ahead: int) -> None:
+    (draft.relative_out if is_out(words, at) else draft.relative).append(ahead)
+    draft.saw(words, at, at)
 
 
 def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
     draft.saw(words, at, at)
-    before = _form(words, at - 1)
+    before = form_at(words, at - 1)
     moves = any(word.form in _MOVING for word in words[:at])
-    if before in ("to", "thru", "through", "a") and draft.days_in and _form(words, at - 2) in DAYS and not moves:
-        first = WEEK.index(DAYS[_form(words, at - 2)])
+    if before in ("to", "thru", "through", "a") and draft.days_in and form_at(words, at - 2) in DAYS and not moves:
+        first = WEEK.index(DAYS[form_at(words, at - 2)])
         last = WEEK.index(day)
         draft.days_in.extend(WEEK[first : last + 1] if first < last else (day,))
         return
-    if before in ("next", "proximo") or _form(words, at + 1) == "proximo":
+    if before in ("next", "proximo") or form_at(words, at + 1) == "proximo":
         draft.week = "next"
-    target = draft.days_out if _is_out(words, at) else draft.days_in
+    target = draft.days_out if is_out(words, at) else draft.days_in
     target.append(day)
 
 
-def _is_out(words: Sequence[Word], at: int) -> bool:
-    for back in range(at - 1, max(-1, at - 5), -1):
-        form = _form(words, back)
-        if form in _OUT or words[back].en == "not":
-            return not (form == "but" and _form(words, back - 1) not in ("day", "days", "time", "anytime", "anything"))
-        if words[back + 1].brk == 2 or not (
-            form in DAYS
-            or form in ("on", "or", "and", "the", "el", "los", "y", "o", "ni", "do", "work", "for", "puedo")
-        ):
-            return False
-    return False
-
-
 def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
-    before, after = _form(words, at - 1), _form(words, at + 1)
-    if (
-        before in ("next", "proxima")
-        or after in ("entrante", "proxima")
-        or (after == "que" and _form(words, at + 2) == "viene")
-    ):
-        draft.week = "next"
-    elif before in ("this", "esta"):
-        draft.week = "this"
-    else:
-        return
-    draft.saw(words, at - 1, at)
+    week = week_at(words, at)
+    if week is not None:
+        draft.week = week
+        draft.saw(words, at - 1, at)
 
 
 def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
     for near in (at + 1, at - 1, at - 2):
-        digits = re.sub(r"(st|nd|rd|th)$", "", _form(words, near))
-        if digits.isdigit() and 1 <= int(digits) <= 31 and (near != at - 2 or _form(words, at - 1) in ("de", "of")):
+        digits = re.sub(r"(st|nd|rd|th)$", "", form_at(words, near))
+        if digits.isdigit() and 1 <= int(digits) <= 31 and (near != at - 2 or form_at(words, at - 1) in ("de", "of")):
             draft.dates.append((month, int(digits)))
             draft.saw(words, min(near, at), max(near, at))
             return
@@ -217,8 +192,8 @@ _DAY_WORDS = frozenset((
 
 
 def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
-    form, before = words[at].form, _form(words, at - 1)
-    if form == "manana" and not _is_tomorrow(words, at):
+    form, before = words[at].form, form_at(words, at - 1)
+    if form == "manana" and not is_tomorrow(words, at):
         form = "mananas"
     part = _PARTS.get(form)
     if (
@@ -227,15 +202,20 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
         or is_clock(before)
     ):
         return
-    if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de"):
+    late = before == "ya" and form_at(words, at - 2) in DAYS
+    if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de") and not late:
         return
     if form == "lunch" and before not in ("after", "before"):
         return
     if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since", "all", "whole"):
         return
-    if (before in ("la", "el") and _form(words, at - 2) in ("toda", "todo", "todas")) or before in ("toda", "y", "dia"):
+    if (before in ("la", "el") and form_at(words, at - 2) in ("toda", "todo", "todas")) or before in (
+        "toda",
+        "y",
+        "dia",
+    ):
         return
-    draft.part = "morning" if form == "lunch" and before == "before" else part
+    draft.part = "morning" if form == "lunch" and before == "before" else other_part(part, words, at)
     draft.saw(words, at, at)
 
 
@@ -247,11 +227,11 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     back = at - 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
         back -= 1
-    before = _form(words, back)
-    if before in ("before", "earlier", "sooner", "antes") and is_negated(words, back):
+    before = form_at(words, back)
+    if before in _TURNED and is_negated(words, back):
         before = "after"
     draft.from_then = draft.from_then or before in AFTER or says_onwards(words, at)
-    explicit = hour[1] or _form(words, at) in ("noon", "mediodia", "midday")
+    explicit = hour[1] or form_at(words, at) in ("noon", "mediodia", "midday")
     day = bool(draft.days_in or draft.relative)
     if (explicit and before not in ("since", *AFTER, *BEFORE)) or bare_hour(words, at, day=day):
         draft.hours.append((at, hour[0]))
@@ -263,7 +243,7 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
         explicit and draft.first is not None and before not in ("since", "desde")
     ):
         draft.start = draft.start or hour[0]
-    elif _form(words, at + 1) in ("or", "o") and _form(words, at + 2) in ("later", "after", "mas"):
+    elif form_at(words, at + 1) in ("or", "o") and form_at(words, at + 2) in ("later", "after", "mas"):
         draft.start = hour[0]
     else:
         return

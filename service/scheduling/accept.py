@@ -18,7 +18,8 @@ def which_offer(
     The place in *offers* of the one that was accepted; None when none was, or when the words leave it open.
 
     A number or an offer's own words choose it. "Any works" takes the first, "yes" the only one. A wish chooses when it
-    singles one out ("Thursday after 3"), "the soonest" the earliest of those it allows. A number that the wish in the
+    singles one out ("Thursday after 3"), "the soonest" the earliest of those it allows; one that only rules days out
+    chooses nothing by itself. A number that the wish in the
     same text contradicts ("2 pm works", read as a second choice) chooses nothing.
     """
     zone = zone_of(shop)
@@ -30,11 +31,22 @@ def which_offer(
     if answer is not None and kind == "choice" and answer.index is not None:
         sound = 0 <= answer.index < len(windows) and (not binds(wish) or answer.index in wished)
         return answer.index if sound else None
+    if wish is not None and kind not in ("either", "yes") and _only_refuses(wish):
+        return None
     if binds(wish) or (wish is not None and wish.soonest):
         return wished[0] if len(wished) == 1 else None
     if kind == "either":
         return 0 if windows else None
     return 0 if kind == "yes" and len(windows) == 1 else None
+
+
+def _only_refuses(wish: Wished) -> bool:
+    """Whether *wish* says only when not: “tomorrow I can't”."""
+    refuses = wish.days_out or wish.dates_out or wish.relative_out
+    asks = (
+        wish.days_in or wish.dates or wish.relative or wish.week or wish.start or wish.end or wish.part or wish.soonest
+    )
+    return bool(refuses) and not asks
 
 
 def _wished(windows: Sequence[tuple[datetime, datetime]], laid: OnCalendar) -> list[int]:

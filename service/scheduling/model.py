@@ -95,6 +95,10 @@ class Wished(Protocol):
         """Days from today asked for."""
 
     @property
+    def relative_out(self) -> Sequence[int]:
+        """Days from today ruled out."""
+
+    @property
     def week(self) -> str | None:
         """``this`` or ``next``."""
 

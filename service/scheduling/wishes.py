@@ -30,6 +30,7 @@ def binds(wish: Wished | None) -> bool:
         or wish.dates
         or wish.dates_out
         or wish.relative
+        or wish.relative_out
         or wish.week
         or wish.start
         or wish.end
@@ -75,7 +76,7 @@ class OnCalendar:
         if day in self.days:
             gap = min(gap, _WEEKS_LATER_DAYS)
         far = gap * _DAY_OFF_MIN + _hour_gap(self.wish, start, end)
-        if _refused(self.wish, day):
+        if _refused(self.wish, day, self.today):
             far += _REFUSED_MIN
         elif gap and day == self.today and not self.wish.soonest:
             far += _TODAY_MIN
@@ -106,8 +107,9 @@ def _days_off(day: date, wished: date) -> int:
     return off if off >= 0 else -off * _DAY_BEFORE
 
 
-def _refused(wish: Wished, day: date) -> bool:
-    return WEEK[day.weekday()] in wish.days_out or (day.month, day.day) in wish.dates_out
+def _refused(wish: Wished, day: date, today: date) -> bool:
+    dated_out = (day.month, day.day) in wish.dates_out or (day - today).days in wish.relative_out
+    return dated_out or WEEK[day.weekday()] in wish.days_out
 
 
 def _is_dated(wish: Wished, day: date, today: date) -> bool:
@@ -116,7 +118,7 @@ def _is_dated(wish: Wished, day: date, today: date) -> bool:
 
 def _names(wish: Wished, day: date, today: date, said_twice: bool) -> bool:
     """Whether *wish* allows *day*."""
-    if _refused(wish, day):
+    if _refused(wish, day, today):
         return False
     if _is_dated(wish, day, today):
         return True

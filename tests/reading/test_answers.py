@@ -112,6 +112,55 @@ def test_a_choice_that_denies_is_taken_by_a_denial_alone(reader: Reader, text: s
     assert (answer is not None and answer.value == "ventless") is taken
 
 
+SOUND = (Choice("hum", "Un zumbido"), Choice("clicks", "Clics"), Choice("none", "Nada"))
+SOUND_EN = (Choice("hum", "A hum"), Choice("clicks", "Clicks"), Choice("none", "Nothing"))
+FROST = (
+    Choice("walls", "Grueso en paredes o parrillas"), Choice("back", "Pared de atrás (vertical)"), Choice("none", "No hay"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "choices", "value"),
+    [
+        ("nada", SOUND, "none"),
+        ("no, nada", SOUND, "none"),
+        ("nothing", SOUND, "none"),
+        ("nothing", SOUND_EN, "none"),
+        ("nada", SOUND_EN, "none"),
+        ("no hay", FROST, "none"),
+        ("en las paredes", FROST, "walls"),
+        ("en la pared de atrás", FROST, "back"),
+    ],
+)
+def test_a_choice_is_taken_by_all_its_words_or_their_very_form(
+    reader: Reader, text: str, choices: tuple[Choice, ...], value: str
+) -> None:
+    answer = reader.read(text, asked=Asked("observation", "washer", "drive_sound", choices), about="washer").answer
+    assert answer is not None
+    assert answer.value == value
+
+
+@pytest.mark.parametrize("text", ["nada de eso", "no", "no clicks"])
+def test_a_denial_that_says_more_or_less_takes_no_choice(reader: Reader, text: str) -> None:
+    answer = reader.read(text, asked=Asked("observation", "washer", "drive_sound", SOUND_EN), about="washer").answer
+    assert answer is None or answer.kind != "choice"
+
+
+@pytest.mark.parametrize("text", ["ya le cerre la llave", "i shut the water valve", "ya está cerrada la llave"])
+def test_what_was_shut_names_no_place(reader: Reader, text: str) -> None:
+    choices = (Choice("door", "Por la puerta"), Choice("tap", "De la tapita junto a la llave / by the water valve"))
+    answer = reader.read(
+        text, asked=Asked("observation", "dishwasher", "leak_where", choices), about="dishwasher"
+    ).answer
+    assert answer is None or answer.kind != "choice"
+
+
+@pytest.mark.parametrize("text", ["87112, 11200 Lomas ne", "zip 87112 11200 Lomas ne"])
+def test_a_zip_told_before_the_street_is_no_part_of_it(reader: Reader, text: str) -> None:
+    facts = reader.read(text, asked=Asked("address", code="zip")).facts
+    assert (facts.get("address"), facts.get("postal_code")) == ("11200 Lomas ne", "87112")
+
+
 @pytest.mark.parametrize("text", ["i will call you back", "gotta go, will text u tonight", "luego le llamo"])
 def test_who_will_call_later_answers_nothing(reader: Reader, text: str) -> None:
     reading = reader.read(text, asked=Asked("yes_no", "dryer", "no_heat"), about="dryer")

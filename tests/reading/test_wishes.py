@@ -39,6 +39,57 @@ def test_a_wish_is_read(reader: Reader, text: str, wish: Wish) -> None:
         assert getattr(found, field) == getattr(wish, field), field
 
 
+@pytest.mark.parametrize(
+    ("text", "wish"),
+    [
+        ("el sábado no", Wish(days_out=("sat",))),
+        ("el viernes tampoco", Wish(days_out=("fri",))),
+        ("mañana no puedo", Wish(relative_out=(1,))),
+        ("hoy no, mejor mañana", Wish(relative=(1,), relative_out=(0,))),
+        ("el jueves?, el viernes no puedo", Wish(days_in=("thu",), days_out=("fri",))),
+        ("el miercoles no, el jueves ya tarde", Wish(days_in=("thu",), days_out=("wed",), part="afternoon")),
+        ("no el lunes no puedo, martes si", Wish(days_in=("tue",), days_out=("mon",))),
+        ("jueves no me queda, viernes sí", Wish(days_in=("fri",), days_out=("thu",))),
+        ("el jueves trabajo, el viernes estoy libre", Wish(days_in=("fri",), days_out=("thu",))),
+        ("friday doesn't work for me", Wish(days_out=("fri",))),
+        ("friday i have a dentist appt, saturday is fine", Wish(days_in=("sat",), days_out=("fri",))),
+        ("tomorrow i can't", Wish(relative_out=(1,))),
+        ("not monday, tuesday or friday", Wish(days_out=("mon", "tue", "fri"))),
+        ("mejor la otra semana", Wish(week="next")),
+        ("en la mañana no puedo", Wish(part="afternoon")),
+        ("en la mañana porque en la tarde tengo diálisis", Wish(part="morning")),
+        ("el viernes en la tarde no puedo", Wish(days_in=("fri",), part="morning")),
+        ("mañana no puedo antes de las 3", Wish(relative=(1,), start=time(15))),
+        ("mañana no estoy hasta las 5", Wish(relative=(1,), start=time(17))),
+        ("friday but not before 3", Wish(days_in=("fri",), start=time(15))),
+        ("friday no problem", Wish(days_in=("fri",))),
+        ("el viernes no hay problema", Wish(days_in=("fri",))),
+        ("would friday work", Wish(days_in=("fri",))),
+        ("el lunes tengo libre", Wish(days_in=("mon",))),
+    ],
+)
+def test_what_is_ruled_out_before_or_behind_a_day_is_no_wish_for_it(reader: Reader, text: str, wish: Wish) -> None:
+    found = reader.read(text, asked=OFFER).wish
+    assert found is not None
+    for field in ("days_in", "days_out", "relative", "relative_out", "week", "start", "end", "part"):
+        assert getattr(found, field) == getattr(wish, field), field
+
+
+@pytest.mark.parametrize("text", ["el martes no puedo", "tuesday doesn't work", "el martes no"])
+def test_an_offer_whose_day_is_ruled_out_is_not_taken(reader: Reader, text: str) -> None:
+    answer = reader.read(text, asked=OFFER).answer
+    assert answer is None or answer.kind != "choice"
+
+
+@pytest.mark.parametrize("text", ["la otra semana se descompuso", "every friday it stops"])
+def test_a_week_gone_by_is_no_wish(reader: Reader, text: str) -> None:
+    assert reader.read(text).wish is None
+
+
+def test_sunset_in_an_address_is_not_as_soon_as_possible(reader: Reader) -> None:
+    assert reader.read("Sunset Villa Mobile Home Park space 45", asked=Asked("address")).wish is None
+
+
 @pytest.mark.parametrize("text", ["good morning", "it is 3 years old", "it leaks after 5 minutes"])
 def test_what_is_no_wish_is_none(reader: Reader, text: str) -> None:
     assert reader.read(text).wish is None

@@ -46,6 +46,13 @@ def test_yes_takes_the_only_offer_and_none_of_several():
     assert chosen(Answer("yes")) is None
 
 
+def test_what_only_rules_days_out_takes_the_window_left_with_a_yes_alone():
+    wish = Wish(days_out=("wed", "thu"))
+    assert chosen(wish=wish) is None
+    assert chosen(Answer("yes"), wish) == 2
+    assert chosen(Answer("either"), wish) == 2
+
+
 @pytest.mark.parametrize("kind", ["none", "no", "declined", "dont_know"])
 def test_a_refusal_takes_nothing_even_with_a_day_in_it(kind):
     assert chosen(Answer(kind), Wish(days_in=("thu",))) is None
@@ -65,7 +72,6 @@ def test_a_refusal_takes_nothing_even_with_a_day_in_it(kind):
         (Wish(end=time(12)), 1),
         (Wish(soonest=True), 1),
         (Wish(part="afternoon", soonest=True), 0),
-        (Wish(days_out=("wed", "thu")), 2),
     ],
 )
 def test_words_choose_the_window_they_single_out(wish, place):

@@ -1,0 +1,55 @@
+"""What the words about a day's name make of it: tomorrow or morning, this week or the next, no day at all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.days import DAYS
+from service.reading.model import Week
+from service.reading.normalising import Word
+
+
+def form_at(words: Sequence[Word], at: int) -> str:
+    """The form of the word at *at*, empty outside the text."""
+    return words[at].form if 0 <= at < len(words) else ""
+
+
+def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
+    """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
+    word, before = words[at], form_at(words, at - 1)
+    if said == "wed" and word.end - word.start > len(said):
+        return True
+    if before in ("every", "each", "cada", "til", "till", "until"):
+        return said in DAYS or said in ("today", "tomorrow", "weekend")
+    return (before, form_at(words, at - 2)) == ("about", "forget")
+
+
+def is_tomorrow(words: Sequence[Word], at: int) -> bool:
+    """“mañana” is tomorrow, but after “la”, “en la” or “por la” it is the morning."""
+    return form_at(words, at - 1) not in ("la", "las", "de", "esta", "una")
+
+
+_OTHER_WEEK = frozenset(
+    ("mejor", "para", "hasta", "ser", "sea", "seria", "o", "venir", "vengan", "venga", "puede", "pueden")
+)
+
+
+def _is_other_week(words: Sequence[Word], at: int) -> bool:
+    """“mejor la otra semana”: the next one; told of what happened it is a week gone by."""
+    before = form_at(words, at - 3)
+    return (form_at(words, at - 2), form_at(words, at - 1)) == ("la", "otra") and (
+        before in _OTHER_WEEK or (at == 2 and len(words) <= at + 2)
+    )
+
+
+def week_at(words: Sequence[Word], at: int) -> Week | None:
+    """The week named at *at*: ``this``, ``next``, or None."""
+    before, after = form_at(words, at - 1), form_at(words, at + 1)
+    if (
+        before in ("next", "proxima")
+        or _is_other_week(words, at)
+        or after in ("entrante", "proxima")
+        or (after == "que" and form_at(words, at + 2) == "viene")
+    ):
+        return "next"
+    return "this" if before in ("this", "esta") else None

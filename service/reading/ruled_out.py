@@ -1,0 +1,108 @@
+"""Which days and parts of a day a text rules out: “not friday”, “el viernes no puedo”, “mornings don't work”."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.clock import AFTER, BEFORE, may_be_hour
+from service.reading.days import DAYS
+from service.reading.model import Part
+from service.reading.normalising import Word
+
+_OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
+_BETWEEN = frozenset((
+    "on", "or", "and", "the", "el", "los", "y", "o", "ni", "do", "work", "for", "puedo", "podemos", "make", "it", "be",
+    "in", "en", "la", "las", "por", "home",
+)) | DAYS.keys()  # fmt: skip
+"""What may stand between a negation and the day it rules out."""
+_BUSY = frozenset(("tengo", "tenemos", "trabajo", "trabajamos", "ocupado", "ocupada", "busy"))
+_BUSY_WHO = frozenset(("have", "work"))
+"""
+Behind a day these say that something else is on: “en la tarde tengo diálisis”; behind "I" also “friday I work”, which asks
+nothing as “would friday work” does.
+"""
+_FREE = frozenset((
+    "libre", "libres", "tiempo", "chance", "dia", "espacio", "off", "free", "time", "open", "day", "nothing", "nada",
+    "from", "home", "casa", "you", "ustedes", "visita", "cita", "visit", "availability", "opening", "openings",
+))  # fmt: skip
+_NO = frozenset(("no", "tampoco", "neither"))
+_SUBJECT = frozenset(("i", "we", "yo", "nosotros", "pues", "is", "are", "ya", "ahi", "si", "a", "mi", "que", "creo"))
+"""What may stand between a day and the negation that rules it out."""
+_UNABLE = frozenset((
+    "puedo", "podemos", "podre", "podria", "podriamos", "pudiera", "voy", "vamos", "estoy", "estamos", "estare",
+    "estaremos", "me", "nos", "se", "va", "sirve", "queda", "trabajo", "descanso", "work", "works", "working", "good",
+    "gonna", "going", "do", "make", "be", "home", "here", "available", "free", "possible", "an", "porque", "because",
+    "pero", "but", "gracias", "thanks", "please", "then", "able", "tampoco",
+))  # fmt: skip
+"""What follows the negation when it is a day that will not do."""
+_NOTHING = frozenset(("problem", "prob", "problema", "issue", "later", "earlier", "sooner", "mas"))
+_BUT_AFTER = frozenset(("day", "days", "time", "anytime", "anything"))
+_REACH = 8
+"""Words behind the negation in which an hour or a part of the day narrows it."""
+_PART_WORDS = frozenset((
+    "morning", "mornings", "afternoon", "afternoons", "evening", "evenings", "tarde", "tardes", "noche", "mananas",
+))  # fmt: skip
+_INSTEAD: dict[Part, Part] = {"morning": "afternoon", "afternoon": "morning", "evening": "morning"}
+
+
+def is_out(words: Sequence[Word], at: int) -> bool:
+    """Whether the day at *at* is one that will not do, by what stands before or behind it."""
+    return _refused_before(words, at) or _refused_behind(words, at, whole_day=True)
+
+
+def other_part(part: Part, words: Sequence[Word], at: int) -> Part:
+    """The part of the day that is left when the *part* named at *at* is refused; *part* when it is not."""
+    refused = _refused_before(words, at) or _refused_behind(words, at, whole_day=False)
+    return _INSTEAD[part] if refused else part
+
+
+def _refused_before(words: Sequence[Word], at: int) -> bool:
+    for back in range(at - 1, max(-1, at - 6), -1):
+        form = words[back].form
+        if words[back + 1].brk == 2 or (words[back + 1].brk and form not in _OUT and form not in DAYS):
+            return False
+        if form in _OUT or words[back].en == "not":
+            excepts = form != "but" or (back > 0 and words[back - 1].form in _BUT_AFTER)
+            return excepts and not words[back + 1].brk
+        if form not in _BETWEEN:
+            return False
+    return False
+
+
+def _refused_behind(words: Sequence[Word], at: int, *, whole_day: bool) -> bool:
+    """Whether “no”, “can't” stand right behind; *whole_day*: and no hour or part of the day says which part of it."""
+    no = at + 1
+    while no < len(words) and words[no].form in _SUBJECT and not words[no].brk:
+        no += 1
+    if no >= len(words) or words[no].brk:
+        return False
+    if _is_busy(words, no):
+        return True
+    if not (words[no].form in _NO or words[no].en == "not"):
+        return False
+    rest = list(_same_statement(words, no + 1))
+    if rest and (rest[0].form not in _UNABLE or any(word.form in _NOTHING for word in rest[:3])):
+        return words[no].form == "no" and [word.form for word in rest[:2]] == ["hay", "nadie"]
+    return not (whole_day and _narrowed(rest[:_REACH]))
+
+
+def _is_busy(words: Sequence[Word], at: int) -> bool:
+    """Whether something else is on then: “tengo diálisis”, “I have work”, not “tengo tiempo” nor “I have it off”."""
+    says = words[at].form in _BUSY or (words[at].form in _BUSY_WHO and words[at - 1].form in ("i", "we"))
+    if not says or words[at].asks:
+        return False
+    rest = _same_statement(words, at + 1)[:_REACH]
+    return not _narrowed(rest) and not _FREE & {word.form for word in rest}
+
+
+def _same_statement(words: Sequence[Word], start: int) -> Sequence[Word]:
+    end = start
+    while end < len(words) and not words[end].brk:
+        end += 1
+    return words[start:end]
+
+
+def _narrowed(rest: Sequence[Word]) -> bool:
+    return any(
+        word.form in BEFORE or word.form in AFTER or word.form in _PART_WORDS or may_be_hour(word.form) for word in rest
+    )
