@@ -19,7 +19,7 @@ from service.edge import parts
 from service.edge.deps import Deps
 from service.edge.inbound import Inbound
 from service.edge.turning import in_one_transaction, take_turn
-from service.edge.unanswered import SHOP_REST_S, floods, machine_sends
+from service.edge.unanswered import SHOP_REST_S, floods, machine_sends, paced
 from service.reading.masking import mask_cards
 from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
@@ -69,9 +69,12 @@ def _keep(
         return Received(fresh=False, thread=row.id)
     row = replace(row, last_in_at=now)
     to_read = parts.to_read(connection, row, those, identity, text, now) if those else text
+    too_many = those.flooded if those else False
+    if not those or not those.before:  # the other pieces of a long text do not count: the person wrote once
+        row, too_many = paced(row, now)
     if machine_sends(connection, rulebook, row, to_read, now):
         messages.mark_turn(connection, [identity], "machine")
-    elif floods(connection, rulebook, row, to_read, now, begun=those.flooded if those and those.before else None):
+    elif floods(connection, rulebook, row, to_read, now, too_many=too_many):
         messages.mark_turn(connection, [identity], "flood")
     elif those and not those.complete and not reader_for(rulebook).hazards(to_read):
         parts.hold(connection, row, those.place, identity, now)

@@ -36,7 +36,7 @@ log = logging.getLogger("plainfault.exchange")
 T = TypeVar("T")
 
 TRIES = 3
-"""How often a turn is retaken when the diary has changed under it; then a person is asked for."""
+"""How often a turn is taken when the diary changes under it each time; then a person is asked for."""
 
 
 class TurnBroke(Exception):
@@ -51,15 +51,20 @@ def in_one_transaction(engine: Engine, body: Callable[[Connection, str | None], 
     """
     What *body* does, in one transaction.
 
-    It is undone and done once more if its turn breaks while it is being written, and told then why, so that it keeps the
-    texts with a failed turn. That is dearer than a savepoint when it happens, and costs nothing when it does not.
+    It is undone and done anew if a day of the diary has changed since its turn saw it, and if its turn breaks while it is
+    being written: then it is told why, so that it keeps the texts with a failed turn. That is dearer than a savepoint when
+    it happens, and costs nothing when it does not.
     """
-    try:
-        with writing(engine) as connection:
-            return body(connection, None)
-    except TurnBroke as broke:
-        with writing(engine) as connection:
-            return body(connection, broke.why)
+    failed, tries = None, 0
+    while True:
+        try:
+            with writing(engine) as connection:
+                return body(connection, failed)
+        except diary.DayChanged as changed:
+            tries += 1
+            failed = type(changed).__name__ if tries == TRIES else None
+        except TurnBroke as broke:
+            failed = broke.why
 
 
 def take_turn(
@@ -73,7 +78,7 @@ def take_turn(
     """
     Take a turn for the waiting texts of the thread and *extra*; None for a parked one that is not heeded, or if it failed.
 
-    failed: why the turn is known to fail. Raises TurnBroke, and the database's own errors.
+    failed: why the turn is known to fail. Raises TurnBroke, DayChanged, and the database's own errors.
     """
     turn = turns.turn_id(row.id, row.turns + 1)
     taken = messages.take_waiting(connection, row.shop, row.id, turn)
@@ -98,12 +103,15 @@ def take_turn(
         return None
     try:
         threads.save(connection, row, document["state"])
-        tickets.sync(connection, row, step.state, document["state"], now)
-        teaching.record_settled(connection, row, rulebook, decided.before, step.state, now)
         _finish(connection, row, step, turn, texts, autonomy == "draft", now)
         park(connection, rulebook, row, [t.text for t in texts], step)
-    except (OperationalError, InterfaceError):
-        raise  # the database itself failed, and may have ended the whole transaction
+        # Last what others may be waiting for: the days of the diary, and the count of the shop's tickets.
+        for change in step.diary:
+            diary.apply(connection, row, rulebook.shop, change, decided.seen.versions if decided.seen else {}, now)
+        tickets.sync(connection, row, step.state, document["state"], now)
+        teaching.record_settled(connection, row, rulebook, decided.before, step.state, now)
+    except (diary.DayChanged, OperationalError, InterfaceError):
+        raise  # the turn is taken anew, or the database itself failed and may have ended the whole transaction
     except Exception as wrong:
         raise _broke(row, wrong) from wrong
     return step
@@ -127,43 +135,20 @@ class _Decided:
 def _decide(
     connection: Connection, rulebook: Rulebook, row: ThreadRow, events: Sequence[Event], now: datetime
 ) -> _Decided:
-    """The step with its diary changes made, or the name of what went wrong."""
-    before = State()
-    for _ in range(TRIES):
-        seen: Diary | None = None
-        try:
-            before = read_state(row.state)
-            if needs_diary(before, events, rulebook, now):
-                seen = diary.load_diary(connection, rulebook.shop, now)
-            step = take(
-                before, events, rulebook, now, seen, thread=row.id, turn=row.turns + 1, held=row.held_by is not None
-            )
-        except (OperationalError, InterfaceError):
-            raise
-        except Exception as wrong:  # nothing is written yet
-            return _Decided(None, before, seen, _broke(row, wrong).why)
-        if _enter(connection, rulebook, row, step, seen, now):
-            return _Decided(step, before, seen)
-    return _Decided(None, before, None, "DayChanged")
-
-
-def _enter(
-    connection: Connection, rulebook: Rulebook, row: ThreadRow, step: Step, seen: Diary | None, now: datetime
-) -> bool:
-    """Make the step's diary changes; False, and none made, if a day has changed since it was seen."""
-    if not step.diary:
-        return True
+    """The step, or the name of what went wrong; nothing is written yet."""
+    before, seen = State(), None
     try:
-        with connection.begin_nested():
-            for change in step.diary:
-                diary.apply(connection, row, rulebook.shop, change, seen.versions if seen else {}, now)
-    except diary.DayChanged:
-        return False
+        before = read_state(row.state)
+        if needs_diary(before, events, rulebook, now):
+            seen = diary.load_diary(connection, rulebook.shop, now)
+        step = take(
+            before, events, rulebook, now, seen, thread=row.id, turn=row.turns + 1, held=row.held_by is not None
+        )
     except (OperationalError, InterfaceError):
         raise
     except Exception as wrong:
-        raise _broke(row, wrong) from wrong
-    return True
+        return _Decided(None, before, seen, _broke(row, wrong).why)
+    return _Decided(step, before, seen)
 
 
 def _letting(rulebook: Rulebook, autonomy: str) -> Rulebook:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime
+from dataclasses import replace
+from datetime import datetime, timedelta
 
 from sqlalchemy import Connection
 
@@ -13,13 +14,13 @@ from service.reading.reader import reader_for
 from service.rulebook.model import Rulebook
 from service.scheduling.hours import is_open, next_opening
 from service.scheduling.words import moment_words
-from service.storage import alarms, buckets, outbox, threads
+from service.storage import alarms, outbox, threads
 from service.storage.messages import Waiting
 from service.storage.threads import ThreadRow
 from service.wording.segments import count
 from service.wording.sentences import say
 
-NUMBER_BURST, NUMBER_PER_S = 30, 1 / 20
+NUMBER_BURST, NUMBER_PACE = 30, timedelta(seconds=20)
 """No person writes thirty texts at a stretch and then one every twenty seconds; two machines that answer each other do."""
 
 ABUSED_MOST = 3
@@ -61,19 +62,30 @@ def machine_sends(connection: Connection, rulebook: Rulebook, row: ThreadRow, te
     return True
 
 
+def paced(row: ThreadRow, now: datetime) -> tuple[ThreadRow, bool]:
+    """
+    *row* with one text more counted, and whether that is more than a person writes; such a text is not counted.
+
+    The generic cell rate algorithm (ITU-T I.371): one moment says what a bucket needs two values for, and the row is
+    written at the end of every turn anyway.
+    """
+    due = max(row.paced_to or now, now)
+    if due - now > NUMBER_PACE * NUMBER_BURST:  # only a clock that was set back makes it so late
+        due = now
+    if due - now > NUMBER_PACE * (NUMBER_BURST - 1):
+        return row, True
+    return replace(row, paced_to=due + NUMBER_PACE), False
+
+
 def floods(
-    connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime, *, begun: bool | None = None
+    connection: Connection, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime, *, too_many: bool
 ) -> bool:
     """
-    Whether this number writes more than a person does: then its texts are kept, it is told so once a day, and a person
-    is asked for. Danger and consent words are always heard. begun: what was said of the first piece of a long text; the
-    others do not count, for the person wrote once.
+    Whether a text of a number that writes *too_many* gets no turn: it is kept, the number is told so once a day, and a
+    person is asked for. Danger and consent words are always heard.
     """
-    if begun is None:
-        name = f"from:{row.number}"
-        begun = bool(buckets.draw(connection, row.shop, name, per_second=NUMBER_PER_S, burst=NUMBER_BURST, now=now))
     reader = reader_for(rulebook)
-    if not begun or reader.hazards(text) or reader.consent(text) is not None:
+    if not too_many or reader.hazards(text) or reader.consent(text) is not None:
         return False
     if row.consent == "in" and row.held_by is None and row.parked is None:
         _say_once(connection, rulebook, row, now)

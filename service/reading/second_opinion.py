@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.reading.teaching import NOTHING, Floats, grams, learned_from, pieces, weighed, weighed_pieces
+from service.reading.teaching import NOTHING, Floats, grams, learned_from, often, pieces, placed, weighed_pieces
 
 __all__ = ["NOTHING", "Opinion", "SecondOpinion"]
 
@@ -51,7 +51,10 @@ class Opinion:
 
 
 class _Possible(NamedTuple):
-    """The classes one machine can have: their codes, what each word says for them, what is so before a word, their places."""
+    """
+    The classes one machine can have. names: their codes. by_word: what each word says for them by its weight, which stands
+    squared in the last column. before: what is so before a word. which: their places among all classes.
+    """
 
     names: tuple[str, ...]
     by_word: Floats
@@ -91,16 +94,17 @@ class SecondOpinion:
         """
         possible = self._possible(codes)
         coded = len(possible.names) - (NOTHING in possible.names)
-        counted: dict[str, int] = {}
-        for gram in grams(words):
-            if gram in self._known:
-                counted[gram] = counted.get(gram, 0) + 1
-        if not coded or sum(" " not in gram for gram in counted) < LEAST_WORDS:
+        told = grams(words)
+        single = placed([gram for gram in told if " " not in gram], self._known)
+        if not coded or len(single) < LEAST_WORDS:
             return None
-        told = weighed(counted, self._known, self._rarity)
-        share = np.array([weight for _, weight in told], dtype=np.float32)
-        spoken = possible.by_word[[place for place, _ in told]]
-        total = (share @ spoken + possible.before).astype(np.float64)
+        counted = single | placed([gram for gram in told if " " in gram], self._known)
+        spoken = possible.by_word[list(counted)]
+        if max(counted.values()) > 1:
+            _repeat(spoken, counted)
+        whole = spoken.sum(axis=0, dtype=np.float64)
+        unit = sqrt(whole[-1])
+        total = whole[:-1] / unit + possible.before
         apart, length = self._apart(words)
         if length:
             total += np.add.reduce([word.says for word in apart.values()])[possible.which] / length
@@ -113,8 +117,9 @@ class SecondOpinion:
         by_name = dict(zip(possible.names, chances.tolist(), strict=True))
 
         def says() -> Mapping[str, float]:
-            speaks = share * (spoken[:, best] - spoken.mean(axis=1))
-            said = dict(zip(counted, speaks.tolist(), strict=True))
+            speaks = (spoken[:, best] - spoken[:, :-1].mean(axis=1)) / unit
+            by_place = dict(zip(counted, speaks.tolist(), strict=True))
+            said = {gram: by_place[self._known[gram]] for gram in told if gram in self._known}
             for word, by_pieces in apart.items() if length else ():
                 own = by_pieces.says[possible.which] / length
                 said[word] = said.get(word, 0.0) + float(own[best] - own.mean())
@@ -148,6 +153,14 @@ class SecondOpinion:
                 *((NOTHING,) if NOTHING in self._classes else ()),
             )
             which = np.array([self._classes[name] for name in names], dtype=np.intp)
-            by_word = np.ascontiguousarray(self._by_word[:, which])
+            rarity = np.array(self._rarity, dtype=np.float32)[:, None]
+            by_word = np.ascontiguousarray(np.hstack([self._by_word[:, which] * rarity, rarity**2]))
             kept = self._by_codes[codes] = _Possible(names, by_word, self._before[which], which)
         return kept
+
+
+def _repeat(spoken: Floats, counted: Mapping[int, int]) -> None:
+    """Let the rows of words that are told several times count for more; the square of a weight grows by the square."""
+    factors = np.array([often(times) for times in counted.values()], dtype=np.float32)
+    spoken *= factors[:, None]
+    spoken[:, -1] *= factors

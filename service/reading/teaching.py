@@ -34,6 +34,9 @@ NOTHING = ""
 LOOSENESS = 1.0
 """How far a text may stand on the wrong side (the machine's C); 0.3 to 3 were as good on texts held apart."""
 
+PAIR_SEEN_IN = 2
+"""A pair of words that one text alone has teaches nothing that its words do not; without those half the rows are left."""
+
 MOST_KEPT = 6
 """Kept files in one folder; the ones not written for longest go first."""
 
@@ -99,7 +102,8 @@ def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
     apart = {word: pieces(word) for words in texts for word in words} if in_pieces else {}
     seen_in = Counter(gram for words in texts for gram in set(grams(words)))
     seen_in.update(piece for words in texts for piece in {piece for word in words for piece in apart.get(word, ())})
-    places = {gram: place for place, gram in enumerate(sorted(seen_in))}
+    worth = sorted(gram for gram, many in seen_in.items() if " " not in gram or many >= PAIR_SEEN_IN)
+    places = {gram: place for place, gram in enumerate(worth)}
     rarity = np.array([log((1 + len(told)) / (1 + seen_in[gram])) + 1 for gram in places], dtype=np.float32)
     weights = np.zeros((len(places), len(codes)), dtype=np.float32)
     bias = np.zeros(len(codes), dtype=np.float32)
@@ -125,7 +129,8 @@ def _row(
     words: Sequence[str], apart: Mapping[str, Counter[str]], places: Mapping[str, int], rarity: Floats
 ) -> dict[int, float]:
     """The places of a text's words and pairs with their weights, and those of pieces where words are taken *apart*."""
-    row = dict(weighed(Counter(grams(words)), places, rarity))
+    counted = placed(grams(words), places)
+    row = dict(zip(counted, weighed(counted, rarity), strict=True))
     told = [
         weights for word in dict.fromkeys(words) if (weights := weighed_pieces(apart.get(word, {}), places, rarity))
     ]
@@ -136,17 +141,26 @@ def _row(
     return row
 
 
-def weighed(
-    counted: Mapping[str, int], places: Mapping[str, int], rarity: Sequence[float] | Floats
-) -> list[tuple[int, float]]:
-    """
-    tf-idf of unit length (Manning, Raghavan and Schütze 2008, chapter 6) of the words and pairs in *counted* that have a
-    place. A few dozen are sooner done one by one than as arrays.
-    """
-    known = [(places[gram], times) for gram, times in counted.items() if gram in places]
-    shares = [(place, rarity[place] * (1 + log(times) if times > 1 else 1.0)) for place, times in known]
-    length = sqrt(sum(share * share for _, share in shares))
-    return [(place, share / length) for place, share in shares]
+def placed(told: Sequence[str], places: Mapping[str, int]) -> dict[int, int]:
+    """The places of the words and pairs *told* that have one, in order, and how often each was told."""
+    counted: dict[int, int] = {}
+    for gram in told:
+        place = places.get(gram)  # looked up once: among so many the look is what costs
+        if place is not None:
+            counted[place] = counted.get(place, 0) + 1
+    return counted
+
+
+def weighed(counted: Mapping[int, int], rarity: Sequence[float] | Floats) -> list[float]:
+    """tf-idf of unit length (Manning, Raghavan and Schütze 2008, chapter 6) of words and pairs, *counted* by their places."""
+    shares = [rarity[place] * often(times) for place, times in counted.items()]
+    length = sqrt(sum(share * share for share in shares))
+    return [share / length for share in shares]
+
+
+def often(times: int) -> float:
+    """What is told several times weighs so much more than once."""
+    return 1 + log(times) if times > 1 else 1.0
 
 
 def weighed_pieces(

@@ -30,6 +30,13 @@ _BOOKED = (
     .order_by(visits.c.start_at, visits.c.id)
 )
 
+_ADVANCE = (
+    update(diary_days)
+    .where(diary_days.c.shop == bindparam("of_shop"), diary_days.c.day == bindparam("of_day"))
+    .values(version=diary_days.c.version + 1)
+)
+_ADVANCE_FROM = _ADVANCE.where(diary_days.c.version == bindparam("seen"))
+
 
 class DayChanged(Exception):
     """A day's diary has changed since it was read: take the turn again with a fresh one."""
@@ -116,11 +123,14 @@ def _cancel(connection: Connection, shop: Shop, change: CancelVisit, now: dateti
 
 
 def _advance(connection: Connection, shop: str, day: date, seen: int | None) -> None:
-    insert_once(connection, diary_days, {"shop": shop, "day": day, "version": 0}, ("shop", "day"))
-    statement = update(diary_days).where(diary_days.c.shop == shop, diary_days.c.day == day)
-    if seen is not None:
-        statement = statement.where(diary_days.c.version == seen)
-    if connection.execute(statement.values(version=diary_days.c.version + 1)).rowcount != 1:
+    which = {"of_shop": shop, "of_day": day}
+    if not seen:  # a version above 0 was read from the row, which stays
+        insert_once(connection, diary_days, {"shop": shop, "day": day, "version": 0}, ("shop", "day"))
+    if seen is None:
+        advanced = connection.execute(_ADVANCE, which)
+    else:
+        advanced = connection.execute(_ADVANCE_FROM, {**which, "seen": seen})
+    if advanced.rowcount != 1:
         raise DayChanged(f"{shop}'s diary of {day} has changed")
 
 

@@ -65,6 +65,7 @@ threads = Table(
     Column("created_at", Moment, nullable=False),
     Column("last_in_at", Moment),
     Column("last_out_at", Moment),
+    Column("paced_to", Moment),  # how far its texts have come at the pace of a person
     UniqueConstraint("shop", "number"),  # one thread per number and shop, for years
 )
 

@@ -18,8 +18,9 @@ from service.storage.upsert import insert_once
 @dataclass(frozen=True, slots=True)
 class ThreadRow:
     """
-    A thread as stored. state: the JSON document as it was saved, of whatever shape. autonomy: how much the line may do
-    alone, as the desk has switched its shop; None for a shop that was never installed.
+    A thread as stored. state: the JSON document as it was saved, of whatever shape. paced_to: the moment to which a person's
+    pace would have taken its texts. autonomy: how much the line may do alone, as the desk has switched its shop; None for
+    a shop that was never installed.
     """
 
     id: str
@@ -32,13 +33,14 @@ class ThreadRow:
     parked: str | None
     consent: str
     last_in_at: datetime | None
+    paced_to: datetime | None
     autonomy: str | None
 
 
 _COLUMNS = (
     threads.c.id, threads.c.shop, threads.c.number, threads.c.gateway, threads.c.state, threads.c.turns,
     threads.c.held_by, threads.c.parked, threads.c.consent, threads.c.last_in_at,
-    shops.c.autonomy,
+    threads.c.paced_to, shops.c.autonomy,
 )  # fmt: skip
 _OF_SHOP = (
     select(*_COLUMNS).outerjoin(shops, shops.c.shop == threads.c.shop).where(threads.c.shop == bindparam("of_shop"))
@@ -95,13 +97,16 @@ def _change(connection: Connection, thread: str, **values: Any) -> None:
 def save(connection: Connection, row: ThreadRow, document: Mapping[str, Any]) -> None:
     """Keep the state *document* after a turn; consent and language are copied to columns that sender and desk read."""
     values = {name: document[name] for name in ("language", "consent")}
-    kept = {"thread": row.id, "state": document, "last_in_at": row.last_in_at, **values}
-    connection.execute(_CHANGE_AND_COUNT, kept)
+    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id, "state": document, **_came(row), **values})
 
 
 def note_inbound(connection: Connection, row: ThreadRow) -> None:
     """Remember when the customer last wrote, where no turn does."""
-    _change(connection, row.id, last_in_at=row.last_in_at)
+    _change(connection, row.id, **_came(row))
+
+
+def _came(row: ThreadRow) -> dict[str, Any]:
+    return {"last_in_at": row.last_in_at, "paced_to": row.paced_to}
 
 
 def hold(connection: Connection, thread: str, by: str | None) -> None:
@@ -121,4 +126,4 @@ def link_household(connection: Connection, thread: str, household: str) -> None:
 
 def save_turn_count(connection: Connection, row: ThreadRow) -> None:
     """Count a turn that failed: its record stands, its state does not."""
-    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id, "last_in_at": row.last_in_at})
+    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id, **_came(row)})

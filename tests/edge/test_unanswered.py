@@ -5,27 +5,34 @@ from __future__ import annotations
 import random
 from collections import Counter
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
 from sqlalchemy import Engine, select
 
 from service.edge.deps import Deps
 from service.edge.exchange import receive
 from service.edge.gateways import load_gateways
 from service.edge.inbound import Inbound
-from service.edge.unanswered import NUMBER_BURST
+from service.edge.unanswered import NUMBER_BURST, NUMBER_PACE, paced
 from service.edge.worker import tick
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
 from service.storage import shops
 from service.storage import threads as thread_rows
+from service.storage.buckets import filled
 from service.storage.engine import reading, writing
 from service.storage.ledgers import alarms
 from service.storage.tables import messages, outbox, threads
+from service.storage.threads import ThreadRow
 from tests.conftest import ROOT, RULES, Clock
 from tests.edge.conftest import CUSTOMER, SHOP_NUMBER
+
+NOW = datetime(2026, 6, 1, 15, tzinfo=UTC)
 
 
 @pytest.fixture(scope="module")
@@ -202,3 +209,21 @@ def test_swearing_at_a_machine_is_no_abuse(deps: Deps) -> None:
     text(deps, "this damn piece of crap dishwasher wont drain, go to hell dishwasher lol")
     assert rows(deps, threads)[0].state["abused"] == 0
     assert rows(deps, threads)[0].parked is None
+
+
+@given(st.lists(st.floats(0, 900), min_size=1, max_size=80))
+def test_a_number_is_paced_as_by_a_bucket_of_thirty_that_gains_one_in_twenty_seconds(gaps: list[float]) -> None:
+    row = ThreadRow("t", "demo", CUSTOMER, "standard", {}, 0, None, None, "in", None, None, None)
+    now, at, tokens = NOW, NOW, float(NUMBER_BURST)
+    for gap in gaps:
+        now += timedelta(seconds=round(gap))
+        held = filled(tokens, at, now, per_second=1 / NUMBER_PACE.total_seconds(), burst=NUMBER_BURST)
+        assume(abs(held - 1) > 1e-6)  # at the very edge the two may round differently
+        row, too_many = paced(row, now)
+        assert too_many == (held < 1)
+        tokens, at = (held if too_many else held - 1), now
+
+
+def test_a_clock_that_was_set_back_silences_nobody() -> None:
+    row = ThreadRow("t", "demo", CUSTOMER, "standard", {}, 0, None, None, "in", None, NOW + timedelta(hours=1), None)
+    assert paced(row, NOW)[1] is False
