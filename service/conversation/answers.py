@@ -141,6 +141,9 @@ def _observation(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bo
         value = given.kind
     if value is None and given.kind == "choice" and given.index is not None and given.index < len(asked.choices):
         value = asked.choices[given.index][0]
+    if value is None and given.kind == "none" and asked.choices:
+        turn.because("heard", "None of what was listed: left, and their words are kept for the technician.", asked.code)
+        return True
     if value is None:
         return False
     observe(turn, key, asked.code, value, hedged=given.hedged)

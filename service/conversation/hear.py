@@ -37,7 +37,7 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
     if _meant_the_last(turn, reading, named, focus):
         return [(turn.state.focus or "", ANY)]
     if focus and len(named) == 1 and named[0] != focus.appliance and _takes_back(reading, focus):
-        _rename(turn, focus, named[0])
+        rename(turn, focus, named[0])
     elif focus and _only_answers(turn, reading, focus):
         return [(focus.key, ANY)]
     targets = [(key, a) for a in named if (key := _ticket_for(turn, reading, a)) is not None]
@@ -66,7 +66,7 @@ def _meant_the_last(turn: Turn, reading: Reading, named: list[str], focus: Ticke
         turn.put(focus=open_ticket(turn, named[1]))
         turn.because("heard", f"They said {named[0]} and took it back: the {named[1]} is meant.")
     else:
-        _rename(turn, focus, named[1])
+        rename(turn, focus, named[1])
     return True
 
 
@@ -85,7 +85,7 @@ def _ticket_for(turn: Turn, reading: Reading, appliance: str) -> str | None:
         return standing.key
     focus = turn.state.in_focus
     if focus and focus.open and focus.appliance == UNKNOWN:
-        _rename(turn, focus, appliance)
+        rename(turn, focus, appliance)
         return focus.key
     complained = bool(_signs_of(reading, appliance)) or any(s.appliance == appliance for s in reading.observations)
     asked_for = turn.state.asked is not None and turn.state.asked.kind == "appliance"
@@ -113,11 +113,11 @@ def _takes_back(reading: Reading, focus: TicketState) -> bool:
     return focus.appliance == UNKNOWN or (reading.corrects and focus.visit is None)
 
 
-def _rename(turn: Turn, ticket: TicketState, appliance: str) -> None:
+def rename(turn: Turn, ticket: TicketState, appliance: str, *, said_wrong: bool = True) -> None:
     """Give the complaint to another machine; what was said of it stays where the other machine can have it too."""
     rules = turn.rulebook.appliances.get(appliance)
     keep = {c: v for c, v in ticket.symptoms.items() if rules is None or c in rules.symptoms}
-    if ticket.appliance != UNKNOWN:
+    if ticket.appliance != UNKNOWN and said_wrong:
         words = f"Corrected: the complaint is of the {appliance}, not the {ticket.appliance}."
         turn.because("heard", words, dropped=sorted(set(ticket.symptoms) - set(keep)))
         turn.learned.add("corrected")

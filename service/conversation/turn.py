@@ -16,6 +16,7 @@ from service.conversation import (
     fit,
     hear,
     heeded,
+    inside,
     narrow,
     office,
     passing,
@@ -140,6 +141,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
+    inside.take(turn, reading)
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if named(turn.rulebook, "later", reading.text) is None:

@@ -25,6 +25,10 @@ _BESIDE_BRAND = re.compile(
 )
 """“Larkspur brand”, “my larkspur warranty”, “Tessaly, maybe 9 yrs old”."""
 
+_BEFORE_BRAND = frozenset((
+    "says", "say", "is", "its", "a", "an", "the", "brand", "called", "named", "by", "think", "maybe", "dice", "es", "un", "una",
+    "marca", "llama", "creo", "la", "el", "old", "my", "mi", "de",
+))  # fmt: skip
 _GOES_BY = (" warranty", " model", " modelo")
 _ARTICLES = frozenset(("mi", "el", "la", "un", "una", "nuestra", "nuestro", "su", "tengo"))
 SHORTEST_BRAND = 4
@@ -86,10 +90,17 @@ class BrandFinder:
         return None
 
     def _unlisted(self, normal: Normal) -> str | None:
-        """The one word nobody knows in a short answer to the question for the brand."""
-        shown = [normal.text[w.start : w.end] for w in normal.words if not w.was and not self._is_word(w.form)]
-        names = [word for word in shown if word.isalpha() and len(word) >= SHORTEST_BRAND]
-        return names[0] if len(names) == 1 and len(normal.words) <= _UNLISTED else None
+        """The one word nobody knows in a short answer to the question for the brand, where it says or begins it."""
+        words = normal.words
+        names = [
+            normal.text[word.start : word.end]
+            for at, word in enumerate(words)
+            if not word.was
+            and not self._is_word(word.form)
+            and word.end - word.start >= SHORTEST_BRAND
+            and (at == 0 or words[at - 1].form in _BEFORE_BRAND or normal.text[word.start].isupper())
+        ]
+        return names[0] if len(names) == 1 and names[0].isalpha() and len(words) <= _UNLISTED else None
 
     def _said_of(self, normal: Normal, at: int) -> str | None:
         """“range is a norvane”, “the compactor says Norvane”: an unknown word that a machine is or says."""

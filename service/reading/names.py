@@ -11,6 +11,7 @@ _NAME_INTRO = re.compile(
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
 )
+_TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _SIGNED = re.compile(
     r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: "
@@ -88,7 +89,10 @@ class Namer:
         signed = _SIGNED.search(text)
         if signed and not self._no_name(signed.group(1).split()[0].lower()):
             return signed.group(1)
-        return self._answer(text, folded) if asked else None
+        if not asked:
+            return None
+        first = re.split(r"[.;!\n]", text, maxsplit=1)[0]  # "Darlene Ortega. one more thing, ..."
+        return self._answer(text, folded) or self._answer(first, folded[: len(first)])
 
     def lone(self, text: str) -> str | None:
         """*text* if it is nothing but a name: two or three words with capitals, the last of them no word that one knows."""
@@ -121,7 +125,9 @@ class Namer:
         first = name.split()[0].lower()
         if first in self._given:
             return apart or not self._is_word(first)
-        return intro.group().startswith(("this is", "soy")) or (apart and intro.group().startswith(("its", "it's")))
+        if intro.group().startswith(("this is", "soy")) or _TITLE.search(intro.group()):
+            return True
+        return apart and intro.group().startswith(("its", "it's"))
 
     def _taken(self, rest: str, *, slips: bool, sure: bool) -> str | None:
         """The name that *rest* begins with. slips: what looks like a slip of a word is one."""
