@@ -44,7 +44,7 @@ _UNIT_FIRST = re.compile(
 """“apt 4 120 corrales”: the unit told before the house."""
 _UNIT_WORDS = re.compile(
     r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
-    r"semana|mes|meses|ano|vez|veces|"
+    r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
     r"of|or|to|and|in|on|at)s?\b"
 )
 

@@ -40,6 +40,7 @@ from service.reading.telling import (
     listed_appliances,
     outside_address,
     reasons,
+    soonest_said,
     still_there,
     urgencies,
     volunteers,
@@ -120,7 +121,7 @@ class Reader:
         mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
-        soonest = [(h.start, h.end) for h in talk if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
+        soonest = soonest_said(talk)
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from service.reading.consent import Consent
@@ -159,6 +159,17 @@ def volunteers(text: Reading, asked: Asked | None) -> bool:
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
     return bool(told or (text.theories and asked is None))
+
+
+def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
+    """Where a text says "as soon as possible": not the "as soon as" of "trips as soon as i hit start"."""
+    soonest = [h for h in talk if h.payload.code == "wish=soonest"]
+    innocent = [h for h in soonest if h.payload.role == "innocent"]
+    return [
+        (h.start, h.end)
+        for h in soonest
+        if h.payload.role == "sign" and not any(i.start < h.end and h.start < i.end for i in innocent)
+    ]
 
 
 def still_there(hits: Iterable[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> bool:
