@@ -51,7 +51,7 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
         key = open_ticket(turn, before.appliance)
         turn.change(key, symptoms={code: True for code, said in before.symptoms.items() if said})
         return [(key, before.appliance)]
-    if not named and _complains(reading):
+    if not named and (_complains(reading) or _says_when(turn, reading)):
         last = turn.state.tickets[-1] if turn.state.tickets else None
         again = last.appliance if last and _signs_of(reading, last.appliance) else UNKNOWN
         return [(open_ticket(turn, again), again)]
@@ -106,6 +106,12 @@ def _signs_of(reading: Reading, appliance: str) -> list[str]:
 def _complains(reading: Reading) -> bool:
     """Whether the reading is a complaint of some machine."""
     return bool(reading.symptoms or reading.hazards or reading.urgency or COMPLAINS & set(reading.intents))
+
+
+def _says_when(turn: Turn, reading: Reading) -> bool:
+    """Whether they answer with when they would like us, asked what is the matter: kept, and the machine asked for again."""
+    asked = turn.state.asked
+    return reading.wish is not None and asked is not None and asked.kind == "appliance"
 
 
 def _takes_back(reading: Reading, focus: TicketState) -> bool:

@@ -51,6 +51,8 @@ REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
 NAMING = ("address", "name", "postal_code", "brand", "model", "serial", "code", "phone")
 _WORD = re.compile(r"[^\W\d_]{2,}")
+NOTED = frozenset(("address", "name", "postal_code", "phone", "email", "access", "payer", "wish"))
+"""What is kept without a word of it: said to be noted where the open question is put again."""
 SURE_WORDS = 3
 """Fewer words than this keep the conversation's language: "1", "no" and a name are of every language."""
 NAMES = 7
@@ -217,6 +219,8 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         lambda t, _: _still_asked(t),
     )
     if any(concern(turn, reading) for concern in concerns):
+        if turn.answered:
+            turn.put(misread=0)
         return
     narrow.go_on(turn)
     _greet(turn)
@@ -236,6 +240,8 @@ def _still_asked(turn: Turn) -> bool:
     fits = ticket is None or not ticket.open or not fit.misfit(turn.rulebook, turn.state, ticket)
     if asked.tries < smalltalk.ASKED_MOST and fits and (ticket is None or ticket.open):
         say_back(turn)
+        if not turn.pieces and NOTED & turn.learned:
+            turn.tell("heard.noted", spare=True)
         return again(turn)
     turn.put(asked=None)
     return False
@@ -271,7 +277,7 @@ def _answer(turn: Turn) -> tuple[Reply, ...]:
     texts = compose(pieces, turn.language, first=first)
     whole = "\n".join(t.text for t in texts)
     again = turn.state.repeats + 1 if whole == turn.state.last_reply else 1
-    if again >= REPEATS:
+    if again >= REPEATS and not NOTED & turn.learned:
         people.call_person(turn, f"the line would say the same for the {REPEATS}rd time")
         turn.put(repeats=again)
         return ()

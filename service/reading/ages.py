@@ -147,6 +147,7 @@ _WHEN_ES = (
     rf"hace (?:como |mas de |casi )?(?:{_N} (?:horas?|dias?|semanas?|meses|mes|anos?|rato)|rato|poco|mucho)|"
     rf"(?:{_MONTH}))"
 )
+_ABOUT = r"(?:about|like|around|maybe|probably)"
 _EVENT_EN = (
     r"(?:the|that|our) (?:move|storm|freeze|outage|power (?:outage|cut|surge)|remodel|repair|flood)\b|"
     r"(?:we|they|he|she|i|my \w+|the \w+) (?:\w+ed|put|got|came|had|took|did|bought|left|went|broke|fell|hit|ran|began)\b"
@@ -155,8 +156,8 @@ _EVENT_EN = (
 _EVENT_ES = r"que (?:(?:la|lo|los|las|nos|me|se|le|ya) )*\w+(?:amos|imos|aron|ieron)\b"
 """Something that happened, told after "since"."""
 _SINCE = (
-    re.compile(rf"\bsince (?:(?:about |like )?{_N}(?: of)? (?:days?|weeks?|months?)\b|{_WHEN_EN}|{_EVENT_EN})"),
-    re.compile(rf"\b(?:desde (?:{_WHEN_ES}|{_EVENT_ES})|de un[oa]s (?:dias|semanas) para (?:aca|ca))"),
+    re.compile(rf"\bsince (?:{_ABOUT} )?(?:{_N}(?: of)? (?:days?|weeks?|months?)\b|{_WHEN_EN}|{_EVENT_EN})"),
+    re.compile(rf"\b(?:desde (?:como )?(?:{_WHEN_ES}|{_EVENT_ES})|de un[oa]s (?:dias|semanas) para (?:aca|ca))"),
     re.compile(
         rf"\bfor (?:the (?:last|past) |about |like |almost |over |at least )*(?:a )?"
         rf"(?:{_N}(?: of)? (?:days?|weeks?|wks?|months?)|a while(?: now)?|years|months|weeks|days)\b"

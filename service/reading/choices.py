@@ -187,6 +187,24 @@ def _by_nothing(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
     return empty[0] if len(empty) == 1 else None
 
 
+_OF_THE_MACHINE = ("no", "declined", "dont_know")
+
+
+def of_the_offer(asked: Asked, words: Sequence[Word], replies: dict[str, Hit], text: Reading) -> dict[str, Hit]:
+    """*replies* without what "wont spin" and "it doesnt drain either" say of the machine, and not of windows offered."""
+    if asked.kind != "offer" or not text.symptoms or text.wish is not None or _refused(words):
+        return replies
+    either = any(word.form == "either" for word in words)
+    return {
+        code: hit for code, hit in replies.items() if code not in _OF_THE_MACHINE and not (code == "either" and either)
+    }
+
+
+def _refused(words: Sequence[Word]) -> bool:
+    """“no, its leaking now”: a no that stands apart."""
+    return words[0].form in _NO and (len(words) == 1 or words[1].brk > 0)
+
+
 def _only_nothing(words: Sequence[Word]) -> bool:
     said = {word.form for word in words}
     return bool(said & _NOTHING) and not said - _NOTHING - _BESIDES

@@ -21,6 +21,8 @@ _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| 
 _LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
 
 _SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
+_OF_ANOTHER = ("his ", "her ", "their ", "landlords ", "landlord's ", "tenants ", "tenant's ", "owners ", "owner's ")
+"""Before "name is": whose name it is, when the customer's was not asked for."""
 _GREETINGS = frozenset((
     "", "hi", "hello", "hey", "hola", "good morning", "good afternoon", "good evening", "buenas", "buenos dias",
     "buenas tardes", "hi there", "hello there", "buenas noches", "que tal", "hola buenas", "hola buenas tardes", "oiga",
@@ -80,7 +82,7 @@ class Namer:
         *only_sure*: none but one introduced as a name ("under Lupe"), or two or three words with capitals that are all of
         the text.
         """
-        introduced = self._introduced(text, folded, only_sure=only_sure)
+        introduced = self._introduced(text, folded, asked=asked, only_sure=only_sure)
         if introduced:
             return introduced
         lone = self.lone(text)
@@ -104,10 +106,15 @@ class Namer:
         """Whether *form* is a word, or a slip of one, and no first name."""
         return form not in self._given and self._is_word(form)
 
-    def _introduced(self, text: str, folded: str, *, only_sure: bool) -> str | None:
+    def _introduced(self, text: str, folded: str, *, asked: bool, only_sure: bool) -> str | None:
         for intro in _NAME_INTRO.finditer(folded):
             sure = any(word in intro.group() for word in _SURE_INTRO)
-            if (only_sure and not sure) or folded[: intro.start()].endswith(("no ", "not ")):
+            before = folded[: intro.start()]
+            if (
+                (only_sure and not sure)
+                or before.endswith(("no ", "not "))
+                or (not asked and before.endswith(_OF_ANOTHER))
+            ):
                 continue
             named = sure and "under" not in intro.group()
             rest = text[intro.end() :]

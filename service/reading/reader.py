@@ -38,7 +38,7 @@ from service.reading.telling import (
     is_hazards_own,
     keep_wish,
     listed_appliances,
-    outside_address,
+    outside_names,
     reasons,
     soonest_said,
     still_there,
@@ -125,7 +125,7 @@ class Reader:
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
-        stated = outside_address(stated, facts.get("address"), normal.text)
+        stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(
             stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared

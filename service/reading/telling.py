@@ -95,21 +95,23 @@ def keep_wish(
     return wish
 
 
-def outside_address(stated: Statements, address: object, text: str) -> Statements:
-    """What is stated outside the *address* in *text*: a street's name tells nothing of a machine."""
-    if not isinstance(address, str) or address not in text:
-        return stated
-    first = text.index(address)
-    last = first + len(address)
+def outside_names(stated: Statements, names: Iterable[object], text: str) -> Statements:
+    """What is stated outside the *names* in *text*, of streets or persons: they tell nothing of a machine."""
+    for name in names:
+        if isinstance(name, str) and name in text:
+            stated = _outside(stated, name, text.index(name))
+    return stated
 
+
+def _outside(stated: Statements, name: str, first: int) -> Statements:
     def elsewhere(found: Found) -> bool:
-        return not (first <= found.start and found.end <= last)
+        return not (first <= found.start and found.end <= first + len(name))
 
     return replace(
         stated,
         symptoms=tuple(f for f in stated.symptoms if elsewhere(f)),
         denied=tuple(f for f in stated.denied if elsewhere(f)),
-        observations=tuple(seen for seen in stated.observations if seen.words not in address),
+        observations=tuple(seen for seen in stated.observations if seen.words not in name),
     )
 
 

@@ -133,3 +133,39 @@ def test_none_of_the_list_ends_the_question(text: str) -> None:
 )
 def test_what_the_shop_does_not_serve_is_told_so(text: str) -> None:
     assert any(words in told(text).said for words in ("That is not something we repair", "Eso no lo reparamos"))
+
+
+def test_a_complaint_while_windows_stand_is_no_refusal_of_them() -> None:
+    line = told("washer", "87110", "1200 Invented Rd NE", "tomorrow afternoon")
+    for _ in range(4):
+        if line.state.asked and line.state.asked.kind == "offer":
+            break
+        line.text("i dont know")
+    standing = offered(line)
+    line.text("wont spin, its full of water")
+    assert offered(line) == standing
+    ticket = line.state.in_focus
+    assert ticket
+    assert ticket.symptoms.get("no_spin") is True
+
+
+def test_who_answers_out_of_order_hears_that_it_is_noted_and_is_never_left_in_silence() -> None:
+    line = told("87110")
+    for text in ("1200 Invented Rd NE", "tomorrow afternoon", "gate code is 4412"):
+        said = line.text(text)
+        assert said
+        assert "could not make that out" not in said[0]
+    assert told("87110", "1200 Invented Rd NE").said.startswith("Noted")
+
+
+def test_just_send_someone_is_no_refusal_of_the_address() -> None:
+    line = told("dishwasher full of water need someone asap", "87108", "no", "just send someone")
+    assert "street" in line.said
+
+
+def test_a_misread_text_is_forgotten_when_the_next_one_is_answered() -> None:
+    line = told(*ARRANGED)
+    line.text("blorp grumf")
+    line.text("1")
+    line.text("zzqx vrrp")
+    assert line.state.misread <= 1

@@ -158,3 +158,35 @@ def test_nothing_takes_the_choice_that_says_so_or_none(
 def test_an_age_and_a_thought_of_buying_are_no_yes(reader: Reader, text: str) -> None:
     reading = reader.read(text, asked=Asked("yes_no", "washer", "leak"), about="washer")
     assert (reading.facts.get("age_years"), reading.answer) == (20, None)
+
+
+@pytest.mark.parametrize("text", ["my landlord pays, his name is Frank Chavez", "call the tenant, her name is rosa"])
+def test_somebody_elses_name_is_not_the_customers(reader: Reader, text: str) -> None:
+    assert "name" not in reader.read(text).facts
+    assert "name" in reader.read(text, asked=Asked("name", "washer")).facts
+
+
+def test_a_name_tells_nothing_of_a_machine(reader: Reader) -> None:
+    assert reader.read("Dana Reyes").symptoms == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("wont spin, its full of water", None), ("it doesnt drain either", None), ("no arranca y tiene agua", None),
+        ("wont work for me", "none"), ("no, its leaking bad", "none"), ("any time works, its leaking bad", "either"),
+    ],
+)  # fmt: skip
+def test_what_a_machine_does_not_do_is_no_answer_to_windows(reader: Reader, text: str, kind: str | None) -> None:
+    asked = Asked("offer", "washer", offers=("Tue 1 Dec, 8 to 10 am", "Wed 2 Dec, 1 to 3 pm"))
+    answer = reader.read(text, asked=asked, about="washer").answer
+    assert (answer and answer.kind) == kind
+
+
+@pytest.mark.parametrize(
+    ("text", "wish"),
+    [("hmm thursday morning would be lovely", "thursday morning"), ("friday would be perfect", "friday"),
+     ("el martes estaria bien", "martes")],
+)  # fmt: skip
+def test_a_time_praised_is_still_a_wish(reader: Reader, text: str, wish: str) -> None:
+    assert reader.read(text, asked=Asked("yes_no", "dryer", "no_turn"), about="dryer").facts.get("wish") == wish
