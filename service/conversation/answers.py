@@ -36,7 +36,7 @@ def answer(turn: Turn, reading: Reading) -> None:
         return
     given = reading.answer
     done = _noted(turn, asked, given, reading)
-    wants_visit = asked.kind in ("address", "postal_code") and "book" in reading.intents
+    wants_visit = asked.kind == "address" and "book" in reading.intents
     if not done and given is not None and given.kind in ("dont_know", "declined") and not wants_visit:
         done = _passed(turn, asked, given)
     if done:
