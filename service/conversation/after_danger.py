@@ -55,7 +55,10 @@ def follow(turn: Turn, reading: Reading) -> bool:
     elif rules[0].leave and not held.safe:
         _until_out(turn, held, reading, rules[0])
     elif not held.asked_after:
-        _ask_after(turn, held, rules[0])
+        if PRICES & {*reading.intents}:
+            _remind(turn, held, rules[0])
+            _price(turn, reading)
+        _ask_after(turn, _now(turn, held), rules[0])
     elif not held.handed_over:
         _first_answer(turn, held, reading, rules[0])
     else:
@@ -118,7 +121,17 @@ def _ask_after(turn: Turn, held: DangerHeld, rule: Danger) -> None:
 
 
 def _first_answer(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) -> None:
-    """The answer to the question after the instruction: thanked only where it says that the danger is ended."""
+    """
+    The answer to the question after the instruction: thanked only where it says that the danger is ended.
+
+    A price or a time asked for instead is no answer to it: it is put again.
+    """
+    if _only_asks(reading) and held.reminded < REMINDED_MOST:
+        _remind(turn, held, rule)
+        if not _price(turn, reading):
+            turn.tell("danger.office_has", when=reads_when(turn))
+        _ask_after(turn, _now(turn, held), rule)
+        return
     held = _hand_over(turn, held, reading)
     if made_safe(turn, reading):
         held = _put(turn, held, safe=True)
@@ -212,6 +225,11 @@ def _price(turn: Turn, reading: Reading) -> bool:
     if worth is not None:
         turn.tell("answer.worth")
     return part is not None or worth is not None or bool(PRICES & set(reading.intents))
+
+
+def _only_asks(reading: Reading) -> bool:
+    """Whether the text asks what it costs or when somebody comes, and says neither yes nor no."""
+    return reading.answer is None and bool((PRICES | {"ask_status", "book"}) & {*reading.intents})
 
 
 def _asks_when(reading: Reading) -> bool:

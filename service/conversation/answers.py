@@ -36,7 +36,8 @@ def answer(turn: Turn, reading: Reading) -> None:
         return
     given = reading.answer
     done = _noted(turn, asked, given, reading)
-    if not done and given is not None and given.kind in ("dont_know", "declined"):
+    wants_visit = asked.kind == "address" and "book" in reading.intents
+    if not done and given is not None and given.kind in ("dont_know", "declined") and not wants_visit:
         done = _passed(turn, asked, given)
     if done:
         turn.answered = True
@@ -141,6 +142,9 @@ def _observation(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bo
         value = given.kind
     if value is None and given.kind == "choice" and given.index is not None and given.index < len(asked.choices):
         value = asked.choices[given.index][0]
+    if value is None and given.kind == "none" and asked.choices:
+        turn.because("heard", "None of what was listed: left, and their words are kept for the technician.", asked.code)
+        return True
     if value is None:
         return False
     observe(turn, key, asked.code, value, hedged=given.hedged)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from service.conversation.ask import again, pose
 from service.conversation.booking import accept, keep
 from service.conversation.fit import turn_away
-from service.conversation.moving import asks_for_another_time, time_wanted
+from service.conversation.moving import asks_for_another_time, beside_offers, time_wanted
 from service.conversation.offering import kept_wish, local_offers, offer, offer_alone
 from service.conversation.people import call_person, reads_when
 from service.conversation.state import TicketState
@@ -84,6 +84,9 @@ def answer(turn: Turn, reading: Reading) -> bool:
         _not_wanted(turn, ticket)
     elif asks_for_another_time(turn, reading) or reading.wish is not None:
         offer(turn, ticket.key, _wish(turn, ticket, reading))
+    elif ticket.visit is None and (shifted := beside_offers(turn, reading, offers)) is not None:
+        turn.because("heard", "They want other times than the offered ones, later or sooner.", ticket=ticket.key)
+        offer(turn, ticket.key, shifted, said="offer.soonest" if shifted.soonest else None)
     elif given is not None and given.kind in ("none", "no", "dont_know"):
         turn.change(ticket.key, offers=())
         pose(turn, "offer", ticket=ticket.key)

@@ -14,6 +14,8 @@ from service.rulebook.schema.appliance import Appliance
 
 VAGUE, OWN_WORDS, WHICH = "vague", "own_words", "which"
 """Codes of a ``symptom`` question: the closest of five; in their own words; which of a group."""
+INSIDE = "inside"
+"""Code of an ``appliance`` question: inside a larger machine, or one of its own."""
 
 
 def pose(
@@ -129,6 +131,11 @@ def choice_words(turn: Turn, kind: str, key: str | None, code: str | None, value
     rules = turn.rulebook.appliances.get(ticket.appliance) if ticket else None
     if kind == "offer" and ticket is not None and value.isdigit() and int(value) < len(ticket.offers):
         return ticket.offers[int(value)].say
+    if kind == "appliance":
+        alone = ticket is not None and value == ticket.appliance
+        return turn.words(
+            "choice.alone" if alone else "choice.inside", machine=machine_words(turn.rulebook, value, turn.language)
+        )
     if rules is None:
         return value.replace("_", " ")
     if kind == "symptom" and code == VAGUE:

@@ -39,7 +39,7 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
     if _meant_the_last(turn, reading, named, focus):
         return [(turn.state.focus or "", ANY)]
     if focus and len(named) == 1 and named[0] != focus.appliance and _takes_back(reading, focus):
-        _rename(turn, focus, named[0])
+        rename(turn, focus, named[0])
     elif focus and _only_answers(turn, reading, focus):
         return [(focus.key, ANY)]
     targets = [(key, a) for a in named if (key := _ticket_for(turn, reading, a)) is not None]
@@ -53,7 +53,7 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
         key = open_ticket(turn, before.appliance)
         turn.change(key, symptoms={code: True for code, said in before.symptoms.items() if said})
         return [(key, before.appliance)]
-    if not named and _complains(reading):
+    if not named and (_complains(reading) or _says_when(turn, reading)):
         last = turn.state.tickets[-1] if turn.state.tickets else None
         again = last.appliance if last and _signs_of(reading, last.appliance) else UNKNOWN
         return [(open_ticket(turn, again), again)]
@@ -68,7 +68,7 @@ def _meant_the_last(turn: Turn, reading: Reading, named: list[str], focus: Ticke
         turn.put(focus=open_ticket(turn, named[1]))
         turn.because("heard", f"They said {named[0]} and took it back: the {named[1]} is meant.")
     else:
-        _rename(turn, focus, named[1])
+        rename(turn, focus, named[1])
     return True
 
 
@@ -90,7 +90,7 @@ def _ticket_for(turn: Turn, reading: Reading, appliance: str) -> str | None:
         return standing.key
     focus = turn.state.in_focus
     if focus and focus.open and focus.appliance == UNKNOWN:
-        _rename(turn, focus, appliance)
+        rename(turn, focus, appliance)
         return focus.key
     complained = bool(_signs_of(reading, appliance)) or any(s.appliance == appliance for s in reading.observations)
     asked_for = turn.state.asked is not None and turn.state.asked.kind == "appliance"
@@ -113,16 +113,22 @@ def _complains(reading: Reading) -> bool:
     return bool(reading.symptoms or reading.hazards or reading.urgency or COMPLAINS & set(reading.intents))
 
 
+def _says_when(turn: Turn, reading: Reading) -> bool:
+    """Whether they answer with when they would like us, asked what is the matter: kept, and the machine asked for again."""
+    asked = turn.state.asked
+    return reading.wish is not None and asked is not None and asked.kind == "appliance"
+
+
 def _takes_back(reading: Reading, focus: TicketState) -> bool:
     """Whether the appliance named replaces the one under discussion instead of joining it."""
     return focus.appliance == UNKNOWN or (reading.corrects and focus.visit is None)
 
 
-def _rename(turn: Turn, ticket: TicketState, appliance: str) -> None:
+def rename(turn: Turn, ticket: TicketState, appliance: str, *, said_wrong: bool = True) -> None:
     """Give the complaint to another machine; what was said of it stays where the other machine can have it too."""
     rules = turn.rulebook.appliances.get(appliance)
     keep = {c: v for c, v in ticket.symptoms.items() if rules is None or c in rules.symptoms}
-    if ticket.appliance != UNKNOWN:
+    if ticket.appliance != UNKNOWN and said_wrong:
         words = f"Corrected: the complaint is of the {appliance}, not the {ticket.appliance}."
         turn.because("heard", words, dropped=sorted(set(ticket.symptoms) - set(keep)))
         turn.learned.add("corrected")

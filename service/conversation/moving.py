@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Literal
@@ -12,6 +13,7 @@ from service.conversation.state import TicketState, VisitHeld
 from service.conversation.underway import Turn
 from service.reading.days import WEEK
 from service.reading.model import Reading, Wish
+from service.scheduling.model import Offer
 from service.scheduling.wishes import binds, lay
 
 BESIDES = 3
@@ -70,6 +72,25 @@ def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:
     if wish.start or wish.end or wish.part:
         return replace(wish, dates=(own,), days_in=())
     return replace(wish, dates=(), days_in=(), dates_out=(own,)) if names_own else wish
+
+
+def beside_offers(turn: Turn, reading: Reading, offers: Sequence[Offer]) -> Wish | None:
+    """
+    What a short "later" or "anything sooner" asks for while *offers* stand: days behind them, hours behind them the same
+    days where it says so, or the soonest there is; None when it says neither.
+    """
+    if not offers or len(reading.text.split()) > SHORT:
+        return None
+    first, last = min(o.start for o in offers), max(o.start for o in offers)
+    if named(turn.rulebook, "later_in_the_day", reading.text) is not None:
+        return Wish(start=(max(offers, key=lambda o: o.start.time()).start + _A_MINUTE).time(), words=reading.text[:80])
+    if named(turn.rulebook, "later_than_offered", reading.text) is not None:
+        today = turn.now.astimezone(first.tzinfo).date()
+        days = (today + timedelta(days=ahead) for ahead in range((last.date() - today).days + 1))
+        return Wish(dates_out=tuple((day.month, day.day) for day in days), words=reading.text[:80])
+    if named(turn.rulebook, "earlier_than_booked", reading.text) is not None:
+        return Wish(soonest=True, words=reading.text[:80])
+    return None
 
 
 def _shift(turn: Turn, reading: Reading) -> Literal["later", "earlier"] | None:

@@ -15,6 +15,7 @@ from service.conversation import (
     fit,
     hear,
     heeded,
+    inside,
     language,
     narrow,
     office,
@@ -49,6 +50,8 @@ __all__ = ["needs_diary", "take"]
 
 REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
+NOTED = frozenset(("address", "name", "postal_code", "phone", "email", "access", "payer", "wish"))
+"""What is kept without a word of it: said to be noted where the open question is put again."""
 PLAIN = {"address", "postal_code", "name", "phone", "email", "access", "payer", "wish", "answer"}
 """What is kept in its own place and needs no words beside it; a gate code least of all."""
 
@@ -135,6 +138,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
+    inside.take(turn, reading)
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if named(turn.rulebook, "later", reading.text) is None:
@@ -198,6 +202,8 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         lambda t, _: _still_asked(t),
     )
     if any(concern(turn, reading) for concern in concerns):
+        if turn.answered:
+            turn.put(misread=0)
         return
     narrow.go_on(turn)
     _greet(turn)
@@ -218,6 +224,8 @@ def _still_asked(turn: Turn) -> bool:
     fits = ticket is None or not ticket.open or not fit.misfit(turn.rulebook, turn.state, ticket)
     if asked.tries < smalltalk.ASKED_MOST and fits and (ticket is None or ticket.open):
         say_back(turn)
+        if not turn.pieces and NOTED & turn.learned:
+            turn.tell("heard.noted", spare=True)
         return again(turn)
     turn.put(asked=None)
     return False
@@ -253,7 +261,7 @@ def _answer(turn: Turn) -> tuple[Reply, ...]:
     texts = compose(pieces, turn.language, first=first)
     whole = "\n".join(t.text for t in texts)
     again = turn.state.repeats + 1 if whole == turn.state.last_reply else 1
-    if again >= REPEATS:
+    if again >= REPEATS and not NOTED & turn.learned:
         people.call_person(turn, f"the line would say the same for the {REPEATS}rd time")
         turn.put(repeats=again)
         return ()

@@ -22,7 +22,7 @@ _AGE = re.compile(
     rf"(?:(?P<got>bought|purchased|got|installed|replaced|had|have|own|owned|compr\w+|instal\w+|tiene|"
     rf"tenemos|tengo|tendra|de|hace|is|its|it's|old|about|around|almost|como|unos|casi|with (?:me|us)(?: for)?|enough for)\s+"
     rf"(?:\w+\s+){{0,4}}?)?\b{_COUNT}{_RANGE}{_HALF}(?:\s+(?:or so|of|de))?[\s-]*{_UNIT}(?P<old>[\s-]*(?:old|"
-    rf"de (?:uso|viejo|vieja|antiguedad)|ago|already|now))?"
+    rf"de (?:uso|viejo|vieja|antiguedad)|ago|back|already|now))?"
 )
 _YEAR = re.compile(
     r"\b(?:bought|purchased|got|installed|made|built|manufactured|new|from|since|its a|it's a|it is a|model "
@@ -30,14 +30,18 @@ _YEAR = re.compile(
     r"(?:\s+(?:it|one|them|this|that|new|used|back|around|about|in|the|year|lo|la|en|el|del|ano|como|por|mi|"
     r"model|modelo)){0,5}\s+((?:19|20)\d\d)\b"
 )
+_OTHER_THING = (
+    r"(?:carbon|smoke|co|alarm|detector|outlet|hose|filter|pump|belt|part|floor|kitchen|house|home|baby|sink)\b"
+)
 _NEW = re.compile(
-    r"\b(?:brand new|just (?:bought|got|purchased) (?:it|this)|bought (?:it|this) new (?:this|last) (?:week|"
+    rf"\b(?:brand new(?! {_OTHER_THING})|"
+    r"just (?:bought|got|purchased) (?:it|this)|bought (?:it|this) new (?:this|last) (?:week|"
     r"month)|(?:esta|es) (?:casi )?nuev[oa]|recien (?:lo|la) compr\w+|"
     r"less than a year old|under a year old|not even a year old|menos de un ano)\b"
 )
 _PERSON = re.compile(
     r"^[\s-]*(?:old\s+)?(?:son|daughter|kid|boy|girl|baby|child|toddler|house|home|grand\w+|dog|cat|mother|"
-    r"mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
+    r"says|said|swears|thinks|told|touched|put|stuck|mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
 )
 _SPEAKER = re.compile(
     r"\b(?:yo|i am|i'm|im|mi (?:mama|papa|abuela|abuelo|suegra|esposo|esposa)) (?:ya )?(?:tengo |tiene )?$"
@@ -83,14 +87,17 @@ def _states_age(match: re.Match[str], folded: str, *, asked: bool) -> bool:
     before = folded[max(0, match.start() - 30) : match.start("count")]
     if old.startswith(("old", "de ")) or (asked and years):
         return True
-    if old == "ago":
+    if old in ("ago", "back"):
         return bool(re.search(r"\b(?:bought|purchased|got it|got this|installed|replaced|new)\b", before))
     if years and unit.startswith("ano"):
         return (
             bool(_ES_AGE.search(before) or _TRUE_AGE_BEFORE.search(before)) and "hace" not in before
         ) or "compr" in before
     if (
-        re.search(r"\b(?:had|have|own|owned|owning)\b(?! (?:this|the|that|a) (?:problem|issue|leak|noise))", before)
+        re.search(
+            r"\b(?:had|have|own|owned|owning|with me|with us)\b(?! (?:this|the|that|a) (?:problem|issue|leak|noise))",
+            before,
+        )
         and "lived" not in before
     ):
         return years or not re.search(r"\bfor\b", before)
@@ -128,11 +135,11 @@ _MONTH = (
     r"abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre"
 )
 _WHEN_EN = (
-    rf"(?:yesterday(?: (?:morning|afternoon|evening))?|last (?:night|week|weekend|month|year|summer|winter|"
+    rf"(?:yesterday(?: (?:morning|afternoon|evening))?|last (?:night|nite|week|weekend|month|year|summer|winter|"
     rf"spring|fall|{_DAY})|this (?:morning|afternoon|week|weekend|evening)|"
     rf"(?:the |this |last )?(?:weekend|holidays|christmas|thanksgiving)|(?:about |like |almost |over )?(?:a "
     rf")?{_N}(?: of)? (?:hours?|days?|weeks?|wks?|months?|years?|yrs?) ago|the other day|(?:on )?(?:{_DAY})|"
-    rf"today|{_MONTH})"
+    rf"today|easter|halloween|new years?|{_MONTH})"
 )
 _WHEN_ES = (
     rf"(?:ayer|anoche|antier|anteayer|hoy|esta manana|esta tarde|(?:la semana|el mes|el ano|el fin de semana|"
@@ -140,9 +147,17 @@ _WHEN_ES = (
     rf"hace (?:como |mas de |casi )?(?:{_N} (?:horas?|dias?|semanas?|meses|mes|anos?|rato)|rato|poco|mucho)|"
     rf"(?:{_MONTH}))"
 )
+_ABOUT = r"(?:about|like|around|maybe|probably)"
+_EVENT_EN = (
+    r"(?:the|that|our) (?:move|storm|freeze|outage|power (?:outage|cut|surge)|remodel|repair|flood)\b|"
+    r"(?:we|they|he|she|i|my \w+|the \w+) (?:\w+ed|put|got|came|had|took|did|bought|left|went|broke|fell|hit|ran|began)\b"
+    r"(?: (?:it|them|that|this|the \w+|a \w+))?(?: (?:in|up|out|here|back))?"
+)
+_EVENT_ES = r"que (?:(?:la|lo|los|las|nos|me|se|le|ya) )*\w+(?:amos|imos|aron|ieron)\b"
+"""Something that happened, told after "since"."""
 _SINCE = (
-    re.compile(rf"\bsince {_WHEN_EN}"),
-    re.compile(rf"\bdesde {_WHEN_ES}"),
+    re.compile(rf"\bsince (?:{_ABOUT} )?(?:{_N}(?: of)? (?:days?|weeks?|months?)\b|{_WHEN_EN}|{_EVENT_EN})"),
+    re.compile(rf"\b(?:desde (?:como )?(?:{_WHEN_ES}|{_EVENT_ES})|de un[oa]s (?:dias|semanas) para (?:aca|ca))"),
     re.compile(
         rf"\bfor (?:the (?:last|past) |about |like |almost |over |at least )*(?:a )?"
         rf"(?:{_N}(?: of)? (?:days?|weeks?|wks?|months?)|a while(?: now)?|years|months|weeks|days)\b"
@@ -159,7 +174,7 @@ _SINCE = (
         rf"meses|mes))\b)"),
 )  # fmt: skip
 _SIGNS = (
-    ("since ",), ("desde ",), ("for ",),
+    ("since ",), ("desde ", " para "), ("for ",),
     ("start", "began", "notice", "happen", "stopped", "quit", "died", "went out", "broke", "failed", "acting up"),
     ("empez", "comenz", "dej", "paro", "se descomp", "se dano", "se apago", "se murio", "fallo", "paso", "note"),
     ("yesterday", "last night", "this morning", " ago"), ("ayer", "anoche", "la semana pasada", "hace "),

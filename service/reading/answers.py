@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Mapping, Sequence
 
 from service.reading.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
-from service.reading.choices import chosen, plain
+from service.reading.choices import chosen, of_the_offer, plain
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
 from service.reading.normalising import Word
@@ -50,6 +50,7 @@ def read_answer(
         replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
     if asking.marked:
         replies = {code: hit for code, hit in replies.items() if not _only_asked(code, hit, words, asking)}
+    replies = of_the_offer(asked, words, replies, text)
     if asked.choices or asked.kind == "offer":
         taken = chosen(asked, words, replies, text)
         if taken is not None:

@@ -23,6 +23,8 @@ _FILLERS = frozenset((
     "the", "a", "an", "at", "on", "in", "for", "of", "to", "till", "until", "and", "or", "after", "before", "by", "around",
     "about", "between", "any", "anytime", "maybe", "this", "that", "is", "it", "its", "works", "work", "fine", "good",
     "great", "ok", "okay", "best", "better", "please", "me", "us", "i", "we", "can", "do", "how", "would", "be", "yes",
+    "lovely", "perfect", "nice", "wonderful", "ideal", "suits", "suit", "possible", "hmm", "um", "well", "dear", "if",
+    "excelente", "perfecto", "estaria", "gustaria", "pues",
     "yeah", "sure", "then", "lets", "say", "one", "thanks", "thank", "you", "asap", "soon", "earliest", "prefer",
     "el", "la", "los", "las", "al", "de", "del", "por", "en", "a", "y", "o", "para", "esta", "este", "despues", "antes",
     "entre", "que", "si", "bien", "mejor", "favor", "puede", "ser", "seria", "podria", "me", "sirve", "queda", "gracias",

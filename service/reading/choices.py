@@ -61,6 +61,8 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     index = _by_number(words, text.text, len(options))
     if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
         index = _named_besides(_telling(asked, words), options, index)
+    if index is None and asked.kind != "offer":
+        index = _by_nothing(words, options)
     if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
         index = (
             None
@@ -71,7 +73,7 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
             index = _by_wish(text.wish, options) if index is None else _unless_other_time(index, text.wish, options)
     if index is not None:
         return Answer("choice", options[index].value, index, hedged="hedged" in replies)
-    if "none" in replies and not _earlier(replies, "none", ("either",)):
+    if ("none" in replies and not _earlier(replies, "none", ("either",))) or (asked.choices and _only_nothing(words)):
         return Answer("none")
     if "either" in replies:
         return Answer("either")
@@ -133,6 +135,54 @@ def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int)
 
 _SHUT = frozenset(("cerre", "cerramos", "cerro", "cerraron", "cerrada", "cerradas", "closed", "shut"))
 _TAPS = frozenset(("llave", "llaves", "valve", "valves", "tap", "taps", "water", "agua", "paso"))
+
+
+_NOTHING = frozenset(("nothing", "none", "nada", "ninguno", "ninguna"))
+_NEVER = frozenset(("never", "nunca"))
+_NO = frozenset(("no", "nope", "nah"))
+_BESIDES = frozenset((
+    "at", "all", "really", "i", "hear", "heard", "see", "saw", "it", "there", "is", "just", "sound", "noise", "de", "se",
+    "oye", "hay", "me", "makes", "does", "hace", "absolutely", "please", "sir", "maam", "that", "can", "comes", "sale",
+    "oigo", "veo", "para",
+))  # fmt: skip
+_EMPTY = _NO | _NOTHING | {"empty"}
+
+
+def _by_nothing(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
+    """“nothing”, “nada de nada”: the one choice that says so; “none of those” is about the choices and takes none."""
+    said = {word.form for word in words}
+    if not said & (_NOTHING | _NEVER | _NO) or said - _NOTHING - _NEVER - _NO - _BESIDES:
+        return None
+    wanted = _EMPTY if said & _NOTHING else _NEVER if said & _NEVER else _NO | {"none", "ninguno", "ninguna"}
+    empty = [place for place, option in enumerate(options) if _first_word(option) in wanted]
+    return empty[0] if len(empty) == 1 else None
+
+
+def _first_word(option: Choice) -> str:
+    return fold(option.say).split(" ", 1)[0].strip(",.")
+
+
+_OF_THE_MACHINE = ("no", "declined", "dont_know")
+
+
+def of_the_offer(asked: Asked, words: Sequence[Word], replies: dict[str, Hit], text: Reading) -> dict[str, Hit]:
+    """*replies* without what "wont spin" and "it doesnt drain either" say of the machine, and not of windows offered."""
+    if asked.kind != "offer" or not text.symptoms or text.wish is not None or _refused(words):
+        return replies
+    either = any(word.form == "either" for word in words)
+    return {
+        code: hit for code, hit in replies.items() if code not in _OF_THE_MACHINE and not (code == "either" and either)
+    }
+
+
+def _refused(words: Sequence[Word]) -> bool:
+    """“no, its leaking now”: a no that stands apart."""
+    return words[0].form in _NO and (len(words) == 1 or words[1].brk > 0)
+
+
+def _only_nothing(words: Sequence[Word]) -> bool:
+    said = {word.form for word in words}
+    return bool(said & _NOTHING) and not said - _NOTHING - _BESIDES
 
 
 def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:

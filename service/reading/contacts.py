@@ -1,11 +1,11 @@
 """
-Who and where: phone, e-mail, ZIP, street address, name. Nothing is taken for one that only looks a little like it.
+Where: phone, e-mail, ZIP, street address. Nothing is taken for one that only looks a little like it.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 
 import phonenumbers
 
@@ -36,26 +36,19 @@ _QUADRANT = re.compile(
     r"(?:,?\s*(?:[Aa][Pp][Tt]|[Uu][Nn][Ii][Tt]|[Ss][Tt][Ee]|[Dd][Ee][Pp][Tt][Oo]|#)\.?\s*#?\s*\w+)?)(?=\s*(?:[,.;\n]|$))"
 )
 """A street without its type, told by the quarter of the town in capitals: “501 Girard SE apt 12”."""
+_QUADRANT_SMALL = re.compile(
+    r"(?<![\d$#])\b(\d{1,6}\s+(?:[a-z][a-z'.]+\s+){1,3}(?:ne|nw|sw|(?P<se>se))\b\.?)(?P<rest>\s*(?:$|[,;\n]|\d{5}\b|apt\b|unit\b|#))"
+)
+"""The same in small letters, at the end or before what goes with it; "se" alone of all words is Spanish too."""
+_UNIT_FIRST = re.compile(
+    r"^\W*((?:apt|apartment|unit|ste|suite|depto|departamento|apartamento|lot|space|spc|#)\.?\s*#?\s*[a-z0-9\-]{1,5})[\s,]+(?=\d)"
+)
+"""“apt 4 120 corrales”: the unit told before the house."""
 _UNIT_WORDS = re.compile(
     r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
-    r"semana|mes|meses|ano|vez|veces|"
+    r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
     r"of|or|to|and|in|on|at)s?\b"
 )
-_NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
-    r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
-    r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
-    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
-)
-_NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
-_SIGNED = re.compile(
-    r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: "
-    r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
-)
-_FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
-_LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
-
-_SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
 
 
 def phone_number(text: str) -> str | None:
@@ -95,6 +88,10 @@ _NO_STREET = re.compile(
 
 def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     """The street address with its unit, as written; without a known street type only when it was asked for."""
+    unit = _UNIT_FIRST.match(folded) if asked else None
+    if unit:
+        street = street_address(text[unit.end() :], folded[unit.end() :], asked=True)
+        return f"{street} {text[unit.start(1) : unit.end(1)]}" if street else None
     for pattern in (_STREET, _CALLE):
         for match in pattern.finditer(folded):
             if not _UNIT_WORDS.match(match.group(1)):
@@ -102,6 +99,9 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     quartered = _QUADRANT.search(text)
     if quartered and not _UNIT_WORDS.match(quartered.group(1).lower()):
         return quartered.group(1).strip(" ,.")
+    small = _QUADRANT_SMALL.search(folded)
+    if small and not _UNIT_WORDS.match(small.group(1)) and not (small.group("se") and small.start() > 0):
+        return text[small.start(1) : small.end(1)].strip(" ,.")
     return _tagged(_ZIP_FIRST.sub("", text)) if asked else None
 
 
@@ -118,93 +118,3 @@ def _tagged(text: str) -> str | None:
     wanted = ("AddressNumber", "StreetName", "Occupancy", "Subaddress")
     value = " ".join(v for label, v in parts.items() if label.startswith(wanted)).strip(" ,.")
     return None if _UNIT_WORDS.match(value.lower()) or _NO_STREET.match(value.lower()) else value
-
-
-def person_name(
-    text: str,
-    folded: str,
-    *,
-    asked: bool,
-    is_word: Callable[[str], bool],
-    knows: Callable[[str], bool],
-    only_sure: bool = False,
-) -> str | None:
-    """
-    The customer's name. ``is_word`` tells everyday and trade words and their slips, which are no names unless plainly
-    introduced; ``knows`` the words alone, for what begins with a capital.
-    *only_sure*: none but one introduced as a name ("under Lupe"), or two or three words with capitals that are all of the text.
-    """
-    for intro in _NAME_INTRO.finditer(folded):
-        sure = any(word in intro.group() for word in _SURE_INTRO)
-        if (only_sure and not sure) or folded[: intro.start()].endswith(("no ", "not ")):
-            continue
-        named = sure and "under" not in intro.group()
-        rest = text[intro.end() :]
-        capital = rest[:1].isupper() and not text.isupper()
-        name = _taken(rest, knows if capital else is_word, sure=named or bool(_FULL_NAME.match(rest)))
-        if name and (
-            sure
-            or name[0].isupper()
-            or (intro.group().startswith(("this is", "soy", "its", "it's")) and _greeting(folded, intro))
-        ):
-            return name
-    lone = lone_name(text, knows)
-    if lone:
-        return lone
-    if only_sure:
-        return None
-    signed = _SIGNED.search(text)
-    if signed and not is_word(signed.group(1).split()[0].lower()):
-        return signed.group(1)
-    if asked:
-        stripped = re.sub(
-            r"^(?:it'?s|its|sure|yes|yeah|ok|hi|hello|hola|si|sí|es|soy)[,.\s]+", "", text.strip(), flags=re.IGNORECASE
-        )
-        return _taken(stripped, is_word, sure=len(stripped.split()) <= 4)
-    return None
-
-
-def lone_name(text: str, knows: Callable[[str], bool]) -> str | None:
-    """*text* if it is nothing but a name: two or three words with capitals, the last of them no word that one *knows*."""
-    lone = _LONE_NAME.fullmatch(text.strip(" .,;!"))
-    # A first name may be a word, as Dana is without its tilde.
-    return lone.group() if lone and not knows(lone.group().split()[-1].lower()) else None
-
-
-def _greeting(folded: str, intro: re.Match[str]) -> bool:
-    before = folded[: intro.start()].strip(" ,.!")
-    return before in (
-        "",
-        "hi",
-        "hello",
-        "hey",
-        "hola",
-        "good morning",
-        "good afternoon",
-        "buenas",
-        "buenos dias",
-        "buenas tardes",
-        "hi there",
-        "buenas noches",
-    )
-
-
-_STOP_NAME = frozenset((
-    "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
-    "calling", "texting", "with", "con", "from", "del", "su", "i", "im", "we", "no", "not",
-))  # fmt: skip
-
-
-def _taken(rest: str, is_word: Callable[[str], bool], *, sure: bool) -> str | None:
-    match = _NAME.match(rest)
-    if not match:
-        return None
-    kept: list[str] = []
-    for position, word in enumerate(match.group().split()):
-        bare = word.strip(".,!?").lower()
-        if bare in _STOP_NAME or (
-            is_word(bare) and not (sure and position == 0 and word[0].isupper()) and not (kept and word[0].isupper())
-        ):
-            break
-        kept.append(word.rstrip(".,!?") if len(word) > 2 else word)
-    return " ".join(kept) if kept and len(kept[0]) > 1 else None

@@ -6,14 +6,16 @@ number.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Sequence
 
 from service.reading.ages import age_in_years, since_when
 from service.reading.asking import questions
-from service.reading.contacts import email_address, lone_name, person_name, phone_number, postal_code, street_address
+from service.reading.brands import BrandFinder
+from service.reading.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
+from service.reading.names import Namer
 from service.reading.normalising import Normal
 from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
@@ -31,44 +33,20 @@ _GATE = re.compile(
     r"building|porton|entrada|puerta))"
     r"\s*(?:is|es|:|=|#|code|,|number)*\s*(#?\*?\d{2,8}[#*]?)"
 )
-_ITS_BRAND = re.compile(
-    r"^(?:it'?s|its|it is|the brand is|brand is|brand|i think(?: it'?s)?|es|es una?|la marca es|marca|maybe|"
-    r"creo que es|a|an|una?)\s+"
-)
-
-_TOLD_BRAND = re.compile(
-    r"(?:\b(?:brand|make|marca) (?:is |name is |es |de |called |: ?)?(?:an? |the |la |una )?|\bmade by |\bmarca[: ]+"
-    r"|\b(?:it is|it's|its|is|es|son) (?:an?|una?|de marca|de la marca) )([^\W\d_]{3,})\b"
-)
-
-_BESIDE_BRAND = re.compile(r"\b([^\W\d_]{4,})(?: brand\b|,? (?:maybe |about |like |around )?\d+ ?(?:yrs?|years?)\b)")
-"""“Larkspur brand”, “Tessaly, maybe 9 yrs old”."""
-
-_SAID_SO = re.compile(r"\s+(?:i think|i believe|i guess|creo|maybe|is what|it says)\b.*$")
-"""What an answer says besides the brand: “norvane i think it says”."""
 
 
 class FactFinder:
     """
-    Finds facts with one shop's brands and area. ``is_word``: everyday and trade words and their slips, which are
-    neither names nor brands; ``knows``: the words alone.
+    Finds facts in one shop's *area*; ``brands`` finds the maker, ``namer`` people's names.
     """
 
     def __init__(
         self,
-        brands: Mapping[str, str],
         area: frozenset[str],
-        is_word: Callable[[str], bool],
-        knows: Callable[[str], bool],
+        brands: BrandFinder,
+        namer: Namer,
     ) -> None:
-        self._brands = brands
-        self._area = area
-        self._is_word, self._knows = is_word, knows
-        self._pattern = (
-            re.compile(r"\b(" + "|".join(map(re.escape, sorted(brands, key=len, reverse=True))) + r")\b")
-            if brands
-            else None
-        )
+        self._area, self._brands, self._namer = area, brands, namer
 
     def facts(
         self,
@@ -87,7 +65,7 @@ class FactFinder:
         found = self._worded(normal, hits, polarity, kind)
         self._numbers(found, normal, kind, this_year)
         self._people(found, normal, kind)
-        brand = self._brand(normal, mentions, kind)
+        brand = self._brands.brand(normal, mentions, asked=kind == "brand")
         if brand:
             found["brand"] = brand
         return found
@@ -164,58 +142,12 @@ class FactFinder:
                 found["address"] = address
         if kind not in ("brand", "model", "serial"):
             only_sure = kind in ("offer", "address")
-            name = person_name(
-                text, folded, asked=kind == "name", is_word=self._is_word, knows=self._knows, only_sure=only_sure
-            )
+            name = self._namer.name(text, folded, asked=kind == "name", only_sure=only_sure)
             if name is None and "address" in found:  # "1200 Invented Rd NE 87106, Dana Reyes"
                 beside = text.replace(str(found["address"]), "").replace(str(found.get("postal_code", "")), "")
-                name = lone_name(beside.split(", ")[0] or beside, self._knows) or lone_name(beside, self._knows)
+                name = self._namer.lone(beside.split(", ")[0] or beside) or self._namer.lone(beside)
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
-
-    def _brand(self, normal: Normal, mentions: Mentions, kind: str | None) -> str | None:
-        """
-        A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked.
-        """
-        match = self._pattern.search(normal.folded) if self._pattern else None
-        if match:
-            return normal.text[match.start() : match.end()]
-        words = normal.words
-        for mention in mentions.found:
-            if mention.implied:
-                continue
-            for at in (mention.start - 1, mention.end):
-                if (
-                    0 <= at < len(words)
-                    and words[max(at, mention.start)].brk == 0
-                    and self._looks_like_brand(normal, at, before=at < mention.start)
-                ):
-                    return normal.text[words[at].start : words[at].end]
-        told = self._told_brand(normal)
-        if told:
-            return told
-        if kind == "brand":
-            bare = _SAID_SO.sub("", _ITS_BRAND.sub("", normal.folded.strip())).strip(" .!,")
-            start = normal.folded.find(bare) if bare else -1
-            if bare and len(bare.split()) <= 3 and not all(self._is_word(part) for part in bare.split()):
-                return normal.text[start : start + len(bare)]
-        return None
-
-    def _told_brand(self, normal: Normal) -> str | None:
-        """An unknown word that is said to be the brand: “the brand is Zorvex”, “it is a Zorvex”, “es marca zorvex”."""
-        for match in (*_TOLD_BRAND.finditer(normal.folded), *_BESIDE_BRAND.finditer(normal.folded)):
-            shown = normal.text[match.start(1) : match.end(1)]
-            named = match.group().startswith(("brand", "make", "made", "marca")) or match.group().endswith(" brand")
-            if (named or shown[0].isupper()) and not self._knows(match.group(1)):
-                return shown
-        return None
-
-    def _looks_like_brand(self, normal: Normal, at: int, *, before: bool) -> bool:
-        word = normal.words[at]
-        shown = normal.text[word.start : word.end]
-        if word.was or self._is_word(word.form) or not shown.isalpha() or len(shown) < 2 or word.emoji:
-            return False
-        return before or shown[0].isupper()
 
 
 _ASKING = frozenset(
@@ -229,16 +161,6 @@ def _holds(hit: Hit, polarity: Polarity) -> bool:
     clause = polarity.clause(hit.start)
     asks = polarity.word(clause.start) in _ASKING
     return not (clause.if_ or clause.past or clause.others or clause.asked or asks or polarity.negated_before(hit))
-
-
-def brand_spellings(serves: Mapping[str, tuple[str, ...]], refuses: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
-    """Every spelling of every brand a shop's file lists, lower case, to its proper name."""
-    return {
-        spelling.lower(): name
-        for brands in (serves, refuses)
-        for name, spellings in brands.items()
-        for spelling in (name, *spellings)
-    }
 
 
 def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:

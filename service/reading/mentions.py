@@ -23,7 +23,7 @@ MANY_WORDS = 4
 MOST_NAMED = 40
 """Names of one text that are considered; a text with more says nothing."""
 
-_PART_OF = {
+PART_OF = {
     "freezer": ("refrigerator",),
     "ice_maker": ("refrigerator", "freezer"),
     "wall_oven": ("range",),
@@ -181,7 +181,7 @@ def name_places(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
     """The words of names that stand inside a statement, after "of", "on", "in" and the like, with those small words."""
     hidden: set[int] = set()
     for hit in hits:
-        if hit.payload.kind != "name" or hit.payload.code in _PART_OF:
+        if hit.payload.kind != "name" or hit.payload.code in PART_OF:
             continue
         at = hit.start
         while at > 0 and words[at - 1].form in _BEFORE_NAME and words[at].brk < 2:
@@ -237,7 +237,7 @@ def _joined_parts(named: list[Mention], words: Sequence[Word], about: str | None
     whole = {m.appliance for m in named} | ({about} if about else set())
     joined = []
     for mention in named:
-        larger = next((w for w in _PART_OF.get(mention.appliance, ()) if w in whole), None)
+        larger = next((w for w in PART_OF.get(mention.appliance, ()) if w in whole), None)
         brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
         if mention.appliance == "wall_oven" and not _says_wall(mention, words):
             larger, brief = (None, False) if about == "wall_oven" else ("range", True)

@@ -10,11 +10,12 @@ from functools import lru_cache
 from service.reading.answers import read_answer
 from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
+from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import completed
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
-from service.reading.facts import FactFinder, brand_spellings
+from service.reading.facts import FactFinder
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
@@ -23,6 +24,7 @@ from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, 
 from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
 from service.reading.model import Asked, HazardFound, Reading
+from service.reading.names import Namer
 from service.reading.normalising import Normal, Normaliser
 from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
@@ -36,8 +38,9 @@ from service.reading.telling import (
     is_hazards_own,
     keep_wish,
     listed_appliances,
-    outside_address,
+    outside_names,
     reasons,
+    soonest_said,
     still_there,
     urgencies,
     volunteers,
@@ -62,6 +65,7 @@ class Reader:
         brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
         shorthand = {**pairs(both_languages(words, "shorthand"))}
         self._everyday = both_languages(words, "common") | both_languages(words, "traps")
+        self._only_traps = both_languages(words, "traps") - both_languages(words, "common")
         known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
         self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
         self._corrector = Corrector(self._speller, self._everyday)
@@ -69,7 +73,10 @@ class Reader:
         trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._seeker = Seeker(self._lexicon, self._teller)
-        self._facts = FactFinder(brands, frozenset(rulebook.shop.area), self._is_word, self._speller.knows)
+        given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
+        namer = Namer(self._is_word, self._speller.knows, self._everyday, given, family)
+        maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary)
+        self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer)
         self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes)
@@ -114,11 +121,11 @@ class Reader:
         mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
-        soonest = [(h.start, h.end) for h in talk if h.payload.code == "wish=soonest" and h.payload.role == "sign"]
+        soonest = soonest_said(talk)
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
-        stated = outside_address(stated, facts.get("address"), normal.text)
+        stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(
             stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared
@@ -230,6 +237,10 @@ class Reader:
 
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
+
+    def _ordinary(self, form: str) -> bool:
+        """Whether *form* is a word people and rules use, not one that is only known so as not to be mended."""
+        return self._is_word(form) and not (form in self._only_traps and not self._speller.means(form))
 
 
 def _is_another_answer(hit: Hit, asked: Asked | None) -> bool:

@@ -50,6 +50,10 @@ class Speller:
         """Whether *word* is right as it stands."""
         return word in self._known or not word.isalpha() or self._is_form(word)
 
+    def means(self, word: str) -> bool:
+        """Whether *word* is one that may be meant: the rules listen for it, or it is an everyday word."""
+        return word in self._rank or self._is_form(word)
+
     def _is_form(self, word: str) -> bool:
         return stem_en(word) in self._stems["en"] or stem_es(word) in self._stems["es"]
 

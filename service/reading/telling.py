@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
 from service.reading.consent import Consent
@@ -95,21 +95,23 @@ def keep_wish(
     return wish
 
 
-def outside_address(stated: Statements, address: object, text: str) -> Statements:
-    """What is stated outside the *address* in *text*: a street's name tells nothing of a machine."""
-    if not isinstance(address, str) or address not in text:
-        return stated
-    first = text.index(address)
-    last = first + len(address)
+def outside_names(stated: Statements, names: Iterable[object], text: str) -> Statements:
+    """What is stated outside the *names* in *text*, of streets or persons: they tell nothing of a machine."""
+    for name in names:
+        if isinstance(name, str) and name in text:
+            stated = _outside(stated, name, text.index(name))
+    return stated
 
+
+def _outside(stated: Statements, name: str, first: int) -> Statements:
     def elsewhere(found: Found) -> bool:
-        return not (first <= found.start and found.end <= last)
+        return not (first <= found.start and found.end <= first + len(name))
 
     return replace(
         stated,
         symptoms=tuple(f for f in stated.symptoms if elsewhere(f)),
         denied=tuple(f for f in stated.denied if elsewhere(f)),
-        observations=tuple(seen for seen in stated.observations if seen.words not in address),
+        observations=tuple(seen for seen in stated.observations if seen.words not in name),
     )
 
 
@@ -159,6 +161,17 @@ def volunteers(text: Reading, asked: Asked | None) -> bool:
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
     return bool(told or (text.theories and asked is None))
+
+
+def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
+    """Where a text says "as soon as possible": not the "as soon as" of "trips as soon as i hit start"."""
+    soonest = [h for h in talk if h.payload.code == "wish=soonest"]
+    innocent = [h for h in soonest if h.payload.role == "innocent"]
+    return [
+        (h.start, h.end)
+        for h in soonest
+        if h.payload.role == "sign" and not any(i.start < h.end and h.start < i.end for i in innocent)
+    ]
 
 
 def still_there(hits: Iterable[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> bool:

@@ -29,6 +29,10 @@ _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
+_AFTER_SAT = frozenset(("on", "there", "down", "too", "unused", "since", "idle", "empty"))
+"""“sat on them too long”: the verb, and no Saturday."""
+_LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
+"""“like the 4th of july”: what it looks like."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
 """With these "Monday to Friday" is from one day to another, and no five days."""
 
@@ -116,6 +120,18 @@ def states_time(wish: Wish) -> bool:
     )
 
 
+def _no_day(words: Sequence[Word], at: int, said: str) -> bool:
+    """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
+    word, before = words[at], form_at(words, at - 1)
+    if said == "sat" and form_at(words, at + 1) in _AFTER_SAT:
+        return True
+    if said == "wed" and word.end - word.start > len(said):
+        return True
+    if before in ("every", "each", "cada", "til", "till", "until"):
+        return said in DAYS or said in ("today", "tomorrow", "weekend")
+    return (before, form_at(words, at - 2)) == ("about", "forget")
+
+
 def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
     if form in DAYS and not (form in ("sun", "sat", "mon") and form_at(words, at - 1) in ("the", "i", "we")):
         _weekday(draft, words, at, DAYS[form])
@@ -172,7 +188,13 @@ def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
 def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
     for near in (at + 1, at - 1, at - 2):
         digits = re.sub(r"(st|nd|rd|th)$", "", form_at(words, near))
-        if digits.isdigit() and 1 <= int(digits) <= 31 and (near != at - 2 or form_at(words, at - 1) in ("de", "of")):
+        likened = any(word.form in _LIKENED for word in words[max(0, min(near, at) - 4) : at])
+        if (
+            not likened
+            and digits.isdigit()
+            and 1 <= int(digits) <= 31
+            and (near != at - 2 or form_at(words, at - 1) in ("de", "of"))
+        ):
             draft.dates.append((month, int(digits)))
             draft.saw(words, min(near, at), max(near, at))
             return
@@ -214,6 +236,8 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
         "y",
         "dia",
     ):
+        return
+    if before == "de" and form_at(words, at - 2) in ("ni", "y", "o", "dia"):
         return
     draft.part = "morning" if form == "lunch" and before == "before" else other_part(part, words, at)
     draft.saw(words, at, at)

@@ -1,0 +1,190 @@
+"""Who: a name that is introduced, signed, alone in the text, or the answer to the question for it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Collection
+
+_NAME_INTRO = re.compile(
+    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
+    r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
+    r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
+    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
+)
+_TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
+_NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
+_SIGNED = re.compile(
+    r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: "
+    r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
+)
+_FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
+_LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
+
+_SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
+_OF_ANOTHER = ("his ", "her ", "their ", "landlords ", "landlord's ", "tenants ", "tenant's ", "owners ", "owner's ")
+"""Before "name is": whose name it is, when the customer's was not asked for."""
+_GREETINGS = frozenset((
+    "", "hi", "hello", "hey", "hola", "good morning", "good afternoon", "good evening", "buenas", "buenos dias",
+    "buenas tardes", "hi there", "hello there", "buenas noches", "que tal", "hola buenas", "hola buenas tardes", "oiga",
+))  # fmt: skip
+
+_RELATIVE = (
+    r"(?:mom|mother|dad|father|wife|husband|son|daughter|sister|brother|grandma|grandmother|grandpa|grandfather|aunt|uncle|"
+    r"cousin|tenant|renter|landlord|landlady|roommate|partner|boyfriend|girlfriend|fiancee?|boss|neighbor|client|"
+    r"(?:mother|father|sister|brother|son|daughter) in law|mama|papa|esposa|esposo|marido|mujer|hij[oa]|herman[oa]|"
+    r"abuel[oa]|ti[oa]|suegr[oa]|cunad[oa]|prim[oa]|inquilin[oa]|duen[oa]|caser[oa]|patron[a]?|vecin[oa]|novi[oa])"
+)
+_FOR_WHOM = re.compile(
+    rf"\b(?:my|our|his|her|mi|nuestr[oa]|la|el)\s+{_RELATIVE}(?:'?s)?\b"
+    r"(?:\s+(?:name|house|nombre))?(?:\s+(?:is|es|se llama|named|called)\b)?[\s,:]+"
+)
+"""“its for my mom, …”, “put it in my husbands name, …”: a name that follows is the one to ask for."""
+
+_LEADS = re.compile(
+    r"^(?:(?:it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|ask for|"
+    r"pregunte por|con|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
+    r"(?:(?:la|el) )?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona))\b[,.:\s]*)+"
+)
+_TRAILS = re.compile(r"[\s,.!]*(?:\b(?:please|pls|thanks|thank you|thx|por favor|gracias|here|aqui)\b[\s,.!]*)*$")
+_PARTICLES = frozenset(("de", "del", "la", "los", "las", "van", "von", "da", "y"))
+_LONGEST = 4
+"""Words of a name with its particles: “maria de la cruz”."""
+
+_STOP_NAME = frozenset((
+    "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
+    "calling", "texting", "with", "con", "from", "del", "su", "i", "im", "we", "no", "not",
+))  # fmt: skip
+_GOES_ON = re.compile(r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|at|in|on|again|calling|texting|aqui|de|con|en)\b)")
+"""What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
+
+
+class Namer:
+    """
+    Finds names. ``is_word`` tells everyday and trade words and their slips, ``knows`` the words alone; *given* are
+    first names, some of which are words too, *family* words that are family names behind a first one.
+    """
+
+    def __init__(
+        self,
+        is_word: Callable[[str], bool],
+        knows: Callable[[str], bool],
+        everyday: Collection[str],
+        given: Collection[str],
+        family: Collection[str],
+    ) -> None:
+        self._is_word, self._knows, self._everyday = is_word, knows, everyday
+        self._given, self._family = given, family
+
+    def name(self, text: str, folded: str, *, asked: bool, only_sure: bool = False) -> str | None:
+        """
+        The customer's name. Words are none unless plainly introduced, known as first names or written with a capital.
+
+        *only_sure*: none but one introduced as a name ("under Lupe"), or two or three words with capitals that are all of
+        the text.
+        """
+        introduced = self._introduced(text, folded, asked=asked, only_sure=only_sure)
+        if introduced:
+            return introduced
+        lone = self.lone(text)
+        if lone or only_sure:
+            return lone
+        signed = _SIGNED.search(text)
+        if signed and not self._no_name(signed.group(1).split()[0].lower()):
+            return signed.group(1)
+        if not asked:
+            return None
+        first = re.split(r"[.;!\n]", text, maxsplit=1)[0]  # "Darlene Ortega. one more thing, ..."
+        return self._answer(text, folded) or self._answer(first, folded[: len(first)])
+
+    def lone(self, text: str) -> str | None:
+        """*text* if it is nothing but a name: two or three words with capitals, the last of them no word that one knows."""
+        lone = _LONE_NAME.fullmatch(text.strip(" .,;!"))
+        # A first name may be a word, as Dana is without its tilde.
+        return lone.group() if lone and not self._knows(lone.group().split()[-1].lower()) else None
+
+    def _no_name(self, form: str) -> bool:
+        """Whether *form* is a word, or a slip of one, and no first name."""
+        return form not in self._given and self._is_word(form)
+
+    def _introduced(self, text: str, folded: str, *, asked: bool, only_sure: bool) -> str | None:
+        for intro in _NAME_INTRO.finditer(folded):
+            sure = any(word in intro.group() for word in _SURE_INTRO)
+            before = folded[: intro.start()]
+            if (
+                (only_sure and not sure)
+                or before.endswith(("no ", "not "))
+                or (not asked and before.endswith(_OF_ANOTHER))
+            ):
+                continue
+            named = sure and "under" not in intro.group()
+            rest = text[intro.end() :]
+            capital = rest[:1].isupper() and not text.isupper()
+            name = self._taken(rest, slips=not capital and not named, sure=named or bool(_FULL_NAME.match(rest)))
+            if name and (sure or name[0].isupper() or self._said_in_greeting(intro, folded, name)):
+                return name
+        return None
+
+    def _said_in_greeting(self, intro: re.Match[str], folded: str, name: str) -> bool:
+        """“hi its ana, …”: a name in small letters, told first of all."""
+        if folded[: intro.start()].strip(" ,.!") not in _GREETINGS:
+            return False
+        apart = _GOES_ON.match(folded, intro.end() + len(name)) is not None
+        first = name.split()[0].lower()
+        if first in self._given:
+            return apart or not self._is_word(first)
+        if intro.group().startswith(("this is", "soy")) or _TITLE.search(intro.group()):
+            return True
+        return apart and intro.group().startswith(("its", "it's"))
+
+    def _taken(self, rest: str, *, slips: bool, sure: bool) -> str | None:
+        """The name that *rest* begins with. slips: what looks like a slip of a word is one."""
+        match = _NAME.match(rest)
+        if not match:
+            return None
+        kept: list[str] = []
+        for position, word in enumerate(match.group().split()):
+            bare = word.strip(".,!?").lower()
+            known = self._is_word(bare) if slips else self._knows(bare)
+            is_word = known and bare not in self._given
+            if bare in _STOP_NAME or (
+                is_word and not (sure and position == 0 and word[0].isupper()) and not (kept and word[0].isupper())
+            ):
+                break
+            kept.append(word.rstrip(".,!?") if len(word) > 2 else word)
+            if word[-1] in ".,!?;" and len(word) > 2:
+                break
+        return " ".join(kept) if kept and len(kept[0]) > 1 else None
+
+    def _answer(self, text: str, folded: str) -> str | None:
+        """The name in the answer to the question for it: all that is left when what leads up to it is taken away."""
+        whom = _FOR_WHOM.search(folded)
+        begins = whom.end() if whom else 0
+        leads = _LEADS.match(folded[begins:])
+        begins += leads.end() if leads else 0
+        trails = _TRAILS.search(text)
+        said = text[begins : trails.start() if trails else len(text)].strip(" ,.!")
+        if leads and not self._first(said.split(" ")[0]):  # "a", "si" and "por" may also be part of a name
+            said = said or text.strip(" ,.!")
+        words = said.split()
+        if not 1 <= len(words) <= _LONGEST or not all(_NAME.fullmatch(word) for word in words):
+            return None
+        if not self._first(words[0]):
+            return None
+        kept = [words[0]]
+        for place, word in enumerate(words[1:], start=1):
+            if (word.lower() in _PARTICLES and place + 1 < len(words)) or self._surname(word):
+                kept.append(word)
+            else:
+                return None if len(words) > 2 else words[0] if words[0].lower() in self._given else None
+        return " ".join(word.strip(",.!") for word in kept)
+
+    def _first(self, word: str) -> bool:
+        """Whether *word* may be a first name: known as one, no word at all, or with a capital and no everyday one."""
+        bare = word.strip(",.!").lower()
+        if len(bare) < 2 or bare in _STOP_NAME:
+            return False
+        return bare in self._given or not self._knows(bare) or (word[0].isupper() and bare not in self._everyday)
+
+    def _surname(self, word: str) -> bool:
+        bare = word.strip(",.!").lower()
+        return bare in self._family or self._first(word) or (word[0].isupper() and bare not in _STOP_NAME)
