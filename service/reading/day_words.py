@@ -14,9 +14,15 @@ def form_at(words: Sequence[Word], at: int) -> str:
     return words[at].form if 0 <= at < len(words) else ""
 
 
+_AFTER_SAT = frozenset(("on", "there", "down", "too", "unused", "since", "idle", "empty"))
+"""“sat on them too long”: the verb, and no Saturday."""
+
+
 def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
     """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
     word, before = words[at], form_at(words, at - 1)
+    if said == "sat" and form_at(words, at + 1) in _AFTER_SAT:
+        return True
     if said == "wed" and word.end - word.start > len(said):
         return True
     if before in ("every", "each", "cada", "til", "till", "until"):

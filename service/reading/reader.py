@@ -131,7 +131,7 @@ class Reader:
             stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, screened, asked, frozenset(heard)))
+            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard)))
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)

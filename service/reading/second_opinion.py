@@ -7,7 +7,7 @@ words.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import sqrt
 from pathlib import Path
@@ -16,9 +16,21 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.reading.teaching import NOTHING, Floats, grams, learned_from, often, pieces, placed, weighed_pieces
+from service.reading.teaching import (
+    NOTHING,
+    OF_MACHINE,
+    Floats,
+    Taught,
+    grams,
+    learned_from,
+    of_words,
+    often,
+    pieces,
+    placed,
+    weighed_pieces,
+)
 
-__all__ = ["NOTHING", "Opinion", "SecondOpinion"]
+__all__ = ["NOTHING", "Opinion", "SecondOpinion", "Taught"]
 
 SHARPNESS = 4.0
 """What a step of one margin does to the odds, as a power of e; chosen on texts held apart from the learning."""
@@ -34,19 +46,19 @@ MOST_WORDS = 20_000
 @dataclass(frozen=True, slots=True)
 class Opinion:
     """
-    The likeliest code, its share among those that are possible and NOTHING, and all shares. ``says``: works out what each
-    known word or pair says for the code.
+    The likeliest code, its share among those that are possible and NOTHING, all shares, and by how much the words stand on
+    the side of each code (above 0) or off it. ``says``: works out what each known word or pair says for a code.
     """
 
     code: str
     share: float
     shares: Mapping[str, float]
-    says: Callable[[], Mapping[str, float]] = field(default=dict, compare=False, repr=False)
+    margins: Mapping[str, float]
+    says: Callable[[str], Mapping[str, float]] = field(default=lambda _: {}, compare=False, repr=False)
 
-    @property
-    def because(self) -> tuple[str, ...]:
-        """The words and pairs that speak most for it."""
-        said = self.says()
+    def because(self, code: str) -> tuple[str, ...]:
+        """The words and pairs that speak most for *code*."""
+        said = self.says(code)
         return tuple(sorted(said, key=said.__getitem__, reverse=True)[:SHOWN])
 
 
@@ -76,9 +88,7 @@ class SecondOpinion:
     The same words always give the same opinion; only what a word's pieces say is remembered.
     """
 
-    def __init__(
-        self, taught: Iterable[tuple[str, str]], kept_in: Path | None = None, *, in_pieces: bool = False
-    ) -> None:
+    def __init__(self, taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False) -> None:
         learned = learned_from(taught, kept_in, in_pieces=in_pieces)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
         self._known, self._in_pieces = learned.places, in_pieces
@@ -88,17 +98,15 @@ class SecondOpinion:
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
         self._words: dict[str, _Word] = {}
 
-    def of(self, words: Sequence[str], codes: tuple[str, ...], without: Collection[str] = ()) -> Opinion | None:
-        """
-        What *words* (folded, in order) tell, of *codes* but those *without*; None if there is too little to go by.
-        """
+    def of(self, words: Sequence[str], codes: tuple[str, ...], machine: str = "") -> Opinion | None:
+        """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
         possible = self._possible(codes)
         coded = len(possible.names) - (NOTHING in possible.names)
-        told = grams(words)
-        single = placed([gram for gram in told if " " not in gram], self._known)
+        single = placed(of_words(words), self._known)
         if not coded or len(single) < LEAST_WORDS:
             return None
-        counted = single | placed([gram for gram in told if " " in gram], self._known)
+        told = grams(words, machine)
+        counted = single | placed(told, self._known)
         spoken = possible.by_word[list(counted)]
         if max(counted.values()) > 1:
             _repeat(spoken, counted)
@@ -108,24 +116,26 @@ class SecondOpinion:
         apart, length = self._apart(words)
         if length:
             total += np.add.reduce([word.says for word in apart.values()])[possible.which] / length
-        for code in without:
-            if code in possible.names:
-                total[possible.names.index(code)] = -np.inf
         chances = np.exp(total - total.max())
         chances /= chances.sum()
         best = int(chances[:coded].argmax())
-        by_name = dict(zip(possible.names, chances.tolist(), strict=True))
+        shares = dict(zip(possible.names, chances.tolist(), strict=True))
+        margins = dict(zip(possible.names, (total / SHARPNESS).tolist(), strict=True))
 
-        def says() -> Mapping[str, float]:
-            speaks = (spoken[:, best] - spoken[:, :-1].mean(axis=1)) / unit
+        def says(code: str) -> Mapping[str, float]:
+            column = possible.names.index(code)
+            speaks = (spoken[:, column] - spoken[:, :-1].mean(axis=1)) / unit
             by_place = dict(zip(counted, speaks.tolist(), strict=True))
-            said = {gram: by_place[self._known[gram]] for gram in told if gram in self._known}
+            said: dict[str, float] = {}
+            for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
+                word = gram.rpartition(OF_MACHINE)[2]
+                said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
             for word, by_pieces in apart.items() if length else ():
                 own = by_pieces.says[possible.which] / length
-                said[word] = said.get(word, 0.0) + float(own[best] - own.mean())
+                said[word] = said.get(word, 0.0) + float(own[column] - own.mean())
             return said
 
-        return Opinion(possible.names[best], by_name[possible.names[best]], by_name, says)
+        return Opinion(possible.names[best], shares[possible.names[best]], shares, margins, says)
 
     def _apart(self, words: Sequence[str]) -> tuple[dict[str, _Word], float]:
         """What the pieces of each word say, and the length that brings all words together to unit length."""

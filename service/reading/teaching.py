@@ -22,6 +22,7 @@ from functools import cache
 from itertools import pairwise
 from math import log, sqrt
 from pathlib import Path
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,8 +35,11 @@ NOTHING = ""
 LOOSENESS = 1.0
 """How far a text may stand on the wrong side (the machine's C); 0.3 to 3 were as good on texts held apart."""
 
-PAIR_SEEN_IN = 2
+SEEN_IN = 2
 """A pair of words that one text alone has teaches nothing that its words do not; without those half the rows are left."""
+
+OF_MACHINE = "|"
+"""Stands between a machine and a word that is said of it: "open" is one thing of a dryer's door and another of a valve."""
 
 MOST_KEPT = 6
 """Kept files in one folder; the ones not written for longest go first."""
@@ -62,10 +66,27 @@ class Learned:
     bias: Floats
 
 
-def grams(words: Sequence[str]) -> list[str]:
-    """The words of two letters and more, and the pairs of them that stand side by side."""
-    long = [word for word in words if len(word) > 1]
-    return [*long, *(f"{one} {next_}" for one, next_ in pairwise(long))]
+class Taught(NamedTuple):
+    """A text, a code that it tells or NOTHING, and the machine it is said of, if of one."""
+
+    text: str
+    code: str
+    machine: str = ""
+
+
+def of_words(words: Iterable[str]) -> list[str]:
+    """The words of two letters and more."""
+    return [word for word in words if len(word) > 1]
+
+
+def grams(words: Sequence[str], *machines: str) -> list[str]:
+    """
+    The words of two letters and more, the pairs of them that stand side by side, and each of them as said of *machines*
+    (cf. Daumé 2007 on a copy of every feature for each domain).
+    """
+    long = of_words(words)
+    of_machines = [f"{machine}{OF_MACHINE}{word}" for machine in machines if machine for word in long]
+    return [*long, *(f"{one} {next_}" for one, next_ in pairwise(long)), *of_machines]
 
 
 def pieces(word: str) -> Counter[str]:
@@ -74,9 +95,9 @@ def pieces(word: str) -> Counter[str]:
     return Counter(_PIECE + marked[at : at + many] for many in PIECES for at in range(len(marked) - many + 1))
 
 
-def learned_from(taught: Iterable[tuple[str, str]], kept_in: Path | None = None, *, in_pieces: bool = False) -> Learned:
+def learned_from(taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False) -> Learned:
     """
-    What *taught* (text, code) teaches; kept in the folder *kept_in*, and taken from there where it is whole.
+    What *taught* teaches; kept in the folder *kept_in*, and taken from there where it is whole.
 
     in_pieces: learn from pieces of words as well.
     """
@@ -93,16 +114,19 @@ def learned_from(taught: Iterable[tuple[str, str]], kept_in: Path | None = None,
     return known
 
 
-def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
+def _learn(taught: Sequence[Taught], in_pieces: bool) -> Learned:
     told: dict[str, set[str]] = {}
-    for text, code in pairs:
+    said_of: dict[str, set[str]] = {}
+    for text, code, machine in taught:
         told.setdefault(text, set()).add(code)
-    codes = tuple(sorted({code for _, code in pairs}))
+        said_of.setdefault(text, set()).add(machine)
+    codes = tuple(sorted({one.code for one in taught}))
     texts = [_words(text) for text in told]
     apart = {word: pieces(word) for words in texts for word in words} if in_pieces else {}
-    seen_in = Counter(gram for words in texts for gram in set(grams(words)))
+    grammed = [grams(words, *sorted(said_of[text])) for text, words in zip(told, texts, strict=True)]
+    seen_in = Counter(gram for own in grammed for gram in set(own))
     seen_in.update(piece for words in texts for piece in {piece for word in words for piece in apart.get(word, ())})
-    worth = sorted(gram for gram, many in seen_in.items() if " " not in gram or many >= PAIR_SEEN_IN)
+    worth = sorted(gram for gram, many in seen_in.items() if many >= SEEN_IN or not _is_joined(gram))
     places = {gram: place for place, gram in enumerate(worth)}
     rarity = np.array([log((1 + len(told)) / (1 + seen_in[gram])) + 1 for gram in places], dtype=np.float32)
     weights = np.zeros((len(places), len(codes)), dtype=np.float32)
@@ -112,7 +136,7 @@ def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
         from scipy.sparse import csr_matrix
         from sklearn.svm import LinearSVC
 
-        rows = [_row(words, apart, places, rarity) for words in texts]
+        rows = [_row(own, words, apart, places, rarity) for own, words in zip(grammed, texts, strict=True)]
         ends = np.cumsum([0, *(len(row) for row in rows)])
         flat = [(place, share) for row in rows for place, share in row.items()]
         where = np.array([place for place, _ in flat], dtype=np.int32)
@@ -125,17 +149,25 @@ def _learn(pairs: Sequence[tuple[str, str]], in_pieces: bool) -> Learned:
     return Learned(codes, places, rarity, weights, bias)
 
 
+def _is_joined(gram: str) -> bool:
+    return " " in gram or OF_MACHINE in gram
+
+
 def _row(
-    words: Sequence[str], apart: Mapping[str, Counter[str]], places: Mapping[str, int], rarity: Floats
+    told: Sequence[str],
+    words: Sequence[str],
+    apart: Mapping[str, Counter[str]],
+    places: Mapping[str, int],
+    rarity: Floats,
 ) -> dict[int, float]:
-    """The places of a text's words and pairs with their weights, and those of pieces where words are taken *apart*."""
-    counted = placed(grams(words), places)
+    """The places of what a text *told* with their weights, and those of pieces where its *words* are taken *apart*."""
+    counted = placed(told, places)
     row = dict(zip(counted, weighed(counted, rarity), strict=True))
-    told = [
+    parted = [
         weights for word in dict.fromkeys(words) if (weights := weighed_pieces(apart.get(word, {}), places, rarity))
     ]
-    length = sqrt(sum(weight * weight for weights in told for _, weight in weights))
-    for weights in told:
+    length = sqrt(sum(weight * weight for weights in parted for _, weight in weights))
+    for weights in parted:
         for place, weight in weights:
             row[place] = row.get(place, 0.0) + weight / length
     return row

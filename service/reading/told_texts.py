@@ -6,13 +6,13 @@ import re
 from collections.abc import Iterator
 
 from service.reading.symptoms import VAGUE
-from service.reading.teaching import NOTHING
+from service.reading.teaching import NOTHING, Taught
 from service.rulebook.model import Rulebook
 
 _SIGNS = re.compile(r"[\[\]()|=*]")
 
 
-def taught_symptoms(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
+def taught_symptoms(rulebook: Rulebook) -> Iterator[Taught]:
     """Texts and phrases of *rulebook* with the symptom each tells, or NOTHING."""
     told: set[str] = set()
     for appliance in rulebook.appliances.values():
@@ -21,35 +21,40 @@ def taught_symptoms(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
                 continue
             for example in symptom.examples:
                 means = [code for code in example.means if code in appliance.symptoms and code != VAGUE]
-                yield from ((example.says, code) for code in means or (NOTHING,))
-            yield from ((_bare(phrase), symptom.code) for phrase in (*symptom.signs.en, *symptom.signs.es))
-        for code, texts in appliance.told.items():
+                yield from (Taught(example.says, code, appliance.code) for code in means or (NOTHING,))
+            yield from (
+                Taught(_bare(phrase), symptom.code, appliance.code) for phrase in (*symptom.signs.en, *symptom.signs.es)
+            )
+        for code, texts in (*appliance.told.items(), *appliance.told_briefly.items()):
             told.update(texts)
-            yield from ((text, code) for text in texts)
-    yield from ((text, NOTHING) for text in rulebook.nothing_told)
+            yield from (Taught(text, code, appliance.code) for text in texts)
+        yield from (Taught(text, NOTHING, appliance.code) for text in appliance.nothing_told)
+    yield from (Taught(text, NOTHING) for text in rulebook.nothing_told)
     dangers = (text for texts in rulebook.dangers_told.values() for text in texts)
-    yield from ((text, NOTHING) for text in dict.fromkeys(dangers) if text not in told)
+    yield from (Taught(text, NOTHING) for text in dict.fromkeys(dangers) if text not in told)
 
 
-def taught_dangers(rulebook: Rulebook) -> Iterator[tuple[str, str]]:
+def taught_dangers(rulebook: Rulebook) -> Iterator[Taught]:
     """Texts and phrases of *rulebook* with the hazard each tells, or NOTHING."""
     dangers = rulebook.dangers
     for danger in dangers.values():
         for example in danger.examples:
             means = [code for code in example.means if code in dangers]
-            yield from ((example.says, code) for code in means or (NOTHING,))
-        yield from ((_bare(phrase), danger.code) for phrase in (*danger.signs.en, *danger.signs.es))
-        yield from ((_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
+            yield from (Taught(example.says, code) for code in means or (NOTHING,))
+        yield from (Taught(_bare(phrase), danger.code) for phrase in (*danger.signs.en, *danger.signs.es))
+        yield from (Taught(_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
     for haste in rulebook.urgency.values():
-        yield from ((e.says, NOTHING) for e in haste.examples if not dangers.keys() & set(e.means))
+        yield from (Taught(e.says, NOTHING) for e in haste.examples if not dangers.keys() & set(e.means))
     for code, texts in rulebook.dangers_told.items():
-        yield from ((text, code) for text in texts)
+        yield from (Taught(text, code) for text in texts)
     told = {text for texts in rulebook.dangers_told.values() for text in texts}
     harmless = [text for a in rulebook.appliances.values() for texts in a.told.values() for text in texts]
-    yield from ((text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told)
+    yield from (
+        Taught(text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told
+    )
     for appliance in rulebook.appliances.values():
         for symptom in appliance.symptoms.values():
-            yield from ((e.says, NOTHING) for e in symptom.examples if not dangers.keys() & set(e.means))
+            yield from (Taught(e.says, NOTHING) for e in symptom.examples if not dangers.keys() & set(e.means))
 
 
 def _bare(phrase: str) -> str:

@@ -29,8 +29,6 @@ _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
-_AFTER_SAT = frozenset(("on", "there", "down", "too", "unused", "since", "idle", "empty"))
-"""“sat on them too long”: the verb, and no Saturday."""
 _LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
 """“like the 4th of july”: what it looks like."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
@@ -118,18 +116,6 @@ def states_time(wish: Wish) -> bool:
         or wish.end
         or wish.part
     )
-
-
-def _no_day(words: Sequence[Word], at: int, said: str) -> bool:
-    """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
-    word, before = words[at], form_at(words, at - 1)
-    if said == "sat" and form_at(words, at + 1) in _AFTER_SAT:
-        return True
-    if said == "wed" and word.end - word.start > len(said):
-        return True
-    if before in ("every", "each", "cada", "til", "till", "until"):
-        return said in DAYS or said in ("today", "tomorrow", "weekend")
-    return (before, form_at(words, at - 2)) == ("about", "forget")
 
 
 def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:

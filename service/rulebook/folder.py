@@ -100,6 +100,8 @@ class ApplianceFolder:
             parts={item.id: item for item in parts.parts} if parts else {},
             tools={item.id: item for item in parts.tools} if parts else {},
             told=self.told.model.told if self.told else {},
+            told_briefly=self.told.model.briefly if self.told else {},
+            nothing_told=self.told.model.nothing if self.told else (),
         )
 
 

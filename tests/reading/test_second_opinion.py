@@ -11,15 +11,15 @@ from hypothesis import strategies as st
 from service.reading.leaning import BELIED, TOLD_TEXTS, WORDS_OF_A_PHRASE, unbelied
 from service.reading.model import Found
 from service.reading.reader import Reader
-from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion
+from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion, Taught
 from service.reading.stated import Statements
 from service.reading.told_texts import taught_symptoms
 
-TAUGHT = [
+TAUGHT = [Taught(*one) for one in [
     ("it will not drain at all", "no_drain"), ("water stays in the tub", "no_drain"), ("tub still full of water", "no_drain"),
     ("it screeches like an owl", "noise"), ("a loud screech from the drum", "noise"), ("humming and screeching", "noise"),
     ("can you come on friday", NOTHING), ("how much for a visit", NOTHING), ("thanks so much", NOTHING),
-]  # fmt: skip
+]]  # fmt: skip
 CODES = ("no_drain", "noise")
 
 
@@ -34,7 +34,7 @@ def test_it_says_what_such_words_were_told_of_and_by_which_words() -> None:
     assert opinion is not None
     assert opinion.code == "no_drain"
     assert opinion.share > opinion.shares[NOTHING]
-    assert set(" ".join(opinion.because).split()) <= {"the", "tub", "still", "full", "water", "of"}
+    assert set(" ".join(opinion.because("no_drain")).split()) <= {"the", "tub", "still", "full", "water", "of"}
 
 
 def test_what_tells_nothing_is_most_like_nothing() -> None:
@@ -43,16 +43,25 @@ def test_what_tells_nothing_is_most_like_nothing() -> None:
     assert opinion.shares[NOTHING] > opinion.share
 
 
-def test_a_code_that_cannot_be_has_no_share() -> None:
-    taught = SecondOpinion(TAUGHT)
-    words = ["the", "tub", "is", "still", "full", "of", "water"]
-    opinion = taught.of(words, CODES, without=("no_drain",))
-    assert opinion is not None
-    assert opinion.code == "noise"
-    assert opinion.shares["no_drain"] == 0
-    only = taught.of(words, ("noise",))
+def test_a_code_that_the_machine_cannot_have_has_no_share() -> None:
+    only = SecondOpinion(TAUGHT).of(["the", "tub", "is", "still", "full", "of", "water"], ("noise",))
     assert only is not None
     assert only.code == "noise"
+    assert set(only.shares) == set(only.margins) == {"noise", NOTHING}
+
+
+def test_words_tell_one_thing_of_one_machine_and_another_of_another() -> None:
+    lines = [
+        ("it will not open", "door_fault", "washer"), ("open it will not", "door_fault", "washer"),
+        ("it will not open", "jammed", "compactor"), ("open it will not", "jammed", "compactor"),
+        ("can you come on friday", NOTHING, ""), ("how much is it", NOTHING, ""),
+    ]  # fmt: skip
+    taught = SecondOpinion([Taught(f"{text} {n} {m[:1]}", code, m) for text, code, m in lines for n in "ab"])
+    told = {m: taught.of(["it", "will", "not", "open"], ("door_fault", "jammed"), m) for m in ("washer", "compactor")}
+    assert {machine: opinion and opinion.code for machine, opinion in told.items()} == {
+        "washer": "door_fault",
+        "compactor": "jammed",
+    }
 
 
 @pytest.mark.parametrize("words", [[], ["tub"], ["never", "heard", "words"]])
@@ -90,16 +99,17 @@ def test_a_folder_that_cannot_be_written_keeps_nobody_from_learning(tmp_path: Pa
 
 
 def test_pieces_tell_a_word_from_its_kin_and_are_said_of_the_word() -> None:
-    taught = [
+    lines = [
         ("there is smoke from the back", "smoke"), ("smoke comes out of it", "smoke"), ("so much smoke here", "smoke"),
         ("can you come on friday", NOTHING), ("how much for a visit", NOTHING), ("it comes back on friday", NOTHING),
     ]  # fmt: skip
+    taught = [Taught(*one) for one in lines]
     words = ["it", "is", "smokey", "on", "the", "back"]
     whole, parted = (SecondOpinion(taught, in_pieces=p).of(words, ("smoke",)) for p in (False, True))
     assert whole is not None
     assert parted is not None
     assert parted.share > whole.share
-    assert parted.because[0] == "smokey"
+    assert parted.because("smoke")[0] == "smokey"
 
 
 def test_without_texts_there_is_no_opinion() -> None:
@@ -112,7 +122,7 @@ def by_pieces() -> SecondOpinion:
     return SecondOpinion(TAUGHT, in_pieces=True)
 
 
-@given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), max_size=12))
+@given(st.lists(st.sampled_from(" ".join(one.text for one in TAUGHT).split()), max_size=12))
 def test_what_is_remembered_of_words_changes_no_opinion(by_pieces: SecondOpinion, words: list[str]) -> None:
     again = by_pieces.of(words, CODES)
     assert again == by_pieces.of(words, CODES)
@@ -120,7 +130,7 @@ def test_what_is_remembered_of_words_changes_no_opinion(by_pieces: SecondOpinion
     assert again == by_pieces.of(words, CODES)
 
 
-@given(st.lists(st.sampled_from(" ".join(text for text, _ in TAUGHT).split()), min_size=3, max_size=12))
+@given(st.lists(st.sampled_from(" ".join(one.text for one in TAUGHT).split()), min_size=3, max_size=12))
 def test_shares_add_up_to_one(opinions: SecondOpinion, words: list[str]) -> None:
     opinion = opinions.of(words, CODES)
     if opinion is not None:
@@ -151,17 +161,19 @@ def test_a_hint_that_the_words_as_a_whole_belie_is_not_taken(
     assert any(note.startswith(f"Not taken as {hint} for") for note in reading.notes)
 
 
-@given(st.floats(0, 1), st.one_of(st.none(), st.floats(0, 1)), st.integers(1, 6))
+@given(st.floats(-2, 2), st.one_of(st.none(), st.floats(-2, 2)), st.integers(1, 6))
 def test_only_a_hint_is_belied_and_only_by_the_whole_and_its_part(whole: float, part: float | None, words: int) -> None:
-    def opinion(share: float) -> Opinion:
-        return Opinion("noise", 1 - share, {"noise": 0.0, "leak": share, NOTHING: 1 - share})
+    def opinion(margin: float) -> Opinion:
+        return Opinion("noise", 0.5, {}, {"noise": 0.0, "leak": margin, NOTHING: -1.0})
 
     found = Found("washer", "leak", 0.8, " ".join(["word"] * words), 0, 4, "washer.leak")
     stated = Statements((found,), (), (), (), ())
-    kept = unbelied(opinion(whole), stated, lambda _: None if part is None else opinion(part))
+    kept = unbelied(opinion(whole), stated, (0, 40), lambda _: None if part is None else opinion(part))
     belied = words < WORDS_OF_A_PHRASE and whole < BELIED and part is not None and part < BELIED
     assert bool(kept.symptoms) == (not belied)
     assert bool(kept.notes) == belied, "what is not taken is told"
+    elsewhere = unbelied(opinion(whole), stated, (50, 90), lambda _: opinion(-2))
+    assert elsewhere.symptoms == (found,), "what is said of another machine belies nothing of this one"
 
 
 @pytest.mark.parametrize(

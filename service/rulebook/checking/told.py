@@ -25,12 +25,14 @@ def told_problems(folder: Folder) -> Iterator[Problem]:
 
 def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[Problem]:
     known = symptoms(appliance)
-    for code, texts in page.model.told.items():
-        yield from unknown(page, ("told", code), code, f"a symptom of {appliance.name}", known)
-        if code == "vague":
-            remedy = "Leave it out: what is vague has nothing to be recognised by."
-            yield page.problem(("told", code), "No text can teach what is vague.", remedy=remedy)
-        yield from _twice(page, ("told", code), texts)
+    for field, by_code in (("told", page.model.told), ("briefly", page.model.briefly)):
+        for code, texts in by_code.items():
+            yield from unknown(page, (field, code), code, f"a symptom of {appliance.name}", known)
+            if code == "vague":
+                remedy = "Leave it out: what is vague has nothing to be recognised by."
+                yield page.problem((field, code), "No text can teach what is vague.", remedy=remedy)
+            yield from _twice(page, (field, code), texts)
+    yield from _twice(page, ("nothing",), page.model.nothing)
 
 
 def _twice(

@@ -92,6 +92,8 @@ class Appliance(Strict):
     parts: dict[str, Part]
     tools: dict[str, Tool]
     told: dict[str, tuple[str, ...]] = Field(default={})
+    told_briefly: dict[str, tuple[str, ...]] = Field(default={})
+    nothing_told: tuple[str, ...] = ()
 
     @property
     def code(self) -> str:

@@ -1,4 +1,4 @@
-"""Whole texts as customers wrote them: what the reader leans on where no phrase of the rules is heard."""
+"""How things are told, in texts and in brief: what the reader weighs words by where no phrase of the rules is heard."""
 
 from __future__ import annotations
 
@@ -16,6 +16,13 @@ class ToldFile(Strict):
 
     told: dict[Code, tuple[Sentence, ...]] = Field(
         description="per symptom whole texts that tell it, in any language; better a new wording than one more of the same"
+    )
+    briefly: dict[Code, tuple[Sentence, ...]] = Field(
+        default={},
+        description="per symptom short ways to tell it, with or without the machine; they teach nothing of dangers",
+    )
+    nothing: tuple[Sentence, ...] = Field(
+        default=(), description="texts that speak of this machine and tell nothing that is wrong with it"
     )
 
 
