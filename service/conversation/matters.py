@@ -16,7 +16,9 @@ def named(rulebook: Rulebook, matter: str, text: str) -> str | None:
     matter: a list of ``talk/matters.yaml``, such as ``complaint``; a rulebook without the list has none.
     """
     words = f" {_bare(text)} "
-    return next((said for bare, said in _phrases(rulebook, matter) if bare in words), None)
+    by_first = _by_first_word(rulebook, matter)
+    found = [phrase for word in set(words.split()) for phrase in by_first.get(word, ()) if phrase[1] in words]
+    return min(found)[2] if found else None
 
 
 def nothing_but(rulebook: Rulebook, text: str, *matters: str) -> bool:
@@ -47,6 +49,16 @@ def words_before(text: str, phrase: str, count: int) -> list[str]:
 def _phrases(rulebook: Rulebook, matter: str) -> tuple[tuple[str, str], ...]:
     listed = rulebook.words.get(matter)
     return tuple((f" {_bare(said)} ", said) for said in (*listed.en, *listed.es)) if listed else ()
+
+
+@lru_cache(maxsize=64)
+def _by_first_word(rulebook: Rulebook, matter: str) -> dict[str, list[tuple[int, str, str]]]:
+    """The phrases of *matter* under their first words: place in the list, bare, as written."""
+    by_first: dict[str, list[tuple[int, str, str]]] = {}
+    for place, (bare, said) in enumerate(_phrases(rulebook, matter)):
+        if bare.strip():
+            by_first.setdefault(bare.split()[0], []).append((place, bare, said))
+    return by_first
 
 
 @lru_cache(maxsize=64)  # one text is asked after many matters

@@ -48,6 +48,10 @@ _PLAIN = str.maketrans(
 )
 
 
+_PLAIN_ASCII = frozenset("`\t")
+"""The plainest signs that are replaced all the same."""
+
+
 @dataclass(frozen=True, slots=True)
 class Segments:
     """
@@ -75,8 +79,9 @@ def count(text: str) -> Segments:
     A character outside the 7-bit alphabet and its extension turns the whole text into UCS-2. No part ends inside an
     escape pair or a surrogate pair: the pair moves whole to the next part.
     """
-    encoding: Encoding = "GSM-7" if all(c in BASIC or c in EXTENSION for c in text) else "UCS-2"
-    units = sum(_units(c, encoding) for c in text)
+    signs = set(text)
+    encoding: Encoding = "GSM-7" if all(c in BASIC or c in EXTENSION for c in signs) else "UCS-2"
+    units = len(text) + sum(text.count(c) for c in signs if _units(c, encoding) == 2)
     if units <= SINGLE[encoding]:
         return Segments(encoding, units, (text,), (units,))
     parts = tuple(_cut(text, encoding))
@@ -91,6 +96,8 @@ def plain(text: str, language: str, spanish_mode: str = "accents") -> str:
     7-bit alphabet lacks: English spells without them. Spanish keeps its accents unless *spanish_mode* is ``seven_bit``:
     then á í ó ú lose theirs; é ñ ü ¿ ¡ are in the alphabet and stay. Emoji and other scripts are left as they are.
     """
+    if text.isascii() and not _PLAIN_ASCII & set(text):
+        return text
     degrees = " grados" if language == "es" else " degrees"
     text = unicodedata.normalize("NFC", text)
     text = re.sub(r"\s*°\s*(?=[FC]\b)", " ", text).replace("°", degrees)
