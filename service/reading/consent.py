@@ -25,8 +25,12 @@ _TOLD_OF = frozenset(["you", "u", "yall", "they", "guys", "people"])
 _COURTESIES = frozenset((
     "please", "ok", "okay", "thanks", "thank", "you", "now", "just", "already", "seriously", "hey", "hi", "hello", "um",
     "uh", "yes", "yeah", "period", "sir", "guys", "omg", "ugh", "lol", "por", "favor", "porfavor", "gracias", "ya", "si",
-    "bueno", "oigan", "oiga", "nope", "and",
+    "bueno", "oigan", "oiga", "nope", "and", "bro", "dude", "man",
+    "maam", "people",
 ))  # fmt: skip
+_LEADING = _COURTESIES - {"you"}
+_OF_THINGS = frozenset(["it", "this", "that", "to", "not", "dont", "wont", "cant", "he", "she", "the"])
+"""Behind these a "please stop" is said of something else: "make it please stop"."""
 
 
 MISSING = "[…]"
@@ -63,7 +67,7 @@ def _told(lexicon: Lexicon, words: Words, hits: Sequence[Hit], *, whole: bool) -
     innocent = [hit for hit in harmless if not _turned(hit, words)]
     for code, meant in _CODES.items():
         signs = [hit for hit in hits if hit.payload.code == code and hit.payload.role in ("sign", "faint")]
-        told = [hit for hit in signs if not (_inside(hit, innocent) or _turned(hit, words))]
+        told = [hit for hit in signs if not (hit.negated or _inside(hit, innocent) or _turned(hit, words))]
         if any(hit.payload.role == "sign" for hit in told):
             return meant
         faint = [hit for hit in told if hit.end - hit.start > 1 or (whole and _stands_apart(hit, words))]
@@ -87,13 +91,15 @@ def _turned(hit: Hit, words: Words) -> bool:
 
 
 def _stands_apart(hit: Hit, words: Words) -> bool:
-    """Whether *hit* is a sentence of its own but for courtesies: "who is this? stop", "ok stop please"."""
+    """Whether *hit* is a sentence of its own or ends one behind a courtesy: "who is this? stop", "could you please stop"."""
     start, end = hit.start, hit.end
-    while start > 0 and not words[start].brk and words[start - 1].form in _COURTESIES:
+    while start > 0 and not words[start].brk and words[start - 1].form in _LEADING:
         start -= 1
     while end < len(words) and not words[end].brk and words[end].form in _COURTESIES:
         end += 1
-    return (start == 0 or words[start].brk > 0) and (end == len(words) or words[end].brk > 0)
+    if end < len(words) and not words[end].brk:
+        return False
+    return start == 0 or words[start].brk > 0 or (start < hit.start and words[start - 1].form not in _OF_THINGS)
 
 
 def _speaks_of_work(lexicon: Lexicon, words: Words, besides: Sequence[Hit]) -> bool:
