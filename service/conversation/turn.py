@@ -127,7 +127,10 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     turn.put(last_in=texts[-1].at)
     turn.texts = tuple(t.text for t in texts)
     only_consent = consent.consent(turn, texts)
-    spoken = [t for t in texts if turn.reader.consent(t.text) is None] if not only_consent else []
+    # a danger told in the same text as "stop texting me" is a danger all the same
+    spoken = [
+        t for t in texts if turn.reader.hazards(t.text) or (not only_consent and turn.reader.consent(t.text) is None)
+    ]
     if not spoken:
         return
     reading = listen(turn.reader, turn.state, spoken)
@@ -135,6 +138,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     language.follow(turn, reading)
     standing = {t.key for t in turn.state.tickets}
     if danger.heard(turn, reading):
+        turn.replies.sort(key=lambda reply: reply.kind != "danger")
         hear.hear(turn, reading)
         _keep(turn, reading)
         return

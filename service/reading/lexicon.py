@@ -32,7 +32,8 @@ class Meaning:
     What a phrase stands for.
 
     kind: mark, name, symptom, observation, hazard, urgency, talk or theory. code: list, appliance, code, id or cause.
-    role: sign, function, innocent, denial, alone, or an observation's value. appliances: those it can be about, empty for all.
+    role: sign, function, faint, innocent, denial, alone, or an observation's value. appliances: those it can be about, empty
+    for all.
     names: it tells the appliance by itself. own: it comes from that appliance's own rules. rule: where an author finds it.
     spanish: of a function, that the phrase is Spanish, whose verbs tell the present by other endings.
     """
@@ -62,6 +63,9 @@ class Lexicon:
         default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES}
     )
     consent_trees: dict[str, PhraseTree] = field(default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES})
+    consent_innocents: dict[str, PhraseTree] = field(
+        default_factory=lambda: {lang: PhraseTree(lang) for lang in LANGUAGES}
+    )
     over: dict[tuple[str, str], frozenset[str]] = field(default_factory=dict)
     words: dict[str, dict[str, frozenset[str]]] = field(default_factory=dict)
     codes: dict[str, frozenset[str]] = field(default_factory=dict)
@@ -72,7 +76,7 @@ class Lexicon:
         if meaning.kind == "hazard":
             trees = self.hazard_trees
         elif meaning.kind == "talk" and meaning.code in CONSENT_CODES:
-            trees = self.consent_trees
+            trees = self.consent_trees if meaning.role != "innocent" else self.consent_innocents
         for language in LANGUAGES:
             told = replace(meaning, spanish=True) if meaning.role == "function" and language == "es" else meaning
             trees[language].add(phrases.in_(language), told)
@@ -81,7 +85,8 @@ class Lexicon:
 
     def forms(self, language: str) -> set[str]:
         """Every word of a phrase of *language*."""
-        return set().union(*(trees[language].forms for trees in (self.trees, self.hazard_trees, self.consent_trees)))
+        kept = (self.trees, self.hazard_trees, self.consent_trees, self.consent_innocents)
+        return set().union(*(trees[language].forms for trees in kept))
 
 
 def compile_lexicon(rulebook: Rulebook) -> Lexicon:
@@ -142,7 +147,8 @@ def _add_talk(lexicon: Lexicon, rule: TalkRule, rulebook: Rulebook) -> None:
             names = rule.names_appliance and role == "sign"
             lexicon.add(phrases, Meaning("symptom", code, role, only, names, rule=f"talk.{rule.code}"))
         return
-    for role, phrases in (("sign", rule.signs), ("innocent", rule.innocent), ("alone", rule.alone)):
+    told = (("sign", rule.signs), ("faint", rule.faint), ("innocent", rule.innocent), ("alone", rule.alone))
+    for role, phrases in told:
         lexicon.add(phrases, Meaning("talk", rule.code, role, rule=f"talk.{rule.code}"))
 
 

@@ -16,7 +16,7 @@ from service.rulebook.model import Rulebook
 from service.scheduling.model import Diary
 from tests.journeys.line import TUESDAY_TEN, demo
 
-CONSENT = {"stop": "out", "start": "in", "unstop": "in", "help": "help"}
+CONSENT = {"stop": "out", "gas, stop texting me": "out", "start": "in", "unstop": "in", "help": "help"}
 
 
 class Scripted:

@@ -63,6 +63,15 @@ def test_stop_beside_another_text_is_stop_and_the_other_text_is_heard() -> None:
     assert step.state.tickets[0].symptoms == {"leak": True}
 
 
+def test_a_danger_in_the_same_text_as_stop_is_told_first_and_stop_is_kept() -> None:
+    bench = Bench()
+    step = bench.hears("gas, stop texting me", hazards=(hazard("gas_smell"),))
+    assert kinds(step) == ["danger", "consent"]
+    assert step.state.consent == "out"
+    assert [a.kind for a in step.alarms] == ["danger"]
+    assert bench.hears("it leaks", intents=("report_problem",)).replies == ()
+
+
 def test_stop_drops_what_we_would_have_begun() -> None:
     bench = Bench()
     bench.hears("d", appliances=("dishwasher",), symptoms=(sign("slow_drain"),), intents=("report_problem",))

@@ -102,3 +102,20 @@ def test_nobody_answers_and_the_office_hears_of_it() -> None:
     line.wait(minutes=11)
     assert [a.kind for a in line.alarms] == ["danger", "danger"]
     assert line.last.replies == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "stop texting me. i smell gas",
+        "i smell gas stop texting me",
+        "huele a gas, ya no me manden mensajes",
+        "take me off your list, the dryer is smoking",
+    ],
+)
+def test_who_wants_no_more_texts_is_told_of_the_danger_in_the_same_text(text: str) -> None:
+    line = Line()
+    line.text(text)
+    assert [reply.kind for reply in line.last.replies] == ["danger", "consent"]
+    assert line.state.consent == "out"
+    assert line.ticket.unsafe

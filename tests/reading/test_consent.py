@@ -52,6 +52,47 @@ def test_nobody_else_is_taken_for_one_who_wants_no_more_texts(reader: Reader) ->
     assert [text for text in told("wants_texts.txt") if reader.consent(text) == "out"] == []
 
 
+@pytest.mark.parametrize(
+    ("text", "wants_no_more"),
+    [
+        ("wrong number remove me", True),
+        ("remove me, and my dryer wont heat", False),
+        ("who is this? stop", True),
+        ("who is this? stop. it leaks", False),
+        ("could you please stop", True),
+        ("make it please stop", False),
+        ("borrenme por favor", True),
+        ("borrenme la cita del martes", False),
+    ],
+)
+def test_a_faint_wording_counts_where_no_machine_and_no_visit_is_spoken_of(
+    reader: Reader, text: str, wants_no_more: bool
+) -> None:
+    assert (reader.consent(text) == "out") is wants_no_more
+
+
+@pytest.mark.parametrize(
+    ("text", "wants_no_more"),
+    [
+        ("please dont stop texting me", False),
+        ("i dont want to unsubscribe from your texts", False),
+        ("no borren mi número", False),
+        ("no me quiten de la lista", False),
+        ("you dont stop texting me", True),
+        ("they wont stop texting me", True),
+        ("no, stop texting me", True),
+        ("no stop texting me", True),
+    ],
+)
+def test_a_do_not_before_a_wording_turns_it_round(reader: Reader, text: str, wants_no_more: bool) -> None:
+    assert (reader.consent(text) == "out") is wants_no_more
+
+
+def test_with_a_piece_missing_no_single_word_counts(reader: Reader) -> None:
+    assert reader.consent("who is this? stop") == "out"
+    assert reader.consent("[…] who is this? stop") is None
+
+
 PLAIN_WORDINGS = (
     "please stop texting me",
     "no more texts",

@@ -21,6 +21,10 @@ class TalkRule(Strict):
     )
     alone: Phrases = Field(default=Phrases(), description="only when the text is nothing else (consent words)")
     signs: Phrases = Field(default=Phrases(), description="wordings that mean it, wherever they stand")
+    faint: Phrases = Field(
+        default=Phrases(),
+        description="of opt_out: wordings that mean it where no machine and no visit is spoken of; a single word stands apart",
+    )
     innocent: Phrases = Field(default=Phrases(), description="wordings whose words do not count here")
     functions: Phrases = Field(default=Phrases(), description="of a symptom: what the machine should do")
     appliances: tuple[Code, ...] = Field(default=(), description="of an any= symptom: only for these; empty: for all")
