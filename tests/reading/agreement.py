@@ -14,10 +14,13 @@ HERE = Path(__file__).parent
 
 def agreement() -> Scores:
     """The second labels scored against the first, kind by kind."""
-    first = {line["id"]: line for line in lines_of([*HERE.glob("texts/*.jsonl"), *HERE.glob("unseen/*.jsonl")])}
+    first = {
+        (line["id"], line["text"]): line
+        for line in lines_of([*HERE.glob("texts/*.jsonl"), *HERE.glob("unseen/*.jsonl")])
+    }
     scores = no_scores()
     for again in lines_of(sorted(HERE.glob("second/*.jsonl"))):
-        line, labels = first[again["id"]], again["expected"]
+        line, labels = first[again["id"], again["text"]], again["expected"]
         found = {**labels, "hazards": [{"code": code} for code in labels["hazards"]], "answer": labels.get("answer")}
         scores.texts += 1
         compare(scores, line["expected"], found, f"{line['id']} “{line['text']}”")
