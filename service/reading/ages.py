@@ -41,8 +41,9 @@ _NEW = re.compile(
 )
 _PERSON = re.compile(
     r"^[\s-]*(?:old\s+)?(?:son|daughter|kid|boy|girl|baby|child|toddler|house|home|grand\w+|dog|cat|mother|"
-    r"says|said|swears|thinks|told|touched|put|stuck|mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
+    r"says|said|swears|thinks|told|touched|put|stuck|broke|leaned|opened|kicked|pulled|shoved|dropped|climbed|poured|pushed|stuffed|jammed|threw|locked|ripped|mom|dad|hij[oa]|nin[oa]|casa|warranty|garantia)\b"
 )
+_HAS_ONE = re.compile(r"\b(?:have|got|with) an? $")
 _SPEAKER = re.compile(
     r"\b(?:yo|i am|i'm|im|mi (?:mama|papa|abuela|abuelo|suegra|esposo|esposa)) (?:ya )?(?:tengo |tiene )?$"
 )
@@ -66,6 +67,7 @@ def age_in_years(folded: str, *, asked: bool, this_year: int | None) -> float | 
         if (
             _PERSON.match(folded[match.end("unit") :])
             or _SPEAKER.search(folded[: match.start("count")])
+            or (_HAS_ONE.search(folded[: match.start("count")]) and _ENDS.match(folded[match.end() :]))
             or not _states_age(match, folded, asked=asked)
         ):
             continue
@@ -80,6 +82,11 @@ def age_in_years(folded: str, *, asked: bool, this_year: int | None) -> float | 
     return None
 
 
+_APART = re.compile(r"(?:,|\bfrom|\blike|\ba)\s*$")
+_ENDS = re.compile(r"\s*(?:[.,;]|$)")
+"""What stands about an age told in passing: “Dishwasher, 4 yrs.”, “its a Brindlow from 6 yrs back”."""
+
+
 def _states_age(match: re.Match[str], folded: str, *, asked: bool) -> bool:
     unit = match.group("unit")
     old = (match.group("old") or "").strip(" -")
@@ -88,7 +95,9 @@ def _states_age(match: re.Match[str], folded: str, *, asked: bool) -> bool:
     if old.startswith(("old", "de ")) or (asked and years):
         return True
     if old in ("ago", "back"):
-        return bool(re.search(r"\b(?:bought|purchased|got it|got this|installed|replaced|new)\b", before))
+        return (old == "back" and before.rstrip().endswith("from")) or bool(
+            re.search(r"\b(?:bought|purchased|got it|got this|installed|replaced|new)\b", before)
+        )
     if years and unit.startswith("ano"):
         return (
             bool(_ES_AGE.search(before) or _TRUE_AGE_BEFORE.search(before)) and "hace" not in before
@@ -102,6 +111,8 @@ def _states_age(match: re.Match[str], folded: str, *, asked: bool) -> bool:
     ):
         return years or not re.search(r"\bfor\b", before)
     if asked:
+        return True
+    if years and (_APART.search(folded[: match.start("count")]) and _ENDS.match(folded[match.end() :])):
         return True
     return (
         years
@@ -153,36 +164,50 @@ _EVENT_EN = (
     r"(?:we|they|he|she|i|my \w+|the \w+) (?:\w+ed|put|got|came|had|took|did|bought|left|went|broke|fell|hit|ran|began)\b"
     r"(?: (?:it|them|that|this|the \w+|a \w+))?(?: (?:in|up|out|here|back))?"
 )
-_EVENT_ES = r"que (?:(?:la|lo|los|las|nos|me|se|le|ya) )*\w+(?:amos|imos|aron|ieron)\b"
+_EVENT_ES = (
+    r"(?:que|q) (?:(?:la|lo|los|las|nos|me|se|le|ya) )*\w+(?:amos|imos|aron|ieron)\b|"
+    r"(?:que|q) (?:prendi|puse|movi|compre|cambie)\b|"
+    r"(?:ahi|entonces|ese dia)\b|el apagon(?: del? \w+)?"
+)
 """Something that happened, told after "since"."""
 _SINCE = (
-    re.compile(rf"\bsince (?:{_ABOUT} )?(?:{_N}(?: of)? (?:days?|weeks?|months?)\b|{_WHEN_EN}|{_EVENT_EN})"),
+    re.compile(rf"\bsince (?:{_ABOUT} )?(?:day one\b|then\b|the (?:start|beginning)\b|"
+        rf"{_N}(?: of)? (?:days?|weeks?|months?)\b|{_WHEN_EN}|{_EVENT_EN})"),
     re.compile(rf"\b(?:desde (?:como )?(?:{_WHEN_ES}|{_EVENT_ES})|de un[oa]s (?:dias|semanas) para (?:aca|ca))"),
     re.compile(
         rf"\bfor (?:the (?:last|past) |about |like |almost |over |at least )*(?:a )?"
-        rf"(?:{_N}(?: of)? (?:days?|weeks?|wks?|months?)|a while(?: now)?|years|months|weeks|days)\b"
+        rf"(?:{_N}(?: of)? (?:days?|weeks?|wks?|months?)|a while(?: now)?|years|months|weeks|days|\d+ ?h(?:rs?|ours?)?)\b"
     ),
+    re.compile(rf"(?P<when>\b(?:been|going on) (?:like |about |almost |over )?{_N}(?: of)? (?:days?|weeks?|wks?|months?))\b"),
+    re.compile(
+        rf"(?P<when>\b(?:ya )?(?:tiene|lleva|va para|hace) (?:ya )?(?:como |casi |mas de )?{_N} "
+        rf"(?:dias?|semanas?|mes|meses|rato)) (?:asi|que|sin|con|haciendo|tirando)\b"
+    ),
+    re.compile(r"(?P<when>\b(?:prior to|before|after) the \d{1,2}(?:st|nd|rd|th))\b"),
     re.compile(
         rf"\b(?:started|began|start|noticed|happened|stopped|quit|died|went out|broke|failed|acting "
         rf"up)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_EN})"),
     re.compile(
         rf"\b(?:empez\w+|comenz\w+|dej\w+|paro|se paro|se (?:descompuso|dano|apago|murio)|fallo|paso|"
         rf"note)\b[^.!?\n]{{0,45}}?\b(?P<when>{_WHEN_ES})"),
-    re.compile(rf"(?P<when>\b(?:yesterday|last night|this morning|(?:a )?{_N}(?: of)? (?:days?|weeks?|months?) ago)\b)"),
+    re.compile(rf"(?P<when>\b(?:yesterday|last (?:night|nite)|this morning|"
+        rf"(?:a )?{_N}(?: of)? (?:days?|weeks?|months?) ago)\b)"),
     re.compile(
         rf"(?P<when>\b(?:ayer|anoche|la semana pasada|hace (?:como |mas de |casi )?{_N} (?:horas?|dias?|semanas?|"
         rf"meses|mes))\b)"),
 )  # fmt: skip
 _SIGNS = (
-    ("since ",), ("desde ", " para "), ("for ",),
+    ("since ",), ("desde ", " para "), ("for ",), ("been ", "going on "), (" asi", " que", " sin", " con", "endo", "ando"),
+    (" the ",),
     ("start", "began", "notice", "happen", "stopped", "quit", "died", "went out", "broke", "failed", "acting up"),
     ("empez", "comenz", "dej", "paro", "se descomp", "se dano", "se apago", "se murio", "fallo", "paso", "note"),
-    ("yesterday", "last night", "this morning", " ago"), ("ayer", "anoche", "la semana pasada", "hace "),
+    ("yesterday", "last ni", "this morning", " ago"), ("ayer", "anoche", "la semana pasada", "hace "),
 )  # fmt: skip
 """For each pattern of ``_SINCE`` what must stand in a text for it to be found: quickly told."""
 
 _OLD_NEWS = re.compile(
-    r"(?:bought|purchased|compr\w+|called|texted|came|fixed|repaired|visit\w*|installed|years? ago|vino|"
+    r"(?:bought|purchased|compr\w+|called|texted|came|update from|defrosted|cleaned|replaced|swapped|"
+    r"fixed|repaired|visit\w*|installed|years? ago|vino|"
     r"vinieron|llam\w+|llevo esperando)[^.!?\n]{0,25}$"
 )
 

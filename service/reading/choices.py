@@ -23,6 +23,12 @@ _ORDINAL_WORDS = (
 )
 _ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for word in words.split()}
 _LAST = frozenset(["last", "latter", "ultimo", "ultima"])
+_MIDDLE = frozenset(("middle", "medio"))
+_OTHER_TIME = frozenset(("not", "no", "later", "too", "muy", "mas", "more"))
+OF_THREE = 3
+"""Only of three choices is one in the middle."""
+MOST_BY_PLACE = 5
+"""An answer of more words tells more than the place of a choice ("la de en medio")."""
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
 
 
@@ -58,7 +64,7 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     whole = named_whole(words, options) if asked.kind != "offer" else None
     if whole is not None:
         return Answer("choice", options[whole].value, whole, hedged="hedged" in replies)
-    index = _by_number(words, text.text, len(options))
+    index = _by_number(words, text.text, len(options)) if options and not _asks_first(text) else None
     if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
         index = _named_besides(_telling(asked, words), options, index)
     if index is None and asked.kind != "offer":
@@ -103,6 +109,9 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         an_hour = before == ["a", "la"] or before[1] in _NO_OPTION
         if not an_hour:
             return int(match.group(1)) - 1
+    placed = _by_place(words, count)
+    if placed is not None:
+        return placed
     for at, word in enumerate(words):
         if (
             word.form in _LAST
@@ -125,6 +134,22 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         ):
             return number
     return None
+
+
+def _asks_first(text: Reading) -> bool:
+    """“what does it cost first”: no first choice."""
+    return "ask_price" in text.intents and not any(char.isdigit() for char in text.text)
+
+
+def _by_place(words: Sequence[Word], count: int) -> int | None:
+    """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
+    said = {word.form for word in words}
+    if len(words) > MOST_BY_PLACE or said & _OTHER_TIME:
+        return None
+    if count == OF_THREE and said & _MIDDLE:
+        return 1
+    early = {"early", "one"} <= said or said & {"temprana", "tempranito"}
+    return 0 if early else None
 
 
 def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int) -> int:

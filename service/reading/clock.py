@@ -37,7 +37,7 @@ _UNITS = frozenset((
     "minutes", "minute", "mins", "min", "hours", "hour", "hrs", "hr", "days", "day", "years", "year", "yrs",
     "weeks", "week", "months", "month", "times", "degrees", "loads", "cycles", "seconds", "minutos", "horas",
     "hora", "dias", "anos", "semanas", "meses", "veces", "grados", "ciclos", "percent", "old", "ft", "feet",
-    "inches", "lbs",
+    "inches", "lbs", "rounds", "tries", "runs", "people", "vueltas", "cargas", "intentos", "kg", "percent", "pct",
 ))  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Asked, Found
 from service.reading.normalising import Normal
@@ -57,7 +58,7 @@ def completed(
     stated: Statements,
     mentions: Mentions,
     facts: Mapping[str, object],
-    heard: Collection[str],
+    heard: Mapping[str, Hit],
     asked: Asked | None,
     normal: Normal,
     *,
@@ -70,6 +71,7 @@ def completed(
     leak. *dangers*: the hazards raised; *cleared*: those denied.
     """
     danger = bool(dangers)
+    stated = _without_what_is_over(stated, mentions, facts, heard, normal)
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
@@ -102,6 +104,42 @@ def completed(
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
+
+
+def _without_what_is_over(
+    stated: Statements, mentions: Mentions, facts: Mapping[str, object], heard: Mapping[str, Hit], normal: Normal
+) -> Statements:
+    """
+    *stated* without the vague complaint in the very words of a repair ("my cousin fixed the dryer"), in what was tried
+    ("unplugged it"), and in a lone part's name where no machine is spoken of ("a short fuse"); with the visit called off
+    too, without whatever those words told ("ya no tira agua").
+    """
+    repair = heard.get("fixed") if "book" not in heard else None
+    first = normal.words[repair.start].start if repair else 0
+    last = normal.words[repair.end - 1].end if repair else 0
+    nowhere = not mentions.found and mentions.about is None
+
+    def over(found: Found) -> bool:
+        of_repair = found.start < last and first < found.end
+        if found.code != VAGUE:
+            return of_repair and "cancel" in heard
+        only_named = found.rule == "theory" and found.appliance == UNKNOWN
+        return of_repair or (only_named and ("tried" in facts or (nowhere and _names_a_part(found)) or bool(repair)))
+
+    gone = {f.words for f in stated.symptoms if over(f)}
+    return replace(
+        stated,
+        symptoms=tuple(f for f in stated.symptoms if not over(f)),
+        theories=tuple(t for t in stated.theories if t.words not in gone),
+    )
+
+
+def _names_a_part(found: Found) -> bool:
+    """“fuse”, “the board”, “la resistencia”: a part and nothing said of it."""
+    return len([word for word in found.words.lower().split() if word not in _ARTICLES]) <= 1
+
+
+_ARTICLES = frozenset(("the", "a", "an", "my", "our", "el", "la", "los", "las", "un", "una", "mi"))
 
 
 def _of_both(symptoms: Collection[Found], mentions: Mentions, normal: Normal) -> list[Found]:

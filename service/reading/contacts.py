@@ -66,8 +66,14 @@ def email_address(folded: str) -> str | None:
     return match.group() if match else None
 
 
+_TYPED_LETTER = re.compile(r"(?<=\d)[oil](?=\d)")
+"""A letter that was typed for a figure: “871o8”."""
+
+
 def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str]) -> str | None:
     """A five-digit ZIP code: asked for, all of the text (if *alone*), named as one, after a place, or of the shop's *area*."""
+    if asked:
+        folded = _TYPED_LETTER.sub(lambda slip: "0" if slip.group() == "o" else "1", folded)
     found = list(_ZIP.finditer(folded))
     for match in found:
         if (

@@ -30,6 +30,29 @@ def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
     return (before, form_at(words, at - 2)) == ("about", "forget")
 
 
+_GONE_BY = frozenset((
+    "was", "were", "came", "had", "left", "took", "went", "did", "happened", "quit", "died", "stopped", "started", "broke",
+    "moved", "since", "from", "last", "leftovers", "fue", "vino", "vinieron", "vine", "estuvo", "estuvieron", "desde", "pasado",
+    "dejo", "dejaron", "cambiaron", "pusieron", "instalaron", "arreglaron", "fallo", "paro", "empezo", "del",
+))  # fmt: skip
+_TO_COME = frozenset((
+    "can", "could", "will", "would", "if", "please", "puede", "pueden", "podria", "si", "next", "proximo", "work", "works",
+    "again", "to", "para", "pal",
+))  # fmt: skip
+_TOLD_WITHIN = 5
+"""How far before a day's name the word that makes it one gone by may stand."""
+
+
+def is_gone_by(words: Sequence[Word], at: int) -> bool:
+    """“your tech was here Monday”, “lightning took out the power monday”: a day of the story."""
+    first = at
+    while first > max(0, at - _TOLD_WITHIN) and words[first].brk != 2:
+        first -= 1
+    told = [word.form for word in words[first:at]]
+    fits = form_at(words, at + 1) in ("work", "works", "is", "would", "instead", "please")
+    return not fits and any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told)
+
+
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:
     """“mañana” is tomorrow, but after “la”, “en la” or “por la” it is the morning."""
     return form_at(words, at - 1) not in ("la", "las", "de", "esta", "una")

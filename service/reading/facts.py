@@ -76,20 +76,20 @@ class FactFinder:
         talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
         innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
+        asking = questions(normal.words)
         for hit in talk:
             name, _, value = hit.payload.code.partition("=")
             if hit.payload.role == "innocent" or any(
                 i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent
             ):
                 continue
-            if hit.payload.role == "alone":
-                besides = len(normal.words) - (hit.end - hit.start)
-                # The word alone also answers late: "electric", when the ZIP is asked by now.
-                if not (kind == name and besides <= 3) and not (kind and name == "fuel" and not besides):
-                    continue
+            if hit.payload.role == "alone" and not _answers(hit, normal, name, kind):
+                continue
             if name in ("tried", "after") and not _holds(hit, polarity):
                 continue
             if name == "access" and kind != "access" and hit.length < 3:
+                continue
+            if name == "payer" and kind != "payer" and hit.start in asking.marked:
                 continue
             if name == "access":
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
@@ -161,6 +161,16 @@ def _holds(hit: Hit, polarity: Polarity) -> bool:
     clause = polarity.clause(hit.start)
     asks = polarity.word(clause.start) in _ASKING
     return not (clause.if_ or clause.past or clause.others or clause.asked or asks or polarity.negated_before(hit))
+
+
+def _answers(hit: Hit, normal: Normal, name: str, kind: str | None) -> bool:
+    """
+    Whether a word that tells *name* by itself answers: nearly alone, or first, another matter behind it (“electric. and btw the
+    door glass cracked”). It also answers late: "electric", when the ZIP is asked by now.
+    """
+    besides = len(normal.words) - (hit.end - hit.start)
+    first = hit.start == 0 and (hit.end == len(normal.words) or normal.words[hit.end].brk > 0)
+    return (kind == name and (besides <= 3 or first)) or bool(kind and name == "fuel" and not besides)
 
 
 def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:

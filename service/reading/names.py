@@ -14,7 +14,8 @@ _NAME_INTRO = re.compile(
 _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _SIGNED = re.compile(
-    r"(?:[-–—~]\s*|(?:thanks|thank you|thx|gracias|saludos|regards)[,!.]*\s+)([A-Z][a-zà-ÿ'’]+(?: "
+    r"(?:[-–—~]\s*|[.!?,\n]\s*(?=(?:Mr|Mrs|Ms|Miss|Sr|Sra)\b)|(?:thanks|thank you|thx|gracias|saludos|"
+    r"regards)[,!.]*\s+)((?:(?:Mr|Mrs|Ms|Miss|Sr|Sra)\.? )?[A-Z][a-zà-ÿ'’]+(?: "
     r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
@@ -42,10 +43,18 @@ _FOR_WHOM = re.compile(
 
 _LEADS = re.compile(
     r"^(?:(?:it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|ask for|"
-    r"pregunte por|con|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
+    r"pregunte por|con|this is|me llamo|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
     r"(?:(?:la|el) )?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona))\b[,.:\s]*)+"
 )
-_TRAILS = re.compile(r"[\s,.!]*(?:\b(?:please|pls|thanks|thank you|thx|por favor|gracias|here|aqui)\b[\s,.!]*)*$")
+_TRAILS = re.compile(
+    r"[\s,.!]*(?:\b(?:p(?:ar)?a servirle|a sus ordenes|please|pls|thanks|thank you|thx|por favor|"
+    r"gracias|here|aqui)\b[\s,.!]*)*$"
+)
+_PIECES = re.compile(r"[^.,;!\n]+")
+_CAPITALS = re.compile(r"[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+ [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?= (?:like|as|with|con|como)\b)")
+"""“Ramona Burns like the thing on a stove”: a whole name, then how it is spelled."""
+MOST_BEFORE_NAME = 12
+"""Signs that may stand before the piece of an answer that is the name: “Fuego. Marisela Fuego, con F”."""
 _PARTICLES = frozenset(("de", "del", "la", "los", "las", "van", "von", "da", "y"))
 _LONGEST = 4
 """Words of a name with its particles: “maria de la cruz”."""
@@ -53,6 +62,7 @@ _LONGEST = 4
 _STOP_NAME = frozenset((
     "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
     "calling", "texting", "with", "con", "from", "del", "su", "i", "im", "we", "no", "not",
+    "ingles", "espanol", "english", "spanish",
 ))  # fmt: skip
 _GOES_ON = re.compile(r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|at|in|on|again|calling|texting|aqui|de|con|en)\b)")
 """What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
@@ -93,8 +103,17 @@ class Namer:
             return signed.group(1)
         if not asked:
             return None
-        first = re.split(r"[.;!\n]", text, maxsplit=1)[0]  # "Darlene Ortega. one more thing, ..."
-        return self._answer(text, folded) or self._answer(first, folded[: len(first)])
+        whole = self._answer(text, folded)
+        if whole:
+            return whole
+        capitals = _CAPITALS.match(text)
+        if capitals and self._first(capitals.group().split()[0]):
+            return capitals.group().strip()
+        for piece in _PIECES.finditer(text):  # "Darlene Ortega. one more thing", "Bev Hanratty, the house is my moms"
+            told = self._answer(piece.group(), folded[piece.start() : piece.end()])
+            if told or piece.start() > MOST_BEFORE_NAME:
+                return told
+        return None
 
     def lone(self, text: str) -> str | None:
         """*text* if it is nothing but a name: two or three words with capitals, the last of them no word that one knows."""

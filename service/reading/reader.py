@@ -121,9 +121,8 @@ class Reader:
         mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
-        soonest = soonest_said(talk)
         offered = asked is not None and asked.kind == "offer"
-        wish = read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
+        wish = read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
@@ -155,8 +154,9 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        if still_there(talk, facts, asked, draft):
-            heard.setdefault("not_fixed", next(h for h in talk if h.payload.code == "still"))
+        in_vain = still_there(talk, facts, asked, draft)
+        if in_vain is not None:
+            heard.setdefault("not_fixed", in_vain)
             draft = replace(draft, intents=tuple(heard))
         answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):

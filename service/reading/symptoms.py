@@ -223,15 +223,16 @@ class Judge:
         found: dict[str, Theory] = {}
         for hit in hits:
             told = hit.payload.kind == "theory" or (hit.payload.code == "theory" and hit.payload.role == "sign")
-            if not told or covered(hit) or self._polarity.judge(hit, function=False).verdict == "denied":
+            if not told or covered(hit) or self._polarity.clause(hit.start).if_:
+                continue
+            if self._polarity.judge(hit, function=False).verdict == "denied":
                 continue
             owner = self._mentions.owner(hit, self._polarity.clause(hit.start))
             if owner is not None:
                 cause = hit.payload.code if hit.payload.kind == "theory" else None
                 found.setdefault(cause or "", Theory(owner, cause, self._words(hit)))
-        if len(found) > 1:
-            found.pop("", None)
-        return list(found.values())
+        blamed = found.pop("", None) if len(found) > 1 else None
+        return [replace(t, words=blamed.words) if blamed and t.words in blamed.words else t for t in found.values()]
 
     def _only_theory(self, s: Stated, theories: Sequence[Theory]) -> bool:
         """Whether the words of a symptom are but a part of a theory ("the compressor is dead")."""

@@ -119,6 +119,10 @@ ARRANGING = ("name", "address", "postal_code", "phone", "payer")
 """Questions put while a visit is being arranged: a time that is stated then is when they would like us."""
 
 
+_ABOUT_A_VISIT = frozenset(("book", "reschedule", "cancel"))
+"""Without these a day beside a question ("are you open saturdays", "is he coming today") asks for no visit."""
+
+
 def is_wish(
     words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object], *, alone: bool = False
 ) -> bool:
@@ -131,7 +135,10 @@ def is_wish(
     if alone:
         return not facts.get("since")
     since = str(facts.get("since", ""))
-    if words in ("today", "hoy", "tonight") and not {"book", "reschedule", "cancel", "ask_status"} & set(heard):
+    wanted = bool(_ABOUT_A_VISIT & set(heard))
+    if words in ("today", "hoy", "tonight") and not wanted:
+        return False
+    if {"ask_help", "ask_status"} & set(heard) and not wanted:
         return False
     if asked is not None and asked.kind not in ARRANGING and not {"book", "reschedule", "cancel"} & set(heard):
         return False
@@ -174,15 +181,21 @@ def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
     ]
 
 
-def still_there(hits: Iterable[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> bool:
-    """“still”, “again” after something was tried or repaired, with the fault still told: it did not help."""
+def still_there(hits: Sequence[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> Hit | None:
+    """
+    What says that something did not help: what was tried, told beside the fault, or “still”, “again” after a repair or a check.
+    """
+    tries = [h for h in hits if h.payload.code.startswith("tried=") and h.payload.role == "sign"]
+    tries = [h for h in tries if h.payload.code != "tried=checked_plug"]  # that it is plugged in was but looked at
+    if "tried" in facts and text.symptoms and "fixed" not in text.intents and tries:
+        return tries[0]
     innocent = [h for h in hits if h.payload.code == "still" and h.payload.role == "innocent"]
     said = [h for h in hits if h.payload.code == "still" and h.payload.role == "sign"]
     said = [h for h in said if not any(i.start <= h.start and h.end <= i.end for i in innocent)]
     after = facts.get("after", ())
     repaired = isinstance(after, tuple) and "repair" in after
     tried = "tried" in facts or repaired or (asked is not None and asked.kind == "check_result")
-    return bool(said and tried and (text.symptoms or text.hazards))
+    return said[0] if said and tried and (text.symptoms or text.hazards) else None
 
 
 def reasons(heard: dict[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:

@@ -19,7 +19,7 @@ from service.reading.clock import (
     may_be_hour,
     says_onwards,
 )
-from service.reading.day_words import form_at, is_no_day, is_tomorrow, week_at
+from service.reading.day_words import form_at, is_gone_by, is_no_day, is_tomorrow, week_at
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
@@ -150,6 +150,8 @@ def _relative(draft: _Draft, words: Sequence[Word], at: int, ahead: int) -> None
 
 
 def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
+    if is_gone_by(words, at):
+        return
     draft.saw(words, at, at)
     before = form_at(words, at - 1)
     moves = any(word.form in _MOVING for word in words[:at])
@@ -232,7 +234,7 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
 def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
     hour = hour_at(words, at)
-    if hour is None:
+    if hour is None or _is_decimal(words, at):
         return
     back = at - 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
@@ -258,6 +260,12 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     else:
         return
     draft.saw(words, max(back, 0), at)
+
+
+def _is_decimal(words: Sequence[Word], at: int) -> bool:
+    """“from 11.2 kg”: figures that a dot joins to the next ones."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    return after is not None and after.form[0].isdigit() and after.start == words[at].end + 1 and after.brk == 2
 
 
 def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> None:
