@@ -208,7 +208,10 @@ def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
 
 
 _WHENEVER = frozenset(["when", "whenever", "while", "if", "cuando", "mientras", "si"])
-_RUNNING = frozenset(["run", "use", "start", "turn", "running", "using", "prendo", "uso", "pongo", "enciendo", "corro"])
+_RUNNING = frozenset((
+    "run", "use", "start", "turn", "running", "using", "prendo", "uso", "pongo", "enciendo", "corro", "echo", "prende",
+    "prendemos", "usamos", "prenden", "usan",
+))  # fmt: skip
 
 
 _SINCE = frozenset(["after", "since", "before", "when", "once", "desde", "después", "despues", "tras", "cuando"])
@@ -226,21 +229,32 @@ def _is_occasion(mention: Mention, words: Sequence[Word]) -> bool:
     return at is not None and any(word.en in _RUNNING or word.form in _RUNNING for word in before[at:])
 
 
-_WALL = frozenset(["wall", "built", "double", "pared", "empotrado", "empotrada", "doble"])
+_BUILT_IN = frozenset(["wall", "wallmount", "pared", "empotrado", "empotrada", "empotrados"])
+_WALL = _BUILT_IN | {"built", "double", "doble", "dobles"}
+"""A range may be double or built in, and is not in the wall."""
+
+_STOVE = frozenset(["stove", "stovetop", "range"])
+"""“Stove top”, told beside an oven that is not in the wall: the top of the range it belongs to."""
 
 
-def _says_wall(mention: Mention, words: Sequence[Word]) -> bool:
-    return any(word.form in _WALL for word in words[mention.start : mention.end + 1])
+def _says(mention: Mention, words: Sequence[Word], of: frozenset[str]) -> bool:
+    return any(word.form in of for word in words[mention.start : mention.end + 1])
 
 
 def _joined_parts(named: list[Mention], words: Sequence[Word], about: str | None) -> list[Mention]:
     whole = {m.appliance for m in named} | ({about} if about else set())
+    walled = about == "wall_oven" or any(m.appliance == "wall_oven" and _says(m, words, _WALL) for m in named)
+    oven = "wall_oven" in whole and not walled
     joined = []
     for mention in named:
         larger = next((w for w in PART_OF.get(mention.appliance, ()) if w in whole), None)
         brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
-        if mention.appliance == "wall_oven" and not _says_wall(mention, words):
-            larger, brief = (None, False) if about == "wall_oven" else ("range", True)
+        if mention.appliance == "wall_oven" and not _says(mention, words, _WALL):
+            larger, brief = ("range", True) if not walled or "range" in whole else (None, False)
+        elif mention.appliance == "wall_oven" and _says(mention, words, _BUILT_IN):
+            brief = False
+        elif mention.appliance == "cooktop" and oven and words[mention.start].form in _STOVE:
+            larger, brief = "range", True
         joined.append(Mention(larger, mention.start, mention.end) if larger and brief else mention)
     return joined
 

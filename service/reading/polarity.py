@@ -205,12 +205,22 @@ class Polarity:
             return Judged("denied", "it is said to have stopped")
         if negative % 2 == 1:
             return Judged("denied", "it is said not to be so")
+        if hit.skipped and self._well_before_another(hit):
+            return Judged("nothing", "it is said to be fine, and the rest is of something else")
         if self._after("gone", hit, clause, 4):
             negated = self._negated_after("gone", hit, clause, 4)
             return (
                 Judged("present", "it is said not to go away") if negated else Judged("denied", "it is said to be over")
             )
         return Judged("present", "it is said to be so")
+
+    def _well_before_another(self, hit: Hit) -> bool:
+        """“burners are fine, | oven won't heat”: the words skipped in a fault praise its subject, and another begins."""
+        own = self._clause_of[hit.start]
+        for a, b in self._marks.at("fine"):
+            if hit.start < a and b <= own.end and b < hit.end and not any(hit.start < n < a for n, _ in self._negators):
+                return own.end < hit.end or any(self._words[n].form in _NEW_SUBJECTS for n in range(b, hit.end))
+        return False
 
     def _function(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
         against = negative + stopped + failing
@@ -222,7 +232,8 @@ class Polarity:
             return Judged("present", "it is said not to do so")
         if any(clause.start <= a < hit.start and hit.start - b <= 2 for a, b in self._marks.at("diminishers")):
             return Judged("nothing", "it is said to do so only in part")
-        if self._after("broken_down", hit, clause, 5):
+        praised = any(hit.start <= a and b == hit.end for a, b in self._marks.at("fine"))
+        if not praised and self._after("broken_down", hit, clause, 5):
             return Judged("present", "that function is said to be out")
         if clause.when:
             return Judged("nothing", "it only says when")
