@@ -93,10 +93,14 @@ def insists(words: Sequence[Word], hit: Hit, negators: Sequence[tuple[int, int]]
     return inside or _said_twice(words, hit.start, -1) or _said_twice(words, hit.end - 1, 1)
 
 
+_SURELY = frozenset(["si", "se"])
+"""What may stand between: “llenar sí se llena”."""
+
+
 def _said_twice(words: Sequence[Word], at: int, step: int) -> bool:
     """Whether the verb at *at* stands twice, first to name it and then to say that it is so."""
     other = at + step
-    if 0 <= other < len(words) and words[other].form == "si":
+    while 0 <= other < len(words) and words[other].form in _SURELY:
         other += step
     if not 0 <= other < len(words):
         return False
