@@ -67,6 +67,10 @@ _AUX_FIRST = frozenset((
 _PRONOUNS = frozenset(["it", "that", "this", "they", "these", "those", "eso", "esto"])
 
 
+_ASKING = 3
+"""So many words of a look-alike hide its "if" too: “a ver si me pueden ayudar” asks for help and supposes nothing."""
+
+
 def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
     """The marks among *hits*: what a longer wording covers ("not only") is taken from the lists inside it."""
     spans: dict[str, Spans] = {}
@@ -77,7 +81,12 @@ def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
     for name in ("negators", "stoppers", "unsure"):
         kept = [s for s in spans.get(name, []) if not any(a <= s[0] and s[1] <= b for a, b in hidden)]
         spans[name] = _outermost(sorted(set(kept))) if kept else kept
-    spans["conditional"] = [s for s in spans.get("conditional", []) if not _affirms(s[0], words)]
+    asking = [(a, b) for a, b in hidden if b - a >= _ASKING]
+    spans["conditional"] = [
+        s
+        for s in spans.get("conditional", [])
+        if not _affirms(s[0], words) and not any(a <= s[0] < b for a, b in asking)
+    ]
     for name in ("fine", "broken_down", "gone", "failing", "past", "others", "conditional"):
         heard = spans.get(name)
         if heard:
@@ -88,7 +97,7 @@ def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
 def _affirms(at: int, words: Sequence[Word]) -> bool:
     """
     “sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it, or stands
-    behind its subject and a "but" follows ("la lavadora si se llena pero").
+    behind its subject and a "but" follows ("la lavadora si se llena pero", "lo que pasa es").
     """
     if words[at].form != "si":
         return False
@@ -102,9 +111,12 @@ def _affirms(at: int, words: Sequence[Word]) -> bool:
     before = words[at - 1].form
     if words[at].brk or before in _BEFORE_IF:
         return False
-    contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form == "pero"), None)
-    return before == "ahora" or (contrasted is not None and contrasted.form == "pero")
+    contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form in _CONTRASTED), None)
+    return before == "ahora" or (contrasted is not None and contrasted.form in _CONTRASTED)
 
+
+_CONTRASTED = frozenset(["pero", "nomas", "lo"])
+"""Words that turn from what works to what does not: “si hace hielo pero”, “lo que pasa es”, “nomas que”."""
 
 _BEFORE_IF = frozenset(["y", "o", "pero", "que", "se", "saber", "como", "incluso", "ver", "aun"])
 _CONSEQUENT = frozenset(["entonces", "llamo", "aviso", "que", "debo", "puedo", "pueden", "tengo", "quiero"])

@@ -81,10 +81,18 @@ class Heard:
 
 
 class Leaner:
-    """What the words as a whole say beside the phrases. *codes*: the symptoms each machine can have."""
+    """
+    What the words as a whole say beside the phrases. *codes*: the symptoms each machine can have. *over*: by machine and code
+    the more general codes that it replaces.
+    """
 
-    def __init__(self, opinion: SecondOpinion, codes: Mapping[str, tuple[str, ...]]) -> None:
-        self._opinion, self._codes = opinion, codes
+    def __init__(
+        self,
+        opinion: SecondOpinion,
+        codes: Mapping[str, tuple[str, ...]],
+        over: Mapping[tuple[str, str], frozenset[str]],
+    ) -> None:
+        self._opinion, self._codes, self._over = opinion, codes, over
         self._any = tuple(sorted({code for own in codes.values() for code in own}))
 
     def leant(self, stated: Statements, heard: Heard) -> Statements:
@@ -100,7 +108,7 @@ class Leaner:
                 span = words[0].start, words[-1].end
                 stated = unbelied(opinion, stated, span, self._around(heard, codes, machine))
             if machine != UNKNOWN and not _NO_NEWS & heard.intents:
-                stated = told_besides(opinion, stated, machine, heard.normal.text)
+                stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
         return stated
 
     def _around(self, heard: Heard, codes: tuple[str, ...], machine: str) -> Callable[[Found], Opinion | None]:
@@ -169,8 +177,13 @@ def _is_hint(found: Found) -> bool:
     return found.code != VAGUE and found.words.count(" ") < WORDS_OF_A_PHRASE - 1
 
 
-def told_besides(opinion: Opinion, stated: Statements, machine: str, text: str) -> Statements:
-    """*stated* and what *opinion* tells of *machine*; it takes the place of a vague complaint. What phrases denied stays so."""
+def told_besides(
+    opinion: Opinion, stated: Statements, machine: str, text: str, over: Mapping[tuple[str, str], frozenset[str]]
+) -> Statements:
+    """
+    *stated* and what *opinion* tells of *machine*; it takes the place of a vague complaint and of hints of what is more general
+    (*over*). What phrases denied stays so.
+    """
     known = {f.code for f in (*stated.symptoms, *stated.denied) if f.appliance in (machine, UNKNOWN)} | stated.dismissed
     told = [
         code for code, margin in opinion.margins.items() if margin > TELLS and code not in known and code != NOTHING
@@ -181,7 +194,9 @@ def told_besides(opinion: Opinion, stated: Statements, machine: str, text: str) 
         least = max(TELLS_ALONE, opinion.margins.get(NOTHING, TELLS_ALONE) + OVER_NOTHING)
         told = [best] if best != NOTHING and opinion.margins[best] > least else []
     for code in told:
-        stated = _with(opinion, code, stated, machine, text)
+        general = over.get((machine, code), frozenset())
+        kept = tuple(f for f in stated.symptoms if f.appliance != machine or f.code not in general or not _is_hint(f))
+        stated = _with(opinion, code, replace(stated, symptoms=kept), machine, text)
     return stated
 
 

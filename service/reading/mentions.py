@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from service.reading.belonging import ARTICLES, PART_OF, joined_parts
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
 from service.reading.normalising import Word
@@ -20,23 +21,11 @@ wordings of another's own rules ("stop", "water") say nothing."""
 MANY_WORDS = 4
 """So long a wording tells an unusual machine also beside another that is under discussion."""
 
+_IN_ONE_BREATH = 4
+"""How far behind two machines named together what is said of both may begin, in words."""
+
 MOST_NAMED = 40
 """Names of one text that are considered; a text with more says nothing."""
-
-PART_OF = {
-    "freezer": ("refrigerator",),
-    "ice_maker": ("refrigerator", "freezer"),
-    "wall_oven": ("range",),
-    "cooktop": ("range",),
-}
-"""Named briefly beside the larger machine, the smaller one is a part of it (vocabulary, "How the codes are used").
-
-An oven of which nobody says that it is in the wall is a range's: most are (common practice, no source)."""
-
-_ARTICLES = frozenset((
-    "the", "my", "our", "a", "an", "that", "this", "her", "his", "their", "your", "el", "la", "los", "las", "mi",
-    "nuestra", "nuestro", "un", "una", "de", "del",
-))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,13 +100,19 @@ class Mentions:
 
         return fits
 
-    def together(self, owner: str, hit: Hit) -> list[str]:
+    def together(self, owner: str, hit: Hit, words: Sequence[Word]) -> list[str]:
         """The machines named in one breath with *owner* before *hit* ("washer and dryer"), if *hit* can be about them."""
         if len(self.found) < 2:
             return []
         allowed = hit.payload.appliances
-        names = [m for m in self.found if not m.implied and m.end <= hit.start and hit.start - m.end <= 4]
-        pairs = [(a, b) for a, b in pairwise(names) if b.start - a.end == 1 and b.appliance != a.appliance]
+        names = [m for m in self.found if not m.implied and m.end <= hit.start]
+        pairs = [
+            (a, b)
+            for a, b in pairwise(names)
+            if b.appliance != a.appliance
+            and hit.start - b.end <= _IN_ONE_BREATH
+            and _one_breath(words[a.end : b.start])
+        ]
         both = {m.appliance for pair in pairs for m in pair}
         return [code for code in sorted(both - {owner}) if owner in both and (not allowed or code in allowed)]
 
@@ -130,6 +125,16 @@ class Mentions:
         if hit.payload.own and not allowed & USUAL:
             return None
         return None if self.about and allowed else UNKNOWN
+
+
+_AND = frozenset(["and", "n", "y", "e", "plus", "also"])
+
+
+def _one_breath(between: Sequence[Word]) -> bool:
+    """Whether *between* two names stands nothing but an "and" and what points to the second: “and my”, “y el”."""
+    if len(between) == 1:
+        return True
+    return 0 < len(between) <= 3 and between[0].form in _AND and all(word.form in ARTICLES for word in between[1:])
 
 
 def find_mentions(
@@ -155,7 +160,7 @@ def find_mentions(
     # A faucet or a furnace beside a machine of ours is where it stands or what it is like, not what the text is about.
     named = [m for m in named if m.appliance != OTHER] or named
     named = [m for m in named if not _is_occasion(m, words)] or named
-    named = _joined_parts(named, words, about)
+    named = joined_parts(named, words, about)
     if not named and not about:
         named = [Mention(code, start, end, implied=True) for start, end, code in implied]
         named = _one_implied(named)
@@ -186,7 +191,7 @@ def name_places(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
         at = hit.start
         while at > 0 and words[at - 1].form in _BEFORE_NAME and words[at].brk < 2:
             at -= 1
-        if at < hit.start and at > 0 and words[at].form not in _ARTICLES - {"del"}:
+        if at < hit.start and at > 0 and words[at].form not in ARTICLES - {"del"}:
             hidden.update(range(at, hit.end))
     return frozenset(hidden)
 
@@ -202,7 +207,7 @@ def _longest(mentions: list[Mention]) -> list[Mention]:
 def _is_place(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
     """“next to the fridge”, “sounds like a dryer”: named only as a place or a comparison."""
     at = mention.start
-    while at > 0 and words[at - 1].form in _ARTICLES and not any(a < at <= b for a, b in marks.at("places")):
+    while at > 0 and words[at - 1].form in ARTICLES and not any(a < at <= b for a, b in marks.at("places")):
         at -= 1
     return any(b == at for _, b in marks.at("places")) or any(a <= mention.start < b for a, b in marks.at("places"))
 
@@ -227,36 +232,6 @@ def _is_occasion(mention: Mention, words: Sequence[Word]) -> bool:
     before = words[max(0, mention.start - 5) : mention.start]
     at = next((n for n, word in enumerate(before) if word.form in _WHENEVER), None)
     return at is not None and any(word.en in _RUNNING or word.form in _RUNNING for word in before[at:])
-
-
-_BUILT_IN = frozenset(["wall", "wallmount", "pared", "empotrado", "empotrada", "empotrados"])
-_WALL = _BUILT_IN | {"built", "double", "doble", "dobles"}
-"""A range may be double or built in, and is not in the wall."""
-
-_STOVE = frozenset(["stove", "stovetop", "range"])
-"""“Stove top”, told beside an oven that is not in the wall: the top of the range it belongs to."""
-
-
-def _says(mention: Mention, words: Sequence[Word], of: frozenset[str]) -> bool:
-    return any(word.form in of for word in words[mention.start : mention.end + 1])
-
-
-def _joined_parts(named: list[Mention], words: Sequence[Word], about: str | None) -> list[Mention]:
-    whole = {m.appliance for m in named} | ({about} if about else set())
-    walled = about == "wall_oven" or any(m.appliance == "wall_oven" and _says(m, words, _WALL) for m in named)
-    oven = "wall_oven" in whole and not walled
-    joined = []
-    for mention in named:
-        larger = next((w for w in PART_OF.get(mention.appliance, ()) if w in whole), None)
-        brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
-        if mention.appliance == "wall_oven" and not _says(mention, words, _WALL):
-            larger, brief = ("range", True) if not walled or "range" in whole else (None, False)
-        elif mention.appliance == "wall_oven" and _says(mention, words, _BUILT_IN):
-            brief = False
-        elif mention.appliance == "cooktop" and oven and words[mention.start].form in _STOVE:
-            larger, brief = "range", True
-        joined.append(Mention(larger, mention.start, mention.end) if larger and brief else mention)
-    return joined
 
 
 def _one_implied(named: list[Mention]) -> list[Mention]:

@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.working import told_to_work
+from service.reading.working import insists, told_to_work
 
 Verdict = Literal["present", "denied", "nothing"]
 SCOPE_WORDS = 6
@@ -107,6 +107,9 @@ class Polarity:
 
     def _judge(self, hit: Hit, *, function: bool) -> Judged:
         clause = self._clause_of[hit.start]
+        elsewhere = clause.past or clause.others or clause.asked
+        if function and not elsewhere and insists(self._words, hit, self._negators):
+            return Judged("denied", "it is said to do so")
         framed = self._framed(clause, hit)
         if framed and clause.past and not function and self._taken_back(clause):
             return Judged("denied", "it is said to be so no longer")

@@ -129,7 +129,7 @@ class Judge:
 
     def _shared(self, stated: Stated, hit: Hit) -> list[Stated]:
         """“washer and dryer both dead”: what is said after two machines named together is said of both."""
-        others = self._mentions.together(stated.found.appliance, hit)
+        others = self._mentions.together(stated.found.appliance, hit, self._normal.words)
         return [stated._replace(found=replace(stated.found, appliance=other)) for other in others]
 
     def _score(self, hit: Hit, owner: str, *, weak: bool) -> float:
@@ -149,8 +149,10 @@ class Judge:
         return self._particular(kept)
 
     def _covers(self, other: Stated, s: Stated) -> bool:
-        if other is s or other.found.code == s.found.code or other.found.appliance != s.found.appliance:
+        if other is s or other.found.appliance != s.found.appliance:
             return False
+        if other.found.code == s.found.code:
+            return other.works and s.present and _lies_in(s, other)
         if (
             s.found.appliance == UNKNOWN
             and other.commoner < s.commoner
@@ -269,6 +271,10 @@ class Judge:
 
     def _span(self, hit: Hit) -> tuple[int, int]:
         return self._normal.words[hit.start].start, self._normal.words[hit.end - 1].end
+
+
+def _lies_in(s: Stated, other: Stated) -> bool:
+    return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first
 
 
 def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
