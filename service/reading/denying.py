@@ -18,6 +18,8 @@ DENYING = frozenset((
 ))  # fmt: skip
 """Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
 
+_NOBODY = frozenset(["nobody", "noone", "nadie", "ninguno"])
+
 _AFTER_ANSWER = frozenset(
     ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
 )
@@ -40,7 +42,7 @@ def covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
     """
     if denial.start <= sign.start:
         return sign.end <= denial.end
-    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING
+    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING | _NOBODY
 
 
 def denied_before(

@@ -50,11 +50,14 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = 0.25
-"""The share from which a danger is raised."""
+ENOUGH_FOR_DANGER = -0.35
+"""
+The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
+Chosen, as the next, on texts held apart from the learning; to ask more of everyday words missed more than it spared.
+"""
 
-ENOUGH_EVERYDAY = 0.5
-"""The share from which it is raised though only everyday words speak for it ("called him")."""
+ENOUGH_THOUGH_EXCUSED = 0.5
+"""The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
 
 WORDS_FOR_DANGER = 5
 """Fewer words raise none: what is that short and dangerous, phrases hear."""
@@ -222,23 +225,25 @@ _JOINS = frozenset(["and", "but", "plus", "also", "y", "pero", "tambien", "adema
 
 
 def danger_told(
-    taught: SecondOpinion, words: Sequence[str], codes: tuple[str, ...], heard: Collection[str]
+    taught: SecondOpinion, words: Sequence[str], codes: tuple[str, ...], denied: Collection[str]
 ) -> Opinion | None:
-    """
-    Which of the hazards *codes* such *words* mostly tell; None if it is none for sure, or one of which a phrase was *heard*:
-    what is excused or denied leaves no other danger in the same words.
-    """
+    """Which of the hazards *codes* such *words* mostly tell; None if they are too few to tell, or say that it is not."""
     if len(words) < WORDS_FOR_DANGER:
         return None
     opinion = taught.of(words, codes)
-    return None if opinion is None or opinion.code in heard else opinion
+    return None if opinion is None or opinion.code in denied else opinion
 
 
-def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, everyday: Collection[str]) -> Screened:
-    """*screened* with the danger of *opinion*, if it is sure enough; by *everyday* words alone it must be surer."""
-    if opinion is None or opinion.share < ENOUGH_FOR_DANGER:
+def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal) -> Screened:
+    """
+    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, it must be
+    surer.
+    """
+    if opinion is None:
         return screened
-    if opinion.share < ENOUGH_EVERYDAY and all(word in everyday for word in opinion.because(opinion.code)):
+    over_nothing = opinion.margins[opinion.code] - opinion.margins.get(NOTHING, 0.0)
+    enough = ENOUGH_THOUGH_EXCUSED if opinion.code in screened.heard else ENOUGH_FOR_DANGER
+    if over_nothing < enough:
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))

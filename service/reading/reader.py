@@ -19,7 +19,7 @@ from service.reading.facts import FactFinder
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
-from service.reading.leaning import Heard, Leaner, alarmed, danger_told
+from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_told
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
@@ -64,17 +64,17 @@ class Reader:
         words = self._lexicon.words
         brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
         shorthand = {**pairs(both_languages(words, "shorthand"))}
-        self._everyday = both_languages(words, "common") | both_languages(words, "traps")
+        everyday = both_languages(words, "common") | both_languages(words, "traps")
         self._only_traps = both_languages(words, "traps") - both_languages(words, "common")
-        known = self._everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
+        known = everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
         self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
-        self._corrector = Corrector(self._speller, self._everyday)
+        self._corrector = Corrector(self._speller, everyday)
         self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._seeker = Seeker(self._lexicon, self._teller)
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
-        namer = Namer(self._is_word, self._speller.knows, self._everyday, given, family)
+        namer = Namer(self._is_word, self._speller.knows, everyday, given, family)
         maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary)
         self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer)
         self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
@@ -204,7 +204,9 @@ class Reader:
         raised = {h.code: h for h in whole.hazards}
         for text in texts:
             for hazard in self.hazards(text):
-                raised.setdefault(hazard.code, hazard)
+                # The words of a part are weighed only where all of them together tell nothing: a part says half.
+                if hazard.rule != TOLD_TEXTS or not whole.hazards:
+                    raised.setdefault(hazard.code, hazard)
         denied = tuple(h for h in whole.denied_hazards if h.code not in raised)
         consents = [c for c in map(self.consent, texts) if c is not None]
         intents = whole.intents
@@ -228,8 +230,8 @@ class Reader:
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         if screened.raised:
             return screened
-        opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.heard)
-        return alarmed(screened, opinion, normal, self._everyday)
+        opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)
+        return alarmed(screened, opinion, normal)
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""

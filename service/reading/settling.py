@@ -31,6 +31,9 @@ _EARLIEST, _LATEST = 1950, 2024
 _SUPPOSED_WITHIN = 5
 """How far before "ever" its "if" may stand, in words."""
 
+_EVER_WITHIN = 3
+"""How far before the danger "ever" may stand: “if it ever did start smoking”."""
+
 
 def settled_since(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether “ya no”, “anymore” is said of *hit* after a repair: “ya no sale humo, quedó bien con lo que hizo el técnico”."""
@@ -109,7 +112,7 @@ _SUCCESSOR = frozenset(["new", "now", "this", "nuevo", "nueva", "este", "esta", 
 
 def only_supposed(hit: Hit, words: Sequence[Word]) -> bool:
     """“if it ever leaks on the outlet”: a question of principle."""
-    for at in range(max(0, hit.start - 2), hit.end):
+    for at in range(max(0, hit.start - _EVER_WITHIN), hit.end):
         if words[at].form in _EVER and (at <= hit.start or hit.start + 2 >= at):
             return any(w.form in ("if", "si") for w in words[max(0, at - _SUPPOSED_WITHIN) : at])
     return False

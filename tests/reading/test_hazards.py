@@ -149,3 +149,48 @@ def test_what_a_long_sign_ends_in_may_be_said_not_to_be(reader: Reader) -> None:
     reading = reader.read("wine cooler isnt cold at all. no hissing no chemical smell")
     assert reading.hazards == ()
     assert [hazard.code for hazard in reading.denied_hazards] == ["refrigerant_leak"]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("the fridge shocked my son when he grabbed it", "shock"),
+        ("me hace cosquillas en los dedos la puerta del refri", "shock"),
+        ("washer water is creeping toward the power strip", "water_near_power"),
+        ("el agua ya va llegando a la extension", "water_near_power"),
+        ("smells like when they fill up the grill tank by our range", "gas_smell"),
+        ("the CO monitor jumped from 0 to 60 when the oven came on", "carbon_monoxide"),
+        ("grease flared up and i put a lid on, its out", "fire"),
+        ("ya se fueron los bomberos, era el horno", "fire"),
+        ("la clavija tiene una pata negra", "hot_wiring"),
+        ("the outlet turned brown and droopy", "hot_wiring"),
+        ("se me torcio la muñeca moviendo la lavadora", "injury"),
+        ("no encuentro la llave y el agua sube y sube", "flooding"),
+        ("the drinks cooler let a curl of smoke out of the back grille", "smoke"),
+    ],
+)
+def test_a_danger_told_by_what_it_looks_like_is_heard(reader: Reader, text: str, code: str) -> None:
+    assert code in codes(reader, text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "we live at 12 Smoke Tree Dr, washer wont spin",
+        "calle del Fuego 200, el refri no enfria",
+        "mr burns here, dryer drum wont turn",
+        "smoke alarm goes off whenever i fry bacon, hood is weak",
+        "la campana ya no jala el humo",
+        "will it spark if i leave the foil on",
+        "puedo meter papel aluminio o saca chispas",
+        "hay incendio en el cerro, vengan mañana",
+        "flash flood warning tonight, can we move it",
+        "do i need a co detector for a gas range",
+        "the handle broke off in my hand",
+        "if the dryer ever did start smoking who do i call",
+        "she checked, nobody hurt. the glass is cracked",
+        "el microondas no echa humo nomas no calienta",
+    ],
+)
+def test_names_idioms_questions_and_cooking_are_no_danger(reader: Reader, text: str) -> None:
+    assert not codes(reader, text)
