@@ -131,14 +131,19 @@ def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[
     machines = {m.appliance for m in named} | {f.appliance for f in stated.symptoms if f.appliance != UNKNOWN}
     excused = {at for c in heard.clauses if c.if_ or c.past or c.others or c.asked for at in range(c.start, c.end)}
     words = heard.normal.words
-    if len(machines) > 1 and named:
-        owners = _owners(named, words)
-    else:
-        owners = [next(iter(machines), heard.mentions.about or UNKNOWN)] * len(words)
+    the_one = _the_one(machines, heard.mentions.about)
+    owners = _owners(named, words) if len(machines) > 1 and named else [the_one] * len(words)
     for machine in dict.fromkeys(owners):
         own = [word for at, word in enumerate(words) if owners[at] == machine and at not in excused]
         if len(own) >= WORDS_TO_WEIGH:
             yield machine, own
+
+
+def _the_one(machines: Collection[str], about: str | None) -> str:
+    """The machine that all words are about: the only one told, else the one under discussion; unknown if there is neither."""
+    if len(machines) == 1:
+        return next(iter(machines))
+    return about if about is not None and (not machines or about in machines) else UNKNOWN
 
 
 def _owners(named: Sequence[Mention], words: Sequence[Word]) -> list[str]:

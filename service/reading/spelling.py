@@ -40,7 +40,7 @@ class Speller:
         self._buckets: dict[tuple[str, int], list[str]] = defaultdict(list)
         self._sounds: dict[str, list[str]] = defaultdict(list)
         self._cache: dict[str, tuple[str, ...] | None] = {}
-        for target in targets:
+        for target in sorted(targets):  # of words that are as near the same one is taken, always
             if len(target) >= LEAST_LETTERS - 1:
                 self._buckets[(target[0], len(target))].append(target)
             if len(target) >= LEAST_LETTERS:
