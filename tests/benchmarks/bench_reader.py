@@ -62,8 +62,10 @@ def fed_by(rulebook: Rulebook) -> Fed:
     fed = [
         (p.example.says, frozenset(p.example.means) & known) for p in every_example(rulebook) if p.example.asked is None
     ]
+    machines = rulebook.appliances.values()
     told: dict[str, set[str]] = {text: set() for text in rulebook.nothing_told}
-    for texts_by_code in (rulebook.dangers_told, *(a.told for a in rulebook.appliances.values())):
+    told |= {text: set() for machine in machines for text in machine.nothing_told}
+    for texts_by_code in (rulebook.dangers_told, *(m.told for m in machines), *(m.told_briefly for m in machines)):
         for code, texts in texts_by_code.items():
             for text in texts:
                 told.setdefault(text, set()).add(code)
