@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 import pytest
 
 from tests.journeys.line import Line
@@ -14,7 +16,7 @@ def told(*texts: str) -> Line:
     return line
 
 
-def offered(line: Line) -> tuple[object, ...]:
+def offered(line: Line) -> tuple[datetime, ...]:
     ticket = line.state.in_focus
     assert ticket is not None
     return tuple(o.start for o in ticket.offers)
@@ -31,14 +33,14 @@ def test_later_while_windows_stand_offers_days_behind_them(text: str) -> None:
     first = offered(line)
     line.text(text)
     assert offered(line)
-    assert min(offered(line)) > max(first)  # type: ignore[type-var]
+    assert min(offered(line)) > max(first)
 
 
 def test_later_in_the_day_offers_later_hours() -> None:
     line = told(*ARRANGED)
-    hour = max(start.time() for start in offered(line))  # type: ignore[attr-defined]
+    hour = max(start.time() for start in offered(line))
     line.text("later in the day")
-    assert min(start.time() for start in offered(line)) > hour  # type: ignore[attr-defined]
+    assert min(start.time() for start in offered(line)) > hour
 
 
 @pytest.mark.parametrize(
