@@ -102,11 +102,12 @@ class SecondOpinion:
         """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
         possible = self._possible(codes)
         coded = len(possible.names) - (NOTHING in possible.names)
-        single = placed(of_words(words), self._known)
+        alone = of_words(words)
+        single = placed(alone, self._known)
         if not coded or len(single) < LEAST_WORDS:
             return None
         told = grams(words, machine)
-        counted = single | placed(told, self._known)
+        counted = single | placed(told[len(alone) :], self._known)  # the words themselves stand first
         spoken = possible.by_word[list(counted)]
         if max(counted.values()) > 1:
             _repeat(spoken, counted)
