@@ -74,6 +74,7 @@ def test_an_opened_sheet_is_there_without_a_network(phone: BrowserContext, house
 def test_an_outcome_typed_without_a_network_is_sent_when_it_is_back(phone: BrowserContext, house: House) -> None:
     for page in watched(phone):
         page.goto(path_of(house))
+        until(page, "navigator.serviceWorker.controller !== null")
         phone.set_offline(True)
         page.locator("input[name=found]").first.tap()
         page.get_by_label("Fixed", exact=True).tap()

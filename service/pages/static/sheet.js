@@ -1,7 +1,8 @@
 // Keeps a sheet that was opened readable without a network, and an outcome that was typed from being lost.
 "use strict";
 
-if ("serviceWorker" in navigator) navigator.serviceWorker.register("/visit/worker.js", { scope: "/visit/" });
+// A network that goes while the worker is fetched costs this opening its copy, nothing else: the next opening tries again.
+if ("serviceWorker" in navigator) navigator.serviceWorker.register("/visit/worker.js", { scope: "/visit/" }).catch(console.warn);
 
 const offline = document.getElementById("offline");
 const told = () => {
