@@ -10,6 +10,7 @@ import logging
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from typing import TypeVar
 
 from sqlalchemy import Connection, Engine
@@ -29,6 +30,7 @@ from service.scheduling.model import Diary
 from service.storage import alarms, diary, messages, teaching, threads, tickets, turns, wakes
 from service.storage.consents import note_consent
 from service.storage.engine import writing
+from service.storage.postgresql import unread
 from service.storage.replies import write_replies
 from service.storage.threads import ThreadRow
 
@@ -94,21 +96,28 @@ def take_turn(
     if failed is None:
         decided = _decide(connection, _letting(rulebook, autonomy), row, events, now)
     step = decided.step
-    document = turns.write_turn(
-        connection, row, events=events, edition=rulebook.fingerprint, autonomy=autonomy, diary=decided.seen, step=step,
-        failed=decided.failed, now=now,
+    document = turns.document_of(step, decided.failed)
+    record = partial(
+        turns.write_turn, connection, row, events=events, edition=rulebook.fingerprint, autonomy=autonomy,
+        diary=decided.seen, document=document, now=now,
     )  # fmt: skip
     if step is None:
+        record()
         _answer_for_failure(connection, rulebook, row, texts, turn, now)
         return None
     try:
-        threads.save(connection, row, document["state"])
-        _finish(connection, row, step, turn, texts, autonomy == "draft", now)
+        with unread(connection):
+            record()
+            threads.save(connection, row, document["state"])
+            _send_and_wake(connection, row, step, turn, autonomy == "draft", now)
+            known = tickets.sync_known(connection, row, step.state, document["state"], now)
+        _tell(connection, row, step, texts, now)
         park(connection, rulebook, row, [t.text for t in texts], step)
         # Last what others may be waiting for: the days of the diary, and the count of the shop's tickets.
         for change in step.diary:
             diary.apply(connection, row, rulebook.shop, change, decided.seen.versions if decided.seen else {}, now)
-        tickets.sync(connection, row, step.state, document["state"], now)
+        if not known:
+            tickets.sync(connection, row, step.state, document["state"], now)
         teaching.record_settled(connection, row, rulebook, decided.before, step.state, now)
     except (diary.DayChanged, OperationalError, InterfaceError):
         raise  # the turn is taken anew, or the database itself failed and may have ended the whole transaction
@@ -160,15 +169,17 @@ def _letting(rulebook: Rulebook, autonomy: str) -> Rulebook:
     return replace(rulebook, shop=shop)
 
 
-def _finish(
-    connection: Connection, row: ThreadRow, step: Step, turn: str, texts: Sequence[Texted], draft: bool, now: datetime
-) -> None:
-    """Write what the step decided besides state and diary: replies, wakes, alarms, proof of consent."""
+def _send_and_wake(connection: Connection, row: ThreadRow, step: Step, turn: str, draft: bool, now: datetime) -> None:
+    """Write the replies and wakes the step decided."""
     write_replies(connection, row, step.replies, turn=turn, draft=draft, now=now)
     for key in step.clear_wakes:
         wakes.clear(connection, row.shop, f"{row.id}:{key}", "no longer needed", now)
     due = [wakes.NewWake(w.kind, f"{row.id}:{w.key}", w.due, w.ticket, w.version) for w in step.wakes]
     wakes.set_wakes(connection, row.shop, row.id, due)
+
+
+def _tell(connection: Connection, row: ThreadRow, step: Step, texts: Sequence[Texted], now: datetime) -> None:
+    """Tell the shop's people what the step found alarming, and keep the proof of a consent given or taken back."""
     for alarm in step.alarms:
         _raise(connection, row, alarm, now)
     if step.state.consent != row.consent:

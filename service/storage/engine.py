@@ -15,6 +15,8 @@ from pydantic_core import from_json, to_json
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.exc import OperationalError
 
+from service.storage.postgresql import watch_connections
+
 TRY_AGAIN_S = 1.0
 """Between two tries to reach a database that does not answer."""
 
@@ -63,7 +65,9 @@ def open_engine(url: str) -> Engine:
     because a transaction that reads first and writes later could otherwise fail in the middle of a turn.
     """
     if not url.startswith("sqlite"):
-        return create_engine(url, pool_size=8, max_overflow=8, pool_pre_ping=True, **_DOCUMENTS)
+        engine = create_engine(url, pool_size=8, max_overflow=8, **_DOCUMENTS)
+        watch_connections(engine)
+        return engine
     engine = create_engine(url, connect_args={"timeout": 30, "check_same_thread": False}, pool_size=8, **_DOCUMENTS)
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)

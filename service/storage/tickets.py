@@ -45,25 +45,32 @@ def ticket_id(thread: str, key: str) -> str:
     return f"{thread}-{key}"
 
 
+def sync_known(
+    connection: Connection, row: ThreadRow, state: State, document: Mapping[str, Any], now: datetime
+) -> bool:
+    """As ``sync`` if that takes writing alone; False, and nothing is done, if something must be looked up for it."""
+    was = {one["key"]: one for one in row.state.get("tickets", ())}
+    fresh = [
+        (one, made) for one, made in zip(state.tickets, document["tickets"], strict=True) if was.get(one.key) != made
+    ]
+    if not fresh and document["contact"] == row.state.get("contact"):
+        return True
+    if _is_placed(state.contact) or any(one.key not in was for one, _ in fresh):
+        return False
+    for ticket, made in fresh:  # no address yet: they stay with no machine
+        _change(connection, ticket_id(row.id, ticket.key), ticket, _columns(ticket, made), was[ticket.key], now)
+    return True
+
+
 def sync(connection: Connection, row: ThreadRow, state: State, document: Mapping[str, Any], now: datetime) -> None:
     """
     Bring the ticket rows in step with *state*, whose JSON is *document*; new tickets get a number, a household and a
     machine once known.
     """
-    was = {one["key"]: one for one in row.state.get("tickets", ())}
     moved = document["contact"] != row.state.get("contact")
-    fresh = [
-        (one, made) for one, made in zip(state.tickets, document["tickets"], strict=True) if was.get(one.key) != made
-    ]
-    if not fresh and not moved:
-        return
     household = _household(connection, row.shop, state.contact, now, moved=moved)
     if household and moved:
         thread_rows.link_household(connection, row.id, household)
-    if household is None and all(one.key in was for one, _ in fresh):
-        for ticket, made in fresh:  # no address yet, so there is nothing to look up: they stay with no machine
-            _change(connection, ticket_id(row.id, ticket.key), ticket, _columns(ticket, made), was[ticket.key], now)
-        return
     rows = connection.execute(_KNOWN, {"of_shop": row.shop, "of_thread": row.id}) if state.tickets else ()
     known = {one.id: one for one in rows}
     for ticket, made in zip(state.tickets, document["tickets"], strict=True):
@@ -106,8 +113,12 @@ def _change(
     connection.execute(_CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
 
 
+def _is_placed(contact: Contact) -> bool:
+    return bool(contact.address and contact.postal_code)
+
+
 def _household(connection: Connection, shop: str, contact: Contact, now: datetime, *, moved: bool) -> str | None:
-    if not contact.address or not contact.postal_code:
+    if not _is_placed(contact):
         return None
     key = {"shop": shop, "address": contact.address, "postal_code": contact.postal_code}
     which = {f"of_{name}": value for name, value in key.items()}

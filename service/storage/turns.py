@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -26,6 +26,11 @@ def turn_id(thread: str, number: int) -> str:
     return f"{thread}.{number}"
 
 
+def document_of(step: Step | None, failed: str | None) -> dict[str, Any]:
+    """What is kept of a step; of a turn that could not be taken and has none, the type of the error that *failed* it."""
+    return {"failed": failed} if step is None else step.model_dump(mode="json")
+
+
 def write_turn(
     connection: Connection,
     row: ThreadRow,
@@ -34,25 +39,18 @@ def write_turn(
     edition: str,
     autonomy: str,
     diary: Diary | None,
-    step: Step | None,
-    failed: str | None = None,
+    document: Mapping[str, Any],
     now: datetime,
-) -> dict[str, Any]:
-    """
-    Keep a turn; *failed* names the error's type when the turn could not be taken and *step* is None.
-
-    Gives the document that is kept of the step, or of the failure.
-    """
+) -> None:
+    """Keep a turn and the *document* of what it decided."""
     identity = turn_id(row.id, row.turns + 1)
-    decided: dict[str, Any] = {"failed": failed} if step is None else step.model_dump(mode="json")
     values = {
         "id": identity, "shop": row.shop, "thread": row.id, "number": row.turns + 1, "at": now, "state_before": row.state,
         "events": _EVENTS.dump_python(tuple(events), mode="json"), "edition": edition, "autonomy": autonomy,
         "code_version": __version__, "diary": None if diary is None else _DIARY.dump_python(diary, mode="json"),
-        "step": decided,
+        "step": document,
     }  # fmt: skip
     connection.execute(_INSERT, values)
-    return decided
 
 
 def read_diary(stored: Any) -> Diary | None:

@@ -6,8 +6,11 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, ScalarSelect, Table
+from sqlalchemy import Connection, ScalarSelect, Table, bindparam
 from sqlalchemy.dialects import postgresql, sqlite
+
+Shape = tuple[tuple[str, ...], int]
+"""The columns of a statement and how many rows it writes."""
 
 _DIALECTS: Mapping[str, Any] = {"postgresql": postgresql, "sqlite": sqlite}
 
@@ -26,8 +29,15 @@ def _once_numbered(dialect: str, table: Table, key: tuple[str, ...], number: Sca
 
 
 @cache
-def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[str, ...]) -> Any:
+def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[str, ...], shape: Shape) -> Any:
+    columns, rows = shape
     statement = _DIALECTS[dialect].insert(table)
+    if rows > 1:
+        # Further rows do not take the type from the column by themselves.
+        typed = {name: table.c[name].type for name in columns}
+        statement = statement.values(
+            [{name: bindparam(f"{name}_{row}", type_=kind) for name, kind in typed.items()} for row in range(rows)]
+        )
     changed = {name: getattr(statement.excluded, name) for name in update}
     return statement.on_conflict_do_update(index_elements=list(key), set_=changed)
 
@@ -54,7 +64,16 @@ def insert_or_update(
     key: Sequence[str],
     update: Sequence[str],
 ) -> None:
-    """Insert each of *rows* (plain values), or set the *update* columns of the row that has the same *key* columns."""
-    if rows:
-        statement = _or_update(connection.dialect.name, table, tuple(key), tuple(update))
-        connection.execute(statement, [dict(row) for row in rows] if len(rows) > 1 else dict(rows[0]))
+    """
+    Insert each of *rows* (plain values), or set the *update* columns of the row that has the same *key* columns.
+
+    All rows name the same columns, and no two the same key.
+    """
+    if len(rows) == 1:
+        connection.execute(
+            _or_update(connection.dialect.name, table, tuple(key), tuple(update), ((), 1)), dict(rows[0])
+        )
+    elif rows:
+        shape = (tuple(rows[0]), len(rows))
+        values = {f"{name}_{place}": row[name] for place, row in enumerate(rows) for name in row}
+        connection.execute(_or_update(connection.dialect.name, table, tuple(key), tuple(update), shape), values)

@@ -21,6 +21,7 @@ from service.storage import shops
 from service.storage.engine import reading, writing
 from service.storage.ledgers import alarms
 from service.storage.tables import messages, outbox, threads, tickets, turns
+from service.storage.threads import ThreadRow
 from tests.conftest import ROOT, RULES, Clock
 from tests.edge.conftest import CUSTOMER, SHOP_NUMBER
 
@@ -50,11 +51,10 @@ def stumble(*_: object, **__: object) -> None:
     raise ValueError("no")
 
 
-def break_the_transaction(connection: Connection, *_: object) -> None:
+def break_the_transaction(connection: Connection, row: ThreadRow, *_: object) -> None:
     """A row that is there already: after it PostgreSQL takes nothing more of this transaction."""
-    row = connection.execute(select(threads)).mappings().first()
-    assert row is not None
-    connection.execute(insert(threads).values(**row))
+    again = {name: getattr(row, name) for name in ("id", "shop", "number", "gateway", "consent", "state", "turns")}
+    connection.execute(insert(threads), {**again, "language": "en", "created_at": row.last_in_at})
 
 
 @pytest.mark.parametrize(
