@@ -63,13 +63,9 @@ class Opinion:
 
 
 class _Possible(NamedTuple):
-    """
-    The classes one machine can have. names: their codes. by_word: what each word says for them by its weight, which stands
-    squared in the last column. before: what is so before a word. which: their places among all classes.
-    """
+    """The classes one machine can have. names: their codes. before: what is so before a word. which: their places among all."""
 
     names: tuple[str, ...]
-    by_word: Floats
     before: Floats
     which: NDArray[np.intp]
 
@@ -93,7 +89,10 @@ class SecondOpinion:
         self._classes = {code: place for place, code in enumerate(learned.codes)}
         self._known, self._in_pieces = learned.places, in_pieces
         self._rarity: list[float] = learned.rarity.tolist()
-        self._by_word: Floats = learned.weights * np.float32(SHARPNESS)
+        rarity = learned.rarity[:, None]
+        # What a word says for each class by its weight, and that weight squared in the last column. One table for all
+        # machines: a few columns summed too many cost nothing, a table for each machine's classes a hundred megabytes.
+        self._by_word: Floats = np.hstack([learned.weights * np.float32(SHARPNESS) * rarity, rarity**2])
         self._before: Floats = learned.bias * np.float32(SHARPNESS)
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
         self._words: dict[str, _Word] = {}
@@ -108,12 +107,12 @@ class SecondOpinion:
             return None
         told = grams(words, machine)
         counted = single | placed(told[len(alone) :], self._known)  # the words themselves stand first
-        spoken = possible.by_word[list(counted)]
+        spoken = self._by_word[list(counted)]
         if max(counted.values()) > 1:
             _repeat(spoken, counted)
         whole = spoken.sum(axis=0, dtype=np.float64)
         unit = sqrt(whole[-1])
-        total = whole[:-1] / unit + possible.before
+        total = whole[possible.which] / unit + possible.before
         apart, length = self._apart(words)
         if length:
             total += np.add.reduce([word.says for word in apart.values()])[possible.which] / length
@@ -125,15 +124,16 @@ class SecondOpinion:
 
         def says(code: str) -> Mapping[str, float]:
             column = possible.names.index(code)
-            speaks = (spoken[:, column] - spoken[:, :-1].mean(axis=1)) / unit
+            own = spoken[:, possible.which]
+            speaks = (own[:, column] - own.mean(axis=1)) / unit
             by_place = dict(zip(counted, speaks.tolist(), strict=True))
             said: dict[str, float] = {}
             for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
                 word = gram.rpartition(OF_MACHINE)[2]
                 said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
             for word, by_pieces in apart.items() if length else ():
-                own = by_pieces.says[possible.which] / length
-                said[word] = said.get(word, 0.0) + float(own[column] - own.mean())
+                pieced = by_pieces.says[possible.which] / length
+                said[word] = said.get(word, 0.0) + float(pieced[column] - pieced.mean())
             return said
 
         return Opinion(possible.names[best], shares[possible.names[best]], shares, margins, says)
@@ -152,7 +152,11 @@ class SecondOpinion:
                 self._words.clear()
             told = weighed_pieces(pieces(word), self._known, self._rarity)
             weights = np.array([weight for _, weight in told], dtype=np.float32)
-            says = weights @ self._by_word[[place for place, _ in told]] if told else np.zeros_like(self._before)
+            says: Floats = np.zeros_like(self._before)
+            if told:
+                places = [place for place, _ in told]
+                often_told = weights / np.array([self._rarity[place] for place in places], dtype=np.float32)
+                says = np.asarray(often_told @ self._by_word[places, :-1], dtype=np.float32)
             kept = self._words[word] = _Word(says, float((weights**2).sum()))
         return kept
 
@@ -164,9 +168,7 @@ class SecondOpinion:
                 *((NOTHING,) if NOTHING in self._classes else ()),
             )
             which = np.array([self._classes[name] for name in names], dtype=np.intp)
-            rarity = np.array(self._rarity, dtype=np.float32)[:, None]
-            by_word = np.ascontiguousarray(np.hstack([self._by_word[:, which] * rarity, rarity**2]))
-            kept = self._by_codes[codes] = _Possible(names, by_word, self._before[which], which)
+            kept = self._by_codes[codes] = _Possible(names, self._before[which], which)
         return kept
 
 
