@@ -7,7 +7,7 @@ the wordings.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from service.reading.matching import Hit
@@ -21,7 +21,7 @@ WANTED = "Most like what is said by those who want"
 NOT_WANTED = "Not heard as"
 """How the note begins that says which wording was not believed."""
 
-WANTS = -0.2
+WANTS = -0.15
 """
 The margin from which the words as a whole say an intent; chosen, as the one below, on texts held apart from the learning. A
 text stands one margin off the boundary where it is learned from.
@@ -34,10 +34,15 @@ WORDS_TO_WEIGH = 4
 """Fewer words are not weighed."""
 
 WORDS_BESIDE = 6
-"""Fewer words that answer a plain question are an answer and nothing besides."""
+"""Fewer words are not weighed while a question stands open."""
 
-_FREE = ("appliance", "symptom", "offer", "check_result")
-"""Questions beside whose answers people say what they want; to the others an answer is mostly a plain one."""
+BESIDE_AN_ANSWER = frozenset(["ask_help", "ask_price", "ask_status", "ask_warranty", "talk_to_person", "wrong_number"])
+"""
+What is taken from the words while a question stands open. "Don't want it" answers an offer then and calls no visit off, "it
+works now" tells how a check went: what changes something takes a wording.
+"""
+
+_EITHER = frozenset(["fixed", "not_fixed"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,19 +77,27 @@ class Wanting:
 
     def weighed(self, worded: Mapping[str, Hit], words: Sequence[Word], asked: Asked | None) -> Wanted:
         """What is wanted by *worded*, as far as the *words* do not speak against it, and besides by them."""
-        if len(words) < WORDS_TO_WEIGH or (asked is not None and asked.kind not in _FREE and len(words) < WORDS_BESIDE):
+        if len(words) < (WORDS_TO_WEIGH if asked is None else WORDS_BESIDE):
             return Wanted(worded)
         opinion = self._opinion.of([word.form for word in words], self._intents)
         if opinion is None:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
-        besides = tuple(code for code, margin in margins.items() if margin > WANTS and code not in worded)
-        believed = {code: hit for code, hit in worded.items() if margins.get(code, 0.0) >= BELIED}
+        besides = tuple(code for code in _told(margins, worded) if asked is None or code in BESIDE_AN_ANSWER)
+        believed = {code: hit for code, hit in worded.items() if asked is not None or margins.get(code, 0.0) >= BELIED}
         notes = [
             f"{WANTED} {code} (weighed {margins[code]:+.2f}), for {_quoted(opinion.because(code))}." for code in besides
         ]
         notes += [f"{NOT_WANTED} {code}: so people say something else." for code in worded if code not in believed]
         return Wanted(believed, besides, tuple(notes))
+
+
+def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[str]:
+    """What the words tell beside what is *worded*; of mended and not mended the one that is worded or likelier."""
+    mended = _EITHER & worded.keys() or {max(_EITHER, key=lambda code: (margins.get(code, -9.0), code))}
+    for code, margin in margins.items():
+        if margin > WANTS and code not in worded and (code not in _EITHER or code in mended):
+            yield code
 
 
 def _quoted(words: Sequence[str]) -> str:
