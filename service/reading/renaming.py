@@ -1,8 +1,9 @@
-"""Which machines a text names only to take them back: “la secadora, digo, la lavadora”, “it's not the washer, it's the dryer”."""
+"""Which machines a text names only to take them back: “la secadora, digo, la lavadora”, “not the washer, the dryer”."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from service.reading.belonging import ARTICLES
@@ -21,7 +22,9 @@ _BESIDES = frozenset(["and", "also", "plus", "y", "e", "tambien", "ademas", "or"
 _SLIP_WITHIN = 6
 _IS = frozenset(["is", "its", "it's", "thats", "es", "era", "fue", "was", "isnt", "wasnt"])
 _NOT = frozenset(["no", "not", "isnt", "wasnt"])
-_THOUGHT = frozenset(["thought", "pense", "creia", "crei", "pensaba", "penso", "said", "dije", "puse", "wrote", "typed", "escribi"])
+_THOUGHT = frozenset(
+    ["thought", "pense", "creia", "crei", "pensaba", "penso", "said", "dije", "puse", "wrote", "typed", "escribi"]
+)
 _THOUGHT_WITHIN = 5
 _PASSING = ARTICLES | {"en", "in", "on", "con", "que", "por", "about"}
 
@@ -31,7 +34,7 @@ def without_slips(named: list[Mention], words: Sequence[Word]) -> list[Mention]:
     if len({m.appliance for m in named}) < 2:
         return named
     kept = list(named)
-    for first, second in zip(named, named[1:], strict=False):
+    for first, second in pairwise(named):
         if first.appliance == second.appliance:
             continue
         if _took_back(first, second, words) and second in kept:

@@ -106,7 +106,9 @@ class Speller:
         known = next((way for way in ways if way in self._rank), None)
         if known is not None or len(word) < LEAST_LETTERS + 1:
             return known
-        return next((way for way in ways if len(stem_es(way)) >= LEAST_STEM and stem_es(way) in self._stems["es"]), None)
+        return next(
+            (way for way in ways if len(stem_es(way)) >= LEAST_STEM and stem_es(way) in self._stems["es"]), None
+        )
 
     def _sounding(self, word: str) -> str | None:
         """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
