@@ -10,6 +10,7 @@ from service.reading.belonging import ARTICLES, PART_OF, joined_parts
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
 from service.reading.normalising import Word
+from service.reading.renaming import without_slips
 
 UNKNOWN = "unknown"
 OTHER = "other"
@@ -160,6 +161,7 @@ def find_mentions(
     # A faucet or a furnace beside a machine of ours is where it stands or what it is like, not what the text is about.
     named = [m for m in named if m.appliance != OTHER] or named
     named = [m for m in named if not _is_occasion(m, words)] or named
+    named = without_slips(named, words)
     named = joined_parts(named, words, about)
     if not named and not about:
         named = [Mention(code, start, end, implied=True) for start, end, code in implied]

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
+from service.reading.spanish_slips import meant_by_ear
 from service.reading.stemming import stem_en, stem_es
 
 LEAST_LETTERS = 5
@@ -18,6 +19,12 @@ NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dea
 
 MOST_CORRECTED = 40
 """Unknown words of one text that are looked up; a text with more is not language."""
+
+LEAST_STEM = 4
+"""Letters of the stem that another form of a word must share with one that phrases have, to be meant by ear."""
+
+MOST_APART = 2
+"""Letters by which a word that sounds like another but begins otherwise may differ: “kleen”, not “amariya” for “hammer”."""
 
 _PHONETIC = (("ph", "f"), ("gh", "g"), ("ck", "k"), ("qu", "k"))
 _LETTERS = str.maketrans("czvy", "ksbi", "h")
@@ -70,10 +77,11 @@ class Speller:
     def _look_up(self, word: str) -> tuple[str, ...] | None:
         if word.endswith("s") and word[:-1] in self._known:
             return None
-        if len(word) < LEAST_LETTERS:
-            once = self._undoubled(word)
-            return (once,) if once and once not in NEVER_MEANT else self._swapped(word)
         once = self._undoubled(word)
+        if len(word) < LEAST_LETTERS:
+            short = once or self._by_ear(word)
+            return (short,) if short and short not in NEVER_MEANT else self._swapped(word)
+        once = once or self._by_ear(word)
         if once:
             return (once,)
         allowed = 1 if len(word) < TWO_SLIPS_FROM else 2
@@ -92,9 +100,20 @@ class Speller:
                     return once
         return None
 
+    def _by_ear(self, word: str) -> str | None:
+        """The Spanish word that sounds the same: one that phrases or everyday speech have, else another form of a long one."""
+        ways = [way for way in meant_by_ear(word) if len(way) >= LEAST_LETTERS - 1]
+        known = next((way for way in ways if way in self._rank), None)
+        if known is not None or len(word) < LEAST_LETTERS + 1:
+            return known
+        return next(
+            (way for way in ways if len(stem_es(way)) >= LEAST_STEM and stem_es(way) in self._stems["es"]), None
+        )
+
     def _sounding(self, word: str) -> str | None:
         """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
         alike = [w for w in self._sounds.get(_sound(word), []) if abs(len(w) - len(word)) <= 2]
+        alike = [w for w in alike if w[0] == word[0] or OSA.distance(word, w) <= MOST_APART]
         return min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w)) if alike else None
 
     def _swapped(self, word: str) -> tuple[str, ...] | None:

@@ -62,3 +62,28 @@ def seen_in(stated: Sequence[Stated]) -> tuple[Seen, ...]:
             value = "yes" if s.present else "no"
         seen.setdefault((s.found.appliance, s.found.code), Seen(s.found.appliance, s.found.code, value, s.found.words))
     return tuple(seen.values())
+
+
+LONGER = 3
+"""Words of a general wording of a part that says more than an own one of the whole in it: “prende” in “no prende la luz”."""
+
+_OF_THE_WHOLE = frozenset(["dead", "no_start", "vague"])
+_OF_A_PART = frozenset(["light_out", "fan_dead", "burner_dead", "controls_fault", "turntable_stuck"])
+
+
+def is_hint_in(s: Stated, other: Stated) -> bool:
+    """Whether *s*, of an appliance's own rules, is but a word or two of the longer general wording *other*."""
+    return (
+        s.own
+        and not other.own
+        and s.found.code in _OF_THE_WHOLE
+        and other.found.code in _OF_A_PART
+        and s.present == other.present
+        and s.last - s.first < LONGER <= other.last - other.first
+        and lies_in(s, other)
+    )
+
+
+def lies_in(s: Stated, other: Stated) -> bool:
+    """Whether the words of *s* are some of those of *other*, and not all."""
+    return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first

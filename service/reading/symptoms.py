@@ -15,7 +15,7 @@ from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Found, Theory
 from service.reading.normalising import CONTRASTS, Normal
 from service.reading.polarity import Polarity
-from service.reading.stated import Stated, Statements, best, seen_in
+from service.reading.stated import Stated, Statements, best, is_hint_in, lies_in, seen_in
 
 VAGUE = "vague"
 
@@ -152,7 +152,7 @@ class Judge:
         if other is s or other.found.appliance != s.found.appliance:
             return False
         if other.found.code == s.found.code:
-            return other.works and s.present and _lies_in(s, other)
+            return other.works and s.present and lies_in(s, other)
         if (
             s.found.appliance == UNKNOWN
             and other.commoner < s.commoner
@@ -162,6 +162,10 @@ class Judge:
             return True
         if (other.observation is None) != (s.observation is None) or s.observation is not None:
             return False
+        if is_hint_in(other, s):
+            return False
+        if is_hint_in(s, other):
+            return True
         if other.own and not s.own and (other.present or not s.present) and self._speaks_alone(other, s):
             return True
         if s.own and not other.own:
@@ -271,10 +275,6 @@ class Judge:
 
     def _span(self, hit: Hit) -> tuple[int, int]:
         return self._normal.words[hit.start].start, self._normal.words[hit.end - 1].end
-
-
-def _lies_in(s: Stated, other: Stated) -> bool:
-    return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first
 
 
 def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:

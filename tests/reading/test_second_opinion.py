@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.reading.leaning import BELIED, TOLD_TEXTS, WORDS_OF_A_PHRASE, unbelied
+from service.reading.leaning import BELIED, BELIED_THOUGH_LONGER, TOLD_TEXTS, WORDS_OF_A_PHRASE, unbelied
 from service.reading.model import Found
 from service.reading.reader import Reader
 from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion, Taught
@@ -169,7 +169,9 @@ def test_only_a_hint_is_belied_and_only_by_the_whole_and_its_part(whole: float, 
     found = Found("washer", "leak", 0.8, " ".join(["word"] * words), 0, 4, "washer.leak")
     stated = Statements((found,), (), (), (), ())
     kept = unbelied(opinion(whole), stated, (0, 40), lambda _: None if part is None else opinion(part))
-    belied = words < WORDS_OF_A_PHRASE and whole < BELIED and part is not None and part < BELIED
+    enough = BELIED if words < WORDS_OF_A_PHRASE else BELIED_THOUGH_LONGER
+    against = whole + (whole if part is None else part)
+    belied = words <= WORDS_OF_A_PHRASE and whole < 0 and against < enough
     assert bool(kept.symptoms) == (not belied)
     assert bool(kept.notes) == belied, "what is not taken is told"
     elsewhere = unbelied(opinion(whole), stated, (50, 90), lambda _: opinion(-2))
