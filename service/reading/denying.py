@@ -84,6 +84,22 @@ def only_answers(at: int, words: Sequence[Word]) -> bool:
     )
 
 
+_PLAIN_NO = frozenset(["no", "nope", "nah", "nada", "negative"])
+_NO_GOES_ON = frozenset(["but", "sir", "maam", "senora", "senor", "just", "thank", "thankfully", "pero"])
+
+
+def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
+    """“Do I smell gas? no.”: a question that its own writer answers with a plain no."""
+    if not words[hit.start].asks:
+        return False
+    at = hit.end
+    while at < len(words) and words[at].brk != 2:
+        at += 1
+    if at >= len(words) or words[at].form not in _PLAIN_NO:
+        return False
+    return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _NO_GOES_ON
+
+
 _SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])
 _AGAIN = frozenset(["again", "still", "back", "yet", "returned", "smell", "stink", "reek", "odor", "leak", "hiss"])
 
