@@ -50,7 +50,7 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = -0.2
+ENOUGH_FOR_DANGER = -0.3
 """
 The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
 Chosen, as those below, on texts held apart from the learning.
