@@ -18,7 +18,7 @@ DENYING = frozenset((
 ))  # fmt: skip
 """Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
 
-_NOBODY = frozenset(["nobody", "noone", "nadie", "ninguno"])
+_NOBODY = frozenset(["nobody", "noone", "nothing", "nadie", "ninguno", "nada"])
 
 _AFTER_ANSWER = frozenset(
     ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
