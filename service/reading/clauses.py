@@ -248,18 +248,18 @@ def _has_a_successor(clause: Clause, named: int, words: Sequence[Word]) -> bool:
 
 
 _IS = frozenset((
-    "is", "are", "has", "keeps", "im", "its", "it's", "i'm", "smells", "sparks", "smokes", "leaks", "shocks", "gives", "gets", "makes",
-    "es", "esta", "echa", "huele", "sale", "da", "saca", "tiene", "dice",
+    "is", "are", "has", "keeps", "im", "its", "it's", "i'm", "smells", "sparks", "smokes", "leaks", "shocks", "gives",
+    "gets", "makes", "es", "esta", "echa", "huele", "sale", "da", "saca", "tiene", "dice",
 ))  # fmt: skip
 _WAS = frozenset((
-    "had", "was", "were", "did", "got", "caught", "gave", "burnt", "cut", "blew", "went", "fue", "era", "tuvo", "hubo", "echo", "dio",
-    "saco", "prendio", "quemo", "incendio", "agarro",
+    "had", "was", "were", "did", "got", "caught", "gave", "burnt", "cut", "blew", "went", "fue", "era", "tuvo",
+    "hubo", "echo", "dio", "saco", "prendio", "quemo", "incendio", "agarro",
 ))  # fmt: skip
 _ENDS_OF_WAS = ("ed", "aba", "aban", "ia", "ian")
 _THIS = frozenset(["this", "new", "bought", "esta", "este", "nueva", "nuevo", "compre", "compramos"])
 _ONE = frozenset((
-    "one", "ones", "this", "new", "a", "es", "ya", "nueva", "nuevo", "no", "nomas", "solo", "dryer", "washer", "dishwasher", "fridge",
-    "oven", "stove", "refrigerator", "machine", "microwave", "range", "cooktop", "freezer", "hood",
+    "one", "ones", "this", "new", "a", "es", "ya", "nueva", "nuevo", "no", "nomas", "solo", "dryer", "washer",
+    "dishwasher", "fridge", "oven", "stove", "refrigerator", "machine", "microwave", "range", "cooktop", "freezer", "hood",
 ))  # fmt: skip
 _MINE = frozenset(["replacement", "mine"])
 

@@ -84,7 +84,8 @@ def screen(
     The hazards of a text: ``normal`` has its words corrected, ``typed`` the words as they came.
 
     A negation counts only right before the hazard and inside its own sentence; "no longer" and "anymore" do not clear
-    one (a person does); what is asked, supposed or hedged is raised all the same, but for what its own writer answers with a no.
+    one (a person does); what is asked, supposed or hedged is raised all the same, but for what its writer answers
+    with a no.
     """
     hits = _all_hits(lexicon, normal, typed)
     if not hits:

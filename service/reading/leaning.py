@@ -56,7 +56,7 @@ The margin of a danger over nothing from which it is raised: below 0, for a dang
 Chosen, as those below, on texts held apart from the learning.
 """
 
-ENOUGH_THOUGH_EXCUSED = 0.5
+ENOUGH_THOUGH_EXCUSED = 0.8
 """The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
 
 WORDS_FOR_DANGER = 5

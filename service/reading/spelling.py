@@ -17,7 +17,7 @@ NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dea
 """Short words no slip of four letters is taken for: they name a danger. Consent is heard in the words as typed."""
 
 SOUNDS_WITHIN = 0.4
-"""How much of a word may be other letters where only its sound is right: “kiere” is meant as "cierre", “science” not as "skunk"."""
+"""How much of a word may be other letters where only its sound is right: “kiere” means "cierre", “science” no "skunk"."""
 
 MOST_CORRECTED = 40
 """Unknown words of one text that are looked up; a text with more is not language."""
