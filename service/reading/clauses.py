@@ -216,9 +216,10 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
         start = next(start for start, _ in marks.at("conditional") if start in inside)
         personal = start + 1 < clause.end and words[start + 1].form in _PERSONS
         clause.if_, clause.when = not personal or clause.if_, personal
-    clause.past = any(start in inside for start, _ in marks.at("past")) and not any(
-        start in inside for start, _ in marks.at("began")
+    over = any(start in inside for start, _ in marks.at("past")) or any(
+        start in inside and _has_a_successor(clause, end, words) for start, end in marks.at("old_ones")
     )
+    clause.past = over and not any(start in inside for start, _ in marks.at("began"))
     clause.others = any(start in inside for start, _ in marks.at("others"))
     continues = previous is not None and words[clause.start].brk < 2
     if continues and previous is not None:
@@ -230,6 +231,37 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     if continues and previous is not None and previous.unsure_from is not None and first in ("if", "whether", "si"):
         clause.unsure_from, clause.if_ = clause.start, True
     clause.asked = _asks_whether(words, sentence, clause, marks)
+
+
+def _has_a_successor(clause: Clause, named: int, words: Sequence[Word]) -> bool:
+    """
+    “my old stove caught fire, this one just clicks”: whether the clause tells what was, and another machine is named beside
+    the old one, that *named* ends. “my old stove is sparking” speaks of the one at hand.
+    """
+    told = {word.form for word in words[clause.start : clause.end]}
+    if told & _IS or not any(form in _WAS or form.endswith(_ENDS_OF_WAS) for form in told):
+        return False
+    here = range(clause.start, named)
+    return any(
+        words[at].form in _THIS and words[at + 1].form in _ONE for at in range(len(words) - 1) if at not in here
+    ) or any(word.form in _MINE for word in words)
+
+
+_IS = frozenset((
+    "is", "are", "has", "keeps", "im", "its", "it's", "i'm", "smells", "sparks", "smokes", "leaks", "shocks", "gives",
+    "gets", "makes", "es", "esta", "echa", "huele", "sale", "da", "saca", "tiene", "dice",
+))  # fmt: skip
+_WAS = frozenset((
+    "had", "was", "were", "did", "got", "caught", "gave", "burnt", "cut", "blew", "went", "fue", "era", "tuvo",
+    "hubo", "echo", "dio", "saco", "prendio", "quemo", "incendio", "agarro",
+))  # fmt: skip
+_ENDS_OF_WAS = ("ed", "aba", "aban", "ia", "ian")
+_THIS = frozenset(["this", "new", "bought", "esta", "este", "nueva", "nuevo", "compre", "compramos"])
+_ONE = frozenset((
+    "one", "ones", "this", "new", "a", "es", "ya", "nueva", "nuevo", "no", "nomas", "solo", "dryer", "washer",
+    "dishwasher", "fridge", "oven", "stove", "refrigerator", "machine", "microwave", "range", "cooktop", "freezer", "hood",
+))  # fmt: skip
+_MINE = frozenset(["replacement", "mine"])
 
 
 def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:

@@ -18,7 +18,7 @@ DENYING = frozenset((
 ))  # fmt: skip
 """Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
 
-_NOBODY = frozenset(["nobody", "noone", "nadie", "ninguno"])
+_NOBODY = frozenset(["nobody", "noone", "nothing", "nadie", "ninguno", "nada"])
 
 _AFTER_ANSWER = frozenset(
     ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
@@ -82,6 +82,22 @@ def only_answers(at: int, words: Sequence[Word]) -> bool:
         and after is not None
         and (after.brk >= 1 or after.form in _AFTER_ANSWER)
     )
+
+
+_PLAIN_NO = frozenset(["no", "nope", "nah", "nada", "negative"])
+_NO_GOES_ON = frozenset(["but", "sir", "maam", "senora", "senor", "just", "thank", "thankfully", "pero"])
+
+
+def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
+    """“Do I smell gas? no.”: a question that its own writer answers with a plain no."""
+    if not words[hit.start].asks:
+        return False
+    at = hit.end
+    while at < len(words) and words[at].brk != 2:
+        at += 1
+    if at >= len(words) or words[at].form not in _PLAIN_NO:
+        return False
+    return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _NO_GOES_ON
 
 
 _SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])

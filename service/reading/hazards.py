@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from service.reading.clauses import Clause, Marks
 from service.reading.denying import (
     DENYING,
+    asked_and_denied,
     breaks,
     covers,
     denied_before,
@@ -83,7 +84,8 @@ def screen(
     The hazards of a text: ``normal`` has its words corrected, ``typed`` the words as they came.
 
     A negation counts only right before the hazard and inside its own sentence; "no longer" and "anymore" do not clear
-    one (a person does); what is asked, supposed or hedged is raised all the same.
+    one (a person does); what is asked, supposed or hedged is raised all the same, but for what its writer answers
+    with a no.
     """
     hits = _all_hits(lexicon, normal, typed)
     if not hits:
@@ -111,7 +113,7 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if denied_before(hit, normal.words, marks, clause, passing, sign_words):
+        if asked_and_denied(hit, normal.words) or denied_before(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
         if not _not_ours_now(hit, normal.words, marks, clause):

@@ -62,13 +62,13 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = -0.05
+ENOUGH_FOR_DANGER = -0.3
 """
 The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
 Chosen, as those below, on texts held apart from the learning.
 """
 
-ENOUGH_THOUGH_EXCUSED = 0.5
+ENOUGH_THOUGH_EXCUSED = 0.8
 """The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
 
 WORDS_FOR_DANGER = 5

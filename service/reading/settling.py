@@ -112,8 +112,8 @@ _SUCCESSOR = frozenset(["new", "now", "this", "nuevo", "nueva", "este", "esta", 
 
 def only_supposed(hit: Hit, words: Sequence[Word]) -> bool:
     """“if it ever leaks on the outlet”: a question of principle."""
-    for at in range(max(0, hit.start - _EVER_WITHIN), hit.end):
-        if words[at].form in _EVER and (at <= hit.start or hit.start + 2 >= at):
+    for at in range(max(0, hit.start - _EVER_WITHIN), min(hit.end + 1, len(words))):
+        if words[at].form in _EVER and (at <= hit.start or hit.start + 2 >= at or at == hit.end):
             return any(w.form in ("if", "si") for w in words[max(0, at - _SUPPOSED_WITHIN) : at])
     return False
 
@@ -156,7 +156,10 @@ def runs_over_a_no(hit: Hit, words: Sequence[Word], denying: frozenset[str], pas
     if not hit.negated:
         return False
     for at in range(hit.end - 2, hit.start, -1):
-        if words[at].form in denying and (at + 2 == hit.end or words[at].form in _OF_THINGS):
+        between = words[at + 1 : hit.end - 1]
+        if words[at].form in denying and (
+            not between or words[at].form in _OF_THINGS or all(word.form in passing for word in between)
+        ):
             return True
         if words[at].form not in passing and at < hit.end - 2:
             return False

@@ -17,6 +17,9 @@ TWO_SLIPS_FROM = 8
 NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dead"])
 """Short words no slip of four letters is taken for: they name a danger. Consent is heard in the words as typed."""
 
+SOUNDS_WITHIN = 0.4
+"""How much of a word may be other letters where only its sound is right: “kiere” means "cierre", “science” no "skunk"."""
+
 MOST_CORRECTED = 40
 """Unknown words of one text that are looked up; a text with more is not language."""
 
@@ -114,7 +117,8 @@ class Speller:
         """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
         alike = [w for w in self._sounds.get(_sound(word), []) if abs(len(w) - len(word)) <= 2]
         alike = [w for w in alike if w[0] == word[0] or OSA.distance(word, w) <= MOST_APART]
-        return min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w)) if alike else None
+        best = min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w), default=None)
+        return best if best is not None and OSA.distance(word, best) <= SOUNDS_WITHIN * len(word) else None
 
     def _swapped(self, word: str) -> tuple[str, ...] | None:
         """A four-letter word with two neighbours swapped; never one that names a danger."""

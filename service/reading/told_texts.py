@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from service.reading.symptoms import VAGUE
 from service.reading.teaching import NOTHING, Taught
 from service.rulebook.model import Rulebook
+from service.rulebook.schema.appliance import Appliance
 
 _SIGNS = re.compile(r"[\[\]()|=*]")
 
@@ -48,7 +49,7 @@ def taught_dangers(rulebook: Rulebook) -> Iterator[Taught]:
     for code, texts in rulebook.dangers_told.items():
         yield from (Taught(text, code) for text in texts)
     told = {text for texts in rulebook.dangers_told.values() for text in texts}
-    harmless = [text for a in rulebook.appliances.values() for texts in a.told.values() for text in texts]
+    harmless = [text for a in rulebook.appliances.values() for text in _told_of(a)]
     yield from (
         Taught(text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told
     )
@@ -67,6 +68,11 @@ def taught_intents(rulebook: Rulebook) -> Iterator[Taught]:
     for code, texts in intents.items():
         yield from (Taught(text, code) for text in texts)
     yield from (Taught(text, NOTHING) for text in rulebook.no_intent_told)
+
+
+def _told_of(appliance: Appliance) -> Iterator[str]:
+    for texts in (*appliance.told.values(), *appliance.told_briefly.values(), appliance.nothing_told):
+        yield from texts
 
 
 def _bare(phrase: str) -> str:

@@ -19,7 +19,7 @@ class ToldFile(Strict):
     )
     briefly: dict[Code, tuple[Sentence, ...]] = Field(
         default={},
-        description="per symptom short ways to tell it, with or without the machine; they teach nothing of dangers",
+        description="per symptom short ways to tell it, with or without the machine; of dangers they teach what is none",
     )
     nothing: tuple[Sentence, ...] = Field(
         default=(), description="texts that speak of this machine and tell nothing that is wrong with it"
