@@ -93,8 +93,9 @@ class Speller:
         return None
 
     def _sounding(self, word: str) -> str | None:
-        """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
-        alike = [w for w in self._sounds.get(_sound(word), []) if abs(len(w) - len(word)) <= 2]
+        """The word nearest in letters among those that sound the same; few of its letters are others than typed."""
+        most = 3 if len(word) > TWO_SLIPS_FROM else 2
+        alike = [w for w in self._sounds.get(_sound(word), []) if OSA.distance(word, w, score_cutoff=most) <= most]
         return min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w)) if alike else None
 
     def _swapped(self, word: str) -> tuple[str, ...] | None:
