@@ -8,10 +8,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from service.reading.ages import age_in_years, since_when
+from service.reading.ages import since_when
 from service.reading.asking import questions
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
+from service.reading.how_old import age_in_years
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
@@ -21,6 +22,7 @@ from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
 
 MANY = ("tried", "after", "access")
+_OF_AGE = ("old", "year", "yr", "ano", "anit", "new", "nuev", "month", "mes", "viej", "ancient", "nineteen", "two thousand")
 PLATE = ("model", "serial", "code")
 """What is asked for when five digits alone are no ZIP code."""
 
@@ -63,7 +65,7 @@ class FactFinder:
         """
         kind = asked.kind if asked else None
         found = self._worded(normal, hits, polarity, kind)
-        self._numbers(found, normal, kind, this_year)
+        self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
         self._people(found, normal, kind)
         brand = self._brands.brand(normal, mentions, asked=kind == "brand")
         if brand:
@@ -105,11 +107,20 @@ class FactFinder:
             found[name] = tuple(v for v in values if v != "other") or values
         return found
 
-    def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None) -> None:
+    def _numbers(
+        self,
+        found: dict[str, object],
+        normal: Normal,
+        kind: str | None,
+        this_year: int | None,
+        machines: Sequence[tuple[int, int]],
+    ) -> None:
         text, folded = normal.text, normal.folded
         figures = has_digit(folded)
-        if figures or kind in ("age", "code") or any(word in folded for word in ("old", "year", "ano", "new", "nuev")):
-            age = age_in_years(folded, asked=kind == "age", this_year=this_year)
+        if figures or kind in ("age", "code") or any(word in folded for word in _OF_AGE):
+            age = age_in_years(
+                folded, asked=kind == "age", this_year=this_year, machines=machines, plate=kind in ("brand", "model")
+            )
             if age is not None:
                 found["age_years"] = age
         if figures or kind == "code" or "code" in folded or "codigo" in folded or "error" in folded:
@@ -154,6 +165,12 @@ _ASKING = frozenset(
     ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
 )
 """A clause that begins with one of these asks for what it names."""
+
+
+def _machines(normal: Normal, mentions: Mentions) -> list[tuple[int, int]]:
+    """Where in the text machines are named."""
+    words = normal.words
+    return [(words[m.start].start, words[m.end - 1].end) for m in mentions.found if not m.implied]
 
 
 def _holds(hit: Hit, polarity: Polarity) -> bool:
