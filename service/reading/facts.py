@@ -22,7 +22,21 @@ from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
 
 MANY = ("tried", "after", "access")
-_OF_AGE = ("old", "year", "yr", "ano", "anit", "new", "nuev", "month", "mes", "viej", "ancient", "nineteen", "two thousand")
+_OF_AGE = (
+    "old",
+    "year",
+    "yr",
+    "ano",
+    "anit",
+    "new",
+    "nuev",
+    "month",
+    "mes",
+    "viej",
+    "ancient",
+    "nineteen",
+    "two thousand",
+)
 PLATE = ("model", "serial", "code")
 """What is asked for when five digits alone are no ZIP code."""
 
@@ -67,9 +81,12 @@ class FactFinder:
         found = self._worded(normal, hits, polarity, kind)
         self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
         self._people(found, normal, kind)
-        brand = self._brands.brand(normal, mentions, asked=kind == "brand")
+        besides = f"{found.get('name', '')} {found.get('address', '')}"
+        brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
         if brand:
             found["brand"] = brand
+            if kind != "name" and found.get("name") == brand:  # "name on it is Quillmark"
+                found.pop("name")
         return found
 
     def _worded(self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None) -> dict[str, object]:

@@ -69,7 +69,9 @@ _NO_AGE_AFTER = re.compile(
 _LASTS = re.compile(r"\bllevan?\s+" + ABOUT + "$")
 _LASTS_WELL = re.compile(r"\s*(?:[.,;!?\n]|$|con nosotros|conmigo|trabajando|funcionando|jalando|de uso)")
 _YOUNG = re.compile(
-    r"\b(?:had|have|own|owned|got|is|its|it's|it is|es|tiene|de|are|they're|theyre|'s|turned|age:?|how old)\s+" + ABOUT + "$"
+    r"\b(?:had|have|own|owned|got|is|its|it's|it is|es|tiene|de|are|they're|theyre|'s|turned|age:?|how old)\s+"
+    + ABOUT
+    + "$"
 )
 _OURS = re.compile(r"\b(?:had|owned|(?:la|lo|las|los) (?:tengo|tenemos|compr\w+))\b[^.;!?\n]{0,30}$")
 _FAULT_AFTER = re.compile(r"\s*(?:que|asi|sin|con|\w+[ae]ndo|now|like|of|ago|in)\b")
@@ -85,14 +87,14 @@ _NEW = re.compile(
     r"recien (?:lo|la) compr\w+|less than a year old|under a year old|not even a year old|menos de un ano)\b"
 )
 _BRAND_NEW = re.compile(r"\bbrand new\b")
-_NEW_ENDS = re.compile(r"\s*(?:[.,;!?\n]|$|(?:and|but|so|y|it|pero|from|out of|still|when|as of|we|i|they|yet|esta|la|lo)\b)")
+_NEW_ENDS = re.compile(
+    r"\s*(?:[.,;!?\n]|$|(?:and|but|so|y|it|pero|from|out of|still|when|as of|we|i|they|yet|esta|la|lo)\b)"
+)
 _OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was) $")
 _NEAR = 25
 _NAMED_SOON = 45
 
-_CLOSES = (
-    r"(?:ish|\+|\s*(?:or so|years?|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?=[.,;!?\n]|$|\b(?:and|but|so|y|pero|con)\b)"
-)
+_CLOSES = r"(?:ish|\+|\s*(?:or so|years?|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?=[.,;!?\n]|$|\b(?:and|but|so|y|pero|con)\b)"
 _OLD_SO = re.compile(
     r"\b(?:old|ancient|vintage|antique|older than \w+(?: \w+)?|viej\w+|antigu\w+)(?:,|\s+so|\s+like|\s+about|\s+prob\w*|"
     rf"\s+maybe|\s+como|\s+unos|\.\.+|\s*-)\s*(?:so |i'd say |id say |at least |ha de tener |tendra )?{ABOUT}(?P<count>{COUNT})"
@@ -116,7 +118,9 @@ _TAKEN_BACK = re.compile(
     r"\b(?:no,? (?:wait|i mean|sorry|scratch|make|hold on)|i mean|scratch that|correction|i take (?:that|it) back|make "
     r"(?:that|it)|or rather|wait|hold on|digo|no,? esper[ea]|perdon|mejor dicho|corrijo|no,? no)\b"
 )
-_SAID_NEXT = re.compile(rf"(?<![\w/])(?P<count>{COUNT})(?:ish|\+)?(?P<unit>[\s-]*{_UNIT}\b)?(?=\s*(?:[.,;!?\n]|$|old\b))")
+_SAID_NEXT = re.compile(
+    rf"(?<![\w/])(?P<count>{COUNT})(?:ish|\+)?(?P<unit>[\s-]*{_UNIT}\b)?(?=\s*(?:[.,;!?\n]|$|old\b))"
+)
 _BARE = re.compile(
     rf"(?<![\w/'’])(?P<count>{COUNT})(?!\s*(?:am|pm|:|times|veces|minutes|min|burners?|o'clock|of (?:them|the)))"
 )
@@ -246,7 +250,11 @@ def _plain(count: float | int) -> float | int:
 def _bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
     """A number without its unit: “its old, 15 prob”, “fridge is 3”, “came with the house so maybe 7”."""
     so = _SO.search(folded)
-    old = _OLD_SO.search(folded) or _OLDER_THAN.search(folded) or (so if so and got_before(folded[: so.start()]) else None)
+    old = (
+        _OLD_SO.search(folded)
+        or _OLDER_THAN.search(folded)
+        or (so if so and got_before(folded[: so.start()]) else None)
+    )
     if old and old.group("count") not in ARTICLES:
         return number(old.group("count")), old.end()
     if machines and not _DEGREES.search(folded):
