@@ -12,13 +12,14 @@ from service.reading.ages import since_when
 from service.reading.asking import questions
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
+from service.reading.displays import may_display
 from service.reading.how_old import age_in_years
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.names import Namer
 from service.reading.normalising import Normal
-from service.reading.plates import error_code, has_digit, plate_numbers
+from service.reading.plates import error_code, has_digit, makers_number, plate_numbers
 from service.reading.polarity import Polarity
 
 MANY = ("tried", "after", "access")
@@ -85,6 +86,9 @@ class FactFinder:
         brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
         if brand:
             found["brand"] = brand
+            number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
+            if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
+                found["model"] = number
             if kind != "name" and found.get("name") == brand:  # "name on it is Quillmark"
                 found.pop("name")
         return found
@@ -140,7 +144,7 @@ class FactFinder:
             )
             if age is not None:
                 found["age_years"] = age
-        if figures or kind == "code" or "code" in folded or "codigo" in folded or "error" in folded:
+        if figures or kind == "code" or may_display(text) or "code" in folded or "codigo" in folded or "error" in folded:
             found.update(plate_numbers(text, folded, kind) if figures else {})
             code = (
                 error_code(text, folded, kind)

@@ -23,7 +23,7 @@ _NO_MAKER = re.compile(
     r"(?:ando|iendo|yendo|[aei]r(?:lo|la|se|me)?|it[oa]s?|mente|aron|ieron|ab[ao]n?|ad[oa]s?|id[oa]s?|amos|imos|ote|azo|cito|"
     r"ing|ed|ness|less|ful|ish|able|tion|ers|est|ies|ous|atic|ever|teen)$"
 )
-_SURELY_ORDINARY = re.compile(rf"(?:ately|ally|edly|ingly|[^aeiou]ly|mente|tion|ness|ando|iendo)$|{COUNT}$")
+_SURELY_ORDINARY = re.compile(rf"(?:ately|ally|edly|ingly|[^aeiou]ly|mente|tion|ness|ando|iendo)$|^{COUNT}$")
 """How ordinary words end that no list holds."""
 _TITLES = frozenset((
     "mr", "mrs", "ms", "miss", "dr", "sr", "sra", "srta", "don", "dona", "senor", "senora", "prof", "lic", "ing", "atte",

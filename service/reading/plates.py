@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+from service.reading.displays import displayed_code
+from service.reading.makers import MODEL
+
 _MODEL = re.compile(
     r"\b(?:model(?:o)?|mod|m/n|mdl)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|de|del|code|says|dice|,|"
     r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9/.\-]{2,22}[a-z0-9])"
@@ -12,6 +15,11 @@ _SERIAL = re.compile(
     r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|"
     r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
 )
+_BEHIND = r"(?:\s+(?!serial|serie|model|says? |and\b|is no)[a-z']+){1,6}\s*[:,]?\s+(?P<number>(?=[a-z\d\-/]*\d{2})[a-z\d][a-z\d/\-]{4,20})\b"
+_MODEL_FAR = re.compile(rf"\bmodelo?\b{_BEHIND}")
+_SERIAL_FAR = re.compile(rf"\b(?:serial|serie)\b{_BEHIND}")
+"""“serial off the door frame: …”: some words between."""
+_MAKERS_NUMBER = re.compile(rf"\s+(?:model\w*[.:]? |mod[.:]? )?(?P<number>{MODEL})\b")
 _PLATE = re.compile(r"\b(?=[a-z0-9\-/.]{0,22}\d)(?=[a-z0-9\-/.]{0,22}[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
 _STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
 _NOT_PLATE = re.compile(
@@ -29,7 +37,7 @@ _TOLD = re.compile(
     rf"flashing|blinks|blinking|displays|dice|marca|muestra|sale)|"
     rf"(?:marca|muestra|flashing|showing|blinking|flashes|throwing|throws|getting|parpadea|sale|aparece|"
     rf"tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
-    rf"\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
+    rf"(?![a-z0-9])\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
 )
 _BARE = re.compile(
     r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- "
@@ -53,6 +61,10 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
     model, serial = _MODEL.search(folded), _SERIAL.search(folded)
     if serial and has_digit(serial.group(1)):
         found["serial"] = _shown(text, serial, 1)
+    elif not serial:
+        far = _SERIAL_FAR.search(folded)
+        if far:
+            found["serial"] = _shown(text, far, "number")
     if model and has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
         found["model"] = _shown(text, model, 1)
     if "model" not in found and asked != "serial":
@@ -80,6 +92,13 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
     return found
 
 
+def makers_number(text: str, folded: str, brand: str) -> str | None:
+    """The model as it stands right behind its *brand*: “Tolvane TC15”."""
+    told = _MAKERS_NUMBER.match(folded, text.find(brand) + len(brand))
+    number = told.group("number") if told else ""
+    return _shown(text, told, "number") if told and len(number) > 2 and not _NOT_PLATE.match(number) else None  # noqa: PLR2004
+
+
 def error_code(text: str, folded: str, asked: str | None) -> str | None:
     """The error code as shown, upper case; None when none is stated."""
     told = _TOLD.search(folded)
@@ -95,6 +114,9 @@ def error_code(text: str, folded: str, asked: str | None) -> str | None:
     for bare in _BARE.finditer(folded):
         if bare.group("code") not in _NOT_CODE and not _is_quantity(folded, bare):
             return _shown(text, bare, "code")
+    displayed = displayed_code(text, folded) if asked != "brand" else None
+    if displayed:
+        return displayed
     if asked == "code":
         match = re.search(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])", folded)
         while match and match.group() in _NOT_CODE:
