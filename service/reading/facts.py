@@ -14,6 +14,7 @@ from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.displays import may_display
 from service.reading.how_old import age_in_years
+from service.reading.kinds import fuel_told, meant, of_these
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
@@ -80,6 +81,7 @@ class FactFinder:
         """
         kind = asked.kind if asked else None
         found = self._worded(normal, hits, polarity, kind)
+        _fit(found, normal, mentions, kind)
         self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
         self._people(found, normal, kind)
         besides = f"{found.get('name', '')} {found.get('address', '')}"
@@ -99,6 +101,7 @@ class FactFinder:
         talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
         innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
+        fuels: list[tuple[int, str]] = []
         asking = questions(normal.words)
         for hit in talk:
             name, _, value = hit.payload.code.partition("=")
@@ -118,8 +121,17 @@ class FactFinder:
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
+            elif name == "fuel":
+                if not any(
+                    word.form in ("era", "was", "wasnt", "no", "not")
+                    for word in normal.words[max(0, hit.start - 1) : hit.end]
+                ):
+                    fuels.append((normal.words[hit.start].start, value))
             elif name in _ONE:
                 found.setdefault(name, value)
+        fuel = meant(normal.folded, fuels)
+        if fuel:
+            found["fuel"] = fuel
         many |= _access(normal, places)
         if kind == "access" and "access" not in many and len(normal.words) > 1:
             many["access"] = [normal.text.strip()]
@@ -144,7 +156,14 @@ class FactFinder:
             )
             if age is not None:
                 found["age_years"] = age
-        if figures or kind == "code" or may_display(text) or "code" in folded or "codigo" in folded or "error" in folded:
+        if (
+            figures
+            or kind == "code"
+            or may_display(text)
+            or "code" in folded
+            or "codigo" in folded
+            or "error" in folded
+        ):
             found.update(plate_numbers(text, folded, kind) if figures else {})
             code = (
                 error_code(text, folded, kind)
@@ -186,6 +205,17 @@ _ASKING = frozenset(
     ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
 )
 """A clause that begins with one of these asks for what it names."""
+
+
+def _fit(found: dict[str, object], normal: Normal, mentions: Mentions, kind: str | None) -> None:
+    """Take out of *found* a fuel and a variant that no machine of the text has; put in the fuel whose word stands apart."""
+    for name in ("fuel", "variant"):
+        if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
+            del found[name]
+    if "fuel" not in found:
+        fuel = fuel_told(normal, mentions, asked=kind == "fuel")
+        if fuel:
+            found["fuel"] = fuel
 
 
 def _machines(normal: Normal, mentions: Mentions) -> list[tuple[int, int]]:

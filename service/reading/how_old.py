@@ -114,7 +114,7 @@ _IS = re.compile(
 """“fridge is 3”, behind a machine's name."""
 _DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
 _MOST_BARE = 30
-_TAKEN_BACK = re.compile(
+TAKEN_BACK = re.compile(
     r"\b(?:no,? (?:wait|i mean|sorry|scratch|make|hold on)|i mean|scratch that|correction|i take (?:that|it) back|make "
     r"(?:that|it)|or rather|wait|hold on|digo|no,? esper[ea]|perdon|mejor dicho|corrijo|no,? no)\b"
 )
@@ -275,7 +275,7 @@ def _answered(folded: str) -> Told | None:
 
 def _taken_back(folded: str, age: float | int, end: int) -> float | int:
     """*age*, told up to *end*, or the one that is told in its stead: “thirty one years no I mean twenty one years”."""
-    for marker in _TAKEN_BACK.finditer(folded, end):
+    for marker in TAKEN_BACK.finditer(folded, end):
         for told in _SAID_NEXT.finditer(folded, marker.end()):
             unit = (told.group("unit") or "y").strip(" -")
             if told.group("count") not in ARTICLES and unit[0] in "ya":

@@ -119,7 +119,7 @@ class UnlistedMakers:
         if _NUMBER_NEXT.match(normal.folded, words[at].end):
             return False
         if not after or after.brk:
-            return bool(after and (after.form == "nm" or after.form.isdigit() and len(after.form) == 5))  # noqa: PLR2004
+            return bool(after and (after.form == "nm" or (after.form.isdigit() and len(after.form) == 5)))
         shown = normal.text[after.start : after.end]
         return after.form in _STREETS or (after.form in self._names and shown[0].isupper())
 

@@ -96,7 +96,7 @@ def makers_number(text: str, folded: str, brand: str) -> str | None:
     """The model as it stands right behind its *brand*: “Tolvane TC15”."""
     told = _MAKERS_NUMBER.match(folded, text.find(brand) + len(brand))
     number = told.group("number") if told else ""
-    return _shown(text, told, "number") if told and len(number) > 2 and not _NOT_PLATE.match(number) else None  # noqa: PLR2004
+    return _shown(text, told, "number") if told and len(number) > 2 and not _NOT_PLATE.match(number) else None
 
 
 def error_code(text: str, folded: str, asked: str | None) -> str | None:
