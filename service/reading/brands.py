@@ -17,7 +17,8 @@ _UNLISTED = 7
 """An answer of at most this many words may hold a brand nobody listed: “it says tolvana on the door”."""
 
 _TOLD_BRAND = re.compile(
-    r"(?:\b(?:brand|make(?= is| name|:)|marca) (?:is |name is |es |de |called |: ?)?(?:an? |the |la |una )?|\bmade by |\bmarca[: ]+"
+    r"(?:\b(?:brand|make(?= is| name|:)|marca) (?:is |name is |es |de |called |: ?)?(?:an? |the |la |una )?|\bmade by |"
+    r"\bmarca[: ]+"
     r"|\b(?:it is|it's|its|is|mine'?s|ours|got|have|es|son|tengo) (?:an?|una?|de marca|de la marca) )([^\W\d_]{3,})\b"
 )
 
@@ -60,8 +61,8 @@ class BrandFinder:
 
     def brand(self, normal: Normal, mentions: Mentions, *, asked: bool, besides: str = "") -> str | None:
         """
-        A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked. besides: what
-        is known to be a name or an address.
+        A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked.
+        besides: what is known to be a name or an address.
         """
         match = self._pattern.search(normal.folded) if self._pattern else None
         if match:

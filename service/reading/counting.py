@@ -43,7 +43,8 @@ def number(written: str) -> float | int:
 _TEENS = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
 YEAR = (
     r"(?:(?:19|20)\d\d|(?<=\s)['’]\d\d|nineteen (?:seventy|eighty|ninety)(?:[ -](?:" + _UNITS + r"))?|"
-    rf"two thousand(?: and)?(?: (?:{_TEENS}|twenty|{_UNITS}))?(?:[ -](?:{_UNITS}))?|twenty (?:{_TEENS}|twenty(?:[ -](?:{_UNITS}))?))"
+    rf"two thousand(?: and)?(?: (?:{_TEENS}|twenty|{_UNITS}))?(?:[ -](?:{_UNITS}))?|twenty (?:{_TEENS}|"
+    rf"twenty(?:[ -](?:{_UNITS}))?))"
 )
 """A pattern of one year of purchase: “2019”, “'09”, “nineteen eighty nine”, “two thousand twelve”."""
 _DECADES = {"seventy": 70, "eighty": 80, "ninety": 90}

@@ -1,25 +1,29 @@
-"""Error codes as a display shows them: in capitals, in quotes, or spelled as they are spoken; letters with case tell them from words."""
+"""Error codes as a display shows them: in capitals, in quotes, or spoken; the case of their letters tells them from words."""
 
 from __future__ import annotations
 
 import re
 
 _LITTLE = (
-    r"(?:\s+(?:a|an|the|un|una|el|la|puras?|code|error|codigo|letters?|letras?|like|just|only|solo|nomas|message|mensaje|me|and|y|"
+    r"(?:\s+(?:a|an|the|un|una|el|la|puras?|code|error|codigo|letters?|letras?|like|just|only|solo|nomas|message|mensaje|"
+    r"me|and|y|"
     r"then|something))*"
 )
 _SHOWS = re.compile(
-    r"(?P<verb>\b(?:errors?|fault|codes?|codigo|err|says|saying|shows?|showing|reads|reading|displays|displaying|flash(?:es|ing)?|"
+    r"(?P<verb>\b(?:errors?|fault|codes?|codigo|err|says|saying|shows?|showing|reads|reading|displays|displaying|"
+    r"flash(?:es|ing)?|"
     r"blink(?:s|ing)?|throwing|throws|throw|gives|giving|marca|muestra|parpadea|parpadeando|aparece|sale|salio|dice|pone|tira))"
     rf"{_LITTLE}\s*[:\-]?\s*$"
 )
 _SAID_BY = re.compile(
-    r"\b(?:he|she|they|who|i|we|you|guy|tech|husband|wife|mom|dad|son|daughter|landlord|tenant|manual|tag|label|sticker|plate|door|"
+    r"\b(?:he|she|they|who|i|we|you|guy|tech|husband|wife|mom|dad|son|daughter|landlord|tenant|manual|tag|label|sticker|"
+    r"plate|door|"
     r"front|badge|el|ella|esposo|esposa|hij[oa]|mama|papa|senora?|dueno|etiqueta|placa|puerta|not)\s+(?:just |only |que )?"
     r"(?:says|saying|shows?|reads|dice|pone)\b[^.;\n]*$"
 )
 _ON_DISPLAY = re.compile(
-    r"[\"”'’]?\s+(?:on|in|across) (?:the |its )?(?:screen|display|panel|readout|window|clock)|[\"”'’]?\s+en (?:la|el) (?:pantalla|tablero|"
+    r"[\"”'’]?\s+(?:on|in|across) (?:the |its )?(?:screen|display|panel|readout|window|clock)|[\"”'’]?\s+en (?:la|"
+    r"el) (?:pantalla|tablero|"
     r"display|panel|reloj)"
 )
 _TOKEN = re.compile(
@@ -29,22 +33,24 @@ _TOKEN = re.compile(
 _LETTERS_ALONE = re.compile(r"[a-zA-Z][A-Z]| (?:dash|guion|hyphen) ")
 _QUOTED = re.compile(r"[\"“'‘](?P<code>[A-Za-z]{1,3}[ \-]?\d{0,3}|\d{1,2} ?[A-Za-z])[\"”'’]")
 _SPOKEN = re.compile(
-    r"\b(?P<letter>[a-z]) (?:dash|guion|hyphen) (?P<figures>(?:(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|cero|uno|dos|"
+    r"\b(?P<letter>[a-z]) (?:dash|guion|hyphen) (?P<figures>(?:(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|"
+    r"cero|uno|dos|"
     r"tres|cuatro|cinco|seis|siete|ocho|nueve)\b ?){1,3}|\d{1,3})"
 )
 _FIGURES = {
     word: str(figure)
     for figure, words in enumerate(
-        ("zero oh cero", "one uno", "two dos", "three tres", "four cuatro", "five cinco", "six seis", "seven siete", "eight ocho",
-         "nine nueve")
+        ("zero oh cero", "one uno", "two dos", "three tres", "four cuatro", "five cinco", "six seis", "seven siete",
+         "eight ocho", "nine nueve")
     )
     for word in words.split()
 }  # fmt: skip
 _WORDS = frozenset((
     "ON", "OFF", "OK", "NO", "YES", "TV", "AC", "LED", "GFCI", "GFI", "DONE", "STOP", "HELP", "NOT", "THE", "AND", "SI", "EL",
     "LA", "QUE", "ES", "YA", "DE", "NI", "AM", "PM", "LOL", "ASAP", "OMG", "WTF", "IT", "IS", "MY", "ALL", "HOT", "COLD", "NEW",
-    "NOW", "CO", "USA", "NM", "DIY", "HOA", "VERY", "ONLY", "ONE", "TWO", "END", "TIME", "BAKE", "SAME", "WAY", "SO", "HI", "OPEN",
-    "FULL", "WASH", "SPIN", "IN", "OUT", "UP", "TO", "OR", "BUT", "ICE", "GAS", "GE", "DW", "ID", "PO",
+    "NOW", "CO", "USA", "NM", "DIY", "HOA", "VERY", "ONLY", "ONE", "TWO", "END", "TIME", "BAKE", "SAME", "WAY", "SO",
+    "HI", "OPEN",
+    "FULL", "WASH", "SPIN", "IN", "OUT", "UP", "TO", "OR", "BUT", "ICE", "GAS", "DW", "ID", "PO",
 ))  # fmt: skip
 
 

@@ -44,7 +44,7 @@ PLATE = ("model", "serial", "code")
 
 """Facts that hold several values."""
 
-_ONE = ("fuel", "variant", "pattern", "payer")
+_ONE = ("variant", "pattern", "payer")
 _GATE = re.compile(
     r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|"
     r"codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|"
@@ -81,7 +81,12 @@ class FactFinder:
         """
         kind = asked.kind if asked else None
         found = self._worded(normal, hits, polarity, kind)
-        _fit(found, normal, mentions, kind)
+        told = _fuel(hits, normal, kind) or fuel_told(normal, mentions, asked=kind == "fuel")
+        if told:
+            found["fuel"] = told
+        for name in ("fuel", "variant"):
+            if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
+                del found[name]
         self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
         self._people(found, normal, kind)
         besides = f"{found.get('name', '')} {found.get('address', '')}"
@@ -101,7 +106,6 @@ class FactFinder:
         talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
         innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
-        fuels: list[tuple[int, str]] = []
         asking = questions(normal.words)
         for hit in talk:
             name, _, value = hit.payload.code.partition("=")
@@ -121,17 +125,8 @@ class FactFinder:
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
-            elif name == "fuel":
-                if not any(
-                    word.form in ("era", "was", "wasnt", "no", "not")
-                    for word in normal.words[max(0, hit.start - 1) : hit.end]
-                ):
-                    fuels.append((normal.words[hit.start].start, value))
             elif name in _ONE:
                 found.setdefault(name, value)
-        fuel = meant(normal.folded, fuels)
-        if fuel:
-            found["fuel"] = fuel
         many |= _access(normal, places)
         if kind == "access" and "access" not in many and len(normal.words) > 1:
             many["access"] = [normal.text.strip()]
@@ -207,15 +202,21 @@ _ASKING = frozenset(
 """A clause that begins with one of these asks for what it names."""
 
 
-def _fit(found: dict[str, object], normal: Normal, mentions: Mentions, kind: str | None) -> None:
-    """Take out of *found* a fuel and a variant that no machine of the text has; put in the fuel whose word stands apart."""
-    for name in ("fuel", "variant"):
-        if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
-            del found[name]
-    if "fuel" not in found:
-        fuel = fuel_told(normal, mentions, asked=kind == "fuel")
-        if fuel:
-            found["fuel"] = fuel
+_NOT_SO = frozenset(("era", "was", "wasnt", "no", "not"))
+
+
+def _fuel(hits: Sequence[Hit], normal: Normal, kind: str | None) -> str | None:
+    """The fuel that phrases tell, one that was not taken back and is not said of what was."""
+    heard = [h for h in hits if h.payload.kind == "talk" and h.payload.code.startswith("fuel=")]
+    innocent = [h for h in heard if h.payload.role == "innocent"]
+    fuels: list[tuple[int, str]] = []
+    for hit in heard:
+        beside = any(i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent)
+        if beside or (hit.payload.role == "alone" and not _answers(hit, normal, "fuel", kind)):
+            continue
+        if _NOT_SO.isdisjoint(word.form for word in normal.words[max(0, hit.start - 1) : hit.end]):
+            fuels.append((normal.words[hit.start].start, hit.payload.code.partition("=")[2]))
+    return meant(normal.folded, fuels)
 
 
 def _machines(normal: Normal, mentions: Mentions) -> list[tuple[int, int]]:

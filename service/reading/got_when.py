@@ -36,25 +36,30 @@ _GOT_AFTER = re.compile(
 )
 _FROM = re.compile(r"\b(?:from|(?<!desde )de hace)\s+" + ABOUT + "$")
 _OTHER_EVENT = re.compile(
-    rf"\b{THING}\b(?: \w+)?$|\b(?:fire|flood\w*|leak\w*|repair\w*|fixed|serviced|shock\w*|visit|cleaned|checked|neighbors?|vecin[oa]|my old|lived)\b[^.;!?\n]*$"
+    rf"\b{THING}\b(?: \w+)?$|\b(?:fire|flood\w*|leak\w*|repair\w*|fixed|serviced|shock\w*|visit|cleaned|checked|"
+    rf"neighbors?|vecin[oa]|my old|lived)\b[^.;!?\n]*$"
 )
 _PART = re.compile(rf"\b{THING}\b[^.;,!?\n]*$")
 _OTHER_GOT = re.compile(
-    r"\b(?:the|a|new|our|my|some|los|las|el|la)\s+(?P<thing>\w+)\s+(?:put in|installed|delivered|redone|instalad[oa]|puest[oa])\b"
+    r"\b(?:the|a|new|our|my|some|los|las|el|la)\s+(?P<thing>\w+)\s+(?:put in|installed|delivered|redone|instalad[oa]|"
+    r"puest[oa])\b"
 )
 
 _YEAR = re.compile(
     rf"(?<![\w#$-])(?<![^\d]/){YEAR}\b(?! (?:\w+ )?(?:st|ave|street|rd|road|dr|ct|ln|blvd|way|calle|nw|ne|se|sw)\b)"
 )
 _OF_YEAR = re.compile(
-    r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|dated?|mfg|mfd|made|built|manufactured|"
-    r"fabricad[oa]|es|son|tiene|de|del|desde|ano|modelo)(?: (?:it|we|the|year|date|about|around|like|maybe|early|late|mid|el|la|"
+    r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|dated?|mfg|mfd|made|built|"
+    r"manufactured|"
+    r"fabricad[oa]|es|son|tiene|de|del|desde|ano|modelo)(?: (?:it|we|the|year|date|about|around|like|maybe|early|late|mid|"
+    r"el|la|"
     r"ano|como|por|in|en|el|del|de|\d{1,2}|\w{3,9}(?= (?:19|20))))*[\s,(/:]*$"
 )
 _OF_WHEN = re.compile(r"\b(?:from when|de cuando|del tiempo|from the time)\b[^.;!?\n]{0,45}$")
 _MODEL_YEAR = re.compile(r"\s(?:model|modelo|unit|machine|one)\b")
 _OTHER_YEAR = re.compile(
-    r"\b(?:house|home|casa|building|edificio|bldg|condo|apt|apartment|customer|cliente|lived|living|vivo|fire|incendio|flood|inund\w+|leak\w*|"
+    r"\b(?:house|home|casa|building|edificio|bldg|condo|apt|apartment|customer|cliente|lived|living|vivo|fire|incendio|"
+    r"flood|inund\w+|leak\w*|"
     r"fixed|replaced|repaired|healed|old place|previous|used to|depa\w*)\b[^.;!?\n]*$"
 )
 _WITH_THE_HOUSE = re.compile(r"\b(?:came|conveyed|venia|vino|original)\b")

@@ -56,12 +56,14 @@ _BOTHERED = re.compile(
     r"\b(?:problems?|issues?|trouble|leak\w*|nois\w+|like this|like that|\w+ing|this way)\s+(?:for\s+)?" + ABOUT + "$"
 )
 _NO_MACHINE = re.compile(
-    r"\b(?:(?:old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|microwave)|warranty|lived|"
+    r"\b(?:(?:old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|microwave)|"
+    r"warranty|lived|"
     r"living|lives|married|retired|customer|client|worked|works|renting|rented|mecanic\w+|tecnic\w+|electrician|plumber|nurse|"
     r"soy|vivo|vivimos|casad\w+|trabaj\w+|cliente|haven'?t|hasn'?t)\b[^.;!?\n]{0,30}$"
 )
 _NO_AGE_AFTER = re.compile(
-    r"[\s-]*(?:(?:limited |full |parts |extended )?(?:warranty|guarantee|garantia|plan|contract|loan|lease|experience|mortgage)|"
+    r"[\s-]*(?:(?:limited |full |parts |extended )?(?:warranty|guarantee|garantia|plan|contract|loan|lease|experience|"
+    r"mortgage)|"
     r"de (?:experiencia|garantia|casad\w+|matrimonio|trabaj\w+|que|cliente)|of (?:experience|marriage|warranty|this|trouble)|"
     r"in a row|seguidos|younger|apart|later|despues|antes|left|straight|here|married|que no|sin |asi\b|since|in "
     r"(?:this|the|our|my) (?:house|home|apartment|business|trade))"
@@ -94,7 +96,10 @@ _OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was) $")
 _NEAR = 25
 _NAMED_SOON = 45
 
-_CLOSES = r"(?:ish|\+|\s*(?:or so|years?|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?=[.,;!?\n]|$|\b(?:and|but|so|y|pero|con)\b)"
+_CLOSES = (
+    r"(?:ish|\+|\s*(?:or so|years?|prob\w*|maybe|i think|mas o menos|yo creo))*"
+    r"\s*(?=[.,;!?\n]|$|\b(?:and|but|so|y|pero|con)\b)"
+)
 _OLD_SO = re.compile(
     r"\b(?:old|ancient|vintage|antique|older than \w+(?: \w+)?|viej\w+|antigu\w+)(?:,|\s+so|\s+like|\s+about|\s+prob\w*|"
     rf"\s+maybe|\s+como|\s+unos|\.\.+|\s*-)\s*(?:so |i'd say |id say |at least |ha de tener |tendra )?{ABOUT}(?P<count>{COUNT})"
@@ -109,7 +114,8 @@ _SO = re.compile(
     rf"\b(?:so|asi que)\s+(?:its |it's |like |que )?{ABOUT}(?P<count>{COUNT})(?:ish|\+)?\s*(?:[.,;!?\n]|$)"
 )
 _IS = re.compile(
-    rf"\s*(?:'s|s|is|are|es|tiene|must be|gotta be|has to be|has got to be|ha de tener|tendra)\s+{ABOUT}(?P<count>{COUNT}){_CLOSES}"
+    rf"\s*(?:'s|s|is|are|es|tiene|must be|gotta be|has to be|has got to be|ha de tener|"
+    rf"tendra)\s+{ABOUT}(?P<count>{COUNT}){_CLOSES}"
 )
 """“fridge is 3”, behind a machine's name."""
 _DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
@@ -137,8 +143,8 @@ def age_in_years(
     """
     The age stated in *folded* (lower case, no accents), in years; half years and months as fractions.
 
-    A year of purchase ("bought it in 2019") is an age only when *this_year* is given. *asked*: a bare number is the age; *plate*:
-    what the machine is was asked. *machines*: where machines are named.
+    A year of purchase ("bought it in 2019") is an age only when *this_year* is given. *asked*: a bare number is the age;
+    *plate*: what the machine is was asked. *machines*: where machines are named.
     """
     if _NEW.search(folded) or _brand_new(folded, machines):
         return 0

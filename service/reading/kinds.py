@@ -35,11 +35,15 @@ _HINTS = {
 }
 """Words of an answer that tell the fuel without its name."""
 _BESIDE_FUEL = frozenset((
-    "i", "think", "believe", "guess", "maybe", "probably", "prob", "its", "it", "is", "a", "an", "the", "all", "natural", "kind",
+    "i", "think", "believe", "guess", "maybe", "probably", "prob", "its", "it", "is", "a", "an", "the", "all",
+    "natural", "kind",
     "one", "type", "model", "unit", "range", "stove", "dryer", "oven", "cooktop", "my", "mine", "im", "pretty", "sure", "by",
-    "way", "fyi", "btw", "though", "not", "vented", "slide", "in", "drop", "wall", "glass", "top", "coil", "coils", "smooth", "ceramic",
-    "mas", "creo", "que", "es", "de", "a", "la", "el", "una", "un", "natural", "estufa", "secadora", "horno", "parrilla", "yo", "y",
-    "or", "inch", "commercial", "old", "older", "burner", "five", "four", "of", "runs", "on", "uses", "lp", "tank", "and", "con",
+    "way", "fyi", "btw", "though", "not", "vented", "slide", "in", "drop", "wall", "glass", "top", "coil", "coils",
+    "smooth", "ceramic",
+    "mas", "creo", "que", "es", "de", "a", "la", "el", "una", "un", "natural", "estufa", "secadora", "horno",
+    "parrilla", "yo", "y",
+    "or", "inch", "commercial", "old", "older", "burner", "five", "four", "of", "runs", "on", "uses", "lp", "tank",
+    "and", "con",
     "tanque", "espiral", "double", "single", "if", "matters", "eso", "si", "no", "antes", "era",
 ))  # fmt: skip
 """What may stand with a fuel in a piece of text that tells nothing else."""
@@ -106,7 +110,7 @@ def _apart(normal: Normal, at: int) -> bool:
 
 
 def _smelled(normal: Normal, at: int) -> bool:
-    """Whether the sentence so far, or what follows at once, speaks of smelling or leaking it: “i smell it by the stove, gas”."""
+    """Whether the sentence so far, or what follows at once, speaks of smelling it: “i smell it by the stove, gas”."""
     start, end = normal.words[at].start, normal.words[at].end
     before = re.split(r"[.;!?\n]", normal.folded[:start].rstrip(" .;!?\n"))[-1]
     return (

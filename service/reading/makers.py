@@ -50,17 +50,24 @@ _SIZE = re.compile(r"\d{1,2}(?:in|inch|\")?")
 _NEGATED = frozenset(("not", "no", "nor", "ni", "isnt", "wasnt", "instead", "of", "was", "era", "than", "old"))
 _ANSWERS = frozenset(("a", "an", "una", "que", "its", "is", "es", "like"))
 _OF_PLACES = frozenset(("from", "at", "by", "with", "call", "ask", "in", "near"))
-_LABELS = r"(?:tag|label|sticker|plate|nameplate|badge|logo|front|door|panel|etiqueta|placa|plaquita|calcomania|puerta|frente|it|machine)"
+_LABELS = (
+    r"(?:tag|label|sticker|plate|nameplate|badge|logo|front|door|panel|etiqueta|placa|"
+    r"plaquita|calcomania|puerta|frente|it|machine)"
+)
 _CUE = re.compile(
-    rf"(?:\b(?:brand|maker|manufacturer|mfr|mfg|marca|fabricante|make(?= is| on it|:))(?: name)?(?: (?:is|on it is|says|es|dice|named|"
+    rf"(?:\b(?:brand|maker|manufacturer|mfr|mfg|marca|fabricante|make(?= is| on it|:))(?: name)?(?: (?:is|on it is|says|"
+    rf"es|dice|named|"
     r"called|de)|[:=])*"
-    rf"|\bname on (?:it|the \w+|there)(?: is| says|:)*|\bnombre (?:que trae |que dice )?(?:es)?|\bmade by|\b{_LABELS}\W+(?:\w+\W+)?"
+    rf"|\bname on (?:it|the \w+|there)(?: is| says|:)*|\bnombre (?:que trae |que dice )?(?:es)?|\bmade by|"
+    rf"\b{_LABELS}\W+(?:\w+\W+)?"
     r"(?:says?|reads?|dice|pone|trae)|\b(?:looks|look) like|\bparece(?: que es)?)\s+(?:an? |the |una? |la |el )?[\"“'‘]?$"
 )
 """What leads up to a maker's name: “mfr”, “name on it is”, “tag says”."""
 _NAMED_AFTER = re.compile(
-    r"[\"”'’]?,?\s+(?:is (?:the|its) (?:make|brand|maker|name|manufacturer)|(?:on|en) (?:the|la|el) (?:front|door|tag|label|puerta|"
-    r"frente|panel|etiqueta)|brand\b|i (?:think|believe|guess) it says|it says|is what it says|es la marca|es el nombre|dice (?:en|la|el|ahi))"
+    r"[\"”'’]?,?\s+(?:is (?:the|its) (?:make|brand|maker|name|manufacturer)|(?:on|en) (?:the|la|el) (?:front|door|tag|"
+    r"label|puerta|"
+    r"frente|panel|etiqueta)|brand\b|i (?:think|believe|guess) it says|it says|is what it says|es la marca|es el nombre|"
+    r"dice (?:en|la|el|ahi))"
 )
 _SPELLED = re.compile(r"\b[a-z](?:[-. ]{1,2}[a-z]){3,}\b")
 _TAKEN_BACK = re.compile(
@@ -105,10 +112,9 @@ class UnlistedMakers:
         return _meant(normal.folded, found) or (_spelled_out(normal) if asked else None)
 
     def _unknown(self, word: Word, shown: str) -> bool:
-        return not (
-            surely_ordinary(word.form) or word.was or word.emoji or len(shown) < SHORTEST or not shown.isalpha() or self._knows(word.form)
-            or word.form in self._names
-        )  # fmt: skip
+        if word.was or word.emoji or len(shown) < SHORTEST or not shown.isalpha():
+            return False
+        return not (self._knows(word.form) or word.form in self._names or surely_ordinary(word.form))
 
     def _of_people(self, normal: Normal, at: int) -> bool:
         """Whether the word at *at* is part of a name or a street: “Mrs. Abernathy”, “Thaddeus Okafor”, “Ocotillo Trl”."""
@@ -144,7 +150,7 @@ class UnlistedMakers:
 
 
 def _described(normal: Normal, at: int, ends: Collection[int], *, capital: bool, known: bool) -> bool:
-    """Whether the word stands as the maker in a machine's description: “gas range, Corvane, …”, “15in Larkspur.”, “Tolvane TC15”."""
+    """Whether the word stands as the maker in a machine's description: “gas range, Corvane, …”, “Tolvane TC15”."""
     words = normal.words
     word, last = words[at], at + 1 == len(words)
     starts, stops = at == 0 or word.brk > 0, last or words[at + 1].brk > 0

@@ -15,7 +15,10 @@ _SERIAL = re.compile(
     r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|"
     r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
 )
-_BEHIND = r"(?:\s+(?!serial|serie|model|says? |and\b|is no)[a-z']+){1,6}\s*[:,]?\s+(?P<number>(?=[a-z\d\-/]*\d{2})[a-z\d][a-z\d/\-]{4,20})\b"
+_BEHIND = (
+    r"(?:\s+(?!serial|serie|model|says? |and\b|is no)[a-z']+){1,6}\s*[:,]?\s+"
+    r"(?P<number>(?=[a-z\d\-/]*\d{2})[a-z\d][a-z\d/\-]{4,20})\b"
+)
 _MODEL_FAR = re.compile(rf"\bmodelo?\b{_BEHIND}")
 _SERIAL_FAR = re.compile(rf"\b(?:serial|serie)\b{_BEHIND}")
 """“serial off the door frame: …”: some words between."""
@@ -59,12 +62,11 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
     """``model`` and ``serial`` as written (upper case), where stated or asked for."""
     found: dict[str, str] = {}
     model, serial = _MODEL.search(folded), _SERIAL.search(folded)
+    far = _SERIAL_FAR.search(folded) if not serial else None
     if serial and has_digit(serial.group(1)):
         found["serial"] = _shown(text, serial, 1)
-    elif not serial:
-        far = _SERIAL_FAR.search(folded)
-        if far:
-            found["serial"] = _shown(text, far, "number")
+    elif far:
+        found["serial"] = _shown(text, far, "number")
     if model and has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
         found["model"] = _shown(text, model, 1)
     if "model" not in found and asked != "serial":
@@ -81,6 +83,12 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
             ):
                 found["model"] = shown
                 break
+    _asked_for(found, text, folded, asked)
+    return found
+
+
+def _asked_for(found: dict[str, str], text: str, folded: str, asked: str | None) -> None:
+    """Put in *found* the number that answers, however it is shaped."""
     if asked == "serial" and "serial" not in found:
         bare = re.search(r"\b(?=[a-z0-9\-]*\d)[a-z0-9][a-z0-9\-]{4,20}\b", folded)
         if bare:
@@ -89,7 +97,6 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
         bare = re.search(r"\b\d{3,}[\d.\-/]*\b", folded)
         if bare:
             found["model"] = _shown(text, bare, 0)
-    return found
 
 
 def makers_number(text: str, folded: str, brand: str) -> str | None:
