@@ -93,7 +93,7 @@ _NEW_ENDS = re.compile(
     r"\s*(?:[.,;!?\n]|$|(?:and|but|so|y|it|pero|from|out of|still|when|as of|we|i|they|yet|esta|la|lo)\b)"
 )
 _OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was) $")
-_NEAR = 25
+_KINDS_ONLY = re.compile(rf"\s+(?:(?!{THING}\b|is\b|was\b|and\b|in\b|on\b|for\b)\w+\s+){{0,2}}")
 _NAMED_SOON = 45
 
 _CLOSES = (
@@ -161,7 +161,7 @@ def age_in_years(
 def _brand_new(folded: str, machines: Sequence[Span]) -> bool:
     """Whether a machine is said to be brand new, and not a rug, a battery or an alarm."""
     for new in _BRAND_NEW.finditer(folded):
-        if any(new.end() < start <= new.end() + _NEAR for start, _ in machines):
+        if any(new.end() < start and _KINDS_ONLY.fullmatch(folded, new.end(), start) for start, _ in machines):
             return True
         if _NEW_ENDS.match(folded, new.end()) and not _OF_THING_NEW.search(folded[: new.start()]):
             return True
