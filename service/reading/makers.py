@@ -99,11 +99,10 @@ class UnlistedMakers:
         found: list[tuple[int, str]] = []
         for at, word in enumerate(normal.words):
             shown = normal.text[word.start : word.end]
-            if not self._unknown(word, shown) or self._of_people(normal, at):
+            capital = shown[:1].isupper() and not shouted
+            if not (capital or len(shown) >= _SURELY) or not self._unknown(word, shown):
                 continue
-            capital = shown[0].isupper() and not shouted
-            likely = capital or (len(shown) >= _SURELY and not looks_ordinary(word.form))
-            if not likely:
+            if self._of_people(normal, at) or not (capital or not looks_ordinary(word.form)):
                 continue
             if (known and self._led_up_to(normal, at, capital=capital, asked=asked)) or (
                 shown not in besides and _described(normal, at, ends, capital=capital, known=bool(mentions.found))
