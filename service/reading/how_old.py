@@ -37,9 +37,12 @@ _PERSON_AFTER = re.compile(
 _PERSON_BEFORE = re.compile(
     rf"\b(?:{_KIN}(?: \w+)?(?:\s+(?:is|was|turned|es|tiene|que tiene|cumplio|con|de|who is|whos))?(?:\s+de)?|ella "
     r"(?:es|tiene)(?: de)?|(?:neighbor|friend|coworker|vecin[oa]|amig[oa])(?:'?s)? \w+ (?:is|es|tiene)|"
-    r"(?:yo|i am|i'm|im|we are)(?: ya)?(?: tengo)?|aged)\s+" + ABOUT + "$"
+    r"(?:yo|i am)(?: ya)?(?: tengo)?|aged)\s+" + ABOUT + "$"
 )
-_SPEAKER = re.compile(r"(?:^|[.,;!?\n]\s*|\b(?:y|and|yo|que|ya|pues|porque)\s+)(?:ya\s+)?tengo\s+" + ABOUT + "$")
+_SPEAKER = re.compile(
+    r"(?:^|[.,;!?\n]\s*|\b(?:y|and|yo|que|ya|pues|porque)\s+)(?:ya\s+)?tengo\s+" + ABOUT + r"$|"
+    r"\b(?:i'm|im|we are)\s+(?:(?:about|almost|only|over|nearly) )?$"
+)
 _MY = re.compile(r"\b(?:my|our|his|her|their|a|an|have|got|with)\s+$")
 _OUR_UNIT = re.compile(r"[\s-]*old\s+(?:\w+\s+){0,2}(?:unit|machine|one|model|loader|top|front)\b")
 
