@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 
+from service.reading.makers import SHORTEST, UnlistedMakers, looks_ordinary, surely_ordinary
 from service.reading.mentions import Mentions
 from service.reading.normalising import Normal
 
@@ -16,8 +17,9 @@ _UNLISTED = 7
 """An answer of at most this many words may hold a brand nobody listed: “it says tolvana on the door”."""
 
 _TOLD_BRAND = re.compile(
-    r"(?:\b(?:brand|make|marca) (?:is |name is |es |de |called |: ?)?(?:an? |the |la |una )?|\bmade by |\bmarca[: ]+"
-    r"|\b(?:it is|it's|its|is|es|son) (?:an?|una?|de marca|de la marca) )([^\W\d_]{3,})\b"
+    r"(?:\b(?:brand|make(?= is| name|:)|marca) (?:is |name is |es |de |called |: ?)?(?:an? |the |la |una )?|\bmade by |"
+    r"\bmarca[: ]+"
+    r"|\b(?:it is|it's|its|is|mine'?s|ours|got|have|es|son|tengo) (?:an?|una?|de marca|de la marca) )([^\W\d_]{3,})\b"
 )
 
 _BESIDE_BRAND = re.compile(
@@ -31,8 +33,6 @@ _BEFORE_BRAND = frozenset((
 ))  # fmt: skip
 _GOES_BY = (" warranty", " model", " modelo")
 _ARTICLES = frozenset(("mi", "el", "la", "un", "una", "nuestra", "nuestro", "su", "tengo"))
-SHORTEST_BRAND = 4
-"""Fewer small letters make a slip or a small word rather than a brand."""
 _SURELY_NO_VERB = 6
 """Behind a machine's name a shorter word may be a verb as it is spoken ("kemo")."""
 
@@ -52,14 +52,17 @@ class BrandFinder:
         is_word: Callable[[str], bool],
         knows: Callable[[str], bool],
         ordinary: Callable[[str], bool],
+        names: Collection[str] = (),
     ) -> None:
         self._is_word, self._knows, self._ordinary = is_word, knows, ordinary
+        self._unlisted_makers = UnlistedMakers(knows, names)
         listed = "|".join(map(re.escape, sorted(spellings, key=len, reverse=True)))
         self._pattern = re.compile(rf"\b({listed})\b") if listed else None
 
-    def brand(self, normal: Normal, mentions: Mentions, *, asked: bool) -> str | None:
+    def brand(self, normal: Normal, mentions: Mentions, *, asked: bool, besides: str = "") -> str | None:
         """
         A brand the shop knows, or an unknown word right beside the appliance's name, or the answer when it was asked.
+        besides: what is known to be a name or an address.
         """
         match = self._pattern.search(normal.folded) if self._pattern else None
         if match:
@@ -78,7 +81,7 @@ class BrandFinder:
                     and self._looks_like_brand(normal, at, before=at < mention.start)
                 ):
                     return normal.text[words[at].start : words[at].end]
-        told = self._told_brand(normal)
+        told = self._told_brand(normal) or self._unlisted_makers.told(normal, mentions, besides, asked=asked)
         if told:
             return told
         if asked:
@@ -97,7 +100,7 @@ class BrandFinder:
             for at, word in enumerate(words)
             if not word.was
             and not self._is_word(word.form)
-            and word.end - word.start >= SHORTEST_BRAND
+            and word.end - word.start >= SHORTEST
             and (at == 0 or words[at - 1].form in _BEFORE_BRAND or normal.text[word.start].isupper())
         ]
         return names[0] if len(names) == 1 and names[0].isalpha() and len(words) <= _UNLISTED else None
@@ -119,16 +122,14 @@ class BrandFinder:
             return False
         word, last = normal.words[at], at + 1 == len(normal.words) or normal.words[at + 1].brk > 0
         shown = normal.text[word.start : word.end]
-        return (
-            last and not word.was and shown.isalpha() and len(shown) >= SHORTEST_BRAND and not self._is_word(word.form)
-        )
+        return last and not word.was and shown.isalpha() and len(shown) >= SHORTEST and not self._is_word(word.form)
 
     def _told_brand(self, normal: Normal) -> str | None:
         """An unknown word that is said to be the brand: “the brand is Zorvex”, “it is a Zorvex”, “es marca zorvex”."""
         for match in (*_TOLD_BRAND.finditer(normal.folded), *_BESIDE_BRAND.finditer(normal.folded)):
             shown = normal.text[match.start(1) : match.end(1)]
             named = match.group().startswith(("brand", "make", "made", "marca")) or match.group().endswith(" brand")
-            if (named or shown[0].isupper()) and not self._knows(match.group(1)):
+            if (named or shown[0].isupper()) and not (self._knows(match.group(1)) or surely_ordinary(match.group(1))):
                 return shown
             if match.group().endswith(_GOES_BY) and not self._is_word(match.group(1)):
                 return shown
@@ -141,9 +142,9 @@ class BrandFinder:
             return False
         if shown[0].isupper():
             return True
-        return (
-            len(shown) >= SHORTEST_BRAND if before else len(shown) >= _SURELY_NO_VERB and self._in_spanish(normal, at)
-        )
+        if looks_ordinary(word.form) or not shown.isascii():
+            return False
+        return len(shown) >= SHORTEST if before else len(shown) >= _SURELY_NO_VERB and self._in_spanish(normal, at)
 
     @staticmethod
     def _in_spanish(normal: Normal, at: int) -> bool:

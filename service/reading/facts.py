@@ -8,25 +8,43 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from service.reading.ages import age_in_years, since_when
+from service.reading.ages import since_when
 from service.reading.asking import questions
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
+from service.reading.displays import may_display
+from service.reading.how_old import age_in_years
+from service.reading.kinds import fuel_told, meant, of_these
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.names import Namer
 from service.reading.normalising import Normal
-from service.reading.plates import error_code, has_digit, plate_numbers
+from service.reading.plates import error_code, has_digit, makers_number, plate_numbers
 from service.reading.polarity import Polarity
 
 MANY = ("tried", "after", "access")
+_OF_AGE = (
+    "old",
+    "year",
+    "yr",
+    "ano",
+    "anit",
+    "new",
+    "nuev",
+    "month",
+    "mes",
+    "viej",
+    "ancient",
+    "nineteen",
+    "two thousand",
+)
 PLATE = ("model", "serial", "code")
 """What is asked for when five digits alone are no ZIP code."""
 
 """Facts that hold several values."""
 
-_ONE = ("fuel", "variant", "pattern", "payer")
+_ONE = ("variant", "pattern", "payer")
 _GATE = re.compile(
     r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|"
     r"codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|"
@@ -63,11 +81,23 @@ class FactFinder:
         """
         kind = asked.kind if asked else None
         found = self._worded(normal, hits, polarity, kind)
-        self._numbers(found, normal, kind, this_year)
+        told = _fuel(hits, normal, kind) or fuel_told(normal, mentions, asked=kind == "fuel")
+        if told:
+            found["fuel"] = told
+        for name in ("fuel", "variant"):
+            if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
+                del found[name]
+        self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
         self._people(found, normal, kind)
-        brand = self._brands.brand(normal, mentions, asked=kind == "brand")
+        besides = f"{found.get('name', '')} {found.get('address', '')}"
+        brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
         if brand:
             found["brand"] = brand
+            number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
+            if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
+                found["model"] = number
+            if kind != "name" and found.get("name") == brand:  # "name on it is Quillmark"
+                found.pop("name")
         return found
 
     def _worded(self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None) -> dict[str, object]:
@@ -105,14 +135,30 @@ class FactFinder:
             found[name] = tuple(v for v in values if v != "other") or values
         return found
 
-    def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None) -> None:
+    def _numbers(
+        self,
+        found: dict[str, object],
+        normal: Normal,
+        kind: str | None,
+        this_year: int | None,
+        machines: Sequence[tuple[int, int]],
+    ) -> None:
         text, folded = normal.text, normal.folded
         figures = has_digit(folded)
-        if figures or kind in ("age", "code") or any(word in folded for word in ("old", "year", "ano", "new", "nuev")):
-            age = age_in_years(folded, asked=kind == "age", this_year=this_year)
+        if figures or kind in ("age", "code") or any(word in folded for word in _OF_AGE):
+            age = age_in_years(
+                folded, asked=kind == "age", this_year=this_year, machines=machines, plate=kind in ("brand", "model")
+            )
             if age is not None:
                 found["age_years"] = age
-        if figures or kind == "code" or "code" in folded or "codigo" in folded or "error" in folded:
+        if (
+            figures
+            or kind == "code"
+            or may_display(text)
+            or "code" in folded
+            or "codigo" in folded
+            or "error" in folded
+        ):
             found.update(plate_numbers(text, folded, kind) if figures else {})
             code = (
                 error_code(text, folded, kind)
@@ -154,6 +200,29 @@ _ASKING = frozenset(
     ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
 )
 """A clause that begins with one of these asks for what it names."""
+
+
+_NOT_SO = frozenset(("era", "was", "wasnt", "no", "not"))
+
+
+def _fuel(hits: Sequence[Hit], normal: Normal, kind: str | None) -> str | None:
+    """The fuel that phrases tell, one that was not taken back and is not said of what was."""
+    heard = [h for h in hits if h.payload.kind == "talk" and h.payload.code.startswith("fuel=")]
+    innocent = [h for h in heard if h.payload.role == "innocent"]
+    fuels: list[tuple[int, str]] = []
+    for hit in heard:
+        beside = any(i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent)
+        if beside or (hit.payload.role == "alone" and not _answers(hit, normal, "fuel", kind)):
+            continue
+        if _NOT_SO.isdisjoint(word.form for word in normal.words[max(0, hit.start - 1) : hit.end]):
+            fuels.append((normal.words[hit.start].start, hit.payload.code.partition("=")[2]))
+    return meant(normal.folded, fuels)
+
+
+def _machines(normal: Normal, mentions: Mentions) -> list[tuple[int, int]]:
+    """Where in the text machines are named."""
+    words = normal.words
+    return [(words[m.start].start, words[m.end - 1].end) for m in mentions.found if not m.implied]
 
 
 def _holds(hit: Hit, polarity: Polarity) -> bool:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import re
 
+from service.reading.displays import displayed_code
+from service.reading.makers import MODEL
+
 _MODEL = re.compile(
     r"\b(?:model(?:o)?|mod|m/n|mdl)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|de|del|code|says|dice|,|"
     r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9/.\-]{2,22}[a-z0-9])"
@@ -12,6 +15,14 @@ _SERIAL = re.compile(
     r"\b(?:serial|serie|s/n|sn|ser)\b\.?(?:\s*(?:number|num|numero|no|#|nr|is|es|:|says|dice|,|"
     r"-))*\s*[:#]?\s*([a-z0-9][a-z0-9\-]{3,22}[a-z0-9])"
 )
+_BEHIND = (
+    r"(?:\s+(?!serial|serie|model|says? |and\b|is no)[a-z']+){1,6}\s*[:,]?\s+"
+    r"(?P<number>(?=[a-z\d\-/]*\d{2})[a-z\d][a-z\d/\-]{4,20})\b"
+)
+_MODEL_FAR = re.compile(rf"\bmodelo?\b{_BEHIND}")
+_SERIAL_FAR = re.compile(rf"\b(?:serial|serie)\b{_BEHIND}")
+"""“serial off the door frame: …”: some words between."""
+_MAKERS_NUMBER = re.compile(rf"\s+(?:model\w*[.:]? |mod[.:]? )?(?P<number>{MODEL})\b")
 _PLATE = re.compile(r"\b(?=[a-z0-9\-/.]{0,22}\d)(?=[a-z0-9\-/.]{0,22}[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
 _STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
 _NOT_PLATE = re.compile(
@@ -29,7 +40,7 @@ _TOLD = re.compile(
     rf"flashing|blinks|blinking|displays|dice|marca|muestra|sale)|"
     rf"(?:marca|muestra|flashing|showing|blinking|flashes|throwing|throws|getting|parpadea|sale|aparece|"
     rf"tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
-    rf"\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
+    rf"(?![a-z0-9])\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
 )
 _BARE = re.compile(
     r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- "
@@ -51,8 +62,11 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
     """``model`` and ``serial`` as written (upper case), where stated or asked for."""
     found: dict[str, str] = {}
     model, serial = _MODEL.search(folded), _SERIAL.search(folded)
+    far = _SERIAL_FAR.search(folded) if not serial else None
     if serial and has_digit(serial.group(1)):
         found["serial"] = _shown(text, serial, 1)
+    elif far:
+        found["serial"] = _shown(text, far, "number")
     if model and has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
         found["model"] = _shown(text, model, 1)
     if "model" not in found and asked != "serial":
@@ -69,6 +83,12 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
             ):
                 found["model"] = shown
                 break
+    _asked_for(found, text, folded, asked)
+    return found
+
+
+def _asked_for(found: dict[str, str], text: str, folded: str, asked: str | None) -> None:
+    """Put in *found* the number that answers, however it is shaped."""
     if asked == "serial" and "serial" not in found:
         bare = re.search(r"\b(?=[a-z0-9\-]*\d)[a-z0-9][a-z0-9\-]{4,20}\b", folded)
         if bare:
@@ -77,7 +97,13 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
         bare = re.search(r"\b\d{3,}[\d.\-/]*\b", folded)
         if bare:
             found["model"] = _shown(text, bare, 0)
-    return found
+
+
+def makers_number(text: str, folded: str, brand: str) -> str | None:
+    """The model as it stands right behind its *brand*: “Tolvane TC15”."""
+    told = _MAKERS_NUMBER.match(folded, text.find(brand) + len(brand))
+    number = told.group("number") if told else ""
+    return _shown(text, told, "number") if told and len(number) > 2 and not _NOT_PLATE.match(number) else None
 
 
 def error_code(text: str, folded: str, asked: str | None) -> str | None:
@@ -95,6 +121,9 @@ def error_code(text: str, folded: str, asked: str | None) -> str | None:
     for bare in _BARE.finditer(folded):
         if bare.group("code") not in _NOT_CODE and not _is_quantity(folded, bare):
             return _shown(text, bare, "code")
+    displayed = displayed_code(text, folded) if asked != "brand" else None
+    if displayed:
+        return displayed
     if asked == "code":
         match = re.search(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])", folded)
         while match and match.group() in _NOT_CODE:

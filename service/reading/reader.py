@@ -76,7 +76,7 @@ class Reader:
         self._seeker = Seeker(self._lexicon, self._teller)
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
         namer = Namer(self._is_word, self._speller.knows, everyday, given, family)
-        maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary)
+        maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary, given | family)
         self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer)
         self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}

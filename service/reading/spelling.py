@@ -114,11 +114,11 @@ class Speller:
         )
 
     def _sounding(self, word: str) -> str | None:
-        """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
-        alike = [w for w in self._sounds.get(_sound(word), []) if abs(len(w) - len(word)) <= 2]
+        """The word nearest in letters among those that sound the same; few of its letters are others than typed."""
+        most = min(3 if len(word) > TWO_SLIPS_FROM else 2, int(SOUNDS_WITHIN * len(word)))
+        alike = [w for w in self._sounds.get(_sound(word), []) if OSA.distance(word, w, score_cutoff=most) <= most]
         alike = [w for w in alike if w[0] == word[0] or OSA.distance(word, w) <= MOST_APART]
-        best = min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w), default=None)
-        return best if best is not None and OSA.distance(word, best) <= SOUNDS_WITHIN * len(word) else None
+        return min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w)) if alike else None
 
     def _swapped(self, word: str) -> tuple[str, ...] | None:
         """A four-letter word with two neighbours swapped; never one that names a danger."""
