@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
-from service.reading.asking import questions, said_besides
+from service.reading.asking import is_inquired, questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
@@ -122,8 +122,10 @@ class Reader:
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
-        wish = read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
+        wish = read_wish(
+            normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=str(facts.get("since", ""))
+        )
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(
@@ -136,7 +138,8 @@ class Reader:
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        wish = keep_wish(wish, facts, asked, heard, alone=alone, complains=bool(stated.symptoms))
+        inquired = wish is not None and is_inquired(normal.words, wish.words, normal.text)
+        wish = keep_wish(wish, facts, asked, heard, alone=alone, complains=bool(stated.symptoms), inquired=inquired)
         urgency = urgencies(kinds["urgency"], polarity, screened)
         draft = Reading(
             text=text,
@@ -161,7 +164,7 @@ class Reader:
         answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
-        drop_no_wish(facts, heard, answer if offered else None)
+        drop_no_wish(facts, heard, answer if offered else None, wish)
         problem = volunteers(draft, asked)
         readable = (
             bool(media)

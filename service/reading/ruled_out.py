@@ -12,7 +12,8 @@ from service.reading.normalising import Word
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 _BETWEEN = frozenset((
     "on", "or", "and", "the", "el", "los", "y", "o", "ni", "do", "work", "for", "puedo", "podemos", "make", "it", "be",
-    "in", "en", "la", "las", "por", "home",
+    "in", "en", "la", "las", "por", "home", "come", "send", "him", "her", "them", "anyone", "anybody", "someone", "somebody",
+    "venga", "vengan", "manden", "mande", "pasen", "a", "nadie", "until", "house", "here",
 )) | DAYS.keys()  # fmt: skip
 """What may stand between a negation and the day it rules out."""
 _BUSY = frozenset(("tengo", "tenemos", "trabajo", "trabajamos", "ocupado", "ocupada", "busy"))

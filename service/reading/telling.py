@@ -69,9 +69,15 @@ def listed_appliances(
     return tuple(found)
 
 
-def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None) -> None:
-    """A window that is taken (*answer* to an offer), or the time of a visit called off, is no other time asked for."""
-    if (answer is not None and answer.kind == "choice") or ("cancel" in heard and "reschedule" not in heard):
+def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None) -> None:
+    """
+    A window that is taken (*answer* to an offer), or the time of a visit called off or needed no more, is no other time asked
+    for; "not today, next week" is.
+    """
+    taken = answer is not None and answer.kind == "choice"
+    called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
+    instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
+    if taken or (called_off and not instead):
         facts.pop("wish", None)
 
 
@@ -83,13 +89,25 @@ def keep_wish(
     *,
     alone: bool,
     complains: bool,
+    inquired: bool = False,
 ) -> Wish | None:
-    """*wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story."""
+    """
+    *wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story, or that is
+    *inquired* about.
+    """
+    offered = asked is not None and asked.kind in ("offer", "access")
+    inquired = inquired and not offered and not {"book", "reschedule"} & set(heard)
+    requested = wish is not None and wish.requested and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
     if wish is None or not (
-        (states_time(wish) or wish.soonest) and is_wish(wish.words, asked, heard, facts, alone=alone)
+        (states_time(wish) or wish.soonest)
+        and not inquired
+        and (requested or is_wish(wish.words.lower(), asked, heard, facts, alone=alone))
     ):
         return wish if "wish" in facts else None
     facts["wish"] = wish.words
+    since = str(facts.get("since", ""))
+    if requested and (since in wish.words or wish.words in since):
+        facts.pop("since", None)
     if facts.get("since") and not complains and {"book", "reschedule", "cancel"} & set(heard):
         facts.pop("since")
     return wish
@@ -134,7 +152,7 @@ def is_wish(
         return True
     if alone:
         return not facts.get("since")
-    since = str(facts.get("since", ""))
+    since = str(facts.get("since", "")).lower()
     wanted = bool(_ABOUT_A_VISIT & set(heard))
     if words in ("today", "hoy", "tonight") and not wanted:
         return False

@@ -19,18 +19,15 @@ from service.reading.clock import (
     may_be_hour,
     says_onwards,
 )
-from service.reading.day_words import form_at, is_gone_by, is_no_day, is_tomorrow, week_at
+from service.reading.day_words import form_at, is_gone_by, is_no_day, is_requested, is_tomorrow, week_at
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
 from service.reading.ruled_out import is_out, other_part
-
-_SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
+from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, of_month, slashed
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
-_LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
-"""“like the 4th of july”: what it looks like."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
 """With these "Monday to Friday" is from one day to another, and no five days."""
 
@@ -51,6 +48,7 @@ class _Draft:
     first: int | None = None
     last: int = 0
     hours: list[tuple[int, time]] = field(default_factory=list)
+    requested: bool = False
 
     def saw_signs(self, first: int, last: int) -> None:
         self.first = first if self.first is None else min(self.first, first)
@@ -60,18 +58,29 @@ class _Draft:
         start, end = words[first].start, words[min(last, len(words) - 1)].end
         self.first = start if self.first is None else min(self.first, start)
         self.last = max(self.last, end)
+        self.requested = self.requested or is_requested(words, last)
 
 
 def read_wish(
-    text: str, folded: str, words: Sequence[Word], soonest: Sequence[tuple[int, int]], *, offered: bool = False
+    text: str,
+    folded: str,
+    words: Sequence[Word],
+    soonest: Sequence[tuple[int, int]],
+    *,
+    offered: bool = False,
+    since: str = "",
 ) -> Wish | None:
     """
     The wish in a text; ``soonest`` are the places that say "as soon as possible". None when no time is stated.
 
-    offered: windows stand open, so that an hour alone ("at 2") says which.
+    offered: windows stand open, so that an hour alone ("at 2") says which. since: when the trouble began; a day named there
+    is none of the wish.
     """
     draft = _Draft()
+    begun = _places(text, since) if since.lower().startswith(_BEGINNING) else range(0)
     for at, word in enumerate(words):
+        if word.start in begun:
+            continue
         said = word.was or word.form
         if said in _DAY_WORDS and not is_no_day(words, at, said):
             _day(draft, words, at, said)
@@ -79,6 +88,7 @@ def read_wish(
             _part(draft, words, at)
         if may_be_hour(word.form):
             _clock(draft, words, at)
+            _nth(draft, words, at)
     for a, b in soonest:
         draft.soonest = True
         draft.saw(words, a, b - 1)
@@ -100,7 +110,16 @@ def read_wish(
         soonest=draft.soonest,
         words=text[draft.first : draft.last].strip(),
         point=draft.start is not None and draft.end is None and not draft.from_then,
+        requested=draft.requested,
     )
+
+
+_BEGINNING = ("since", "desde", "ever since")
+
+
+def _places(text: str, part: str) -> range:
+    first = text.find(part)
+    return range(first, first + len(part)) if first >= 0 else range(0)
 
 
 def states_time(wish: Wish) -> bool:
@@ -138,13 +157,15 @@ def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
             "day",
         )
         _relative(draft, words, at, 2 if after_that else 1)
-    elif form in ("week", "semana"):
+    elif form in ("week", "wk", "semana"):
         _week(draft, words, at)
     elif form in MONTHS:
         _month(draft, words, at, MONTHS[form])
 
 
 def _relative(draft: _Draft, words: Sequence[Word], at: int, ahead: int) -> None:
+    if is_gone_by(words, at):
+        return
     (draft.relative_out if is_out(words, at) else draft.relative).append(ahead)
     draft.saw(words, at, at)
 
@@ -155,10 +176,11 @@ def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
     draft.saw(words, at, at)
     before = form_at(words, at - 1)
     moves = any(word.form in _MOVING for word in words[:at])
-    if before in ("to", "thru", "through", "a") and draft.days_in and form_at(words, at - 2) in DAYS and not moves:
+    if before in ("to", "thru", "through", "a") and form_at(words, at - 2) in DAYS and not moves:
         first = WEEK.index(DAYS[form_at(words, at - 2)])
         last = WEEK.index(day)
-        draft.days_in.extend(WEEK[first : last + 1] if first < last else (day,))
+        days = WEEK[first : last + 1] if first < last else (day,)
+        (draft.days_out if DAYS[form_at(words, at - 2)] in draft.days_out else draft.days_in).extend(days)
         return
     if before in ("next", "proximo") or form_at(words, at + 1) == "proximo":
         draft.week = "next"
@@ -174,18 +196,19 @@ def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
 
 
 def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
-    for near in (at + 1, at - 1, at - 2):
-        digits = re.sub(r"(st|nd|rd|th)$", "", form_at(words, near))
-        likened = any(word.form in _LIKENED for word in words[max(0, min(near, at) - 4) : at])
-        if (
-            not likened
-            and digits.isdigit()
-            and 1 <= int(digits) <= 31
-            and (near != at - 2 or form_at(words, at - 1) in ("de", "of"))
-        ):
-            draft.dates.append((month, int(digits)))
-            draft.saw(words, min(near, at), max(near, at))
-            return
+    told = of_month(words, at, month)
+    if told is not None and not is_gone_by(words, at):
+        day, first, last = told
+        draft.dates.append((month, day))
+        draft.saw(words, first, last)
+
+
+def _nth(draft: _Draft, words: Sequence[Word], at: int) -> None:
+    """“the 14th”: of whichever month comes."""
+    day = day_of_month(words, at)
+    if day is not None and not is_gone_by(words, at):
+        draft.dates += [(month, day) for month in range(1, MONTHS_A_YEAR + 1)]
+        draft.saw(words, at, at)
 
 
 _PART_WORDS: dict[Part, str] = {
@@ -196,9 +219,13 @@ _PART_WORDS: dict[Part, str] = {
 _PARTS = {word: part for part, words in _PART_WORDS.items() for word in words.split()}
 _DAY_WORDS = frozenset((
     "weekend", "weekends", "finde", "fin", "weekday", "weekdays", "entre", "today", "tonight", "hoy",
-    "tomorrow", "tmrw", "tomorow", "tmr", "tmw", "manana", "week", "semana",
+    "tomorrow", "tmrw", "tomorow", "tmr", "tmw", "manana", "week", "wk", "semana",
 )) | DAYS.keys() | MONTHS.keys()  # fmt: skip
 """Every word by which a day may be named."""
+
+
+_AM_BEFORE = frozenset(("what", "where", "how", "who", "why", "when", "and", "so", "if", "that"))
+"""Behind these "am" is no morning: “what am I paying for”."""
 
 
 def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
@@ -210,6 +237,9 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
         part is None
         or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
         or is_clock(before)
+        or (form == "am" and (before in _AM_BEFORE or form_at(words, at + 1) in ("i", "not")))
+        or form_at(words, at - 2) in ("todas", "todos", "cada")
+        or is_gone_by(words, at)
     ):
         return
     late = before == "ya" and form_at(words, at - 2) in DAYS
@@ -234,7 +264,7 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
 def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
     hour = hour_at(words, at)
-    if hour is None or _is_decimal(words, at):
+    if hour is None or _is_decimal(words, at) or is_gone_by(words, at):
         return
     back = at - 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
@@ -278,9 +308,9 @@ def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> N
 
 
 def _numeric(draft: _Draft, folded: str) -> None:
-    for date in _SLASHED.finditer(folded):
-        draft.dates.append((int(date.group(1)), int(date.group(2))))
-        draft.saw_signs(date.start(), date.end())
+    for date in slashed(folded):
+        draft.dates.append((date.month, date.day))
+        draft.saw_signs(date.start, date.end)
     framed = draft.first is not None or "between" in folded or "entre" in folded
     span = hours_between(folded) if framed and draft.start is None and draft.end is None else None
     if span is not None:
