@@ -27,6 +27,8 @@ def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
         return True
     if said == "wed" and word.end - word.start > len(said):
         return True
+    if said in ("weekend", "weekends") and before in ("all", "whole", "my", "busy", "every", "entire"):
+        return True
     if before in ("every", "each", "cada", "til", "till", "until"):
         return said in DAYS or said in ("today", "tomorrow", "weekend")
     return (before, form_at(words, at - 2)) == ("about", "forget")
@@ -51,14 +53,17 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     while first > max(0, at - _TOLD_WITHIN) and words[first].brk != 2:
         first -= 1
     told = [word.form for word in words[first:at]]
-    if form_at(words, at + 1) in _FITS:
+    fits, then = form_at(words, at + 1), form_at(words, at + 2)
+    if fits in _FITS or (fits == "is" and (then in _FITS or not then or words[at + 2].brk)):
         return False
+    if form_at(words, at - 1) in ("time", "vez"):
+        return True
     if any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told):
         return True
     return _is_of_the_story(words, at)
 
 
-_FITS = frozenset(("work", "works", "is", "would", "instead", "please", "good", "fine", "best", "ok", "suits", "me"))
+_FITS = frozenset(("work", "works", "would", "open", "free", "better", "great", "possible", "out", "not", "perfect", "instead", "please", "good", "fine", "best", "ok", "suits", "me"))
 _STORY_WITHIN = 9
 _PAST = frozenset((
     "was", "were", "came", "had", "left", "took", "went", "did", "broke", "quit", "died", "put", "bought", "got", "said",
@@ -66,7 +71,8 @@ _PAST = frozenset((
     "threw", "spilled", "woke", "tore", "shut", "froze", "drained", "set", "hit", "began", "stuck",
     "fue", "vino", "estuvo", "dejo", "puso", "puse", "hice", "hizo", "limpie", "lave", "compre", "cambie", "tuve", "tuvimos",
     "tuvo", "dijo", "paso", "quede", "quedo", "llame", "metio", "movio", "movi", "prendi", "tiro", "tire", "cayo", "trajo",
-    "instalo", "empezo", "arreglo", "fuimos", "vi", "vimos", "dio", "llego", "rompio", "quebro", "murio", "dijiste",
+    "instalo", "empezo", "arreglo", "prendio", "calento", "funciono", "salio", "subio", "cambiamos", "instalamos", "pusimos",
+    "compramos", "trabaje", "lavamos", "fui", "fuimos", "vi", "vimos", "dio", "llego", "rompio", "quebro", "murio", "dijiste",
 ))  # fmt: skip
 """Verbs told in the past; besides those that end so: “cleaned”, “pusieron”."""
 _NO_PAST = frozenset((
@@ -103,18 +109,42 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
 
 
 _REQUESTS = frozenset((
-    "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer",
-    "venga", "vengan", "manden", "mande", "pase", "pasen", "quiero", "quisiera", "necesito", "ocupo", "podria", "podrian",
-    "puede", "pueden",
+    "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
+    "anyday", "cualquier", "cualquiera", "works",
+    "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
+    "podrian", "puede", "pueden", "pudiera", "pudieran", "venir",
 ))  # fmt: skip
+_WAITS = frozenset(("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel"))
+"""With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
+_SUITS = frozenset((
+    "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
+    "si", "would", "whenever", "porfa", "mejor",
+))  # fmt: skip
+_SUITS_ES = frozenset(("sirve", "queda", "acomoda", "conviene", "puedo", "pueden", "puede", "suits", "works"))
+_SHORT = 4
 
 
 def is_requested(words: Sequence[Word], at: int) -> bool:
-    """Whether the time named at *at* is asked for in one breath: “vengan el viernes”, “so please only after 3pm”."""
-    first = at
+    """
+    Whether the time named at *at* is asked for in one breath (“vengan el viernes”, “so please only after 3pm”, “mornings are
+    best”), or is all of a sentence.
+    """
+    first, end = at, at + 1
     while first > max(0, at - _TOLD_WITHIN) and not words[first].brk:
         first -= 1
-    return any(word.form in _REQUESTS for word in words[first:at])
+    while end < len(words) and not words[end].brk:
+        end += 1
+    before = {word.form for word in words[first:at]}
+    if _WAITS & before:
+        return False
+    if _REQUESTS & before or (words[first].brk == 2 and end - first <= _SHORT):
+        return True
+    behind = [word.form for word in words[at + 1 : end]]
+    if not behind or behind[0] not in _SUITS:
+        return False
+    if behind[0] in ("please", "pls", "porfa"):
+        return len(behind) == 1
+    return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool((_SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3]))
 
 
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:

@@ -13,7 +13,7 @@ from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wi
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 from service.reading.stated import Statements
-from service.reading.wishes import states_time
+from service.reading.wishes import EXCEPTING, states_time
 
 _SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "temp_off", "leak", "overheat"})
 """Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""
@@ -74,11 +74,23 @@ def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answe
     A window that is taken (*answer* to an offer), or the time of a visit called off or needed no more, is no other time asked
     for; "not today, next week" is.
     """
+    only_out = wish is not None and not (_wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING))
     taken = answer is not None and answer.kind == "choice"
     called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
     instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
-    if taken or (called_off and not instead):
+    if taken or only_out or (called_off and not instead):
         facts.pop("wish", None)
+
+
+def _wanted(wish: Wish) -> bool:
+    """Whether *wish* says when, and not only when not."""
+    return bool(states_time(replace(wish, days_out=(), relative_out=())) or wish.soonest or wish.holiday)
+
+
+def _merely_told(wish: Wish) -> bool:
+    """Whether *wish* names but a part of the day, an hour, this week or today: in a complaint that is when it happens."""
+    bound = (wish.start or wish.end) and not wish.point
+    return not (bound or wish.days_in or wish.dates or wish.week == "next" or wish.soonest or {*wish.relative} - {0} or wish.days_out)
 
 
 def keep_wish(
@@ -96,11 +108,13 @@ def keep_wish(
     *inquired* about.
     """
     offered = asked is not None and asked.kind in ("offer", "access")
-    inquired = inquired and not offered and not {"book", "reschedule"} & set(heard)
+    booking = bool({"book", "reschedule"} & set(heard))
+    inquired = inquired and not offered and not booking
     requested = wish is not None and wish.requested and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
     if wish is None or not (
-        (states_time(wish) or wish.soonest)
+        (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))
         and not inquired
+        and not (complains and asked is None and not requested and not booking and _merely_told(wish))
         and (requested or is_wish(wish.words.lower(), asked, heard, facts, alone=alone))
     ):
         return wish if "wish" in facts else None

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import time
 
-from service.reading.bare_times import bare_hour
+from service.reading.bare_times import bare_hour, stands_as_hour
 from service.reading.clock import (
     AFTER,
     BEFORE,
@@ -24,12 +24,16 @@ from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Part, Week, Wish
 from service.reading.normalising import Word
 from service.reading.ruled_out import is_out, other_part
-from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, of_month, slashed
+from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, holiday, of_month, slashed
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
 """With these "Monday to Friday" is from one day to another, and no five days."""
+
+
+EXCEPTING = ("but", "except", "excepto", "menos", "salvo")
+"""“any day but friday” wants all others."""
 
 
 @dataclass(slots=True)
@@ -94,6 +98,11 @@ def read_wish(
         draft.saw(words, a, b - 1)
     _numeric(draft, folded)
     _hour_said_last(draft, words, offered=offered)
+    feast = holiday(folded)
+    if feast is not None:
+        place = next(at for at, word in enumerate(words) if word.end > feast[0])
+        draft.saw(words, place, place)
+        draft.saw_signs(*feast)
     if draft.first is None:
         return None
     draft.days_in = [day for day in dict.fromkeys(draft.days_in) if day not in draft.days_out]
@@ -111,6 +120,7 @@ def read_wish(
         words=text[draft.first : draft.last].strip(),
         point=draft.start is not None and draft.end is None and not draft.from_then,
         requested=draft.requested,
+        holiday=feast is not None,
     )
 
 
@@ -186,6 +196,8 @@ def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
         draft.week = "next"
     target = draft.days_out if is_out(words, at) else draft.days_in
     target.append(day)
+    if target is draft.days_out and before in EXCEPTING:
+        draft.saw(words, at - 1, at)
 
 
 def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
@@ -277,6 +289,8 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     day = bool(draft.days_in or draft.relative)
     if (explicit and before not in ("since", *AFTER, *BEFORE)) or bare_hour(words, at, day=day):
         draft.hours.append((at, hour[0]))
+    if not explicit and words[at].form.isalpha() and not stands_as_hour(words, at):
+        return
     if before in AFTER:
         draft.start = hour[0]
     elif before in BEFORE:
@@ -302,9 +316,15 @@ def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> N
     """“tomorrow at 1”, “the 1 pm one tomorrow”: an hour that goes with a day named before or behind it."""
     if draft.start is not None or draft.end is not None or not draft.hours:
         return
-    if offered or draft.days_in or draft.relative or draft.dates:
+    if offered or draft.days_in or draft.relative or draft.dates or _is_asked_for(words, draft.hours[0][0]):
         at, draft.start = draft.hours[0]
         draft.saw(words, at, at)
+
+
+def _is_asked_for(words: Sequence[Word], at: int) -> bool:
+    """“me pasa a las 4?”, “can we make it 2 instead”: an hour alone that somebody is asked to come at."""
+    hour = form_at(words, at - 1) in ("at", "las", "it", "do", "la") or form_at(words, at + 1) in ("pm", "am", "instead")
+    return hour and is_requested(words, at)
 
 
 def _numeric(draft: _Draft, folded: str) -> None:
