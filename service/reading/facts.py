@@ -6,7 +6,7 @@ number.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 from service.reading.ages import age_in_years, since_when
 from service.reading.asking import questions
@@ -17,6 +17,7 @@ from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.names import Namer
 from service.reading.normalising import Normal
+from service.reading.payers import payer_told
 from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
 
@@ -65,6 +66,7 @@ class FactFinder:
         found = self._worded(normal, hits, polarity, kind)
         self._numbers(found, normal, kind, this_year)
         self._people(found, normal, kind)
+        _pays(found, normal, kind)
         brand = self._brands.brand(normal, mentions, asked=kind == "brand")
         if brand:
             found["brand"] = brand
@@ -89,7 +91,7 @@ class FactFinder:
                 continue
             if name == "access" and kind != "access" and hit.length < 3:
                 continue
-            if name == "payer" and kind != "payer" and hit.start in asking.marked:
+            if name == "payer" and not _may_pay(hit, normal, kind, value, asking.marked):
                 continue
             if name == "access":
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
@@ -149,6 +151,35 @@ class FactFinder:
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
 
+
+def _pays(found: dict[str, object], normal: Normal, kind: str | None) -> None:
+    """Who pays, by grammar: it is surer than a role that somebody has, and takes away who is said not to."""
+    told = payer_told(normal.words, questions(normal.words).marked)
+    if told.who is not None:
+        theirs = kind == "payer" and told.who == "owner" and any(word.form in _OWNER_ES for word in normal.words)
+        found["payer"] = "landlord" if theirs else told.who
+    elif found.get("payer") in told.denied:
+        del found["payer"]
+    elif kind == "payer" and "payer" not in found and any(word.form in _PAYING for word in normal.words):
+        found["payer"] = "owner"  # "the church will pay"
+
+
+_OWNER_ES = frozenset(("dueno", "duena"))
+"""Asked who pays, somebody who says “el dueño” is another one."""
+_TAKE = frozenset(("take", "accept", "with", "honor", "trabajan", "aceptan", "agarran", "reciben"))
+_TITLES = frozenset(("don", "dona"))
+
+
+def _may_pay(hit: Hit, normal: Normal, kind: str | None, value: str, marked: Container[int]) -> bool:
+    """Whether a role or a plan tells who pays: not one asked about, but “do you take home warranty”; no “don” mended to “dueño”."""
+    if any(word.was in _TITLES or word.form in _TITLES for word in normal.words[hit.start : hit.end]):
+        return False
+    if kind == "payer" or hit.start not in marked:
+        return True
+    return value == "home_warranty" and any(word.form in _TAKE for word in normal.words)
+
+
+_PAYING = frozenset(("pay", "pays", "paying", "paga", "pagara", "pagan"))
 
 _ASKING = frozenset(
     ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
