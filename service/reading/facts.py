@@ -12,6 +12,7 @@ from service.reading.ages import age_in_years, since_when
 from service.reading.asking import questions
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
+from service.reading.entering import ways_in
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
@@ -99,8 +100,10 @@ class FactFinder:
                 many.setdefault(name, []).append(value)
             elif name in _ONE:
                 found.setdefault(name, value)
+        places += ways_in(normal.folded)
         many |= _access(normal, places)
-        if kind == "access" and "access" not in many and len(normal.words) > 1:
+        kept_back = any(hit.payload.code in ("declined", "dont_know") and hit.payload.role == "sign" for hit in hits)
+        if kind == "access" and "access" not in many and len(normal.words) > 1 and not kept_back:
             many["access"] = [normal.text.strip()]
         specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
         for name, values in specific.items():
