@@ -9,13 +9,15 @@ from collections.abc import Collection
 
 import phonenumbers
 
+from service.reading.streets import odd_street, spoken_zip
+
 _EMAIL = re.compile(r"\b[a-z0-9][a-z0-9._%+\-]*@[a-z0-9][a-z0-9.\-]*\.[a-z]{2,}\b")
 _ZIP = re.compile(r"(?<![\d\-#$.])(\d{5})(?:-\d{4})?(?![\d\-])")
 _ZIP_FIRST = re.compile(r"^\s*(?:zip\s*)?\d{5}\s*[,;.]?\s+(?=\d)")
 """A ZIP code told before the street: “87112, 11200 Lomas ne”."""
 _ZIP_BEFORE = re.compile(
     r"(?:\bzip(?: ?code)?\b|\bcodigo postal\b|\bc\.?p\.?\b|\bpostal\b|\bnm\b|\bnew mexico\b|\balbuquerque\b|"
-    r"\babq\b)[^0-9]{0,14}$"
+    r"\babq\b)[^0-9]{0,14}$|\b(?:come|out|trip|go|vienen|van|venir|llegan|service|serve|area)\b[^0-9.]{0,16}\b(?:to|in|hasta|en|a|for)\s+(?:[a-z]+\s+)?$"
 )
 _TYPES = (
     r"(?:st|street|str|ave|avenue|av|rd|road|dr|drive|ln|lane|blvd|boulevard|ct|court|pl|place|way|cir|circle|"
@@ -27,8 +29,8 @@ _STREET = re.compile(
     rf"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|lot|space|spc)\.?\s*#?\s*[a-z0-9\-]+)?)"
 )
 _CALLE = re.compile(
-    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
-    r"avenida|av|camino|paseo)\s+(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
+    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
+    r"avenida|av|camino|paseo|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:(?:del?|de los|de las|de la)\s+)?(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
     r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _QUADRANT = re.compile(
@@ -47,7 +49,7 @@ _UNIT_FIRST = re.compile(
 _UNIT_WORDS = re.compile(
     r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
     r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
-    r"of|or|to|and|in|on|at)s?\b"
+    r"of|or|to|and|in|on|at)s?\b|.*\b(?:dont|don't|make|me|you|i|is|was|it|then|when|he|she|they|but|with|and|not)\b"
 )
 
 
@@ -70,6 +72,15 @@ _TYPED_LETTER = re.compile(r"(?<=\d)[oil](?=\d)")
 """A letter that was typed for a figure: “871o8”."""
 
 
+_OWN_PIECE = re.compile(r"(?<!model)(?<!serial)(?<!number)(?<!code)[,.;]\s*$")
+"""“…, 87121”: five digits that stand by themselves at the end."""
+
+
+def _regions(area: Collection[str]) -> set[str]:
+    """The first three digits of the ZIP codes of *area*."""
+    return {zip_code[:3] for zip_code in area}
+
+
 def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str]) -> str | None:
     """A five-digit ZIP code: asked for, all of the text (if *alone*), named as one, after a place, or of the shop's *area*."""
     if asked:
@@ -83,6 +94,12 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
             or _ZIP_BEFORE.search(folded[: match.start()])
         ):
             return match.group(1)
+    spoken = spoken_zip(folded)
+    if spoken and (asked or spoken in area or spoken.startswith(tuple(_regions(area)))):
+        return spoken
+    last = found[-1] if found else None
+    if last and alone and _OWN_PIECE.search(folded[: last.start()]) and not folded[last.end() :].strip(" .,;!"):
+        return last.group(1)
     return found[-1].group(1) if found and _STREET.search(folded) and found[-1].start() > 8 else None
 
 
@@ -102,6 +119,9 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
         for match in pattern.finditer(folded):
             if not _UNIT_WORDS.match(match.group(1)):
                 return text[match.start(1) : match.end(1)].strip(" ,.")
+    odd = odd_street(text, folded, asked=asked)
+    if odd:
+        return odd
     quartered = _QUADRANT.search(text)
     if quartered and not _UNIT_WORDS.match(quartered.group(1).lower()):
         return quartered.group(1).strip(" ,.")

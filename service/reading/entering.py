@@ -26,9 +26,9 @@ _ARRIVE = (
 _EN = (
     rf"\b(?:{_ANIMAL}(?:'?s| is| are| will(?: be)?| wo?n'?t|)\s+(?:(?:all|just|really|very|not|a|an?|in|on|out|the|put|be|locked|"
     rf"but|loud|get|in his|in her|their|up|bark|but)\s+)*?(?:crated?|crates|run|yard|bites?|bark|barks|loud|nice|friendly|bother|loose|leash|"
-    r"chained|tied|kennel(?:ed)?|back|inside|outside|mean|good (?:dog|boy|girl)|sweet|safe|harmless|garage|bedroom|escapes?|out|away|growls?|jumps?|shy|hides?|try to)\b)",
+    r"chained|tied|kennel(?:ed)?|back|inside|outside|mean|good (?:dog|boy|girl)|sweet|safe|harmless|garage|bedroom|escapes?|out|away|growls?|jumps?|shy|try to)\b)",
     rf"\b(?:don'?t|do not|dnt|please don'?t)\s+let\s+(?:the |my |our )?(?:{_ANIMAL}|her|him|it|them)\s+(?:get )?out\b",
-    r"\b(?:buzz|dial|press|punch in)\s+(?:unit |apt |apartment |#|suite )?#?\d{1,4}[a-z]?\b(?! (?:times|minutes|min|sec))",
+    r"\b(?:buzz|dial)\s+(?:unit |apt |apartment |#|suite )?#?\d{1,4}[a-z]?\b(?! (?:times|minutes|min|sec))",
     r"\b(?:ask for|check in|sign in|stop)\s+[^.,;\n]{0,16}\bat the (?:desk|office|gate|counter|front)\b",
     r"\b(?:leave|put) (?:the|your|ur) (?:truck|van|car)\b[^.,;\n]*",
     r"\b(?:gated|secured|locked) (?:community|building|complex|entrance|lot)\b",
@@ -52,7 +52,7 @@ _EN = (
     r"garage|store|work all day)\b(?:\s+all day)?",
     rf"\b{_WHO}(?:'?s|'?re|'?m| is| are| am)\s+(?:always |usually |only )?(?:in the |at the |at |)(?:home|there|office|shop|house)\s+"
     r"(?:all (?:day|morning|afternoon)|every day|until|til|till|after|from|most|waiting|\d)",
-    rf"\b(?:i|we|she|he|they)\s+(?:can|will|could)\s+meet\s+(?:u|you|him|them|the tech|your guy|ya)\b(?: there)?",
+    r"\b(?:i|we|she|he|they)\s+(?:can|will|could)\s+meet\s+(?:u|you|him|them|the tech|your guy|ya)\b(?: there)?",
     r"\b(?:nobody|no one|noone|no body)(?:'s| is|s| will be|)\s+(?:be )?(?:home|there|here)\s+(?:until|til|till|to|that|then|before|after|on|in the)\b|\btheres? nobody to open\b|\bnobody to open\b",
     rf"\b(?:call|text|ring|buzz|honk|txt|msg|message|holler)\b[^.;\n]{{0,24}}{_ARRIVE}",
     rf"\b{_ARRIVE}[^.;\n]{{0,16}}\b(?:call|text|ring|knock|honk|buzz|txt)\b[^.,;\n]*",
@@ -71,7 +71,7 @@ _ES = (
     r"ladran?|encerrad[oa]s?|patio|suelt[oa]s?|sale|salga|jaula|yarda|cochera|nobles?)\b",
     rf"\b(?:tengo|tenemos|hay|con|cuidado con|amarrar?|amarro|encierro|encerrar)\s+(?:(?:un|una|el|la|los|las|dos|tres|al|mis?)\s+)*{_PERRO}\b",
     r"\b(?:pregunten?|preguntar) por\s+\w+\s+(?:en|al|a la)\b[^.,;\n]*|\b(?:dejo|queda|esta) abiert[oa] (?:el porton|la reja|atras|la entrada)\b",
-    r"\b(?:piten?|pitele|claxon|echenme un grito)\b[^.,;\n]*",
+    r"\b(?:piten|pitele|claxon|echenme un grito)\b[^.,;\n]*",
     r"\bllaves?\s+(?:(?:esta|estan|la|las|se|queda|va a estar|de la casa|del depa)\s+)*(?:debajo|abajo|con|tiene|tienen|dejo|dejare|deje|atras de|arriba de|en (?:la|el) "
     r"(?:maceta|buzon|oficina|caja|tapete|lockbox|cajita|recepcion|administracion|vecin\w+|tienda))\b[^.,;\n]*",
     r"\b(?:tiene|dejo|dejare|pida|pidan|pidele|pidanle|trae)\s+(?:(?:le|una|la|las|otra)\s+)*(?:copia de (?:la )?)?llaves?\b(?! (?:del|de) (?:agua|gas|paso))",

@@ -71,6 +71,8 @@ class FactFinder:
         brand = self._brands.brand(normal, mentions, asked=kind == "brand")
         if brand:
             found["brand"] = brand
+            if str(found.get("name", "")).lower() == brand.lower():
+                del found["name"]
         return found
 
     def _worded(self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None) -> dict[str, object]:
@@ -138,7 +140,7 @@ class FactFinder:
         email = email_address(folded) if "@" in folded else None
         if email:
             found["email"] = email
-        if has_digit(folded):
+        if has_digit(folded) or "calle" in folded or " eight " in f" {folded} " or kind in ("address", "postal_code"):
             zip_code = postal_code(folded, asked=kind == "postal_code", alone=kind not in PLATE, area=self._area)
             if zip_code:
                 found["postal_code"] = zip_code
