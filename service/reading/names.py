@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Collection
 
 _NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|a nombre:?|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
+    r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
@@ -83,6 +83,8 @@ _STOP_NAME = frozenset((
     "ingles", "espanol", "english", "spanish",
 ))  # fmt: skip
 _GOES_ON = re.compile(r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en)\b)")
+_ENDS = re.compile(r"\s*(?:btw|here|again)?\s*[.!]*\s*$")
+"""What may follow a name with which a text closes: “… out too. its delia btw”."""
 """What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
 
 
@@ -183,7 +185,8 @@ class Namer:
     def _said_in_greeting(self, intro: re.Match[str], folded: str, name: str) -> bool:
         """“hi its ana, …”: a name in small letters, told first of all."""
         if folded[: intro.start()].strip(" ,.!") not in _GREETINGS:
-            return False
+            ends = _ENDS.match(folded, intro.end() + len(name)) is not None and folded[: intro.start()].rstrip()[-1:] in ".,!\n"
+            return ends and name.lower() in self._given and not self._knows(name.lower())
         apart = _GOES_ON.match(folded, intro.end() + len(name)) is not None
         first = name.split()[0].lower()
         if first in self._given:
