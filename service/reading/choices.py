@@ -79,6 +79,8 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
             index = _by_wish(text.wish, options) if index is None else _unless_other_time(index, text.wish, options)
     if index is not None:
         return Answer("choice", options[index].value, index, hedged="hedged" in replies)
+    if asked.kind == "offer" and text.wish is not None and _names_another(text.wish, replies):
+        return Answer("value", text.wish.words)
     if ("none" in replies and not _earlier(replies, "none", ("either",))) or (asked.choices and _only_nothing(words)):
         return Answer("none")
     if "either" in replies:
@@ -91,6 +93,13 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
         told = plain(replies)
         return told or (Answer("value", text.wish.words) if text.wish is not None else None)
     return plain(replies) if "dont_know" in replies or "declined" in replies else None
+
+
+def _names_another(wish: Wish, replies: Mapping[str, Hit]) -> bool:
+    """Whether *wish* says when instead: “not the 3rd. the 5th”, “any time past 1”; not the "either" before a part of the day."""
+    day = bool(wish.days_in or wish.dates or wish.relative or wish.holiday)
+    hours = bool(wish.start or wish.end)
+    return day or (hours and ("either" not in replies or replies["either"].start > 0))
 
 
 _NO_OPTION = frozenset(("after", "before", "at", "las", "until", "by", "for", "have", "around"))
@@ -240,6 +249,9 @@ def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
     if wish.days_out or wish.relative_out:
         return None
     hour = _hour_meant(wish)
+    if wish.start is not None and wish.end is not None:
+        same = [n for n, option in enumerate(options) if _is_span(option, wish.start, wish.end, wish)]
+        return same[0] if len(same) == 1 else None
     if not wish.days_in and hour is None:
         return None
     matching = [
@@ -249,6 +261,13 @@ def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
         and (hour is None or _holds(option, hour) is not False)
     ]
     return matching[0] if len(matching) == 1 else None
+
+
+def _is_span(option: Choice, start: time, end: time, wish: Wish) -> bool:
+    """Whether an offer is the very window told: “between one and three is fine”."""
+    hours = hours_between(fold(option.say))
+    day = not wish.days_in or weekday_of(option.say) == wish.days_in[0]
+    return hours is not None and day and (hours.start, hours.end) == (start, end)
 
 
 def _unless_other_time(index: int, wish: Wish | None, options: Sequence[Choice]) -> int | None:

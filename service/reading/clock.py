@@ -29,6 +29,9 @@ _SPAN = re.compile(
     r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"
     r"y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
 )
+_HOUR = r"(one|two|three|four|five|seven|six|eight|nine|ten|eleven|twelve|una|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|once|doce|1[0-2]|[1-9])"
+_SPAN_IN_WORDS = re.compile(rf"\b(?:between|entre)\s+(?:las?\s+)?{_HOUR}\s+(?:and|y)\s+(?:las?\s+)?{_HOUR}\b")
+MOST_HOUR = 12
 BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
 """Words before a time that make it the latest."""
 
@@ -139,6 +142,10 @@ def exact_time(folded: str) -> ExactTime | None:
 def hours_between(folded: str) -> Hours | None:
     """“10-12”, “1 to 3pm”, “entre las 2 y las 4” in *folded* (lower case); None when there is none."""
     match = _SPAN.search(folded)
+    if match is None and (told := _SPAN_IN_WORDS.search(folded)):
+        first, last = (_NUMBERS.get(word) or int(word) for word in told.groups())
+        if 0 < last <= MOST_HOUR and 0 < first <= MOST_HOUR:
+            return Hours(time(_day_hour(first, None)), time(_day_hour(last, None)), told.start(), told.end())
     if match is None or not _in_hours(match):
         return None
     first, last, mark = int(match.group(1)), int(match.group(4)), match.group(6)

@@ -82,6 +82,7 @@ class FactFinder:
         innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
         asking = questions(normal.words)
+        taken_back = _taken_back(normal) if kind in _ONE else 0
         for hit in talk:
             name, _, value = hit.payload.code.partition("=")
             if hit.payload.role == "innocent" or any(
@@ -100,7 +101,7 @@ class FactFinder:
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
-            elif name in _ONE:
+            elif name in _ONE and not (kind == name and hit.start < taken_back):
                 found.setdefault(name, value)
         places += ways_in(normal.folded)
         many |= _access(normal, places)
@@ -206,7 +207,15 @@ def _answers(hit: Hit, normal: Normal, name: str, kind: str | None) -> bool:
     """
     besides = len(normal.words) - (hit.end - hit.start)
     first = hit.start == 0 and (hit.end == len(normal.words) or normal.words[hit.end].brk > 0)
-    return (kind == name and (besides <= 3 or first)) or bool(kind and name == "fuel" and not besides)
+    opens = hit.start <= 2 or normal.words[hit.start].brk > 0
+    return (kind == name and (besides <= 3 or first or (opens and name == "fuel"))) or bool(kind and name == "fuel" and not besides)
+
+
+def _taken_back(normal: Normal) -> int:
+    """Behind which word an answer begins anew: “its electric no wait the stove is gas”."""
+    forms = [word.form for word in normal.words]
+    places = [at for at in range(1, len(forms)) if forms[at] in ("wait", "espera", "perdon") and forms[at - 1] in ("no", "oh", "wait")]
+    return places[0] if places and places[0] + 1 < len(forms) else 0
 
 
 def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:
