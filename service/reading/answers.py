@@ -113,16 +113,25 @@ def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -
 
 
 _WAIT = frozenset(("wait", "actually", "sorry", "correction", "scratch", "espera", "espere", "perdon", "digo", "mean"))
+_UNABLE = frozenset(("i", "we", "cant", "couldnt", "sorry"))
+"""A "no" of these words alone is that something cannot be told or done."""
+_BACK_WITHIN = 3
 _LAST_WORDS = frozenset(("yes", "yeah", "yep", "yea", "si"))
 
 
 def _mended(replies: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
-    """*replies* without what is taken back: “no wait yes”."""
+    """*replies* without what is taken back (“no wait yes”), or what cannot be done or told (“I can't look under there”)."""
     yes, no = replies.get("yes"), replies.get("no")
+    if (
+        no is not None
+        and {"dont_know", "declined"} & replies.keys()
+        and _UNABLE.issuperset(w.form for w in words[no.start : no.end])
+    ):
+        return {code: hit for code, hit in replies.items() if code != "no"}
     if yes is None or no is None:
         return replies
     first, last = sorted((yes, no), key=lambda hit: hit.start)
-    back = any(word.form in _WAIT for word in words[first.start : last.start])
+    back = any(word.form in _WAIT for word in words[first.end : min(last.start, first.end + _BACK_WITHIN)])
     return {code: hit for code, hit in replies.items() if not (back and hit is first)}
 
 
@@ -135,7 +144,9 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
     """Which plain replies the text holds: ``yes`` and ``no`` count at its beginning or end, the others anywhere."""
     found: dict[str, Hit] = {}
     talk = [h for h in hits if h.payload.kind == "talk" and h.payload.code in (*_REPLIES, "hedged")]
-    innocent = [h for h in talk if h.payload.role == "innocent" and not (h.payload.code == "yes" and _crosses(h, words))]
+    innocent = [
+        h for h in talk if h.payload.role == "innocent" and not (h.payload.code == "yes" and _crosses(h, words))
+    ]
     for hit in sorted(talk, key=lambda h: (h.start, -h.end)):
         code = hit.payload.code
         if hit.payload.role == "innocent" or any(

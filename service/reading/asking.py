@@ -145,7 +145,8 @@ def _asks(words: Sequence[Word], at: int, end: int) -> bool:
 
 
 _TO_KNOW = frozenset((
-    "who", "whos", "why", "whys", "how", "hows", "what", "whats", "quien", "quienes", "cuanto", "cuanta", "cual", "does", "is", "are", "did",
+    "who", "whos", "why", "whys", "how", "hows", "what", "whats", "quien", "quienes", "cuanto", "cuanta", "cual", "does",
+    "is", "are", "did",
     "was",
 ))  # fmt: skip
 _MAY_BE = frozenset((

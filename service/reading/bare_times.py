@@ -70,7 +70,9 @@ def bare_hour(words: Sequence[Word], at: int, *, day: bool) -> bool:
     """
     after = words[at + 1] if at + 1 < len(words) else None
     before = [words[i].form for i in (at - 1, at - 2) if i >= 0] + ["", ""]
-    if before[:2] == ["it", "make"] or (after is not None and after.form == "instead" and before[0] in ("do", "for", "at", "to")):
+    if before[:2] == ["it", "make"] or (
+        after is not None and after.form == "instead" and before[0] in ("do", "for", "at", "to")
+    ):
         return True
     if after is not None and after.brk == 0 and after.form not in _HOUR_AFTER:
         return False
@@ -87,7 +89,17 @@ def stands_as_hour(words: Sequence[Word], at: int) -> bool:
     """Whether nothing is counted by the number's name at *at*: “after three”, not “three burners” nor “hasta Tres Alamitos”."""
     if at + 1 >= len(words) or words[at + 1].brk > 0:
         return True
-    return words[at + 1].form in _HOUR_AFTER or words[at + 1].form in ("de", "en", "am", "pm", "to", "a", "cuz", "because", "cause")
+    return words[at + 1].form in _HOUR_AFTER or words[at + 1].form in (
+        "de",
+        "en",
+        "am",
+        "pm",
+        "to",
+        "a",
+        "cuz",
+        "because",
+        "cause",
+    )
 
 
 def _is_figure(form: str) -> bool:

@@ -29,7 +29,10 @@ _SPAN = re.compile(
     r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"
     r"y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
 )
-_HOUR = r"(one|two|three|four|five|seven|six|eight|nine|ten|eleven|twelve|una|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|diez|once|doce|1[0-2]|[1-9])"
+_HOUR = (
+    r"(one|two|three|four|five|seven|six|eight|nine|ten|eleven|twelve|una|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|"
+    r"diez|once|doce|1[0-2]|[1-9])"
+)
 _SPAN_IN_WORDS = re.compile(rf"\b(?:between|entre)\s+(?:las?\s+)?{_HOUR}\s+(?:and|y)\s+(?:las?\s+)?{_HOUR}\b")
 MOST_HOUR = 12
 BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
@@ -102,7 +105,12 @@ def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
     return time(_day_hour(number, mark)), mark is not None
 
 
-_BEFORE_HOUR = BEFORE | AFTER | DAYS.keys() | {"at", "around", "about", "to", "las", "la", "today", "tomorrow", "tmrw", "tmr", "hoy", "manana"}
+_BEFORE_HOUR = (
+    BEFORE
+    | AFTER
+    | DAYS.keys()
+    | {"at", "around", "about", "to", "las", "la", "today", "tomorrow", "tmrw", "tmr", "hoy", "manana"}
+)
 """Behind these "6a" is an hour, and no flat."""
 _AWAY = frozenset((
     "puedo", "podemos", "estoy", "estamos", "estare", "voy", "vamos", "a", "poder", "estar", "llego", "llegamos", "salgo",

@@ -17,7 +17,8 @@ _ZIP_FIRST = re.compile(r"^\s*(?:zip\s*)?\d{5}\s*[,;.]?\s+(?=\d)")
 """A ZIP code told before the street: “87112, 11200 Lomas ne”."""
 _ZIP_BEFORE = re.compile(
     r"(?:\bzip(?: ?code)?\b|\bcodigo postal\b|\bc\.?p\.?\b|\bpostal\b|\bnm\b|\bnew mexico\b|\balbuquerque\b|"
-    r"\babq\b)[^0-9]{0,14}$|\b(?:come|out|trip|go|vienen|van|venir|llegan|service|serve|area)\b[^0-9.]{0,16}\b(?:to|in|hasta|en|a|for)\s+(?:[a-z]+\s+)?$"
+    r"\babq\b)[^0-9]{0,14}$|\b(?:come|out|trip|go|vienen|van|venir|llegan|service|serve|area)\b[^0-9.]{0,16}\b(?:to|in|"
+    r"hasta|en|a|for)\s+(?:[a-z]+\s+)?$"
 )
 _TYPES = (
     r"(?:st|street|str|ave|avenue|av|rd|road|dr|drive|ln|lane|blvd|boulevard|ct|court|pl|place|way|cir|circle|"
@@ -29,8 +30,10 @@ _STREET = re.compile(
     rf"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|lot|space|spc)\.?\s*#?\s*[a-z0-9\-]+)?)"
 )
 _CALLE = re.compile(
-    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
-    r"avenida|av|camino|paseo|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:(?:del?|de los|de las|de la)\s+)?(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
+    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via|callejon|vereda|cerrada|privada|calzada|"
+    r"sendero)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
+    r"avenida|av|camino|paseo|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:(?:del?|de los|de las|"
+    r"de la)\s+)?(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
     r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _QUADRANT = re.compile(
@@ -39,11 +42,13 @@ _QUADRANT = re.compile(
 )
 """A street without its type, told by the quarter of the town in capitals: “501 Girard SE apt 12”."""
 _QUADRANT_SMALL = re.compile(
-    r"(?<![\d$#])\b(\d{1,6}\s+(?:[a-z][a-z'.]+\s+){1,3}(?:ne|nw|sw|(?P<se>se))\b\.?)(?P<rest>\s*(?:$|[,;\n]|\d{5}\b|apt\b|unit\b|#))"
+    r"(?<![\d$#])\b(\d{1,6}\s+(?:[a-z][a-z'.]+\s+){1,3}(?:ne|nw|sw|(?P<se>se))\b\.?)(?P<rest>\s*(?:$|[,;\n]|\d{5}\b|apt\b|"
+    r"unit\b|#))"
 )
 """The same in small letters, at the end or before what goes with it; "se" alone of all words is Spanish too."""
 _UNIT_FIRST = re.compile(
-    r"^\W*((?:apt|apartment|unit|ste|suite|depto|departamento|apartamento|lot|space|spc|#)\.?\s*#?\s*[a-z0-9\-]{1,5})[\s,]+(?=\d)"
+    r"^\W*((?:apt|apartment|unit|ste|suite|depto|departamento|apartamento|lot|space|spc|"
+    r"#)\.?\s*#?\s*[a-z0-9\-]{1,5})[\s,]+(?=\d)"
 )
 """“apt 4 120 corrales”: the unit told before the house."""
 _UNIT_WORDS = re.compile(
@@ -104,7 +109,8 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
 
 
 _NO_STREET = re.compile(
-    r"\d+\S*\s+(?:is|was|are|works?|good|fine|ok|okay|please|pm|am|or|to|days?|hours?|years?|es|esta|era|me|bien|horas?|dias?|anos?)\b"
+    r"\d+\S*\s+(?:is|was|are|works?|good|fine|ok|okay|please|pm|am|or|to|days?|hours?|years?|es|esta|era|me|bien|horas?|"
+    r"dias?|anos?)\b"
 )
 """“1 is fine” where the address was asked: an hour, no street."""
 

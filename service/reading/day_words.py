@@ -63,7 +63,29 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     return _is_of_the_story(words, at)
 
 
-_FITS = frozenset(("work", "works", "would", "open", "free", "better", "great", "possible", "out", "not", "perfect", "instead", "please", "good", "fine", "best", "ok", "suits", "me"))
+_FITS = frozenset(
+    (
+        "work",
+        "works",
+        "would",
+        "open",
+        "free",
+        "better",
+        "great",
+        "possible",
+        "out",
+        "not",
+        "perfect",
+        "instead",
+        "please",
+        "good",
+        "fine",
+        "best",
+        "ok",
+        "suits",
+        "me",
+    )
+)
 _STORY_WITHIN = 9
 _PAST = frozenset((
     "was", "were", "came", "had", "left", "took", "went", "did", "broke", "quit", "died", "put", "bought", "got", "said",
@@ -114,7 +136,9 @@ _REQUESTS = frozenset((
     "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
     "podrian", "puede", "pueden", "pudiera", "pudieran", "venir",
 ))  # fmt: skip
-_WAITS = frozenset(("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel"))
+_WAITS = frozenset(
+    ("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel")
+)
 """With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
 _SUITS = frozenset((
     "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
@@ -144,7 +168,9 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
         return False
     if behind[0] in ("please", "pls", "porfa"):
         return len(behind) == 1
-    return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool((_SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3]))
+    return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool(
+        (_SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3])
+    )
 
 
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:

@@ -177,7 +177,7 @@ _TITLES = frozenset(("don", "dona"))
 
 
 def _may_pay(hit: Hit, normal: Normal, kind: str | None, value: str, marked: Container[int]) -> bool:
-    """Whether a role or a plan tells who pays: not one asked about, but “do you take home warranty”; no “don” mended to “dueño”."""
+    """Whether a role or a plan tells who pays: not one asked about, but “do you take home warranty”; “don” is no “dueño”."""
     if any(word.was in _TITLES or word.form in _TITLES for word in normal.words[hit.start : hit.end]):
         return False
     if kind == "payer" or hit.start not in marked:
@@ -208,13 +208,19 @@ def _answers(hit: Hit, normal: Normal, name: str, kind: str | None) -> bool:
     besides = len(normal.words) - (hit.end - hit.start)
     first = hit.start == 0 and (hit.end == len(normal.words) or normal.words[hit.end].brk > 0)
     opens = hit.start <= 2 or normal.words[hit.start].brk > 0
-    return (kind == name and (besides <= 3 or first or (opens and name == "fuel"))) or bool(kind and name == "fuel" and not besides)
+    return (kind == name and (besides <= 3 or first or (opens and name == "fuel"))) or bool(
+        kind and name == "fuel" and not besides
+    )
 
 
 def _taken_back(normal: Normal) -> int:
     """Behind which word an answer begins anew: “its electric no wait the stove is gas”."""
     forms = [word.form for word in normal.words]
-    places = [at for at in range(1, len(forms)) if forms[at] in ("wait", "espera", "perdon") and forms[at - 1] in ("no", "oh", "wait")]
+    places = [
+        at
+        for at in range(1, len(forms))
+        if forms[at] in ("wait", "espera", "perdon") and forms[at - 1] in ("no", "oh", "wait")
+    ]
     return places[0] if places and places[0] + 1 < len(forms) else 0
 
 

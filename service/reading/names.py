@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable, Collection
 
 _NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
+    r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|"
+    r"name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
@@ -22,6 +23,7 @@ _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| 
 _LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
 
 _SURE_INTRO = ("name", "nombre", "under", "llamo", "yamo", "habla", "escribe", "go by")
+_NO_PERSON = ("name on ", "no ", "not ")
 _OF_A_THIRD = ("se llama", "se yama")
 """Said of the customer only where the name was asked for."""
 _OF_ANOTHER = ("his ", "her ", "their ", "landlords ", "landlord's ", "tenants ", "tenant's ", "owners ", "owner's ")
@@ -44,7 +46,8 @@ _FOR_WHOM = re.compile(
 """“its for my mom, …”, “put it in my husbands name, …”: a name that follows is the one to ask for."""
 
 _LEADS = re.compile(
-    r"^(?:(?:uh|um|it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|ask for|"
+    r"^(?:(?:uh|um|it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|"
+    r"ask for|"
     r"pregunte por|con|this is|me llamo|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
     r"(?:(?:la|el) )?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona))\b[,.:\s]*)+"
 )
@@ -61,17 +64,20 @@ _PARTICLES = frozenset(("de", "del", "la", "los", "las", "van", "von", "da", "y"
 _LONGEST = 6
 """Words of a name with its particles: “maria de la luz arredondo”."""
 _CUT = re.compile(
-    r"\s+(?:(?:[A-Za-z]\s+){2,}[A-Za-z]\b|(?:and|y|but|pero|or|o)\s+(?:my|mi|the|put|ponga|i|la|el|it|su|this|vivo|estoy)\b|my\s|mi\s|ella\s|she\s|its\s|i live\b|\(?\d{3}).*",
+    r"\s+(?:(?:[A-Za-z]\s+){2,}[A-Za-z]\b|(?:and|y|but|pero|or|o)\s+(?:my|mi|the|put|ponga|i|la|el|it|su|this|vivo|"
+    r"estoy)\b|my\s|mi\s|ella\s|she\s|its\s|i live\b|\(?\d{3}).*",
     re.DOTALL,
 )
 """What follows the name in an answer: letters that spell it, another matter."""
 _OPENED = re.compile(
     r"^\W*(?:(?:[Hh]i|[Hh]ey|[Hh]ello|[Hh]ola|[Gg]ood (?:morning|afternoon|evening)|[Bb]uen[oa]s(?: d[ií]as| tardes)?)[,!. ]+)?"
-    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?),? (?:here|again|otra vez|aqu[ií]|with [A-Z]|from [A-Z]|at [A-Z]|de [A-Z])"
+    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?),? (?:here|again|otra vez|aqu[ií]|with [A-Z]|from [A-Z]|"
+    r"at [A-Z]|de [A-Z])"
 )
 """“Jaylen again.”, “Hi, Corinne with Mesa Alta Apartments”."""
 _CLOSED = re.compile(
-    r"[.!?\n]\s*(?:[Aa]tte\.?,?\s*)?(?:(?:Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|Sra)\.? )?([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?)"
+    r"[.!?\n]\s*(?:[Aa]tte\.?,?\s*)?(?:(?:Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|"
+    r"Sra)\.? )?([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?)"
     r"(?P<more>,?\s+(?:\d{5}\b|\(?\d{3}\)?[-. ]*\d{3}[-. ]*\d{4}))?\s*[.!]*\s*$"
 )
 """A name that closes the text, a ZIP or a number behind it: “… do not laugh. Walter Pruhs, 87111.”."""
@@ -82,7 +88,9 @@ _STOP_NAME = frozenset((
     "calling", "texting", "with", "con", "from", "del", "al", "su", "about", "calling", "comma", "i", "im", "we", "no", "not",
     "ingles", "espanol", "english", "spanish",
 ))  # fmt: skip
-_GOES_ON = re.compile(r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en)\b)")
+_GOES_ON = re.compile(
+    r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en)\b)"
+)
 _ENDS = re.compile(r"\s*(?:btw|here|again)?\s*[.!]*\s*$")
 """What may follow a name with which a text closes: “… out too. its delia btw”."""
 """What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
@@ -118,6 +126,13 @@ class Namer:
         lone = self.lone(text)
         if lone or only_sure:
             return lone
+        signed = self._signed(text)
+        if signed or not asked:
+            return signed
+        return self._told(text, folded)
+
+    def _signed(self, text: str) -> str | None:
+        """A name with which the text closes or opens."""
         signed = _SIGNED.search(text)
         if signed and (_TITLED.match(signed.group(1)) or not self._no_name(signed.group(1).split()[0].lower())):
             return signed.group(1)
@@ -125,11 +140,11 @@ class Namer:
         if opened and self._may_sign(opened.group(1)):
             return opened.group(1)
         closed = _CLOSED.search(text)
-        if closed and (closed.group("more") or " " in closed.group(1) or _TITLED.search(closed.group())):
-            if self._may_sign(closed.group(1)):
-                return closed.group(1)
-        if not asked:
-            return None
+        sure = closed and (closed.group("more") or " " in closed.group(1) or _TITLED.search(closed.group()))
+        return closed.group(1) if closed and sure and self._may_sign(closed.group(1)) else None
+
+    def _told(self, text: str, folded: str) -> str | None:
+        """The name in an answer to the question for it."""
         whole = self._answer(text, folded)
         if whole:
             return whole
@@ -168,9 +183,8 @@ class Namer:
             before = folded[: intro.start()]
             if (
                 (not asked and intro.group().startswith(_OF_A_THIRD))
-                or before.endswith("name on ")
+                or before.endswith(_NO_PERSON)
                 or (only_sure and not sure)
-                or before.endswith(("no ", "not "))
                 or (not asked and before.endswith(_OF_ANOTHER))
             ):
                 continue
@@ -185,7 +199,10 @@ class Namer:
     def _said_in_greeting(self, intro: re.Match[str], folded: str, name: str) -> bool:
         """“hi its ana, …”: a name in small letters, told first of all."""
         if folded[: intro.start()].strip(" ,.!") not in _GREETINGS:
-            ends = _ENDS.match(folded, intro.end() + len(name)) is not None and folded[: intro.start()].rstrip()[-1:] in ".,!\n"
+            ends = (
+                _ENDS.match(folded, intro.end() + len(name)) is not None
+                and folded[: intro.start()].rstrip()[-1:] in ".,!\n"
+            )
             return ends and name.lower() in self._given and not self._knows(name.lower())
         apart = _GOES_ON.match(folded, intro.end() + len(name)) is not None
         first = name.split()[0].lower()

@@ -10,9 +10,11 @@ from service.reading.normalising import CONTRASTS, NEGATIONS, Word
 _PARTIES = {
     form: code
     for code, forms in (
-        ("landlord", "landlord landlords landlady casero casera arrendador arrendadora administracion management complex caseros apartamentos departamentos apartments"),
+        ("landlord", "caseros apartamentos departamentos apartments"),
+        ("landlord", "landlord landlords landlady casero casera arrendador arrendadora administracion management complex"),
         ("tenant", "tenant tenants renter renters inquilino inquilina inquilinos inquilinas roommates"),
-        ("owner", "owner owners homeowner homeowners client clients customer church dueno duena duenos cliente clientes iglesia"),
+        ("owner", "cliente clientes iglesia"),
+        ("owner", "owner owners homeowner homeowners client clients customer church dueno duena duenos"),
         ("home_warranty", "homewarranty"),
         ("maker_warranty", "maker manufacturer manufacturers mfr factory fabrica fabricante warranty garantia"),
         ("insurance", "insurance insurer carrier aseguranza aseguradora seguro"),
@@ -26,7 +28,9 @@ _PAYS = frozenset((
     "reimburse", "reimburses", "reimbursing",
 ))  # fmt: skip
 _PAYS_MYSELF = frozenset(("pago", "pagamos", "pagare", "pagaremos"))
-_COVERS = frozenset(("cover", "covers", "covering", "covered", "cubre", "cubren", "cubierto", "cubierta", "responsible", "responsable"))
+_COVERS = frozenset(
+    ("cover", "covers", "covering", "covered", "cubre", "cubren", "cubierto", "cubierta", "responsible", "responsable")
+)
 """Said of paying only beside a party that is no "I" ("i covered the vent")."""
 _CHARGED = frozenset((
     "bill", "charge", "cobran", "cobrenle", "cobrale", "cobren", "cobre", "cobrele", "cuenta", "bills", "factura",
@@ -34,14 +38,31 @@ _CHARGED = frozenset((
 ))  # fmt: skip
 """Behind these stands whom it is charged to: “bill the owner”, “se lo cobran al casero”, “corre por cuenta del dueño”."""
 _TO_WHOM = frozenset((
-    "the", "my", "our", "to", "a", "al", "el", "la", "los", "de", "del", "it", "this", "mi", "goes", "should", "go", "mrs", "mr",
+    "the", "my", "our", "to", "a", "al", "el", "la", "los", "de", "del", "it", "this", "mi", "goes", "should", "go",
+    "mrs", "mr",
     "ms", "directly", "thru", "through", "on", "home", "lo", "se", "is", "will", "be", "so", "her", "his",
 ))  # fmt: skip
 _RENTS = frozenset((
-    "rent", "rents", "renting", "rento", "rentamos", "rentando", "inquilino", "inquilina", "inquilinos", "lease", "renter", "renters",
+    "rent", "rents", "renting", "rento", "rentamos", "rentando", "inquilino", "inquilina", "inquilinos", "lease",
+    "renter", "renters",
 ))  # fmt: skip
 _NOT_PAID = frozenset(("rent", "renta", "attention", "atencion", "you", "yall", "extra", "back", "off", "if", "si"))
-_DENIED = frozenset(("denied", "denies", "refused", "refuses", "expired", "nego", "rechazo", "negaron", "vencio", "rejected", "declined", "voided"))
+_DENIED = frozenset(
+    (
+        "denied",
+        "denies",
+        "refused",
+        "refuses",
+        "expired",
+        "nego",
+        "rechazo",
+        "negaron",
+        "vencio",
+        "rejected",
+        "declined",
+        "voided",
+    )
+)
 _REACH = 7
 _DENIED_WITHIN = 4
 
@@ -76,7 +97,11 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
         code = speaker if party == "me" else _of_owner(party, forms)
         if form in _DENIED or _negated(words, at):
             denied.add(code)
-        elif (who is None or _turned_since(words, told[-1], at)) and not _supposed(words, at) and not (set(forms[at + 1 : at + 2]) & _NOT_PAID):
+        elif (
+            (who is None or _turned_since(words, told[-1], at))
+            and not _supposed(words, at)
+            and not (set(forms[at + 1 : at + 2]) & _NOT_PAID)
+        ):
             who = code
             told.append(at)
     if len(told) > 1 and {"or", "o"} & set(forms[told[0] : told[-1]]):
@@ -92,12 +117,13 @@ _VERBS = _PAYS | _PAYS_MYSELF | _COVERS | _CHARGED | _DENIED
 def _speaker(forms: Sequence[str]) -> str:
     """What "I" stands for: the landlord who says so, a tenant, or the owner."""
     for at, form in enumerate(forms):
-        if _PARTIES.get(form) == "landlord" and at and forms[at - 1] in ("the", "a", "el", "la", "soy", "im"):
-            if {"im", "am", "soy", "as"} & set(forms[max(0, at - 3) : at]):
-                return "landlord"
+        told_so = at and forms[at - 1] in ("the", "a", "el", "la", "soy", "im")
+        if _PARTIES.get(form) == "landlord" and told_so and {"im", "am", "soy", "as"} & set(forms[max(0, at - 3) : at]):
+            return "landlord"
     of_tenants = any(_PARTIES.get(form) == "tenant" for form in forms)
     himself = any(
-        _PARTIES.get(form) == "tenant" and ({"im", "am", "soy", "somos"} & set(forms[max(0, at - 3) : at]) or forms[at - 1] == "us")
+        _PARTIES.get(form) == "tenant"
+        and ({"im", "am", "soy", "somos"} & set(forms[max(0, at - 3) : at]) or forms[at - 1] == "us")
         for at, form in enumerate(forms)
     )
     if himself or (set(forms) & _RENTS and not of_tenants):
@@ -192,7 +218,8 @@ def _supposed(words: Sequence[Word], at: int) -> bool:
     while first > 0 and words[first].brk == 0:
         first -= 1
     return any(
-        (word.form in _SUPPOSING and not word.accented) or (word.form in ("who", "quien", "whos") and (at == 0 or word.brk == 2))
+        (word.form in _SUPPOSING and not word.accented)
+        or (word.form in ("who", "quien", "whos") and (at == 0 or word.brk == 2))
         for at, word in enumerate(words[first:at], start=first)
     )
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
-from service.reading.asking import is_inquired, questions, said_besides
+from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
@@ -124,7 +124,12 @@ class Reader:
         offered = asked is not None and asked.kind == "offer"
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
         wish = read_wish(
-            normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=str(facts.get("since", ""))
+            normal.text,
+            normal.folded,
+            normal.words,
+            soonest_said(talk),
+            offered=offered,
+            since=str(facts.get("since", "")),
         )
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
@@ -138,8 +143,11 @@ class Reader:
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        inquired = wish is not None and is_inquired(normal.words, wish.words, normal.text)
-        wish = keep_wish(wish, facts, asked, heard, alone=alone, complains=bool(stated.symptoms), inquired=inquired)
+        complains, inquired = (
+            bool(stated.symptoms),
+            wish is not None and is_inquired(normal.words, wish.words, normal.text),
+        )
+        wish = keep_wish(wish, facts, asked, heard, alone=alone, complains=complains, inquired=inquired)
         urgency = urgencies(kinds["urgency"], polarity, screened)
         draft = Reading(
             text=text,

@@ -4,30 +4,39 @@ from __future__ import annotations
 
 import re
 
-_COMMON = r"(?:st|street|ave|avenue|rd|road|dr|drive|ln|lane|blvd|ct|court|pl|place|cir|circle|trl|trail|pkwy|hwy|loop|way)"
+_COMMON = (
+    r"(?:st|street|ave|avenue|rd|road|dr|drive|ln|lane|blvd|ct|court|pl|place|cir|circle|trl|trail|pkwy|hwy|loop|way)"
+)
 _RARE = (
     r"(?:bend|ridge|run|row|pass|point|hollow|crossing|grove|spur|alley|walk|path|crest|heights|view|mesa|glen|cove|knoll|"
     r"meadows?|hills?|canyon|creek|springs?|valley|park|landing|terr|xing|bluff|rim|wash|arroyo|ranch)"
 )
 _UNIT = (
-    r"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|unidad|lot|space|spc|bldg)\.?\s*#?\s*[a-z0-9\-]+)?"
+    r"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|unidad|lot|space|spc|"
+    r"bldg)\.?\s*#?\s*[a-z0-9\-]+)?"
 )
-_NUMBERED = re.compile(rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:[a-z][a-z'.]+\s+){{1,3}}?{_RARE}\b(?:\s+(?:ne|nw|sw|se)\b)?{_UNIT})")
+_NUMBERED = re.compile(
+    rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:[a-z][a-z'.]+\s+){{1,3}}?{_RARE}\b(?:\s+(?:ne|nw|sw|se)\b)?{_UNIT})"
+)
 _NUMBER_BEHIND = re.compile(
     rf"\b((?:[a-z][a-z'.]+\s+){{1,2}}(?:{_COMMON}|{_RARE})\b(?:,? not [a-z]+ {_COMMON})?\s*,?\s*"
     rf"(?:#|no\.?|number|numero|num\.?)?\s*\d{{2,4}}\b{_UNIT})"
 )
 _NAME_NUMBER = re.compile(
-    r"\b(?:[Oo]n|[Ee]n|[Dd]e|[Aa]t)\s+((?:[A-ZÁÉÍÓÚÑ][\w'’]+\s?){1,3},?\s+(?:#|no\.?|number|numero|número)?\s*\d{2,5})\b(?=\s*(?:$|[,.;]))"
+    r"\b(?:[Oo]n|[Ee]n|[Dd]e|[Aa]t)\s+((?:[A-ZÁÉÍÓÚÑ][\w'’]+\s?){1,3},?\s+(?:#|no\.?|number|numero|"
+    r"número)?\s*\d{2,5})\b(?=\s*(?:$|[,.;]))"
 )
 _TWO_NAMES = re.compile(
-    r"(?:^|[,.;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|@)\s+)(\d{3,5}\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
+    r"(?:^|[,.;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|"
+    r"@)\s+)(\d{3,5}\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
 )
 _CALLED = re.compile(
     r"\b(?:calle|street|road)\s+(?:se llama|es|is called|is)\s+([a-z]+(?:\s[a-z]+)?,?\s+(?:numero|number|no\.?|#)?\s*\d{1,5})\b"
 )
 _OF_STREET = re.compile(r"\b(?:de|en|por|sobre) la (calle [A-ZÁÉÍÓÚÑ][\w'’]+(?: [A-ZÁÉÍÓÚÑ][\w'’]+)?)")
-_CORNER = re.compile(r"\b(corner of [a-z0-9]+(?: [a-z]+)? (?:and|&|n) [a-z0-9]+|esquina (?:de )?[a-z0-9]+(?: [a-z]+)? (?:y|con) [a-z0-9]+)")
+_CORNER = re.compile(
+    r"\b(corner of [a-z0-9]+(?: [a-z]+)? (?:and|&|n) [a-z0-9]+|esquina (?:de )?[a-z0-9]+(?: [a-z]+)? (?:y|con) [a-z0-9]+)"
+)
 _DIGITS = {
     word: figure
     for figure, words in enumerate(
@@ -39,12 +48,19 @@ _DIGITS = {
     for word in words.split()
 }  # fmt: skip
 _FIGURE = "(?:" + "|".join(sorted(_DIGITS, key=len, reverse=True)) + ")"
-_TENS = "(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
-_SPOKEN = re.compile(rf"\b((?:(?:{_FIGURE}|{_TENS}|hundred)\s+){{2,5}}(?:[a-z][a-z']+\s+){{1,3}}?(?:{_COMMON}|{_RARE})\b)")
+_TENS = (
+    "(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty|thirty|forty|fifty|"
+    "sixty|seventy|eighty|ninety)"
+)
+_SPOKEN = re.compile(
+    rf"\b((?:(?:{_FIGURE}|{_TENS}|hundred)\s+){{2,5}}(?:[a-z][a-z']+\s+){{1,3}}?(?:{_COMMON}|{_RARE})\b)"
+)
 _SPOKEN_ZIP = re.compile(rf"\b({_FIGURE}(?:\s+{_FIGURE}){{4}})\b(?!\s+{_FIGURE}\b)")
 _NO_NAME = re.compile(
-    r"\b(?:the|a|an|my|our|your|this|that|it|is|was|of|to|and|or|in|for|with|but|not|loads?|times?|years?|yrs?|minutes?|days?|weeks?|"
-    r"hours?|inch(?:es)?|degrees?|feet|ft|people|burners?|cycles?|long|first|last|every|half|full|whole|dry|cold|hot|wont|only|just|"
+    r"\b(?:the|a|an|my|our|your|this|that|it|is|was|of|to|and|or|in|for|with|but|not|loads?|times?|years?|yrs?|minutes?|"
+    r"days?|weeks?|"
+    r"hours?|inch(?:es)?|degrees?|feet|ft|people|burners?|cycles?|long|first|last|every|half|full|whole|dry|cold|hot|wont|"
+    r"only|just|"
     r"i|you|we|he|she|model|serial|error|code|unit|apt|la|el|un|una|mi|los|las)\b"
 )
 _LED_UP = re.compile(r"(?:\bat|\bin|\bon|\ben|\bde|live|address is|direccion es|@|^|[,:])\s*$")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
+from service.reading.asking import is_inquired
 from service.reading.consent import Consent
 from service.reading.hazards import Screened
 from service.reading.matching import Hit
@@ -74,7 +75,9 @@ def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answe
     A window that is taken (*answer* to an offer), or the time of a visit called off or needed no more, is no other time asked
     for; "not today, next week" is.
     """
-    only_out = wish is not None and not (_wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING))
+    only_out = wish is not None and not (
+        _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
+    )
     taken = answer is not None and answer.kind == "choice"
     called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
     instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
@@ -90,7 +93,15 @@ def _wanted(wish: Wish) -> bool:
 def _merely_told(wish: Wish) -> bool:
     """Whether *wish* names but a part of the day, an hour, this week or today: in a complaint that is when it happens."""
     bound = (wish.start or wish.end) and not wish.point
-    return not (bound or wish.days_in or wish.dates or wish.week == "next" or wish.soonest or {*wish.relative} - {0} or wish.days_out)
+    return not (
+        bound
+        or wish.days_in
+        or wish.dates
+        or wish.week == "next"
+        or wish.soonest
+        or {*wish.relative} - {0}
+        or wish.days_out
+    )
 
 
 def keep_wish(
@@ -98,18 +109,18 @@ def keep_wish(
     facts: dict[str, object],
     asked: Asked | None,
     heard: Collection[str],
+    normal: Normal,
     *,
     alone: bool,
     complains: bool,
-    inquired: bool = False,
 ) -> Wish | None:
     """
     *wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story, or that is
-    *inquired* about.
+    only inquired about.
     """
     offered = asked is not None and asked.kind in ("offer", "access")
     booking = bool({"book", "reschedule"} & set(heard))
-    inquired = inquired and not offered and not booking
+    inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
     requested = wish is not None and wish.requested and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
     if wish is None or not (
         (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))

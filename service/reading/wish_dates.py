@@ -13,7 +13,10 @@ from service.reading.normalising import Word
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
 _SIZES = ("2", "3", "4", "8", "16")
 """Below the line these make a fraction of what is smaller: 3/8 thick, 1/2 hp, 2/3 full."""
-_DATED = re.compile(r"\b(?:on|el|the|for|by|before|after|until|til|from|to|dia|para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|sun)\s+$")
+_DATED = re.compile(
+    r"\b(?:on|el|the|for|by|before|after|until|til|from|to|dia|para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|"
+    r"sun)\s+$"
+)
 _LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
 """“like the 4th of july”: what it looks like."""
 _NTH = re.compile(r"^([4-9]|1\d|2\d|3[01])(?:st|nd|rd|th)$")
@@ -50,8 +53,8 @@ def slashed(folded: str) -> Iterator[Dated]:
             yield Dated(month, day, found.start(), found.end())
 
 
-def of_month(words: Sequence[Word], at: int, month: int) -> tuple[int, int, int] | None:
-    """The day told with the *month* named at *at*, and the first and last word of the date."""
+def of_month(words: Sequence[Word], at: int) -> tuple[int, int, int] | None:
+    """The day told with the month named at *at*, and the first and last word of the date."""
     for near in (at + 1, at - 1, at - 2):
         digits = re.sub(r"(st|nd|rd|th)$", "", form_at(words, near))
         likened = any(word.form in _LIKENED for word in words[max(0, min(near, at) - 4) : at])
@@ -71,14 +74,18 @@ def day_of_month(words: Sequence[Word], at: int) -> int | None:
     if not found or form_at(words, at - 1) not in _BEFORE_NTH:
         return None
     last = at + 1 >= len(words) or words[at + 1].brk > 0
-    if not (last or words[at + 1].form in _BEHIND_NTH) or MONTHS.keys() & {form_at(words, at + 1), form_at(words, at - 1)}:
+    if not (last or words[at + 1].form in _BEHIND_NTH) or MONTHS.keys() & {
+        form_at(words, at + 1),
+        form_at(words, at - 1),
+    }:
         return None
     return int(found.group(1))
 
 
 _HOLIDAY = re.compile(
     r"\b(?:before|after|until|till?|by|antes de|despues de|hasta|pasando|pasado)\s+(?:(?:the|la|las|el|los)\s+)?"
-    r"(?:holidays?|christmas|xmas|thanksgiving|easter|new years?|navidad|fiestas|semana santa|ano nuevo|winter|payday|quincena)\b"
+    r"(?:holidays?|christmas|xmas|thanksgiving|easter|new years?|navidad|fiestas|semana santa|ano nuevo|winter|payday|"
+    r"quincena)\b"
 )
 
 

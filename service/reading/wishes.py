@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from datetime import time
 
 from service.reading.bare_times import bare_hour, stands_as_hour
 from service.reading.clock import (
@@ -21,48 +19,16 @@ from service.reading.clock import (
 )
 from service.reading.day_words import form_at, is_gone_by, is_no_day, is_requested, is_tomorrow, week_at
 from service.reading.days import DAYS, MONTHS, WEEK
-from service.reading.model import Day, Part, Week, Wish
+from service.reading.model import Day, Part, Wish
 from service.reading.normalising import Word
 from service.reading.ruled_out import is_out, other_part
 from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, holiday, of_month, slashed
+from service.reading.wish_draft import EXCEPTING, Draft
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
 """With these "Monday to Friday" is from one day to another, and no five days."""
-
-
-EXCEPTING = ("but", "except", "excepto", "menos", "salvo")
-"""“any day but friday” wants all others."""
-
-
-@dataclass(slots=True)
-class _Draft:
-    days_in: list[Day] = field(default_factory=list)
-    days_out: list[Day] = field(default_factory=list)
-    dates: list[tuple[int, int]] = field(default_factory=list)
-    relative: list[int] = field(default_factory=list)
-    relative_out: list[int] = field(default_factory=list)
-    week: Week | None = None
-    start: time | None = None
-    end: time | None = None
-    from_then: bool = False
-    part: Part | None = None
-    soonest: bool = False
-    first: int | None = None
-    last: int = 0
-    hours: list[tuple[int, time]] = field(default_factory=list)
-    requested: bool = False
-
-    def saw_signs(self, first: int, last: int) -> None:
-        self.first = first if self.first is None else min(self.first, first)
-        self.last = max(self.last, last)
-
-    def saw(self, words: Sequence[Word], first: int, last: int) -> None:
-        start, end = words[first].start, words[min(last, len(words) - 1)].end
-        self.first = start if self.first is None else min(self.first, start)
-        self.last = max(self.last, end)
-        self.requested = self.requested or is_requested(words, last)
 
 
 def read_wish(
@@ -80,7 +46,7 @@ def read_wish(
     offered: windows stand open, so that an hour alone ("at 2") says which. since: when the trouble began; a day named there
     is none of the wish.
     """
-    draft = _Draft()
+    draft = Draft()
     begun = _places(text, since) if since.lower().startswith(_BEGINNING) else range(0)
     for at, word in enumerate(words):
         if word.start in begun:
@@ -147,7 +113,7 @@ def states_time(wish: Wish) -> bool:
     )
 
 
-def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
+def _day(draft: Draft, words: Sequence[Word], at: int, form: str) -> None:
     if form in DAYS and not (form in ("sun", "sat", "mon") and form_at(words, at - 1) in ("the", "i", "we")):
         _weekday(draft, words, at, DAYS[form])
     elif form in ("weekend", "weekends", "finde") or (
@@ -173,14 +139,14 @@ def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
         _month(draft, words, at, MONTHS[form])
 
 
-def _relative(draft: _Draft, words: Sequence[Word], at: int, ahead: int) -> None:
+def _relative(draft: Draft, words: Sequence[Word], at: int, ahead: int) -> None:
     if is_gone_by(words, at):
         return
     (draft.relative_out if is_out(words, at) else draft.relative).append(ahead)
     draft.saw(words, at, at)
 
 
-def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
+def _weekday(draft: Draft, words: Sequence[Word], at: int, day: Day) -> None:
     if is_gone_by(words, at):
         return
     draft.saw(words, at, at)
@@ -200,22 +166,22 @@ def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
         draft.saw(words, at - 1, at)
 
 
-def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
+def _week(draft: Draft, words: Sequence[Word], at: int) -> None:
     week = week_at(words, at)
     if week is not None:
         draft.week = week
         draft.saw(words, at - 1, at)
 
 
-def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
-    told = of_month(words, at, month)
+def _month(draft: Draft, words: Sequence[Word], at: int, month: int) -> None:
+    told = of_month(words, at)
     if told is not None and not is_gone_by(words, at):
         day, first, last = told
         draft.dates.append((month, day))
         draft.saw(words, first, last)
 
 
-def _nth(draft: _Draft, words: Sequence[Word], at: int) -> None:
+def _nth(draft: Draft, words: Sequence[Word], at: int) -> None:
     """“the 14th”: of whichever month comes."""
     day = day_of_month(words, at)
     if day is not None and not is_gone_by(words, at):
@@ -240,7 +206,7 @@ _AM_BEFORE = frozenset(("what", "where", "how", "who", "why", "when", "and", "so
 """Behind these "am" is no morning: “what am I paying for”."""
 
 
-def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
+def _part(draft: Draft, words: Sequence[Word], at: int) -> None:
     form, before = words[at].form, form_at(words, at - 1)
     if form == "manana" and not is_tomorrow(words, at):
         form = "mananas"
@@ -273,7 +239,7 @@ def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
     draft.saw(words, at, at)
 
 
-def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
+def _clock(draft: Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
     hour = hour_at(words, at)
     if hour is None or _is_decimal(words, at) or is_gone_by(words, at):
@@ -312,7 +278,7 @@ def _is_decimal(words: Sequence[Word], at: int) -> bool:
     return after is not None and after.form[0].isdigit() and after.start == words[at].end + 1 and after.brk == 2
 
 
-def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> None:
+def _hour_said_last(draft: Draft, words: Sequence[Word], *, offered: bool) -> None:
     """“tomorrow at 1”, “the 1 pm one tomorrow”: an hour that goes with a day named before or behind it."""
     if draft.start is not None or draft.end is not None or not draft.hours:
         return
@@ -323,11 +289,15 @@ def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> N
 
 def _is_asked_for(words: Sequence[Word], at: int) -> bool:
     """“me pasa a las 4?”, “can we make it 2 instead”: an hour alone that somebody is asked to come at."""
-    hour = form_at(words, at - 1) in ("at", "las", "it", "do", "la") or form_at(words, at + 1) in ("pm", "am", "instead")
+    hour = form_at(words, at - 1) in ("at", "las", "it", "do", "la") or form_at(words, at + 1) in (
+        "pm",
+        "am",
+        "instead",
+    )
     return hour and is_requested(words, at)
 
 
-def _numeric(draft: _Draft, folded: str) -> None:
+def _numeric(draft: Draft, folded: str) -> None:
     for date in slashed(folded):
         draft.dates.append((date.month, date.day))
         draft.saw_signs(date.start, date.end)
