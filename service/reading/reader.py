@@ -143,11 +143,7 @@ class Reader:
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        complains, inquired = (
-            bool(stated.symptoms),
-            wish is not None and is_inquired(normal.words, wish.words, normal.text),
-        )
-        wish = keep_wish(wish, facts, asked, heard, alone=alone, complains=complains, inquired=inquired)
+        wish = keep_wish(wish, facts, asked, heard, normal, alone=alone, complains=bool(stated.symptoms))
         urgency = urgencies(kinds["urgency"], polarity, screened)
         draft = Reading(
             text=text,

@@ -14,7 +14,8 @@ from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wi
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 from service.reading.stated import Statements
-from service.reading.wishes import EXCEPTING, states_time
+from service.reading.wish_draft import EXCEPTING
+from service.reading.wishes import states_time
 
 _SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "temp_off", "leak", "overheat"})
 """Symptoms whose words are a hazard's own when the hazard was heard in them; water stays a leak beside a flooding."""

@@ -12,18 +12,18 @@ from service.reading.clock import (
     exact_time,
     hour_at,
     hours_between,
-    is_clock,
     is_negated,
     may_be_hour,
     says_onwards,
 )
 from service.reading.day_words import form_at, is_gone_by, is_no_day, is_requested, is_tomorrow, week_at
 from service.reading.days import DAYS, MONTHS, WEEK
-from service.reading.model import Day, Part, Wish
+from service.reading.model import Day, Wish
 from service.reading.normalising import Word
-from service.reading.ruled_out import is_out, other_part
+from service.reading.ruled_out import is_out
 from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, holiday, of_month, slashed
 from service.reading.wish_draft import EXCEPTING, Draft
+from service.reading.wish_parts import PARTS, part_of_day
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
@@ -54,8 +54,8 @@ def read_wish(
         said = word.was or word.form
         if said in _DAY_WORDS and not is_no_day(words, at, said):
             _day(draft, words, at, said)
-        if word.form in _PARTS or word.form == "manana":
-            _part(draft, words, at)
+        if word.form in PARTS or word.form == "manana":
+            part_of_day(draft, words, at)
         if may_be_hour(word.form):
             _clock(draft, words, at)
             _nth(draft, words, at)
@@ -189,54 +189,11 @@ def _nth(draft: Draft, words: Sequence[Word], at: int) -> None:
         draft.saw(words, at, at)
 
 
-_PART_WORDS: dict[Part, str] = {
-    "morning": "morning mornings am mananas",
-    "afternoon": "afternoon afternoons lunch tarde tardes",
-    "evening": "evening evenings tonight noche",
-}
-_PARTS = {word: part for part, words in _PART_WORDS.items() for word in words.split()}
 _DAY_WORDS = frozenset((
     "weekend", "weekends", "finde", "fin", "weekday", "weekdays", "entre", "today", "tonight", "hoy",
     "tomorrow", "tmrw", "tomorow", "tmr", "tmw", "manana", "week", "wk", "semana",
 )) | DAYS.keys() | MONTHS.keys()  # fmt: skip
 """Every word by which a day may be named."""
-
-
-_AM_BEFORE = frozenset(("what", "where", "how", "who", "why", "when", "and", "so", "if", "that"))
-"""Behind these "am" is no morning: “what am I paying for”."""
-
-
-def _part(draft: Draft, words: Sequence[Word], at: int) -> None:
-    form, before = words[at].form, form_at(words, at - 1)
-    if form == "manana" and not is_tomorrow(words, at):
-        form = "mananas"
-    part = _PARTS.get(form)
-    if (
-        part is None
-        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
-        or is_clock(before)
-        or (form == "am" and (before in _AM_BEFORE or form_at(words, at + 1) in ("i", "not")))
-        or form_at(words, at - 2) in ("todas", "todos", "cada")
-        or is_gone_by(words, at)
-    ):
-        return
-    late = before == "ya" and form_at(words, at - 2) in DAYS
-    if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de") and not late:
-        return
-    if form == "lunch" and before not in ("after", "before"):
-        return
-    if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since", "all", "whole"):
-        return
-    if (before in ("la", "el") and form_at(words, at - 2) in ("toda", "todo", "todas")) or before in (
-        "toda",
-        "y",
-        "dia",
-    ):
-        return
-    if before == "de" and form_at(words, at - 2) in ("ni", "y", "o", "dia"):
-        return
-    draft.part = "morning" if form == "lunch" and before == "before" else other_part(part, words, at)
-    draft.saw(words, at, at)
 
 
 def _clock(draft: Draft, words: Sequence[Word], at: int) -> None:
