@@ -23,7 +23,7 @@ _ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for wor
 _LAST = frozenset(["last", "latter", "ultimo", "ultima"])
 _MIDDLE = frozenset(("middle", "medio"))
 _OTHER_TIME = frozenset(("not", "no", "later", "too", "muy", "mas", "more"))
-OF_THREE = 3
+OF_TWO, OF_THREE = 2, 3
 """Only of three choices is one in the middle."""
 MOST_BY_PLACE = 5
 """An answer of more words tells more than the place of a choice ("la de en medio")."""
@@ -64,7 +64,8 @@ def _by_words(
         bare_yes = "yes" in replies and len(words) > 2
         return None if bare_yes else by_words(_telling(asked, words), options, timed=False)
     index = by_words(_telling(asked, words), options, timed=True)
-    return by_wish(text.wish, options) if index is None else unless_other_time(index, text.wish, options)
+    forms = [word.form for word in words]
+    return by_wish(text.wish, options, forms) if index is None else unless_other_time(index, text.wish, options)
 
 
 def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading) -> Answer | None:
@@ -150,9 +151,11 @@ def _asks_first(text: Reading) -> bool:
 def _by_place(words: Sequence[Word], count: int) -> int | None:
     """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
     said = {word.form for word in words}
-    if len(words) > MOST_BY_PLACE or said & _OTHER_TIME:
+    if len(words) > MOST_BY_PLACE or said & (_OTHER_TIME - {"later"} if "one" in said else _OTHER_TIME):
         return None
     if count == OF_THREE and said & _MIDDLE:
+        return 1
+    if count == OF_TWO and {"later", "one"} <= said and not said & (_OTHER_TIME - {"later"}):
         return 1
     early = {"early", "one"} <= said or said & {"temprana", "tempranito"}
     return 0 if early else None

@@ -56,7 +56,7 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     fits, then = form_at(words, at + 1), form_at(words, at + 2)
     if fits in _FITS or (fits == "is" and (then in _FITS or not then or words[at + 2].brk)):
         return False
-    if form_at(words, at - 1) in ("time", "vez"):
+    if form_at(words, at - 1) in ("time", "vez") or _is_of_a_call(words, at):
         return True
     if any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told):
         return True
@@ -86,6 +86,15 @@ _FITS = frozenset(
         "me",
     )
 )
+
+
+def _is_of_a_call(words: Sequence[Word], at: int) -> bool:
+    """“dont call till after 3”, “can it wait til next week”: no time to come."""
+    return any(word.form in _CALLS for word in words[max(0, at - _CALL_WITHIN) : at])
+
+
+_CALLS = frozenset(("wait", "call", "text", "aguantar", "aguanta", "esperar", "llamen", "llame", "marquen", "marque"))
+_CALL_WITHIN = 4
 _STORY_WITHIN = 9
 _PAST = frozenset((
     "was", "were", "came", "had", "left", "took", "went", "did", "broke", "quit", "died", "put", "bought", "got", "said",
@@ -104,7 +113,7 @@ _NO_PAST = frozenset((
 _WANTED = frozenset((
     "can", "could", "will", "would", "if", "please", "pls", "plz", "need", "needs", "want", "wants", "wanna", "get", "gets",
     "come", "send", "by", "like", "prefer", "lets", "let", "book", "schedule", "move", "change", "switch", "give", "gimme",
-    "free", "available", "next", "again", "ill", "going", "gonna", "may", "might", "should", "until", "til", "till", "hasta",
+    "free", "available", "next", "ill", "going", "gonna", "may", "might", "should", "until", "til", "till", "hasta",
     "puede", "pueden", "podria", "podrian", "si", "quiero", "quisiera", "necesito", "ocupo", "gustaria", "venga", "vengan",
     "venir", "manden", "mande", "mandar", "pase", "pasen", "para", "pal", "proximo", "mejor", "cambiar", "mover", "agendar",
     "prefiero", "puedo", "podemos", "dejelo", "pongame", "apunteme", "favor",
@@ -132,7 +141,7 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
 
 _REQUESTS = frozenset((
     "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
-    "anyday", "cualquier", "cualquiera", "works",
+    "anyday", "id", "want", "wanna", "hoping", "lets", "let", "shoot", "cualquier", "cualquiera", "works",
     "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
     "podrian", "puede", "pueden", "pudiera", "pudieran", "venir",
 ))  # fmt: skip
@@ -166,7 +175,7 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
     behind = [word.form for word in words[at + 1 : end]]
     if not behind or behind[0] not in _SUITS:
         return False
-    if behind[0] in ("please", "pls", "porfa"):
+    if behind[0] in ("please", "pls", "porfa", "si"):
         return len(behind) == 1
     return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool(
         (_SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3])

@@ -21,6 +21,7 @@ from service.reading.normalising import Normal
 from service.reading.payers import payer_told
 from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
+from service.reading.streets import may_be_spoken
 
 MANY = ("tried", "after", "access")
 PLATE = ("model", "serial", "code")
@@ -141,7 +142,7 @@ class FactFinder:
         email = email_address(folded) if "@" in folded else None
         if email:
             found["email"] = email
-        if has_digit(folded) or "calle" in folded or " eight " in f" {folded} " or kind in ("address", "postal_code"):
+        if has_digit(folded) or "calle" in folded or kind in ("address", "postal_code") or may_be_spoken(folded):
             zip_code = postal_code(folded, asked=kind == "postal_code", alone=kind not in PLATE, area=self._area)
             if zip_code:
                 found["postal_code"] = zip_code

@@ -11,8 +11,19 @@ from service.reading.matching import Hit
 from service.reading.model import Choice, Wish
 from service.reading.normalising import Word, fold
 
+_NOON, _EVENING = time(12), time(17)
 
-def by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
+
+def _is_in_part(option: Choice, wish: Wish) -> bool:
+    """Whether an offer lies in the part of the day told, and on its day if one is: “la de la tarde”."""
+    hours = hours_between(fold(option.say))
+    if hours is None or (wish.days_in and weekday_of(option.say) != wish.days_in[0]):
+        return False
+    part = "morning" if hours.start < _NOON else "afternoon" if hours.start < _EVENING else "evening"
+    return part == wish.part
+
+
+def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[str] = ()) -> int | None:
     """
     An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”. A day that stands in no
     offer's words ("tomorrow") is for the calendar.
@@ -25,6 +36,9 @@ def by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
     if wish.start is not None and wish.end is not None:
         same = [n for n, option in enumerate(options) if _is_span(option, wish.start, wish.end, wish)]
         return same[0] if len(same) == 1 else None
+    if wish.part is not None and hour is None and {"one", "de"} & set(wish_words):
+        placed = [n for n, option in enumerate(options) if _is_in_part(option, wish)]
+        return placed[0] if len(placed) == 1 else None
     if not wish.days_in and hour is None:
         return None
     matching = [

@@ -105,7 +105,7 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
             who = code
             told.append(at)
     if len(told) > 1 and {"or", "o"} & set(forms[told[0] : told[-1]]):
-        return Payer(None, frozenset(denied))  # "does the warranty cover it or do i pay"
+        return Payer(None, frozenset(_PARTIES.values()))  # "does the warranty cover it or do i pay"
     if who is None and speaker == "tenant" and "tenant" in denied:
         who = "landlord"
     return Payer(who, frozenset(denied))

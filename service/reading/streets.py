@@ -82,6 +82,14 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
     return text[called.start(1) : called.end(1)].strip(" ,.") if called else None
 
 
+_SPOKEN_SIGN = re.compile(rf"\b{_FIGURE} (?:{_FIGURE}|hundred|{_TENS})\b")
+
+
+def may_be_spoken(folded: str) -> bool:
+    """Whether figures stand in *folded* as words."""
+    return _SPOKEN_SIGN.search(folded) is not None
+
+
 def spoken_zip(folded: str) -> str | None:
     """Five figures told in words: “eight seven one one two”."""
     found = _SPOKEN_ZIP.search(folded)

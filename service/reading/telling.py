@@ -122,7 +122,10 @@ def keep_wish(
     offered = asked is not None and asked.kind in ("offer", "access")
     booking = bool({"book", "reschedule"} & set(heard))
     inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
-    requested = wish is not None and wish.requested and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
+    arranging = asked is None or offered or asked.kind in ARRANGING
+    requested = (
+        wish is not None and wish.requested and arranging and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
+    )
     if wish is None or not (
         (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))
         and not inquired

@@ -13,6 +13,9 @@ from service.reading.normalising import Word
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
 _SIZES = ("2", "3", "4", "8", "16")
 """Below the line these make a fraction of what is smaller: 3/8 thick, 1/2 hp, 2/3 full."""
+_MEASURE = re.compile(
+    r"\s*(?:\"|''|inch|in\b|hp|full|cup|of\b|way|the way|thick|turn|an?\b|load|tank|pulgada|de\b|horse)"
+)
 _DATED = re.compile(
     r"\b(?:on|el|the|for|by|before|after|until|til|from|to|dia|para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|"
     r"sun)\s+$"
@@ -31,7 +34,13 @@ _BEHIND_NTH = frozenset((
     "morning", "afternoon", "evening", "anytime", "any", "but", "not", "to", "thru", "through", "thanks", "good", "fine", "am",
     "pm", "between", "when", "please", "then", "cant", "wont", "doesnt",
 )) | MONTHS.keys()  # fmt: skip
-MONTHS_A_YEAR = 12
+_BEFORE_ES = (
+    frozenset(("ser", "sea", "para", "mejor", "hasta", "vengan", "venga", "pasar", "cambiar", "mover")) | DAYS.keys()
+)
+_BEHIND_ES = frozenset(
+    ("por", "en", "a", "o", "y", "si", "despues", "antes", "esta", "me", "porfa", "gracias", "mejor")
+)
+MONTHS_A_YEAR, MONTH_DAYS = 12, 31
 
 
 class Dated(NamedTuple):
@@ -49,6 +58,8 @@ def slashed(folded: str) -> Iterator[Dated]:
         month, day = int(found.group(1)), int(found.group(2))
         fraction = found.group(2) in _SIZES and month < day
         alone = not (folded[: found.start()] + folded[found.end() :]).strip(" .,!?")
+        if fraction and _MEASURE.match(folded[found.end() :]):
+            continue
         if not fraction or alone or _DATED.search(folded[: found.start()]):
             yield Dated(month, day, found.start(), found.end())
 
@@ -70,6 +81,8 @@ def of_month(words: Sequence[Word], at: int) -> tuple[int, int, int] | None:
 
 def day_of_month(words: Sequence[Word], at: int) -> int | None:
     """“move it to the 14th”: the day of a month that is not named; no 5th time and no 12th street."""
+    if _is_spanish_date(words, at):
+        return int(words[at].form)
     found = _NTH.match(words[at].form) or (form_at(words, at - 2) in _BOUNDS and _FIRST_DAYS.match(words[at].form))
     if not found or form_at(words, at - 1) not in _BEFORE_NTH:
         return None
@@ -87,6 +100,15 @@ _HOLIDAY = re.compile(
     r"(?:holidays?|christmas|xmas|thanksgiving|easter|new years?|navidad|fiestas|semana santa|ano nuevo|winter|payday|"
     r"quincena)\b"
 )
+
+
+def _is_spanish_date(words: Sequence[Word], at: int) -> bool:
+    """“puede ser el 15”, “el dia 15”, without its month."""
+    form, before = words[at].form, form_at(words, at - 1)
+    if not form.isdigit() or len(form) > 2 or not 1 <= int(form) <= MONTH_DAYS or form_at(words, at + 2) in MONTHS:
+        return False
+    lone = at + 1 >= len(words) or words[at + 1].brk > 0 or words[at + 1].form in _BEHIND_ES
+    return lone and (before == "dia" or (before in ("el", "al") and form_at(words, at - 2) in _BEFORE_ES))
 
 
 def holiday(folded: str) -> tuple[int, int] | None:
