@@ -8,7 +8,8 @@ from collections.abc import Iterator
 _CUES = re.compile(
     r"dog|cat\b|cats\b|pit|puppy|retriever|shepherd|key|lock|code|gate|callbox|buzzer|door|the back|alley|carport|"
     r"let[s]? |go on in|"
-    r"\bhome|here|there|present|afuera|llam|marqu|avis|habl|toqu|shop|office|at the house|knock|ring|honk|park|vacant|concierge|desk|elevator|stairs|casita|"
+    r"\bhome|here|there|present|afuera|llam|marqu|avis|habl|toqu|shop|office|at the house|knock|ring|honk|park|vacant|"
+    r"concierge|desk|elevator|stairs|casita|"
     r"trailer|nobody|perr|gat[oa]|llave|porton|reja|caseta|timbre|conserje|portero|vigilante|callejon|entr|pase|abr[aeio]|"
     r"estar|"
     r"estacion|parque|outside|arrive|you get|u get|you come|bell|escalera|elevador|kitty|parrot|goat|buzz|dial|press|"

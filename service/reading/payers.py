@@ -87,6 +87,7 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
     speaker = _speaker(forms)
     who: str | None = None
     told: list[int] = []
+    verbs: list[int] = []
     denied: set[str] = set()
     for at, form in enumerate(forms):
         if at in asked_about or form not in _VERBS:
@@ -94,6 +95,7 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
         party = _party(words, at)
         if party is None or (party == "me" and form in _COVERS):
             continue
+        verbs.append(at)
         code = speaker if party == "me" else _of_owner(party, forms)
         if form in _DENIED or _negated(words, at):
             denied.add(code)
@@ -104,7 +106,7 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
         ):
             who = code
             told.append(at)
-    if len(told) > 1 and {"or", "o"} & set(forms[told[0] : told[-1]]):
+    if len(verbs) > 1 and {"or", "o"} & set(forms[verbs[0] : verbs[-1]]):
         return Payer(None, frozenset(_PARTIES.values()))  # "does the warranty cover it or do i pay"
     if who is None and speaker == "tenant" and "tenant" in denied:
         who = "landlord"

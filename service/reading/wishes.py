@@ -168,7 +168,7 @@ def _weekday(draft: Draft, words: Sequence[Word], at: int, day: Day) -> None:
 
 def _week(draft: Draft, words: Sequence[Word], at: int) -> None:
     week = week_at(words, at)
-    if week is not None:
+    if week is not None and not is_gone_by(words, at):
         draft.week = week
         draft.saw(words, at - 1, at)
 

@@ -199,4 +199,5 @@ OFFERS = ("Tue 9-11", "Wed 1-3")
 )
 def test_answers_are_told_in_many_forms(text: str, asked: str, kind: str) -> None:
     answer = read(text, asked, OFFERS if asked == "offer" else ())["answer"]
-    assert answer is not None and answer["kind"] == kind
+    assert answer is not None
+    assert answer["kind"] == kind
