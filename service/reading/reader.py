@@ -23,7 +23,7 @@ from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_t
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
-from service.reading.model import Asked, HazardFound, Reading
+from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.names import Namer
 from service.reading.normalising import Normal, Normaliser
 from service.reading.polarity import Polarity
@@ -45,7 +45,8 @@ from service.reading.telling import (
     urgencies,
     volunteers,
 )
-from service.reading.told_texts import taught_dangers, taught_symptoms
+from service.reading.told_texts import taught_dangers, taught_intents, taught_symptoms
+from service.reading.wanting import Wanted, Wanting
 from service.reading.wishes import read_wish
 from service.rulebook.model import Rulebook
 
@@ -82,6 +83,8 @@ class Reader:
         self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes, self._lexicon.over)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
+        wants = SecondOpinion(taught_intents(rulebook), rulebook.kept_in)
+        self._wanting = Wanting(wants, sorted(rulebook.intents_told))
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
         self._danger_codes = tuple(sorted(rulebook.dangers))
         self.hazard_codes = frozenset(rulebook.vocabulary.hazards)
@@ -123,38 +126,30 @@ class Reader:
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
-        wish = read_wish(
-            normal.text,
-            normal.folded,
-            normal.words,
-            soonest_said(talk),
-            offered=offered,
-            since=str(facts.get("since", "")),
-        )
+        wish = self._wish(normal, talk, facts, offered=offered) if consent is None else None
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
-        heard = heard_intents(talk, self._intents, normal.words, polarity)
+        wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
+        if consent is None:
+            wanted = self._wanting.weighed(wanted.worded, normal.words, asked)
         stated = completed(
-            stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared
+            stated, mentions, facts, wanted.worded, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard)))
-        if consent is not None:
-            wish = None
+            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(wanted.intents)))
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        wish = keep_wish(wish, facts, asked, heard, normal, alone=alone, complains=bool(stated.symptoms))
-        urgency = urgencies(kinds["urgency"], polarity, screened)
+        wish = keep_wish(wish, facts, asked, wanted.intents, normal, alone=alone, complains=bool(stated.symptoms))
         draft = Reading(
             text=text,
             language=language,
-            intents=tuple(heard),
+            intents=wanted.intents,
             appliances=listed_appliances(mentions.appliances, stated, about, asked, self.hazard_codes),
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
             denied_hazards=screened.denied,
-            urgency=urgency,
+            urgency=urgencies(kinds["urgency"], polarity, screened),
             facts=facts,
             observations=stated.observations,
             theories=stated.theories,
@@ -163,12 +158,12 @@ class Reader:
         )
         in_vain = still_there(talk, facts, asked, draft)
         if in_vain is not None:
-            heard.setdefault("not_fixed", in_vain)
-            draft = replace(draft, intents=tuple(heard))
+            wanted = wanted.with_wording("not_fixed", in_vain)
+            draft = replace(draft, intents=wanted.intents)
         answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
-        drop_no_wish(facts, heard, answer if offered else None, wish)
+        drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
         problem = volunteers(draft, asked)
         readable = (
             bool(media)
@@ -176,10 +171,21 @@ class Reader:
             or bool(facts or wish)
             or any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
         )
-        intents = intents_of(heard, consent, problem=problem, answer=answer, asked=asked, readable=readable)
-        notes = (*spelled, *screened.notes, *stated.notes, *reasons(heard, normal, answer, consent))
+        intents = intents_of(wanted.intents, consent, problem=problem, answer=answer, asked=asked, readable=readable)
+        notes = (
+            *spelled,
+            *screened.notes,
+            *stated.notes,
+            *reasons(wanted.worded, normal, answer, consent),
+            *wanted.notes,
+        )
         draft = replace(draft, intents=intents, answer=answer, notes=notes)
         return replace(draft, asks_when=True) if (wish or offered) and self._asks_when(normal, asked) else draft
+
+    @staticmethod
+    def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
+        since = str(facts.get("since", ""))
+        return read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=since)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

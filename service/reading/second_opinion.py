@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import sqrt
+from math import exp, sqrt
 from pathlib import Path
 from typing import NamedTuple
 
@@ -46,15 +46,26 @@ MOST_WORDS = 20_000
 @dataclass(frozen=True, slots=True)
 class Opinion:
     """
-    The likeliest code, its share among those that are possible and NOTHING, all shares, and by how much the words stand on
-    the side of each code (above 0) or off it. ``says``: works out what each known word or pair says for a code.
+    The likeliest code, and by how much the words stand on the side of each possible code and NOTHING (above 0) or off it.
+    ``says``: works out what each known word or pair says for a code.
     """
 
     code: str
-    share: float
-    shares: Mapping[str, float]
     margins: Mapping[str, float]
     says: Callable[[str], Mapping[str, float]] = field(default=lambda _: {}, compare=False, repr=False)
+
+    @property
+    def shares(self) -> Mapping[str, float]:
+        """What each is worth among all that are possible, as chances that add up to 1."""
+        most = max(self.margins.values())
+        odds = {code: exp(SHARPNESS * (margin - most)) for code, margin in self.margins.items()}
+        total = sum(odds.values())
+        return {code: one / total for code, one in odds.items()}
+
+    @property
+    def share(self) -> float:
+        """The share of the likeliest code."""
+        return self.shares[self.code]
 
     def because(self, code: str) -> tuple[str, ...]:
         """The words and pairs that speak most for *code*."""
@@ -64,12 +75,12 @@ class Opinion:
 
 class _Possible(NamedTuple):
     """
-    The classes one machine can have. names: their codes. by_word: what each word says for them by its weight, which stands
-    squared in the last column. before: what is so before a word. which: their places among all classes.
+    The classes one machine can have. names: their codes, NOTHING last; coded: how many are codes. before: what is so before
+    a word. which: their places among all.
     """
 
     names: tuple[str, ...]
-    by_word: Floats
+    coded: int
     before: Floats
     which: NDArray[np.intp]
 
@@ -93,50 +104,50 @@ class SecondOpinion:
         self._classes = {code: place for place, code in enumerate(learned.codes)}
         self._known, self._in_pieces = learned.places, in_pieces
         self._rarity: list[float] = learned.rarity.tolist()
-        self._by_word: Floats = learned.weights * np.float32(SHARPNESS)
-        self._before: Floats = learned.bias * np.float32(SHARPNESS)
+        rarity = learned.rarity[:, None]
+        # What a word says for each class by its weight, and that weight squared in the last column. One table for all
+        # machines: a few columns summed too many cost nothing, a table for each machine's classes a hundred megabytes.
+        self._by_word: Floats = np.hstack([learned.weights * rarity, rarity**2])
+        self._before: Floats = learned.bias
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
         self._words: dict[str, _Word] = {}
 
     def of(self, words: Sequence[str], codes: tuple[str, ...], machine: str = "") -> Opinion | None:
         """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
         possible = self._possible(codes)
-        coded = len(possible.names) - (NOTHING in possible.names)
         alone = of_words(words)
         single = placed(alone, self._known)
-        if not coded or len(single) < LEAST_WORDS:
+        if not possible.coded or len(single) < LEAST_WORDS:
             return None
         told = grams(words, machine)
         counted = single | placed(told[len(alone) :], self._known)  # the words themselves stand first
-        spoken = possible.by_word[list(counted)]
+        spoken = self._by_word.take(list(counted), axis=0)
         if max(counted.values()) > 1:
             _repeat(spoken, counted)
-        whole = spoken.sum(axis=0, dtype=np.float64)
+        whole = np.add.reduce(spoken, axis=0, dtype=np.float64)
         unit = sqrt(whole[-1])
-        total = whole[:-1] / unit + possible.before
+        total = whole[possible.which] / unit + possible.before
         apart, length = self._apart(words)
         if length:
             total += np.add.reduce([word.says for word in apart.values()])[possible.which] / length
-        chances = np.exp(total - total.max())
-        chances /= chances.sum()
-        best = int(chances[:coded].argmax())
-        shares = dict(zip(possible.names, chances.tolist(), strict=True))
-        margins = dict(zip(possible.names, (total / SHARPNESS).tolist(), strict=True))
+        best = int(total[: possible.coded].argmax())
+        margins = dict(zip(possible.names, total.tolist(), strict=True))
 
         def says(code: str) -> Mapping[str, float]:
             column = possible.names.index(code)
-            speaks = (spoken[:, column] - spoken[:, :-1].mean(axis=1)) / unit
+            own = spoken[:, possible.which]
+            speaks = (own[:, column] - own.mean(axis=1)) / unit
             by_place = dict(zip(counted, speaks.tolist(), strict=True))
             said: dict[str, float] = {}
             for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
                 word = gram.rpartition(OF_MACHINE)[2]
                 said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
             for word, by_pieces in apart.items() if length else ():
-                own = by_pieces.says[possible.which] / length
-                said[word] = said.get(word, 0.0) + float(own[column] - own.mean())
+                pieced = by_pieces.says[possible.which] / length
+                said[word] = said.get(word, 0.0) + float(pieced[column] - pieced.mean())
             return said
 
-        return Opinion(possible.names[best], shares[possible.names[best]], shares, margins, says)
+        return Opinion(possible.names[best], margins, says)
 
     def _apart(self, words: Sequence[str]) -> tuple[dict[str, _Word], float]:
         """What the pieces of each word say, and the length that brings all words together to unit length."""
@@ -152,7 +163,11 @@ class SecondOpinion:
                 self._words.clear()
             told = weighed_pieces(pieces(word), self._known, self._rarity)
             weights = np.array([weight for _, weight in told], dtype=np.float32)
-            says = weights @ self._by_word[[place for place, _ in told]] if told else np.zeros_like(self._before)
+            says: Floats = np.zeros_like(self._before)
+            if told:
+                places = [place for place, _ in told]
+                often_told = weights / np.array([self._rarity[place] for place in places], dtype=np.float32)
+                says = np.asarray(often_told @ self._by_word[places, :-1], dtype=np.float32)
             kept = self._words[word] = _Word(says, float((weights**2).sum()))
         return kept
 
@@ -164,9 +179,8 @@ class SecondOpinion:
                 *((NOTHING,) if NOTHING in self._classes else ()),
             )
             which = np.array([self._classes[name] for name in names], dtype=np.intp)
-            rarity = np.array(self._rarity, dtype=np.float32)[:, None]
-            by_word = np.ascontiguousarray(np.hstack([self._by_word[:, which] * rarity, rarity**2]))
-            kept = self._by_codes[codes] = _Possible(names, by_word, self._before[which], which)
+            coded = len(names) - (NOTHING in names)
+            kept = self._by_codes[codes] = _Possible(names, coded, self._before[which], which)
         return kept
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from service.reading.asking import is_inquired
@@ -245,7 +245,7 @@ def still_there(hits: Sequence[Hit], facts: dict[str, object], asked: Asked | No
     return said[0] if said and tried and (text.symptoms or text.hazards) else None
 
 
-def reasons(heard: dict[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:
+def reasons(heard: Mapping[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:
     """Why each intent, the answer and the consent were heard, a sentence each."""
     notes = []
     for code, hit in heard.items():

@@ -57,5 +57,17 @@ def taught_dangers(rulebook: Rulebook) -> Iterator[Taught]:
             yield from (Taught(e.says, NOTHING) for e in symptom.examples if not dangers.keys() & set(e.means))
 
 
+def taught_intents(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts and examples of *rulebook* with the intent each says, or NOTHING."""
+    intents = rulebook.intents_told
+    for rule in rulebook.talk.values():
+        for example in rule.examples if rule.code in intents else ():
+            means = [code for code in example.means if code in intents]
+            yield from (Taught(example.says, code) for code in means or (NOTHING,))
+    for code, texts in intents.items():
+        yield from (Taught(text, code) for text in texts)
+    yield from (Taught(text, NOTHING) for text in rulebook.no_intent_told)
+
+
 def _bare(phrase: str) -> str:
     return _SIGNS.sub(" ", phrase)

@@ -50,6 +50,8 @@ class Source(Strict):
     words: dict[str, Phrases] = Field(default={})
     dangers_told: dict[str, tuple[str, ...]] = Field(default={})
     nothing_told: tuple[str, ...] = ()
+    intents_told: dict[str, tuple[str, ...]] = Field(default={})
+    no_intent_told: tuple[str, ...] = ()
     wording: dict[str, dict[str, str]]
     shop: Shop
 
@@ -71,6 +73,8 @@ def source_of(folder: Folder, shop: Shop) -> Source:
         words=dict(sorted(words.items())),
         dangers_told=folder.told.model.dangers if folder.told else {},
         nothing_told=folder.told.model.nothing if folder.told else (),
+        intents_told=folder.intents_told.model.told if folder.intents_told else {},
+        no_intent_told=folder.intents_told.model.nothing if folder.intents_told else (),
         wording={language: _laid_over(base.get(language, {}), own.get(language, {})) for language in LANGUAGES},
         shop=shop,
     )
@@ -156,6 +160,8 @@ def compiled(source: Source, text: str | None = None) -> Rulebook:
         words=MappingProxyType(source.words),
         dangers_told=MappingProxyType(source.dangers_told),
         nothing_told=source.nothing_told,
+        intents_told=MappingProxyType(source.intents_told),
+        no_intent_told=source.no_intent_told,
         wording=MappingProxyType(source.wording),
         shop=source.shop,
         fingerprint=hashlib.sha256(text.encode()).hexdigest(),

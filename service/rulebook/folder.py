@@ -23,7 +23,7 @@ from service.rulebook.schema.appliance import (
 from service.rulebook.schema.danger import DangersFile
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import NamesFile, TalkFile
-from service.rulebook.schema.told import ToldElsewhereFile, ToldFile
+from service.rulebook.schema.told import ToldElsewhereFile, ToldFile, ToldIntentsFile
 from service.rulebook.schema.vocabulary import VocabularyFile
 from service.rulebook.schema.wording import WordingFile
 from service.rulebook.shapes import shaped
@@ -116,6 +116,7 @@ class Folder:
     names: Page[NamesFile] | None = None
     talk: list[Page[TalkFile]] = field(default_factory=list)
     told: Page[ToldElsewhereFile] | None = None
+    intents_told: Page[ToldIntentsFile] | None = None
     wording: dict[str, Page[WordingFile]] = field(default_factory=dict)
     appliances: dict[str, ApplianceFolder] = field(default_factory=dict)
     shops: dict[str, Page[Shop]] = field(default_factory=dict)
@@ -168,6 +169,8 @@ def _read_common(folder: Folder) -> None:
     for path in sorted((folder.path / "talk").glob("*.yaml")):
         if path.stem == "appliances":
             folder.names = folder.read(path, NamesFile)
+        elif path.stem == "told":
+            folder.intents_told = folder.read(path, ToldIntentsFile)
         elif page := folder.read(path, TalkFile):
             folder.talk.append(page)
     for language in LANGUAGES:

@@ -35,8 +35,8 @@ class Rulebook:
     ``appliances`` holds those with a folder; ``names`` those that are only recognised. ``wording[language][id]`` is a
     sentence with ``{placeholders}``. ``talk`` maps code to rule; ``words`` maps list name to phrases.
     ``dangers_told`` are texts by hazard, ``nothing_told`` texts that
-    tell nothing. ``heard_as`` is the fingerprint of another edition that hears the
-    same words and differs in weights alone.
+    tell nothing; ``intents_told`` and ``no_intent_told`` the same of what people want.
+    ``heard_as`` is the fingerprint of another edition that hears the same words and differs in weights alone.
     ``kept_in`` is a folder for what is worked out of an edition and need not be worked out twice.
     ``source`` is the canonical JSON the fingerprint is taken of, enough to load the edition again.
     """
@@ -55,6 +55,8 @@ class Rulebook:
     heard_as: str | None = None
     dangers_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     nothing_told: tuple[str, ...] = ()
+    intents_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    no_intent_told: tuple[str, ...] = ()
     kept_in: Path | None = None
 
     def __hash__(self) -> int:

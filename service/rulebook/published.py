@@ -18,7 +18,7 @@ from service.rulebook.folder import APPLIANCE_FILES
 from service.rulebook.schema.danger import DangersFile
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import NamesFile, TalkFile
-from service.rulebook.schema.told import ToldElsewhereFile
+from service.rulebook.schema.told import ToldElsewhereFile, ToldIntentsFile
 from service.rulebook.schema.vocabulary import VocabularyFile
 from service.rulebook.schema.wording import WordingFile
 
@@ -28,6 +28,7 @@ FILES: dict[str, type[BaseModel]] = {
     "dangers": DangersFile,
     "talk": TalkFile,
     "names": NamesFile,
+    "told_intents": ToldIntentsFile,
     "told_elsewhere": ToldElsewhereFile,
     "wording": WordingFile,
     "shop": Shop,
@@ -40,6 +41,7 @@ PLACES = {
     "dangers": "dangers.yaml",
     "talk": "talk/NAME.yaml",
     "names": "talk/appliances.yaml",
+    "told_intents": "talk/told.yaml",
     "told_elsewhere": "told.yaml",
     "wording": "wording/LANGUAGE.yaml",
     "shop": "shops/NAME.yaml",

@@ -88,15 +88,18 @@ def score(reader: Reader, lines: Iterable[Mapping[str, Any]]) -> Scores:
     for line in lines:
         found = read_line(reader, line, this_year=YEAR)
         scores.texts += 1
-        under_discussion = (
-            {line["about"]["appliance"]} if line.get("asked") and "appliance" in line.get("about", {}) else ()
-        )
-        compare(scores, line["expected"], found, f"{line['id']} “{line['text']}”", but=under_discussion)
+        compare(scores, line["expected"], found, f"{line['id']} “{line['text']}”", but=under_discussion(line))
     return scores
 
 
 def _pairs(items: Iterable[Mapping[str, Any]]) -> set[tuple[str, str]]:
     return {(item["appliance"], item["code"]) for item in items}
+
+
+def under_discussion(line: Mapping[str, Any]) -> set[str]:
+    """The machine that an answer is about, if the line asked of one."""
+    about = line.get("about") or {}
+    return {about["appliance"]} if line.get("asked") and "appliance" in about else set()
 
 
 def compare(

@@ -164,7 +164,7 @@ def test_a_hint_that_the_words_as_a_whole_belie_is_not_taken(
 @given(st.floats(-2, 2), st.one_of(st.none(), st.floats(-2, 2)), st.integers(1, 6))
 def test_only_a_hint_is_belied_and_only_by_the_whole_and_its_part(whole: float, part: float | None, words: int) -> None:
     def opinion(margin: float) -> Opinion:
-        return Opinion("noise", 0.5, {}, {"noise": 0.0, "leak": margin, NOTHING: -1.0})
+        return Opinion("noise", {"noise": 0.0, "leak": margin, NOTHING: -1.0})
 
     found = Found("washer", "leak", 0.8, " ".join(["word"] * words), 0, 4, "washer.leak")
     stated = Statements((found,), (), (), (), ())

@@ -55,7 +55,14 @@ def _rules(folder: Folder, codes: Codes) -> Iterator[Problem]:
 
 
 def _pages(folder: Folder) -> Iterator[Page[Any]]:
-    pages: list[Page[Any] | None] = [folder.dangers, folder.names, folder.told, *folder.talk, *folder.shops.values()]
+    pages: list[Page[Any] | None] = [
+        folder.dangers,
+        folder.names,
+        folder.told,
+        folder.intents_told,
+        *folder.talk,
+        *folder.shops.values(),
+    ]
     for appliance in folder.appliances.values():
         pages += [appliance.basics, appliance.symptoms, appliance.observations, appliance.causes]
         pages += [appliance.checks, appliance.tests, appliance.parts, appliance.told]

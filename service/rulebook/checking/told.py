@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from service.rulebook.checking.codes import symptoms, unknown
 from service.rulebook.folder import ApplianceFolder, Folder, Page
 from service.rulebook.problems import Problem
-from service.rulebook.schema.told import ToldElsewhereFile, ToldFile
+from service.rulebook.schema.told import ToldElsewhereFile, ToldFile, ToldIntentsFile
 
 
 def told_problems(folder: Folder) -> Iterator[Problem]:
@@ -21,6 +21,12 @@ def told_problems(folder: Folder) -> Iterator[Problem]:
             yield from unknown(folder.told, ("dangers", code), code, "a hazard", hazards)
             yield from _twice(folder.told, ("dangers", code), texts)
         yield from _twice(folder.told, ("nothing",), folder.told.model.nothing)
+    if folder.intents_told:
+        intents = folder.vocabulary.model.intents if folder.vocabulary else {}
+        for code, texts in folder.intents_told.model.told.items():
+            yield from unknown(folder.intents_told, ("told", code), code, "an intent", intents)
+            yield from _twice(folder.intents_told, ("told", code), texts)
+        yield from _twice(folder.intents_told, ("nothing",), folder.intents_told.model.nothing)
 
 
 def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[Problem]:
@@ -36,7 +42,7 @@ def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[
 
 
 def _twice(
-    page: Page[ToldFile] | Page[ToldElsewhereFile], path: Sequence[str], texts: Sequence[str]
+    page: Page[ToldFile] | Page[ToldElsewhereFile] | Page[ToldIntentsFile], path: Sequence[str], texts: Sequence[str]
 ) -> Iterator[Problem]:
     seen: set[str] = set()
     for place, text in enumerate(texts):

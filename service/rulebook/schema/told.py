@@ -26,6 +26,15 @@ class ToldFile(Strict):
     )
 
 
+class ToldIntentsFile(Strict):
+    """``talk/told.yaml``: how people said what they want; a text may stand under several intents."""
+
+    told: dict[Code, tuple[Sentence, ...]] = Field(
+        description="per intent short texts that say it, alone or beside something else, in any language"
+    )
+    nothing: tuple[Sentence, ...] = Field(description="texts that say none of these intents, though their words may")
+
+
 class ToldElsewhereFile(Strict):
     """``told.yaml``: how dangers were told, and texts that tell neither a danger nor a symptom."""
 

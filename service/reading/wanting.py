@@ -1,0 +1,91 @@
+"""
+What people want by their words as a whole, beside the wordings that rules name: asked to come, called off, asked what it costs.
+
+A wording of the rules that the words as a whole speak clearly against is not believed; a text too short to weigh is left to
+the wordings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from service.reading.matching import Hit
+from service.reading.model import Asked
+from service.reading.normalising import Word
+from service.reading.second_opinion import NOTHING, SecondOpinion
+
+WANTED = "Most like what is said by those who want"
+"""How the note begins that says why an intent was taken from the words as a whole."""
+
+NOT_WANTED = "Not heard as"
+"""How the note begins that says which wording was not believed."""
+
+WANTS = -0.2
+"""
+The margin from which the words as a whole say an intent; chosen, as the one below, on texts held apart from the learning. A
+text stands one margin off the boundary where it is learned from.
+"""
+
+BELIED = -0.7
+"""The margin below which a wording of an intent is not believed."""
+
+WORDS_TO_WEIGH = 4
+"""Fewer words are not weighed."""
+
+WORDS_BESIDE = 6
+"""Fewer words that answer a plain question are an answer and nothing besides."""
+
+_FREE = ("appliance", "symptom", "offer", "check_result")
+"""Questions beside whose answers people say what they want; to the others an answer is mostly a plain one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """
+    What a text wants. worded: the intents that wordings of the rules say, each with its wording. besides: those that the
+    words as a whole say. notes: why, and what was not believed.
+    """
+
+    worded: Mapping[str, Hit]
+    besides: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def intents(self) -> tuple[str, ...]:
+        """All intents."""
+        return (*self.worded, *self.besides)
+
+    def with_wording(self, code: str, hit: Hit) -> Wanted:
+        """The same with an intent that *hit* says, if no wording says it yet."""
+        if code in self.worded:
+            return self
+        besides = tuple(one for one in self.besides if one != code)
+        return replace(self, worded={**self.worded, code: hit}, besides=besides)
+
+
+class Wanting:
+    """What the words as a whole say of *intents*, of which *opinion* was taught."""
+
+    def __init__(self, opinion: SecondOpinion, intents: Sequence[str]) -> None:
+        self._opinion, self._intents = opinion, tuple(intents)
+
+    def weighed(self, worded: Mapping[str, Hit], words: Sequence[Word], asked: Asked | None) -> Wanted:
+        """What is wanted by *worded*, as far as the *words* do not speak against it, and besides by them."""
+        if len(words) < WORDS_TO_WEIGH or (asked is not None and asked.kind not in _FREE and len(words) < WORDS_BESIDE):
+            return Wanted(worded)
+        opinion = self._opinion.of([word.form for word in words], self._intents)
+        if opinion is None:
+            return Wanted(worded)
+        margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
+        besides = tuple(code for code, margin in margins.items() if margin > WANTS and code not in worded)
+        believed = {code: hit for code, hit in worded.items() if margins.get(code, 0.0) >= BELIED}
+        notes = [
+            f"{WANTED} {code} (weighed {margins[code]:+.2f}), for {_quoted(opinion.because(code))}." for code in besides
+        ]
+        notes += [f"{NOT_WANTED} {code}: so people say something else." for code in worded if code not in believed]
+        return Wanted(believed, besides, tuple(notes))
+
+
+def _quoted(words: Sequence[str]) -> str:
+    return ", ".join(f"“{word}”" for word in words)
