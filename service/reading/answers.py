@@ -61,7 +61,7 @@ def read_answer(
     if asked.code in dangers and _begins_with_maybe(replies):
         return Answer("yes", hedged=True)
     if asked.kind in _VALUES:
-        return _value(asked, replies, text)
+        return _value(asked, _of_a_value(replies), text)
     if asked.kind == "photo" and media:
         return Answer("yes")
     if asked.kind in _YES_NO:
@@ -251,6 +251,11 @@ def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | 
     if "none" in replies:
         return Answer("none")
     return plain(replies)
+
+
+def _of_a_value(replies: Mapping[str, Hit]) -> dict[str, Hit]:
+    """*replies* as far as they answer a question for a value: no "maybe" of its words, no "not" said behind it."""
+    return {code: hit for code, hit in replies.items() if code != "maybe" and not (code == "no" and hit.start > 1)}
 
 
 def _value(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:

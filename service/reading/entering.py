@@ -118,7 +118,8 @@ _ES = (
     rf"timbr[ae]\w*)\b[^.;\n]{{0,20}}\b{_ARRIVING}[^.,;\n]*",
     rf"\b{_ARRIVING}[^.;\n]{{0,14}}\b(?:llam[ea]\w*|marqu[ea]\w*|marc[ae]\w*|habl[ea]\w*|avis[ea]\w*|toqu[ea]\w*|"
     rf"timbr[ae]\w*)\b",
-    r"\b(?:toquen?|tocar|toquele)\s+(?:el timbre|la puerta|el claxon|la ventana|fuerte|duro|dos veces|bien (?:fuerte|duro))\b",
+    r"\b(?:(?:toquen?|tocar|toquele)\s+(?:el timbre|la puerta|el claxon|la ventana)|"
+    r"(?:toquen|toquele)\s+(?:fuerte|duro|dos veces|bien (?:fuerte|duro)))\b",
     r"\b(?:les (?:va a |puede )?abr(?:o|e|en|ir|ira|a)|(?:ella|hija|hijo|esposa|esposo|vecina|vecino|senora|mama|papa|"
     r"inquilin[oa]|alguien|quien|hermana|suegra)\s+"
     r"(?:(?:les?|va a|puede|quien|que)\s+)*abr(?:e|ir|a|ira|irles?))\b",

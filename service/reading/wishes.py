@@ -62,7 +62,7 @@ def read_wish(
     for a, b in soonest:
         draft.soonest = True
         draft.saw(words, a, b - 1)
-    _numeric(draft, folded, offered=offered)
+    _numeric(draft, folded, words, offered=offered)
     _hour_said_last(draft, words, offered=offered)
     feast = holiday(folded)
     if feast is not None:
@@ -254,8 +254,11 @@ def _is_asked_for(words: Sequence[Word], at: int) -> bool:
     return hour and is_requested(words, at)
 
 
-def _numeric(draft: Draft, folded: str, *, offered: bool) -> None:
+def _numeric(draft: Draft, folded: str, words: Sequence[Word], *, offered: bool) -> None:
     for date in slashed(folded):
+        place = next((at for at, word in enumerate(words) if word.end > date.start), 0)
+        if is_gone_by(words, place):
+            continue
         draft.dates.append((date.month, date.day))
         draft.saw_signs(date.start, date.end)
     framed = draft.first is not None or offered or "between" in folded or "entre" in folded
