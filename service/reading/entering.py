@@ -5,15 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-_CUES = re.compile(
-    r"dog|cat\b|cats\b|pit|puppy|retriever|shepherd|key|lock|code|gate|callbox|buzzer|door|the back|alley|carport|"
-    r"let[s]? |go on in|"
-    r"\bhome|here|there|present|afuera|llam|marqu|avis|habl|toqu|shop|office|at the house|knock|ring|honk|park|vacant|"
-    r"concierge|desk|elevator|stairs|casita|"
-    r"trailer|nobody|perr|gat[oa]|llave|porton|reja|caseta|timbre|conserje|portero|vigilante|callejon|entr|pase|abr[aeio]|"
-    r"estar|"
-    r"estacion|parque|outside|arrive|you get|u get|you come|bell|escalera|elevador|kitty|parrot|goat|buzz|dial|press|"
-    r"punch|gated|truck|\bvan\b|pite|pitele|claxon|grito|pregunt|abiert|codigo|clave|nadie|lleg"
+_CUES_EN = re.compile(
+    r"dog|cat\b|cats\b|pit|puppy|retriever|shepherd|key|lock|code|gate|callbox|buzzer|door|the back|alley|"
+    r"carport|let[s]? |go on in|\bhome|here|there|present|shop|office|at the house|knock|ring|honk|park|vacant|"
+    r"concierge|desk|elevator|stairs|casita|trailer|nobody|outside|arrive|you get|u get|you come|bell|kitty|"
+    r"parrot|goat|buzz|dial|press|punch|gated|truck|\bvan\b"
+)
+_CUES_ES = re.compile(
+    r"abiert|abr[aeio]|acceso|afuera|avis|cachorr|callejon|caseta|clave|claxon|codigo|conserje|copia|elevador|"
+    r"entr|entra|escalera|estacion|estar|gat[oa]|grito|habl|llam|llave|lleg|marc|marqu|mascota|mensaje|metanse|"
+    r"nadie|parque|pase|perr|pida|pite|pitele|portero|porton|pregunt|reja|suba|subir|timbr|timbre|tocar|toqu|"
+    r"venganse|vigilante"
 )
 _ANIMAL = (
     r"(?:dogs?|cats?|pit ?bulls?|pupp(?:y|ies)|(?:golden )?retriever|(?:german )?shepherd|rottweiler|chihuahuas?|"
@@ -136,14 +138,13 @@ _ES = (
     r"\b(?:subir|suban?|escaleras?|elevador)\b[^.;\n]{0,24}\b(?:piso|escaleras?|elevador)\b[^.,;\n]*|\bno hay elevador\b",
     r"\b(?:codigo|clave)\s+(?:(?:es|de|del|para|la|el)\s+)*(?:porton|reja|puerta|entrada|edificio|caseta|acceso)\b[^.,;\n]*",
 )
-_PATTERNS = tuple(map(re.compile, (*_EN, *_ES)))
+_PATTERNS = ((_CUES_EN, tuple(map(re.compile, _EN))), (_CUES_ES, tuple(map(re.compile, _ES))))
+"""The patterns of each language, and what must stand in a text for one of them to be found."""
 
 
 def ways_in(folded: str) -> Iterator[tuple[int, int]]:
     """Where *folded* (lower case, without accents) tells how to get in or whom and what one meets there."""
-    if not _CUES.search(folded):
-        return
-    for pattern in _PATTERNS:
-        for found in pattern.finditer(folded):
-            if found.end() > found.start():
-                yield found.span()
+    for cues, patterns in _PATTERNS:
+        if cues.search(folded):
+            for pattern in patterns:
+                yield from (found.span() for found in pattern.finditer(folded) if found.group())
