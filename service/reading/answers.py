@@ -44,7 +44,7 @@ def read_answer(
     """
     if asked is None or (not words and not media):
         return None
-    replies = _replies(hits, words)
+    replies = _mended(_replies(hits, words), words)
     asking = questions(words)
     if "ask_help" in text.intents:
         replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
@@ -61,11 +61,11 @@ def read_answer(
     if asked.code in dangers and _begins_with_maybe(replies):
         return Answer("yes", hedged=True)
     if asked.kind in _VALUES:
-        return _value(asked, replies, text)
+        return _value(asked, _of_a_value(replies), text)
     if asked.kind == "photo" and media:
         return Answer("yes")
     if asked.kind in _YES_NO:
-        return _yes_no(asked, replies, text)
+        return _yes_no(asked, replies, text, words)
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
@@ -112,11 +112,41 @@ def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -
     return hit.start in asking.marked and not apart
 
 
+_WAIT = frozenset(("wait", "actually", "sorry", "correction", "scratch", "espera", "espere", "perdon", "digo", "mean"))
+_UNABLE = frozenset(("i", "we", "cant", "couldnt", "sorry"))
+"""A "no" of these words alone is that something cannot be told or done."""
+_BACK_WITHIN = 3
+_LAST_WORDS = frozenset(("yes", "yeah", "yep", "yea", "si"))
+
+
+def _mended(replies: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
+    """*replies* without what is taken back (“no wait yes”), or what cannot be done or told (“I can't look under there”)."""
+    yes, no = replies.get("yes"), replies.get("no")
+    if (
+        no is not None
+        and {"dont_know", "declined"} & replies.keys()
+        and _UNABLE.issuperset(w.form for w in words[no.start : no.end])
+    ):
+        return {code: hit for code, hit in replies.items() if code != "no"}
+    if yes is None or no is None:
+        return replies
+    first, last = sorted((yes, no), key=lambda hit: hit.start)
+    back = any(word.form in _WAIT for word in words[first.end : min(last.start, first.end + _BACK_WITHIN)])
+    return {code: hit for code, hit in replies.items() if not (back and hit is first)}
+
+
+def _crosses(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether an innocent wording reaches over a break, or takes a "sí" for an "if": “sí, el de arriba está duro”."""
+    return any(word.brk for word in words[hit.start + 1 : hit.end]) or words[hit.start].accented
+
+
 def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
     """Which plain replies the text holds: ``yes`` and ``no`` count at its beginning or end, the others anywhere."""
     found: dict[str, Hit] = {}
     talk = [h for h in hits if h.payload.kind == "talk" and h.payload.code in (*_REPLIES, "hedged")]
-    innocent = [h for h in talk if h.payload.role == "innocent"]
+    innocent = [
+        h for h in talk if h.payload.role == "innocent" and not (h.payload.code == "yes" and _crosses(h, words))
+    ]
     for hit in sorted(talk, key=lambda h: (h.start, -h.end)):
         code = hit.payload.code
         if hit.payload.role == "innocent" or any(
@@ -138,18 +168,35 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
             and found[code].start > 3
             and words[found[code].start].brk == 0
             and found[code].payload.role != "alone"
+            and not _closes(found[code], words)
         ):
             del found[code]
     return found
 
 
-def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
+def _closes(hit: Hit, words: Sequence[Word]) -> bool:
+    """“i think i saw one yeah, at the bottom”: a yes with which a statement ends."""
+    apart = hit.end == len(words) or words[hit.end].brk > 0
+    return apart and hit.end - hit.start == 1 and words[hit.start].form in _LAST_WORDS
+
+
+def _within(hit: Hit | None, words: Sequence[Word], text: Reading, code: str | None) -> bool:
+    """Whether a "no" belongs to the words that tell what was asked: “no lights no nothing”."""
+    if hit is None:
+        return False
+    at = words[hit.start].start
+    return any(found.code == code and found.start <= at < found.end for found in text.symptoms)
+
+
+def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
     if asked.kind == "check_result":
         result = _result(replies, text)
         if result is not None or "at_it" in replies:
             return result
-    said = plain(replies)
     stated = _stated(asked, text)
+    if stated is not None and stated.kind == "yes" and _within(replies.get("no"), words, text, asked.code):
+        return stated
+    said = plain(replies)
     if said is not None and said.kind in ("dont_know", "declined") and stated is not None:
         return stated
     if said is not None:
@@ -204,6 +251,11 @@ def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | 
     if "none" in replies:
         return Answer("none")
     return plain(replies)
+
+
+def _of_a_value(replies: Mapping[str, Hit]) -> dict[str, Hit]:
+    """*replies* as far as they answer a question for a value: no "maybe" of its words, no "not" said behind it."""
+    return {code: hit for code, hit in replies.items() if code != "maybe" and not (code == "no" and hit.start > 1)}
 
 
 def _value(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:

@@ -142,3 +142,28 @@ def _asks(words: Sequence[Word], at: int, end: int) -> bool:
         or (form == "que" and words[i].form in _WAS and words[i - 1].form in ("dia", "hora", "fecha"))
         for i in range(at + 1, min(at + 2 + _REACH, end))
     )
+
+
+_TO_KNOW = frozenset((
+    "who", "whos", "why", "whys", "how", "hows", "what", "whats", "quien", "quienes", "cuanto", "cuanta", "cual", "does",
+    "is", "are", "did",
+    "was",
+))  # fmt: skip
+_MAY_BE = frozenset((
+    "can", "could", "would", "time", "day", "days", "dia", "openings", "available", "about", "open", "free", "possible", "ok",
+    "okay", "works", "work", "puede", "pueden", "podria", "podrian",
+))  # fmt: skip
+
+
+def is_inquired(words: Sequence[Word], part: str, text: str) -> bool:
+    """Whether *part* stands in a question that only wants to know (“whats the guys name coming tmrw”), and asks for nothing."""
+    first = text.find(part)
+    inside = [at for at, word in enumerate(words) if first <= word.start < first + len(part)]
+    asking = questions(words)
+    if not inside or not all(at in asking.marked for at in inside):
+        return False
+    begins = inside[0]
+    while begins > 0 and words[begins].brk < 2:
+        begins -= 1
+    said = [word.form for word in words[begins : inside[-1] + 1]]
+    return bool(_TO_KNOW & set(said[:6])) and not _MAY_BE & set(said)

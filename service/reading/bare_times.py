@@ -69,15 +69,36 @@ def bare_hour(words: Sequence[Word], at: int, *, day: bool) -> bool:
     Whether the unmarked number at a word is an hour: "at 1", "a la 1", with *day* also the last word ("tomorrow 1").
     """
     after = words[at + 1] if at + 1 < len(words) else None
+    before = [words[i].form for i in (at - 1, at - 2) if i >= 0] + ["", ""]
+    if before[:2] == ["it", "make"] or (
+        after is not None and after.form == "instead" and before[0] in ("do", "for", "at", "to")
+    ):
+        return True
     if after is not None and after.brk == 0 and after.form not in _HOUR_AFTER:
         return False
-    before = [words[i].form for i in (at - 1, at - 2) if i >= 0] + ["", ""]
     if before[0] in _HOUR_BEFORE or (before[0] in ("la", "las") and before[1] in ("a", "como", "tipo")):
         return True
     return (
         day
         and words[at].form[0].isdigit()
         and (before[0] in DAYS or before[0] in ("tomorrow", "manana", "today", "hoy"))
+    )
+
+
+def stands_as_hour(words: Sequence[Word], at: int) -> bool:
+    """Whether nothing is counted by the number's name at *at*: “after three”, not “three burners” nor “hasta Tres Alamitos”."""
+    if at + 1 >= len(words) or words[at + 1].brk > 0:
+        return True
+    return words[at + 1].form in _HOUR_AFTER or words[at + 1].form in (
+        "de",
+        "en",
+        "am",
+        "pm",
+        "to",
+        "a",
+        "cuz",
+        "because",
+        "cause",
     )
 
 

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import time
 
 from service.reading.asking import questions
-from service.reading.clock import hours_between
-from service.reading.days import weekday_of
 from service.reading.matching import Hit
-from service.reading.model import Answer, Asked, Choice, Reading, Wish
+from service.reading.model import Answer, Asked, Choice, Reading
 from service.reading.normalising import Word, fold
+from service.reading.offer_times import by_wish, names_another, unless_other_time
 from service.reading.option_words import by_words, named_whole
 
 _ORDINAL_WORDS = (
@@ -25,7 +23,7 @@ _ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for wor
 _LAST = frozenset(["last", "latter", "ultimo", "ultima"])
 _MIDDLE = frozenset(("middle", "medio"))
 _OTHER_TIME = frozenset(("not", "no", "later", "too", "muy", "mas", "more"))
-OF_THREE = 3
+OF_TWO, OF_THREE = 2, 3
 """Only of three choices is one in the middle."""
 MOST_BY_PLACE = 5
 """An answer of more words tells more than the place of a choice ("la de en medio")."""
@@ -58,6 +56,18 @@ def _earlier(replies: Mapping[str, Hit], code: str, others: Sequence[str]) -> bo
     return any(other in replies and replies[other].end <= replies[code].start for other in others)
 
 
+def _by_words(
+    asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading, options: Sequence[Choice]
+) -> int | None:
+    """The choice that the words name, of windows also by its day or hour."""
+    if asked.kind != "offer":
+        bare_yes = "yes" in replies and len(words) > 2
+        return None if bare_yes else by_words(_telling(asked, words), options, timed=False)
+    index = by_words(_telling(asked, words), options, timed=True)
+    forms = [word.form for word in words]
+    return by_wish(text.wish, options, forms) if index is None else unless_other_time(index, text.wish, options)
+
+
 def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     """The choice or offer taken, or that none or any is; None when the text does not say."""
     options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
@@ -70,15 +80,11 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     if index is None and asked.kind != "offer":
         index = _by_nothing(words, options)
     if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
-        index = (
-            None
-            if asked.kind != "offer" and "yes" in replies and len(words) > 2
-            else by_words(_telling(asked, words), options, timed=asked.kind == "offer")
-        )
-        if asked.kind == "offer":
-            index = _by_wish(text.wish, options) if index is None else _unless_other_time(index, text.wish, options)
+        index = _by_words(asked, words, replies, text, options)
     if index is not None:
         return Answer("choice", options[index].value, index, hedged="hedged" in replies)
+    if asked.kind == "offer" and text.wish is not None and names_another(text.wish, replies, words):
+        return Answer("value", text.wish.words)
     if ("none" in replies and not _earlier(replies, "none", ("either",))) or (asked.choices and _only_nothing(words)):
         return Answer("none")
     if "either" in replies:
@@ -145,9 +151,11 @@ def _asks_first(text: Reading) -> bool:
 def _by_place(words: Sequence[Word], count: int) -> int | None:
     """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
     said = {word.form for word in words}
-    if len(words) > MOST_BY_PLACE or said & _OTHER_TIME:
+    if len(words) > MOST_BY_PLACE or said & (_OTHER_TIME - {"later"} if "one" in said else _OTHER_TIME):
         return None
     if count == OF_THREE and said & _MIDDLE:
+        return 1
+    if count == OF_TWO and {"later", "one"} <= said and not said & (_OTHER_TIME - {"later"}):
         return 1
     early = {"early", "one"} <= said or said & {"temprana", "tempranito"}
     return 0 if early else None
@@ -228,46 +236,3 @@ def _is_shut(words: Sequence[Word], at: int) -> bool:
     first = next((n for n in range(at, -1, -1) if words[n].brk), 0)
     last = next((n for n in range(at + 1, len(words)) if words[n].brk), len(words))
     return any(word.form in _SHUT for word in words[first:last])
-
-
-def _by_wish(wish: Wish | None, options: Sequence[Choice]) -> int | None:
-    """
-    An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”. A day that stands in no
-    offer's words ("tomorrow") is for the calendar.
-    """
-    if wish is None or wish.relative or wish.dates or len(wish.days_in) > 1:
-        return None
-    if wish.days_out or wish.relative_out:
-        return None
-    hour = _hour_meant(wish)
-    if not wish.days_in and hour is None:
-        return None
-    matching = [
-        number
-        for number, option in enumerate(options)
-        if (not wish.days_in or weekday_of(option.say) == wish.days_in[0])
-        and (hour is None or _holds(option, hour) is not False)
-    ]
-    return matching[0] if len(matching) == 1 else None
-
-
-def _unless_other_time(index: int, wish: Wish | None, options: Sequence[Choice]) -> int | None:
-    """The offer at *index*, unless the hour that is named lies outside it, or its day is ruled out."""
-    if wish is not None and (wish.relative_out or weekday_of(options[index].say) in wish.days_out):
-        return None
-    hour = _hour_meant(wish) if wish is not None else None
-    return None if hour is not None and _holds(options[index], hour) is False else index
-
-
-_FROM_THEN_ON = frozenset(("after", "past", "from", "later", "desde", "despues", "después", "adelante"))
-
-
-def _hour_meant(wish: Wish) -> time | None:
-    """The one hour a wish names ("at 1"), none for "after 1" or "1 to 3"."""
-    return None if wish.end is not None or _FROM_THEN_ON & set(wish.words.lower().split()) else wish.start
-
-
-def _holds(option: Choice, hour: time) -> bool | None:
-    """Whether the window of an offer holds *hour*; None when its words name no hours."""
-    hours = hours_between(fold(option.say))
-    return hours.start <= hour < hours.end if hours is not None else None

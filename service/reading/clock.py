@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import time
 
+from service.reading.days import DAYS
 from service.reading.normalising import Word
 
 _NUMBERS = {
@@ -22,10 +23,18 @@ _NUMBERS = {
 }  # fmt: skip
 _CLOCK = re.compile(r"^(\d{1,2})(am|pm|a|p)?(?:ish)?$")
 _CLOCK_MINUTES = re.compile(r"\b(\d{1,2})[:.](\d{2})\s*(a\.?m|p\.?m)?")
+_RUN_ON = re.compile(r"^(1[0-2]|[1-9])(15|30|45)(am|pm)?$")
+"""“before 230”: an hour without its colon, never a bare hundred."""
 _SPAN = re.compile(
     r"(?<![\d/-])(\d{1,2})(?::(\d{2}))?\s*(am|pm)?\s*(?:-|–|to|til|till|until|and|a|"
     r"y)\s*(?:las\s+)?(\d{1,2})(?::(\d{2}))?\s*(am|pm)?(?![\d/-])"
 )
+_HOUR = (
+    r"(one|two|three|four|five|seven|six|eight|nine|ten|eleven|twelve|una|dos|tres|cuatro|cinco|seis|siete|ocho|nueve|"
+    r"diez|once|doce|1[0-2]|[1-9])"
+)
+_SPAN_IN_WORDS = re.compile(rf"\b(?:between|entre)\s+(?:las?\s+)?{_HOUR}\s+(?:and|y)\s+(?:las?\s+)?{_HOUR}\b")
+MOST_HOUR = 12
 BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
 """Words before a time that make it the latest."""
 
@@ -80,8 +89,12 @@ def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
     if form in _NOON:
         return time(12), True
     match = _CLOCK.match(form)
+    if match is None and _form(words, at - 1) in BEFORE | AFTER and (run := _RUN_ON.match(form)):
+        return time(_day_hour(int(run.group(1)), run.group(3)), int(run.group(2))), True
     number = int(match.group(1)) if match else _NUMBERS.get(form)
     if number is None or not 0 < number <= 12 or (_form(words, at + 1) in _UNITS):
+        return None
+    if match and match.group(2) in ("a", "p") and _form(words, at - 1) not in _BEFORE_HOUR:
         return None
     after = _form(words, at + 1)
     mark = (match.group(2) if match else None) or (after if after in ("am", "pm") else None)
@@ -92,6 +105,13 @@ def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:
     return time(_day_hour(number, mark)), mark is not None
 
 
+_BEFORE_HOUR = (
+    BEFORE
+    | AFTER
+    | DAYS.keys()
+    | {"at", "around", "about", "to", "las", "la", "today", "tomorrow", "tmrw", "tmr", "hoy", "manana"}
+)
+"""Behind these "6a" is an hour, and no flat."""
 _AWAY = frozenset((
     "puedo", "podemos", "estoy", "estamos", "estare", "voy", "vamos", "a", "poder", "estar", "llego", "llegamos", "salgo",
     "home", "be", "here", "there", "available", "able", "to", "make", "it", "do", "get", "off", "come", "free", "sino",
@@ -130,6 +150,10 @@ def exact_time(folded: str) -> ExactTime | None:
 def hours_between(folded: str) -> Hours | None:
     """“10-12”, “1 to 3pm”, “entre las 2 y las 4” in *folded* (lower case); None when there is none."""
     match = _SPAN.search(folded)
+    if match is None and (told := _SPAN_IN_WORDS.search(folded)):
+        first, last = (_NUMBERS.get(word) or int(word) for word in told.groups())
+        if 0 < last <= MOST_HOUR and 0 < first <= MOST_HOUR:
+            return Hours(time(_day_hour(first, None)), time(_day_hour(last, None)), told.start(), told.end())
     if match is None or not _in_hours(match):
         return None
     first, last, mark = int(match.group(1)), int(match.group(4)), match.group(6)

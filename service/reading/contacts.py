@@ -9,13 +9,16 @@ from collections.abc import Collection
 
 import phonenumbers
 
+from service.reading.streets import odd_street, spoken_zip
+
 _EMAIL = re.compile(r"\b[a-z0-9][a-z0-9._%+\-]*@[a-z0-9][a-z0-9.\-]*\.[a-z]{2,}\b")
 _ZIP = re.compile(r"(?<![\d\-#$.])(\d{5})(?:-\d{4})?(?![\d\-])")
 _ZIP_FIRST = re.compile(r"^\s*(?:zip\s*)?\d{5}\s*[,;.]?\s+(?=\d)")
 """A ZIP code told before the street: “87112, 11200 Lomas ne”."""
 _ZIP_BEFORE = re.compile(
     r"(?:\bzip(?: ?code)?\b|\bcodigo postal\b|\bc\.?p\.?\b|\bpostal\b|\bnm\b|\bnew mexico\b|\balbuquerque\b|"
-    r"\babq\b)[^0-9]{0,14}$"
+    r"\babq\b)[^0-9]{0,14}$|\b(?:come|out|trip|go|vienen|van|venir|llegan|service|serve|area)\b[^0-9.]{0,16}\b(?:to|in|"
+    r"hasta|en|a|for)\s+(?:[a-z]+\s+)?$"
 )
 _TYPES = (
     r"(?:st|street|str|ave|avenue|av|rd|road|dr|drive|ln|lane|blvd|boulevard|ct|court|pl|place|way|cir|circle|"
@@ -27,8 +30,10 @@ _STREET = re.compile(
     rf"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|lot|space|spc)\.?\s*#?\s*[a-z0-9\-]+)?)"
 )
 _CALLE = re.compile(
-    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
-    r"avenida|av|camino|paseo)\s+(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
+    r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via|callejon|vereda|cerrada|privada|calzada|"
+    r"sendero)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
+    r"avenida|av|camino|paseo|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:(?:del?|de los|de las|"
+    r"de la)\s+)?(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
     r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _QUADRANT = re.compile(
@@ -37,17 +42,19 @@ _QUADRANT = re.compile(
 )
 """A street without its type, told by the quarter of the town in capitals: “501 Girard SE apt 12”."""
 _QUADRANT_SMALL = re.compile(
-    r"(?<![\d$#])\b(\d{1,6}\s+(?:[a-z][a-z'.]+\s+){1,3}(?:ne|nw|sw|(?P<se>se))\b\.?)(?P<rest>\s*(?:$|[,;\n]|\d{5}\b|apt\b|unit\b|#))"
+    r"(?<![\d$#])\b(\d{1,6}\s+(?:[a-z][a-z'.]+\s+){1,3}(?:ne|nw|sw|(?P<se>se))\b\.?)(?P<rest>\s*(?:$|[,;\n]|\d{5}\b|apt\b|"
+    r"unit\b|#))"
 )
 """The same in small letters, at the end or before what goes with it; "se" alone of all words is Spanish too."""
 _UNIT_FIRST = re.compile(
-    r"^\W*((?:apt|apartment|unit|ste|suite|depto|departamento|apartamento|lot|space|spc|#)\.?\s*#?\s*[a-z0-9\-]{1,5})[\s,]+(?=\d)"
+    r"^\W*((?:apt|apartment|unit|ste|suite|depto|departamento|apartamento|lot|space|spc|"
+    r"#)\.?\s*#?\s*[a-z0-9\-]{1,5})[\s,]+(?=\d)"
 )
 """“apt 4 120 corrales”: the unit told before the house."""
 _UNIT_WORDS = re.compile(
     r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
     r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
-    r"of|or|to|and|in|on|at)s?\b"
+    r"of|or|to|and|in|on|at)s?\b|.*\b(?:dont|don't|make|me|you|i|is|was|it|then|when|he|she|they|but|with|and|not)\b"
 )
 
 
@@ -70,6 +77,15 @@ _TYPED_LETTER = re.compile(r"(?<=\d)[oil](?=\d)")
 """A letter that was typed for a figure: “871o8”."""
 
 
+_OWN_PIECE = re.compile(r"(?<!model)(?<!serial)(?<!number)(?<!code)[,.;]\s*$")
+"""“…, 87121”: five digits that stand by themselves at the end."""
+
+
+def _regions(area: Collection[str]) -> set[str]:
+    """The first three digits of the ZIP codes of *area*."""
+    return {zip_code[:3] for zip_code in area}
+
+
 def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str]) -> str | None:
     """A five-digit ZIP code: asked for, all of the text (if *alone*), named as one, after a place, or of the shop's *area*."""
     if asked:
@@ -83,11 +99,18 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
             or _ZIP_BEFORE.search(folded[: match.start()])
         ):
             return match.group(1)
+    spoken = spoken_zip(folded)
+    if spoken and (asked or spoken in area or spoken.startswith(tuple(_regions(area)))):
+        return spoken
+    last = found[-1] if found else None
+    if last and alone and _OWN_PIECE.search(folded[: last.start()]) and not folded[last.end() :].strip(" .,;!"):
+        return last.group(1)
     return found[-1].group(1) if found and _STREET.search(folded) and found[-1].start() > 8 else None
 
 
 _NO_STREET = re.compile(
-    r"\d+\S*\s+(?:is|was|are|works?|good|fine|ok|okay|please|pm|am|or|to|days?|hours?|years?|es|esta|era|me|bien|horas?|dias?|anos?)\b"
+    r"\d+\S*\s+(?:is|was|are|works?|good|fine|ok|okay|please|pm|am|or|to|days?|hours?|years?|es|esta|era|me|bien|horas?|"
+    r"dias?|anos?)\b"
 )
 """“1 is fine” where the address was asked: an hour, no street."""
 
@@ -102,6 +125,9 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
         for match in pattern.finditer(folded):
             if not _UNIT_WORDS.match(match.group(1)):
                 return text[match.start(1) : match.end(1)].strip(" ,.")
+    odd = odd_street(text, folded, asked=asked)
+    if odd:
+        return odd
     quartered = _QUADRANT.search(text)
     if quartered and not _UNIT_WORDS.match(quartered.group(1).lower()):
         return quartered.group(1).strip(" ,.")

@@ -19,11 +19,15 @@ _AFTER_SAT = frozenset(("on", "there", "down", "too", "unused", "since", "idle",
 
 
 def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
-    """“every Sunday”, “it'd go til tomorrow”, and “we'd”, whose letters name a day."""
+    """“every Sunday”, “it'd go til tomorrow”, “Sunday's outage”, and “we'd”, whose letters name a day."""
     word, before = words[at], form_at(words, at - 1)
+    if said.endswith("s") and said[:-1] in DAYS and word.end - word.start > len(said):
+        return True
     if said == "sat" and form_at(words, at + 1) in _AFTER_SAT:
         return True
     if said == "wed" and word.end - word.start > len(said):
+        return True
+    if said in ("weekend", "weekends") and before in ("all", "whole", "my", "busy", "every", "entire"):
         return True
     if before in ("every", "each", "cada", "til", "till", "until"):
         return said in DAYS or said in ("today", "tomorrow", "weekend")
@@ -49,8 +53,133 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     while first > max(0, at - _TOLD_WITHIN) and words[first].brk != 2:
         first -= 1
     told = [word.form for word in words[first:at]]
-    fits = form_at(words, at + 1) in ("work", "works", "is", "would", "instead", "please")
-    return not fits and any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told)
+    fits, then = form_at(words, at + 1), form_at(words, at + 2)
+    if fits in _FITS or (fits == "is" and (then in _FITS or not then or words[at + 2].brk)):
+        return False
+    if form_at(words, at - 1) in ("time", "vez") or _is_of_a_call(words, at):
+        return True
+    if any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told):
+        return True
+    return _is_of_the_story(words, at)
+
+
+_FITS = frozenset(
+    (
+        "work",
+        "works",
+        "would",
+        "open",
+        "free",
+        "better",
+        "great",
+        "possible",
+        "out",
+        "not",
+        "perfect",
+        "instead",
+        "please",
+        "good",
+        "fine",
+        "best",
+        "ok",
+        "suits",
+        "me",
+    )
+)
+
+
+def _is_of_a_call(words: Sequence[Word], at: int) -> bool:
+    """“dont call till after 3”, “can it wait til next week”: no time to come."""
+    return any(word.form in _CALLS for word in words[max(0, at - _CALL_WITHIN) : at])
+
+
+_CALLS = frozenset(("wait", "call", "text", "aguantar", "aguanta", "esperar", "llamen", "llame", "marquen", "marque"))
+_CALL_WITHIN = 4
+_STORY_WITHIN = 9
+_PAST = frozenset((
+    "was", "were", "came", "had", "left", "took", "went", "did", "broke", "quit", "died", "put", "bought", "got", "said",
+    "told", "made", "did", "ran", "redid", "hung", "found", "fell", "blew", "gave", "lost", "cut", "heard", "saw", "brought",
+    "threw", "spilled", "woke", "tore", "shut", "froze", "drained", "set", "hit", "began", "stuck",
+    "fue", "vino", "estuvo", "dejo", "puso", "puse", "hice", "hizo", "limpie", "lave", "compre", "cambie", "tuve", "tuvimos",
+    "tuvo", "dijo", "paso", "quede", "quedo", "llame", "metio", "movio", "movi", "prendi", "tiro", "tire", "cayo", "trajo",
+    "instalo", "empezo", "arreglo", "prendio", "calento", "funciono", "salio", "subio", "cambiamos", "instalamos", "pusimos",
+    "compramos", "trabaje", "lavamos", "fui", "fuimos", "vi", "vimos", "dio", "llego", "rompio", "quebro", "murio", "dijiste",
+))  # fmt: skip
+"""Verbs told in the past; besides those that end so: “cleaned”, “pusieron”."""
+_NO_PAST = frozenset((
+    "need", "speed", "feed", "seed", "breed", "indeed", "hundred", "scheduled", "booked", "wanted", "supposed", "preferred",
+    "needed", "expected", "closed", "required", "interested", "retired", "excited", "agreed", "reserved", "asked",
+))  # fmt: skip
+_WANTED = frozenset((
+    "can", "could", "will", "would", "if", "please", "pls", "plz", "need", "needs", "want", "wants", "wanna", "get", "gets",
+    "come", "send", "by", "like", "prefer", "lets", "let", "book", "schedule", "move", "change", "switch", "give", "gimme",
+    "free", "available", "next", "ill", "going", "gonna", "may", "might", "should", "until", "til", "till", "hasta",
+    "puede", "pueden", "podria", "podrian", "si", "quiero", "quisiera", "necesito", "ocupo", "gustaria", "venga", "vengan",
+    "venir", "manden", "mande", "mandar", "pase", "pasen", "para", "pal", "proximo", "mejor", "cambiar", "mover", "agendar",
+    "prefiero", "puedo", "podemos", "dejelo", "pongame", "apunteme", "favor",
+))  # fmt: skip
+"""Words by which a day beside them is one to come."""
+
+
+def _is_past(form: str) -> bool:
+    if form in _PAST or form.endswith(("aron", "ieron", "yeron")):
+        return True
+    return len(form) > 4 and form.endswith("ed") and form not in _NO_PAST
+
+
+def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
+    """Whether what stands about the day in one breath is told in the past: “after the wife cleaned it saturday”."""
+    first = at
+    while first > max(0, at - _STORY_WITHIN) and not words[first].brk:
+        first -= 1
+    last = at + 1
+    while last < min(len(words), at + _STORY_WITHIN) and not words[last].brk:
+        last += 1
+    told = [word.form for word in words[first:last]]
+    return any(map(_is_past, told)) and not any(form in _WANTED for form in told)
+
+
+_REQUESTS = frozenset((
+    "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
+    "anyday", "id", "want", "wanna", "hoping", "lets", "let", "shoot", "cualquier", "cualquiera", "works",
+    "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
+    "podrian", "puede", "pueden", "pudiera", "pudieran", "venir",
+))  # fmt: skip
+_WAITS = frozenset(
+    ("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel")
+)
+"""With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
+_SUITS = frozenset((
+    "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
+    "si", "would", "whenever", "porfa", "mejor",
+))  # fmt: skip
+_SUITS_ES = frozenset(("sirve", "queda", "acomoda", "conviene", "puedo", "pueden", "puede", "suits", "works"))
+_SHORT = 4
+
+
+def is_requested(words: Sequence[Word], at: int) -> bool:
+    """
+    Whether the time named at *at* is asked for in one breath (“vengan el viernes”, “so please only after 3pm”, “mornings are
+    best”), or is all of a sentence.
+    """
+    first, end = at, at + 1
+    while first > max(0, at - _TOLD_WITHIN) and not words[first].brk:
+        first -= 1
+    while end < len(words) and not words[end].brk:
+        end += 1
+    before = {word.form for word in words[first:at]}
+    if _WAITS & before:
+        return False
+    if _REQUESTS & before or (words[first].brk == 2 and end - first <= _SHORT):
+        return True
+    behind = [word.form for word in words[at + 1 : end]]
+    if not behind or behind[0] not in _SUITS:
+        return False
+    if behind[0] in ("please", "pls", "porfa", "si"):
+        return len(behind) == 1
+    return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool(
+        (_SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3])
+    )
 
 
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:
@@ -74,6 +203,8 @@ def _is_other_week(words: Sequence[Word], at: int) -> bool:
 def week_at(words: Sequence[Word], at: int) -> Week | None:
     """The week named at *at*: ``this``, ``next``, or None."""
     before, after = form_at(words, at - 1), form_at(words, at + 1)
+    if form_at(words, at - 2) in ("times", "time", "veces", "vez", "twice", "loads", "all", "toda"):
+        return None  # "5 times this week"
     if (
         before in ("next", "proxima")
         or _is_other_week(words, at)

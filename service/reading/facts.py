@@ -6,13 +6,14 @@ number.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 from service.reading.ages import since_when
 from service.reading.asking import questions
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.displays import may_display
+from service.reading.entering import ways_in
 from service.reading.how_old import age_in_years
 from service.reading.kinds import fuel_told, meant, of_these
 from service.reading.matching import Hit
@@ -20,8 +21,10 @@ from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.names import Namer
 from service.reading.normalising import Normal
+from service.reading.payers import payer_told
 from service.reading.plates import error_code, has_digit, makers_number, plate_numbers
 from service.reading.polarity import Polarity
+from service.reading.streets import may_be_spoken
 
 MANY = ("tried", "after", "access")
 _OF_AGE = (
@@ -89,6 +92,7 @@ class FactFinder:
                 del found[name]
         self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
         self._people(found, normal, kind)
+        _pays(found, normal, kind)
         besides = f"{found.get('name', '')} {found.get('address', '')}"
         brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
         if brand:
@@ -107,6 +111,7 @@ class FactFinder:
         innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
         asking = questions(normal.words)
+        taken_back = _taken_back(normal) if kind in _ONE else 0
         for hit in talk:
             name, _, value = hit.payload.code.partition("=")
             if hit.payload.role == "innocent" or any(
@@ -119,16 +124,18 @@ class FactFinder:
                 continue
             if name == "access" and kind != "access" and hit.length < 3:
                 continue
-            if name == "payer" and kind != "payer" and hit.start in asking.marked:
+            if name == "payer" and not _may_pay(hit, normal, kind, value, asking.marked):
                 continue
             if name == "access":
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
-            elif name in _ONE:
+            elif name in _ONE and not (kind == name and hit.start < taken_back):
                 found.setdefault(name, value)
+        places += ways_in(normal.folded)
         many |= _access(normal, places)
-        if kind == "access" and "access" not in many and len(normal.words) > 1:
+        kept_back = any(hit.payload.code in ("declined", "dont_know") and hit.payload.role == "sign" for hit in hits)
+        if kind == "access" and "access" not in many and len(normal.words) > 1 and not kept_back:
             many["access"] = [normal.text.strip()]
         specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
         for name, values in specific.items():
@@ -179,7 +186,7 @@ class FactFinder:
         email = email_address(folded) if "@" in folded else None
         if email:
             found["email"] = email
-        if has_digit(folded):
+        if has_digit(folded) or "calle" in folded or kind in ("address", "postal_code") or may_be_spoken(folded):
             zip_code = postal_code(folded, asked=kind == "postal_code", alone=kind not in PLATE, area=self._area)
             if zip_code:
                 found["postal_code"] = zip_code
@@ -195,6 +202,35 @@ class FactFinder:
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
 
+
+def _pays(found: dict[str, object], normal: Normal, kind: str | None) -> None:
+    """Who pays, by grammar: it is surer than a role that somebody has, and takes away who is said not to."""
+    told = payer_told(normal.words, questions(normal.words).marked)
+    if told.who is not None:
+        theirs = kind == "payer" and told.who == "owner" and any(word.form in _OWNER_ES for word in normal.words)
+        found["payer"] = "landlord" if theirs else told.who
+    elif found.get("payer") in told.denied:
+        del found["payer"]
+    elif kind == "payer" and "payer" not in found and any(word.form in _PAYING for word in normal.words):
+        found["payer"] = "owner"  # "the church will pay"
+
+
+_OWNER_ES = frozenset(("dueno", "duena"))
+"""Asked who pays, somebody who says “el dueño” is another one."""
+_TAKE = frozenset(("take", "accept", "with", "honor", "trabajan", "aceptan", "agarran", "reciben"))
+_TITLES = frozenset(("don", "dona"))
+
+
+def _may_pay(hit: Hit, normal: Normal, kind: str | None, value: str, marked: Container[int]) -> bool:
+    """Whether a role or a plan tells who pays: not one asked about, but “do you take home warranty”; “don” is no “dueño”."""
+    if any(word.was in _TITLES or word.form in _TITLES for word in normal.words[hit.start : hit.end]):
+        return False
+    if kind == "payer" or hit.start not in marked:
+        return True
+    return value == "home_warranty" and any(word.form in _TAKE for word in normal.words)
+
+
+_PAYING = frozenset(("pay", "pays", "paying", "paga", "pagara", "pagan"))
 
 _ASKING = frozenset(
     ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
@@ -239,7 +275,21 @@ def _answers(hit: Hit, normal: Normal, name: str, kind: str | None) -> bool:
     """
     besides = len(normal.words) - (hit.end - hit.start)
     first = hit.start == 0 and (hit.end == len(normal.words) or normal.words[hit.end].brk > 0)
-    return (kind == name and (besides <= 3 or first)) or bool(kind and name == "fuel" and not besides)
+    opens = hit.start <= 2 or normal.words[hit.start].brk > 0
+    return (kind == name and (besides <= 3 or first or (opens and name == "fuel"))) or bool(
+        kind and name == "fuel" and not besides
+    )
+
+
+def _taken_back(normal: Normal) -> int:
+    """Behind which word an answer begins anew: “its electric no wait the stove is gas”."""
+    forms = [word.form for word in normal.words]
+    places = [
+        at
+        for at in range(1, len(forms))
+        if forms[at] in ("wait", "espera", "perdon") and forms[at - 1] in ("no", "oh", "wait")
+    ]
+    return places[0] if places and places[0] + 1 < len(forms) else 0
 
 
 def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -97,7 +97,8 @@ class Wish:
     days_in, days_out: weekdays. dates, dates_out: (month, day) pairs; relative, relative_out: days from today (0 today,
     1 tomorrow) as stated. What ends in "out" is ruled out. week: ``this`` or ``next``. start, end: local times of day.
     point: ``start`` is the hour that is meant ("at 2"), not the earliest. part: part of the day. soonest: "as soon as
-    possible".
+    possible". requested: a word that asks for it stands before it ("can you come").
+    holiday: it is told by a feast ("after the holidays").
     """
 
     days_in: tuple[Day, ...] = ()
@@ -113,6 +114,8 @@ class Wish:
     point: bool = False
     dates_out: tuple[tuple[int, int], ...] = ()
     relative_out: tuple[int, ...] = ()
+    requested: bool = False
+    holiday: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable, Collection
 
 _NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|name is|name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
+    r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|"
+    r"name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
@@ -21,7 +22,10 @@ _SIGNED = re.compile(
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
 _LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
 
-_SURE_INTRO = ("name", "nombre", "under", "llamo", "habla", "escribe")
+_SURE_INTRO = ("name", "nombre", "under", "llamo", "yamo", "habla", "escribe", "go by")
+_NO_PERSON = ("name on ", "no ", "not ")
+_OF_A_THIRD = ("se llama", "se yama")
+"""Said of the customer only where the name was asked for."""
 _OF_ANOTHER = ("his ", "her ", "their ", "landlords ", "landlord's ", "tenants ", "tenant's ", "owners ", "owner's ")
 """Before "name is": whose name it is, when the customer's was not asked for."""
 _GREETINGS = frozenset((
@@ -42,7 +46,8 @@ _FOR_WHOM = re.compile(
 """“its for my mom, …”, “put it in my husbands name, …”: a name that follows is the one to ask for."""
 
 _LEADS = re.compile(
-    r"^(?:(?:it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|ask for|"
+    r"^(?:(?:uh|um|it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|"
+    r"ask for|"
     r"pregunte por|con|this is|me llamo|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
     r"(?:(?:la|el) )?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona))\b[,.:\s]*)+"
 )
@@ -56,15 +61,38 @@ _CAPITALS = re.compile(r"[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+ [A-ZÁÉÍÓÚÑ][a-z�
 MOST_BEFORE_NAME = 12
 """Signs that may stand before the piece of an answer that is the name: “Fuego. Marisela Fuego, con F”."""
 _PARTICLES = frozenset(("de", "del", "la", "los", "las", "van", "von", "da", "y"))
-_LONGEST = 4
-"""Words of a name with its particles: “maria de la cruz”."""
+_LONGEST = 6
+"""Words of a name with its particles: “maria de la luz arredondo”."""
+_CUT = re.compile(
+    r"\s+(?:(?:[A-Za-z]\s+){2,}[A-Za-z]\b|(?:and|y|but|pero|or|o)\s+(?:my|mi|the|put|ponga|i|la|el|it|su|this|vivo|"
+    r"estoy)\b|my\s|mi\s|ella\s|she\s|its\s|i live\b|\(?\d{3}).*",
+    re.DOTALL,
+)
+"""What follows the name in an answer: letters that spell it, another matter."""
+_OPENED = re.compile(
+    r"^\W*(?:(?:[Hh]i|[Hh]ey|[Hh]ello|[Hh]ola|[Gg]ood (?:morning|afternoon|evening)|[Bb]uen[oa]s(?: d[ií]as| tardes)?)[,!. ]+)?"
+    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?),? (?:here|again|otra vez|aqu[ií]|with [A-Z]|from [A-Z]|"
+    r"at [A-Z]|de [A-Z])"
+)
+"""“Jaylen again.”, “Hi, Corinne with Mesa Alta Apartments”."""
+_CLOSED = re.compile(
+    r"[.!?\n]\s*(?:[Aa]tte\.?,?\s*)?(?:(?:Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|"
+    r"Sra)\.? )?([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?)"
+    r"(?P<more>,?\s+(?:\d{5}\b|\(?\d{3}\)?[-. ]*\d{3}[-. ]*\d{4}))?\s*[.!]*\s*$"
+)
+"""A name that closes the text, a ZIP or a number behind it: “… do not laugh. Walter Pruhs, 87111.”."""
+_TITLED = re.compile(r"\b(?:Atte|Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|Sra)\b\.?,? ")
 
 _STOP_NAME = frozenset((
     "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
-    "calling", "texting", "with", "con", "from", "del", "su", "i", "im", "we", "no", "not",
+    "calling", "texting", "with", "con", "from", "del", "al", "su", "about", "calling", "comma", "i", "im", "we", "no", "not",
     "ingles", "espanol", "english", "spanish",
 ))  # fmt: skip
-_GOES_ON = re.compile(r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|at|in|on|again|calling|texting|aqui|de|con|en)\b)")
+_GOES_ON = re.compile(
+    r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en)\b)"
+)
+_ENDS = re.compile(r"\s*(?:btw|here|again)?\s*[.!]*\s*$")
+"""What may follow a name with which a text closes: “… out too. its delia btw”."""
 """What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
 
 
@@ -98,17 +126,36 @@ class Namer:
         lone = self.lone(text)
         if lone or only_sure:
             return lone
+        signed = self._signed(text)
+        if signed or not asked:
+            return signed
+        return self._told(text, folded)
+
+    def _signed(self, text: str) -> str | None:
+        """A name with which the text closes or opens."""
         signed = _SIGNED.search(text)
-        if signed and not self._no_name(signed.group(1).split()[0].lower()):
+        if signed and (_TITLED.match(signed.group(1)) or not self._no_name(signed.group(1).split()[0].lower())):
             return signed.group(1)
-        if not asked:
-            return None
+        opened = _OPENED.match(text)
+        if opened and self._may_sign(opened.group(1)):
+            return opened.group(1)
+        closed = _CLOSED.search(text)
+        sure = closed and (closed.group("more") or " " in closed.group(1) or _TITLED.search(closed.group()))
+        return closed.group(1) if closed and sure and self._may_sign(closed.group(1)) else None
+
+    def _told(self, text: str, folded: str) -> str | None:
+        """The name in an answer to the question for it."""
         whole = self._answer(text, folded)
         if whole:
             return whole
         capitals = _CAPITALS.match(text)
         if capitals and self._first(capitals.group().split()[0]):
             return capitals.group().strip()
+        cut = _CUT.search(text)
+        if cut and cut.start():
+            told = self._answer(text[: cut.start()], folded[: cut.start()])
+            if told:
+                return told
         for piece in _PIECES.finditer(text):  # "Darlene Ortega. one more thing", "Bev Hanratty, the house is my moms"
             told = self._answer(piece.group(), folded[piece.start() : piece.end()])
             if told or piece.start() > MOST_BEFORE_NAME:
@@ -121,6 +168,11 @@ class Namer:
         # A first name may be a word, as Dana is without its tilde.
         return lone.group() if lone and not self._knows(lone.group().split()[-1].lower()) else None
 
+    def _may_sign(self, name: str) -> bool:
+        """Whether no part of *name* is a word, but for first names that are."""
+        first, *rest = (part.lower() for part in name.split())
+        return not self._no_name(first) and not any(self._knows(part) for part in rest)
+
     def _no_name(self, form: str) -> bool:
         """Whether *form* is a word, or a slip of one, and no first name."""
         return form not in self._given and self._is_word(form)
@@ -130,8 +182,9 @@ class Namer:
             sure = any(word in intro.group() for word in _SURE_INTRO)
             before = folded[: intro.start()]
             if (
-                (only_sure and not sure)
-                or before.endswith(("no ", "not "))
+                (not asked and intro.group().startswith(_OF_A_THIRD))
+                or before.endswith(_NO_PERSON)
+                or (only_sure and not sure)
                 or (not asked and before.endswith(_OF_ANOTHER))
             ):
                 continue
@@ -146,7 +199,11 @@ class Namer:
     def _said_in_greeting(self, intro: re.Match[str], folded: str, name: str) -> bool:
         """“hi its ana, …”: a name in small letters, told first of all."""
         if folded[: intro.start()].strip(" ,.!") not in _GREETINGS:
-            return False
+            ends = (
+                _ENDS.match(folded, intro.end() + len(name)) is not None
+                and folded[: intro.start()].rstrip()[-1:] in ".,!\n"
+            )
+            return ends and name.lower() in self._given and not self._knows(name.lower())
         apart = _GOES_ON.match(folded, intro.end() + len(name)) is not None
         first = name.split()[0].lower()
         if first in self._given:

@@ -23,7 +23,7 @@ from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_t
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
-from service.reading.model import Asked, HazardFound, Reading
+from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.names import Namer
 from service.reading.normalising import Normal, Normaliser
 from service.reading.polarity import Polarity
@@ -125,9 +125,8 @@ class Reader:
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
-        soonest = soonest_said(talk)
-        wish = None if consent else read_wish(normal.text, normal.folded, normal.words, soonest, offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
+        wish = self._wish(normal, talk, facts, offered=offered) if consent is None else None
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
         if consent is None:
@@ -140,7 +139,7 @@ class Reader:
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        wish = keep_wish(wish, facts, asked, wanted.intents, alone=alone, complains=bool(stated.symptoms))
+        wish = keep_wish(wish, facts, asked, wanted.intents, normal, alone=alone, complains=bool(stated.symptoms))
         draft = Reading(
             text=text,
             language=language,
@@ -164,7 +163,7 @@ class Reader:
         answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
-        drop_no_wish(facts, wanted.intents, answer if offered else None)
+        drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
         problem = volunteers(draft, asked)
         readable = (
             bool(media)
@@ -182,6 +181,11 @@ class Reader:
         )
         draft = replace(draft, intents=intents, answer=answer, notes=notes)
         return replace(draft, asks_when=True) if (wish or offered) and self._asks_when(normal, asked) else draft
+
+    @staticmethod
+    def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
+        since = str(facts.get("since", ""))
+        return read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=since)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

@@ -12,7 +12,8 @@ from service.reading.normalising import Word
 _OUT = frozenset(["except", "not", "but", "excepto", "menos", "no", "salvo", "cant", "never"])
 _BETWEEN = frozenset((
     "on", "or", "and", "the", "el", "los", "y", "o", "ni", "do", "work", "for", "puedo", "podemos", "make", "it", "be",
-    "in", "en", "la", "las", "por", "home",
+    "in", "en", "la", "las", "por", "home", "come", "send", "him", "her", "them", "anyone", "anybody", "someone", "somebody",
+    "venga", "vengan", "manden", "mande", "pasen", "a", "nadie", "until", "house", "here",
 )) | DAYS.keys()  # fmt: skip
 """What may stand between a negation and the day it rules out."""
 _BUSY = frozenset(("tengo", "tenemos", "trabajo", "trabajamos", "ocupado", "ocupada", "busy"))
@@ -56,7 +57,12 @@ def other_part(part: Part, words: Sequence[Word], at: int) -> Part:
     return _INSTEAD[part] if refused else part
 
 
+_LISTED = frozenset(("or", "and", "o", "y", "ni", "nor", "not", "no")) | DAYS.keys()
+
+
 def _refused_before(words: Sequence[Word], at: int) -> bool:
+    if words[at].brk and at + 1 < len(words) and not words[at + 1].brk and words[at + 1].form not in _LISTED:
+        return False  # "not monday, not tues, wed after school"
     for back in range(at - 1, max(-1, at - 6), -1):
         form = words[back].form
         if words[back + 1].brk == 2 or (words[back + 1].brk and form not in _OUT and form not in DAYS):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from service.reading.asking import is_inquired
 from service.reading.consent import Consent
 from service.reading.hazards import Screened
 from service.reading.matching import Hit
@@ -13,6 +14,7 @@ from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wi
 from service.reading.normalising import Normal
 from service.reading.polarity import Polarity
 from service.reading.stated import Statements
+from service.reading.wish_draft import EXCEPTING
 from service.reading.wishes import states_time
 
 _SENSED = frozenset({"odor", "noise", "vague", "burner_dead", "temp_off", "leak", "overheat"})
@@ -69,10 +71,38 @@ def listed_appliances(
     return tuple(found)
 
 
-def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None) -> None:
-    """A window that is taken (*answer* to an offer), or the time of a visit called off, is no other time asked for."""
-    if (answer is not None and answer.kind == "choice") or ("cancel" in heard and "reschedule" not in heard):
+def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None) -> None:
+    """
+    A window that is taken (*answer* to an offer), or the time of a visit called off or needed no more, is no other time asked
+    for; "not today, next week" is.
+    """
+    only_out = wish is not None and not (
+        _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
+    )
+    taken = answer is not None and answer.kind == "choice"
+    called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
+    instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
+    if taken or only_out or (called_off and not instead):
         facts.pop("wish", None)
+
+
+def _wanted(wish: Wish) -> bool:
+    """Whether *wish* says when, and not only when not."""
+    return bool(states_time(replace(wish, days_out=(), relative_out=())) or wish.soonest or wish.holiday)
+
+
+def _merely_told(wish: Wish) -> bool:
+    """Whether *wish* names but a part of the day, an hour, this week or today: in a complaint that is when it happens."""
+    bound = (wish.start or wish.end) and not wish.point
+    return not (
+        bound
+        or wish.days_in
+        or wish.dates
+        or wish.week == "next"
+        or wish.soonest
+        or {*wish.relative} - {0}
+        or wish.days_out
+    )
 
 
 def keep_wish(
@@ -80,16 +110,33 @@ def keep_wish(
     facts: dict[str, object],
     asked: Asked | None,
     heard: Collection[str],
+    normal: Normal,
     *,
     alone: bool,
     complains: bool,
 ) -> Wish | None:
-    """*wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story."""
+    """
+    *wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story, or that is
+    only inquired about.
+    """
+    offered = asked is not None and asked.kind in ("offer", "access")
+    booking = bool({"book", "reschedule"} & set(heard))
+    inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
+    arranging = asked is None or offered or asked.kind in ARRANGING
+    requested = (
+        wish is not None and wish.requested and arranging and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
+    )
     if wish is None or not (
-        (states_time(wish) or wish.soonest) and is_wish(wish.words, asked, heard, facts, alone=alone)
+        (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))
+        and not inquired
+        and not (complains and asked is None and not requested and not booking and _merely_told(wish))
+        and (requested or is_wish(wish.words.lower(), asked, heard, facts, alone=alone))
     ):
         return wish if "wish" in facts else None
     facts["wish"] = wish.words
+    since = str(facts.get("since", ""))
+    if requested and (since in wish.words or wish.words in since):
+        facts.pop("since", None)
     if facts.get("since") and not complains and {"book", "reschedule", "cancel"} & set(heard):
         facts.pop("since")
     return wish
@@ -134,7 +181,7 @@ def is_wish(
         return True
     if alone:
         return not facts.get("since")
-    since = str(facts.get("since", ""))
+    since = str(facts.get("since", "")).lower()
     wanted = bool(_ABOUT_A_VISIT & set(heard))
     if words in ("today", "hoy", "tonight") and not wanted:
         return False

@@ -4,86 +4,71 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from datetime import time
 
-from service.reading.bare_times import bare_hour
+from service.reading.bare_times import bare_hour, stands_as_hour
 from service.reading.clock import (
     AFTER,
     BEFORE,
     exact_time,
     hour_at,
     hours_between,
-    is_clock,
     is_negated,
     may_be_hour,
     says_onwards,
 )
-from service.reading.day_words import form_at, is_gone_by, is_no_day, is_tomorrow, week_at
+from service.reading.day_words import form_at, is_gone_by, is_no_day, is_requested, is_tomorrow, week_at
 from service.reading.days import DAYS, MONTHS, WEEK
-from service.reading.model import Day, Part, Week, Wish
+from service.reading.model import Day, Wish
 from service.reading.normalising import Word
-from service.reading.ruled_out import is_out, other_part
-
-_SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
+from service.reading.ruled_out import is_out
+from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, holiday, of_month, slashed
+from service.reading.wish_draft import EXCEPTING, Draft
+from service.reading.wish_parts import PARTS, part_of_day
 
 _TURNED = frozenset(("before", "earlier", "sooner", "antes", "until", "till", "til", "hasta"))
 """With a negation these say the earliest: “not before 2”, “no estoy hasta las 5”."""
-_LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
-"""“like the 4th of july”: what it looks like."""
 _MOVING = frozenset(("move", "change", "switch", "push", "bump", "reschedule", "cambiar", "mover", "pasar", "recorrer"))
 """With these "Monday to Friday" is from one day to another, and no five days."""
 
 
-@dataclass(slots=True)
-class _Draft:
-    days_in: list[Day] = field(default_factory=list)
-    days_out: list[Day] = field(default_factory=list)
-    dates: list[tuple[int, int]] = field(default_factory=list)
-    relative: list[int] = field(default_factory=list)
-    relative_out: list[int] = field(default_factory=list)
-    week: Week | None = None
-    start: time | None = None
-    end: time | None = None
-    from_then: bool = False
-    part: Part | None = None
-    soonest: bool = False
-    first: int | None = None
-    last: int = 0
-    hours: list[tuple[int, time]] = field(default_factory=list)
-
-    def saw_signs(self, first: int, last: int) -> None:
-        self.first = first if self.first is None else min(self.first, first)
-        self.last = max(self.last, last)
-
-    def saw(self, words: Sequence[Word], first: int, last: int) -> None:
-        start, end = words[first].start, words[min(last, len(words) - 1)].end
-        self.first = start if self.first is None else min(self.first, start)
-        self.last = max(self.last, end)
-
-
 def read_wish(
-    text: str, folded: str, words: Sequence[Word], soonest: Sequence[tuple[int, int]], *, offered: bool = False
+    text: str,
+    folded: str,
+    words: Sequence[Word],
+    soonest: Sequence[tuple[int, int]],
+    *,
+    offered: bool = False,
+    since: str = "",
 ) -> Wish | None:
     """
     The wish in a text; ``soonest`` are the places that say "as soon as possible". None when no time is stated.
 
-    offered: windows stand open, so that an hour alone ("at 2") says which.
+    offered: windows stand open, so that an hour alone ("at 2") says which. since: when the trouble began; a day named there
+    is none of the wish.
     """
-    draft = _Draft()
+    draft = Draft()
+    begun = _places(text, since) if since.lower().startswith(_BEGINNING) else range(0)
     for at, word in enumerate(words):
+        if word.start in begun:
+            continue
         said = word.was or word.form
         if said in _DAY_WORDS and not is_no_day(words, at, said):
             _day(draft, words, at, said)
-        if word.form in _PARTS or word.form == "manana":
-            _part(draft, words, at)
+        if word.form in PARTS or word.form == "manana":
+            part_of_day(draft, words, at)
         if may_be_hour(word.form):
             _clock(draft, words, at)
+            _nth(draft, words, at)
     for a, b in soonest:
         draft.soonest = True
         draft.saw(words, a, b - 1)
-    _numeric(draft, folded)
+    _numeric(draft, folded, words, offered=offered)
     _hour_said_last(draft, words, offered=offered)
+    feast = holiday(folded)
+    if feast is not None:
+        place = next(at for at, word in enumerate(words) if word.end > feast[0])
+        draft.saw(words, place, place)
+        draft.saw_signs(*feast)
     if draft.first is None:
         return None
     draft.days_in = [day for day in dict.fromkeys(draft.days_in) if day not in draft.days_out]
@@ -100,7 +85,17 @@ def read_wish(
         soonest=draft.soonest,
         words=text[draft.first : draft.last].strip(),
         point=draft.start is not None and draft.end is None and not draft.from_then,
+        requested=draft.requested,
+        holiday=feast is not None,
     )
+
+
+_BEGINNING = ("since", "desde", "ever since")
+
+
+def _places(text: str, part: str) -> range:
+    first = text.find(part)
+    return range(first, first + len(part)) if first >= 0 else range(0)
 
 
 def states_time(wish: Wish) -> bool:
@@ -118,7 +113,7 @@ def states_time(wish: Wish) -> bool:
     )
 
 
-def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
+def _day(draft: Draft, words: Sequence[Word], at: int, form: str) -> None:
     if form in DAYS and not (form in ("sun", "sat", "mon") and form_at(words, at - 1) in ("the", "i", "we")):
         _weekday(draft, words, at, DAYS[form])
     elif form in ("weekend", "weekends", "finde") or (
@@ -138,103 +133,73 @@ def _day(draft: _Draft, words: Sequence[Word], at: int, form: str) -> None:
             "day",
         )
         _relative(draft, words, at, 2 if after_that else 1)
-    elif form in ("week", "semana"):
+    elif form in ("week", "wk", "semana"):
         _week(draft, words, at)
     elif form in MONTHS:
         _month(draft, words, at, MONTHS[form])
 
 
-def _relative(draft: _Draft, words: Sequence[Word], at: int, ahead: int) -> None:
+def _relative(draft: Draft, words: Sequence[Word], at: int, ahead: int) -> None:
+    if is_gone_by(words, at):
+        return
     (draft.relative_out if is_out(words, at) else draft.relative).append(ahead)
     draft.saw(words, at, at)
 
 
-def _weekday(draft: _Draft, words: Sequence[Word], at: int, day: Day) -> None:
+def _weekday(draft: Draft, words: Sequence[Word], at: int, day: Day) -> None:
     if is_gone_by(words, at):
         return
     draft.saw(words, at, at)
     before = form_at(words, at - 1)
     moves = any(word.form in _MOVING for word in words[:at])
-    if before in ("to", "thru", "through", "a") and draft.days_in and form_at(words, at - 2) in DAYS and not moves:
+    if before in ("to", "thru", "through", "a") and form_at(words, at - 2) in DAYS and not moves:
         first = WEEK.index(DAYS[form_at(words, at - 2)])
         last = WEEK.index(day)
-        draft.days_in.extend(WEEK[first : last + 1] if first < last else (day,))
+        days = WEEK[first : last + 1] if first < last else (day,)
+        (draft.days_out if DAYS[form_at(words, at - 2)] in draft.days_out else draft.days_in).extend(days)
         return
     if before in ("next", "proximo") or form_at(words, at + 1) == "proximo":
         draft.week = "next"
     target = draft.days_out if is_out(words, at) else draft.days_in
     target.append(day)
+    if target is draft.days_out and before in EXCEPTING:
+        draft.saw(words, at - 1, at)
 
 
-def _week(draft: _Draft, words: Sequence[Word], at: int) -> None:
+def _week(draft: Draft, words: Sequence[Word], at: int) -> None:
     week = week_at(words, at)
-    if week is not None:
+    if week is not None and not is_gone_by(words, at):
         draft.week = week
         draft.saw(words, at - 1, at)
 
 
-def _month(draft: _Draft, words: Sequence[Word], at: int, month: int) -> None:
-    for near in (at + 1, at - 1, at - 2):
-        digits = re.sub(r"(st|nd|rd|th)$", "", form_at(words, near))
-        likened = any(word.form in _LIKENED for word in words[max(0, min(near, at) - 4) : at])
-        if (
-            not likened
-            and digits.isdigit()
-            and 1 <= int(digits) <= 31
-            and (near != at - 2 or form_at(words, at - 1) in ("de", "of"))
-        ):
-            draft.dates.append((month, int(digits)))
-            draft.saw(words, min(near, at), max(near, at))
-            return
+def _month(draft: Draft, words: Sequence[Word], at: int, month: int) -> None:
+    told = of_month(words, at)
+    if told is not None and not is_gone_by(words, at):
+        day, first, last = told
+        draft.dates.append((month, day))
+        draft.saw(words, first, last)
 
 
-_PART_WORDS: dict[Part, str] = {
-    "morning": "morning mornings am mananas",
-    "afternoon": "afternoon afternoons lunch tarde tardes",
-    "evening": "evening evenings tonight noche",
-}
-_PARTS = {word: part for part, words in _PART_WORDS.items() for word in words.split()}
+def _nth(draft: Draft, words: Sequence[Word], at: int) -> None:
+    """“the 14th”: of whichever month comes."""
+    day = day_of_month(words, at)
+    if day is not None and not is_gone_by(words, at):
+        draft.dates += [(month, day) for month in range(1, MONTHS_A_YEAR + 1)]
+        draft.saw(words, at, at)
+
+
 _DAY_WORDS = frozenset((
     "weekend", "weekends", "finde", "fin", "weekday", "weekdays", "entre", "today", "tonight", "hoy",
-    "tomorrow", "tmrw", "tomorow", "tmr", "tmw", "manana", "week", "semana",
+    "tomorrow", "tmrw", "tomorow", "tmr", "tmw", "manana", "week", "wk", "semana",
 )) | DAYS.keys() | MONTHS.keys()  # fmt: skip
 """Every word by which a day may be named."""
 
 
-def _part(draft: _Draft, words: Sequence[Word], at: int) -> None:
-    form, before = words[at].form, form_at(words, at - 1)
-    if form == "manana" and not is_tomorrow(words, at):
-        form = "mananas"
-    part = _PARTS.get(form)
-    if (
-        part is None
-        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
-        or is_clock(before)
-    ):
-        return
-    late = before == "ya" and form_at(words, at - 2) in DAYS
-    if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de") and not late:
-        return
-    if form == "lunch" and before not in ("after", "before"):
-        return
-    if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since", "all", "whole"):
-        return
-    if (before in ("la", "el") and form_at(words, at - 2) in ("toda", "todo", "todas")) or before in (
-        "toda",
-        "y",
-        "dia",
-    ):
-        return
-    if before == "de" and form_at(words, at - 2) in ("ni", "y", "o", "dia"):
-        return
-    draft.part = "morning" if form == "lunch" and before == "before" else other_part(part, words, at)
-    draft.saw(words, at, at)
-
-
-def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
+def _clock(draft: Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
     hour = hour_at(words, at)
-    if hour is None or _is_decimal(words, at):
+    if hour is None or _is_decimal(words, at) or is_gone_by(words, at):
         return
     back = at - 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
@@ -247,6 +212,8 @@ def _clock(draft: _Draft, words: Sequence[Word], at: int) -> None:
     day = bool(draft.days_in or draft.relative)
     if (explicit and before not in ("since", *AFTER, *BEFORE)) or bare_hour(words, at, day=day):
         draft.hours.append((at, hour[0]))
+    if not explicit and words[at].form.isalpha() and not stands_as_hour(words, at):
+        return
     if before in AFTER:
         draft.start = hour[0]
     elif before in BEFORE:
@@ -268,20 +235,33 @@ def _is_decimal(words: Sequence[Word], at: int) -> bool:
     return after is not None and after.form[0].isdigit() and after.start == words[at].end + 1 and after.brk == 2
 
 
-def _hour_said_last(draft: _Draft, words: Sequence[Word], *, offered: bool) -> None:
+def _hour_said_last(draft: Draft, words: Sequence[Word], *, offered: bool) -> None:
     """“tomorrow at 1”, “the 1 pm one tomorrow”: an hour that goes with a day named before or behind it."""
     if draft.start is not None or draft.end is not None or not draft.hours:
         return
-    if offered or draft.days_in or draft.relative or draft.dates:
+    if offered or draft.days_in or draft.relative or draft.dates or _is_asked_for(words, draft.hours[0][0]):
         at, draft.start = draft.hours[0]
         draft.saw(words, at, at)
 
 
-def _numeric(draft: _Draft, folded: str) -> None:
-    for date in _SLASHED.finditer(folded):
-        draft.dates.append((int(date.group(1)), int(date.group(2))))
-        draft.saw_signs(date.start(), date.end())
-    framed = draft.first is not None or "between" in folded or "entre" in folded
+def _is_asked_for(words: Sequence[Word], at: int) -> bool:
+    """“me pasa a las 4?”, “can we make it 2 instead”: an hour alone that somebody is asked to come at."""
+    hour = form_at(words, at - 1) in ("at", "las", "it", "do", "la") or form_at(words, at + 1) in (
+        "pm",
+        "am",
+        "instead",
+    )
+    return hour and is_requested(words, at)
+
+
+def _numeric(draft: Draft, folded: str, words: Sequence[Word], *, offered: bool) -> None:
+    for date in slashed(folded):
+        place = next((at for at, word in enumerate(words) if word.end > date.start), 0)
+        if is_gone_by(words, place):
+            continue
+        draft.dates.append((date.month, date.day))
+        draft.saw_signs(date.start, date.end)
+    framed = draft.first is not None or offered or "between" in folded or "entre" in folded
     span = hours_between(folded) if framed and draft.start is None and draft.end is None else None
     if span is not None:
         draft.start, draft.end = span.start, span.end

@@ -1,0 +1,96 @@
+"""Streets told otherwise: the number behind the name, rarer kinds of street, corners, figures in words."""
+
+from __future__ import annotations
+
+import re
+
+_COMMON = (
+    r"(?:st|street|ave|avenue|rd|road|dr|drive|ln|lane|blvd|ct|court|pl|place|cir|circle|trl|trail|pkwy|hwy|loop|way)"
+)
+_RARE = (
+    r"(?:bend|ridge|run|row|pass|point|hollow|crossing|grove|spur|alley|walk|path|crest|heights|view|mesa|glen|cove|knoll|"
+    r"meadows?|hills?|canyon|creek|springs?|valley|park|landing|terr|xing|bluff|rim|wash|arroyo|ranch)"
+)
+_UNIT = (
+    r"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|unidad|lot|space|spc|"
+    r"bldg)\.?\s*#?\s*[a-z0-9\-]+)?"
+)
+_NUMBERED = re.compile(
+    rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:[a-z][a-z'.]+\s+){{1,3}}?{_RARE}\b(?:\s+(?:ne|nw|sw|se)\b)?{_UNIT})"
+)
+_NUMBER_BEHIND = re.compile(
+    rf"\b((?:[a-z][a-z'.]+\s+){{1,2}}(?:{_COMMON}|{_RARE})\b(?:,? not [a-z]+ {_COMMON})?\s*,?\s*"
+    rf"(?:#|no\.?|number|numero|num\.?)?\s*\d{{2,4}}\b{_UNIT})"
+)
+_NAME_NUMBER = re.compile(
+    r"\b(?:[Oo]n|[Ee]n|[Dd]e|[Aa]t)\s+((?:[A-ZÁÉÍÓÚÑ][\w'’]+\s?){1,3},?\s+(?:#|no\.?|number|numero|"
+    r"número)?\s*\d{2,5})\b(?=\s*(?:$|[,.;]))"
+)
+_TWO_NAMES = re.compile(
+    r"(?:^|[,.;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|"
+    r"@)\s+)(\d{3,5}\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
+)
+_CALLED = re.compile(
+    r"\b(?:calle|street|road)\s+(?:se llama|es|is called|is)\s+([a-z]+(?:\s[a-z]+)?,?\s+(?:numero|number|no\.?|#)?\s*\d{1,5})\b"
+)
+_OF_STREET = re.compile(r"\b(?:de|en|por|sobre) la (calle [A-ZÁÉÍÓÚÑ][\w'’]+(?: [A-ZÁÉÍÓÚÑ][\w'’]+)?)")
+_CORNER = re.compile(
+    r"\b(corner of [a-z0-9]+(?: [a-z]+)? (?:and|&|n) [a-z0-9]+|esquina (?:de )?[a-z0-9]+(?: [a-z]+)? (?:y|con) [a-z0-9]+)"
+)
+_DIGITS = {
+    word: figure
+    for figure, words in enumerate(
+        (
+            "zero oh o cero", "one uno", "two dos", "three tres", "four cuatro", "five cinco", "six seis", "seven siete",
+            "eight ocho", "nine nueve",
+        )
+    )
+    for word in words.split()
+}  # fmt: skip
+_FIGURE = "(?:" + "|".join(sorted(_DIGITS, key=len, reverse=True)) + ")"
+_TENS = (
+    "(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty|thirty|forty|fifty|"
+    "sixty|seventy|eighty|ninety)"
+)
+_SPOKEN = re.compile(
+    rf"\b((?:(?:{_FIGURE}|{_TENS}|hundred)\s+){{2,5}}(?:[a-z][a-z']+\s+){{1,3}}?(?:{_COMMON}|{_RARE})\b)"
+)
+_SPOKEN_ZIP = re.compile(rf"\b({_FIGURE}(?:\s+{_FIGURE}){{4}})\b(?!\s+{_FIGURE}\b)")
+_NO_NAME = re.compile(
+    r"\b(?:the|a|an|my|our|your|this|that|it|is|was|of|to|and|or|in|for|with|but|not|loads?|times?|years?|yrs?|minutes?|"
+    r"days?|weeks?|"
+    r"hours?|inch(?:es)?|degrees?|feet|ft|people|burners?|cycles?|long|first|last|every|half|full|whole|dry|cold|hot|wont|"
+    r"only|just|"
+    r"i|you|we|he|she|model|serial|error|code|unit|apt|la|el|un|una|mi|los|las)\b"
+)
+_LED_UP = re.compile(r"(?:\bat|\bin|\bon|\ben|\bde|live|address is|direccion es|@|^|[,:])\s*$")
+
+
+def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
+    """A street in one of these forms, as written; a name in small letters needs the question for it or a word like "at"."""
+    for pattern in (_NUMBERED, _NUMBER_BEHIND, _SPOKEN):
+        for found in pattern.finditer(folded):
+            value = text[found.start(1) : found.end(1)].strip(" ,.")
+            name = next(iter(re.findall(r"[^\W\d_]+", value)), "")
+            led_up = _LED_UP.search(folded[: found.start()]) and pattern is not _NUMBER_BEHIND
+            if not _NO_NAME.search(found.group(1)) and (asked or name[0].isupper() or led_up or pattern is _SPOKEN):
+                return value
+    named = _NAME_NUMBER.search(text) or _TWO_NAMES.search(text) or _OF_STREET.search(text)
+    if named and not re.match(r"(?:19|20)\d\d\b", named.group(1)) and not _NO_NAME.search(named.group(1).lower()):
+        return named.group(1).strip(" ,.")
+    called = _CALLED.search(folded) or (_CORNER.search(folded) if asked else None)
+    return text[called.start(1) : called.end(1)].strip(" ,.") if called else None
+
+
+_SPOKEN_SIGN = re.compile(rf"\b{_FIGURE} (?:{_FIGURE}|hundred|{_TENS})\b")
+
+
+def may_be_spoken(folded: str) -> bool:
+    """Whether figures stand in *folded* as words."""
+    return _SPOKEN_SIGN.search(folded) is not None
+
+
+def spoken_zip(folded: str) -> str | None:
+    """Five figures told in words: “eight seven one one two”."""
+    found = _SPOKEN_ZIP.search(folded)
+    return "".join(str(_DIGITS[word]) for word in found.group(1).split()) if found else None

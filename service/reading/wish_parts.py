@@ -1,0 +1,56 @@
+"""The parts of a day in a wish: morning, afternoon, evening; no greeting, no "am I" and no day of the story."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.clock import is_clock
+from service.reading.day_words import form_at, is_gone_by, is_tomorrow
+from service.reading.days import DAYS
+from service.reading.model import Part
+from service.reading.normalising import Word
+from service.reading.ruled_out import other_part
+from service.reading.wish_draft import Draft
+
+_PART_WORDS: dict[Part, str] = {
+    "morning": "morning mornings am mananas",
+    "afternoon": "afternoon afternoons lunch tarde tardes",
+    "evening": "evening evenings tonight noche",
+}
+PARTS = {word: part for part, words in _PART_WORDS.items() for word in words.split()}
+_AM_BEFORE = frozenset(("what", "where", "how", "who", "why", "when", "and", "so", "if", "that"))
+"""Behind these "am" is no morning: “what am I paying for”."""
+
+
+def part_of_day(draft: Draft, words: Sequence[Word], at: int) -> None:
+    """Have the part of the day named at *at* be of the wish."""
+    form, before = words[at].form, form_at(words, at - 1)
+    if form == "manana" and not is_tomorrow(words, at):
+        form = "mananas"
+    part = PARTS.get(form)
+    if (
+        part is None
+        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
+        or is_clock(before)
+        or (form == "am" and (before in _AM_BEFORE or form_at(words, at + 1) in ("i", "not")))
+        or form_at(words, at - 2) in ("todas", "todos", "cada")
+        or is_gone_by(words, at)
+    ):
+        return
+    late = before == "ya" and form_at(words, at - 2) in DAYS
+    if form in ("tarde", "noche") and before not in ("la", "en", "por", "las", "de") and not late:
+        return
+    if form == "lunch" and before not in ("after", "before"):
+        return
+    if form in ("morning", "afternoon", "evening") and before in ("every", "yesterday", "since", "all", "whole"):
+        return
+    if (before in ("la", "el") and form_at(words, at - 2) in ("toda", "todo", "todas")) or before in (
+        "toda",
+        "y",
+        "dia",
+    ):
+        return
+    if before == "de" and form_at(words, at - 2) in ("ni", "y", "o", "dia"):
+        return
+    draft.part = "morning" if form == "lunch" and before == "before" else other_part(part, words, at)
+    draft.saw(words, at, at)
