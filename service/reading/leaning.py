@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from service.reading.belying import is_hint, unbelied, unoutweighed
 from service.reading.clauses import Clause
 from service.reading.hazards import Screened
 from service.reading.mentions import UNKNOWN, Mention, Mentions
@@ -23,10 +24,7 @@ from service.reading.symptoms import VAGUE
 LEANT = "Most like what is told of"
 """How the note begins that says why something was taken from the words as a whole."""
 
-NOT_TAKEN = "Not taken as"
-"""How the note begins that says which hint was not believed."""
-
-TELLS = -0.15
+TELLS = -0.2
 """
 The margin from which the words tell a code, whatever phrases told; chosen, as those below, on texts held apart from the
 learning. A text stands one margin off the boundary where it is learned from.
@@ -35,14 +33,14 @@ learning. A text stands one margin off the boundary where it is learned from.
 TELLS_ALONE = -0.5
 """The margin from which the likeliest code is taken where nothing else was heard ..."""
 
-OVER_NOTHING = 0.5
+OVER_NOTHING = 0.4
 """... if it is so much likelier than nothing."""
 
-BELIED = -0.7
-"""The margin below which a hint is not believed, in the text and in the part of it around the hint."""
+WORDS_OF_A_PART = 6
+"""Fewer words of a longer text are not weighed by themselves."""
 
-WORDS_OF_A_PHRASE = 3
-"""A sign heard in fewer words is a hint and no explicit phrase: "goes off", "hot" say one thing here and another there."""
+ONLY_A_PART = 0.3
+"""So much clearer than the whole a part of the text must tell a code to be listened to."""
 
 WORDS_TO_WEIGH = 7
 """Fewer words are not weighed: what is that short, phrases hear or nobody."""
@@ -107,12 +105,34 @@ class Leaner:
             opinion = self._opinion.of([word.form for word in words], codes, machine)
             if opinion is None:
                 continue
+            span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
             if len(words) >= WORDS_TO_BELIE:
-                span = words[0].start, words[-1].end
-                stated = unbelied(opinion, stated, span, self._around(heard, codes, machine))
+                stated = unbelied(opinion, stated, span, around)
+            opinion = self._clearest(opinion, words, codes, machine)
             if machine != UNKNOWN and not _NO_NEWS & heard.intents:
                 stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
+            stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
+
+    def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
+        """
+        *whole*, the opinion of all *words*, and where a sentence or a part of them tells a code much more plainly by itself,
+        that: the dog, the gate and the day of a long text say nothing of its one complaint.
+        """
+        margins = dict(whole.margins)
+        said: dict[str, Opinion] = {}
+        for first, end in dict.fromkeys((*sentences(words), *parts(words))):
+            if not WORDS_OF_A_PART <= end - first < len(words):
+                continue
+            part = self._opinion.of([word.form for word in words[first:end]], codes, machine)
+            if part is None:
+                continue
+            for code, margin in part.margins.items():
+                if code != NOTHING and margin - ONLY_A_PART > margins[code]:
+                    margins[code], said[code] = margin - ONLY_A_PART, part
+        if not said:
+            return whole
+        return replace(whole, margins=margins, says=lambda code: said.get(code, whole).says(code))
 
     def _around(self, heard: Heard, codes: tuple[str, ...], machine: str) -> Callable[[Found], Opinion | None]:
         def opinion_around(hint: Found) -> Opinion | None:
@@ -158,33 +178,6 @@ def _owners(named: Sequence[Mention], words: Sequence[Word]) -> list[str]:
     return owners
 
 
-def unbelied(
-    opinion: Opinion, stated: Statements, span: tuple[int, int], around: Callable[[Found], Opinion | None]
-) -> Statements:
-    """
-    *stated* without the hints in *span* that *opinion* belies, and what the part of the text *around* them tells by itself:
-    "goes off" is heard as a stop, and told of an alarm. A part too short to tell anything belies nothing.
-    """
-    first, end = span
-    hints = [f for f in stated.symptoms if first <= f.start < end and _is_hint(f) and _belies(opinion, f)]
-    belied = [f for f in hints if (part := around(f)) is not None and _belies(part, f)]
-    if not belied:
-        return stated
-    notes = tuple(
-        f"{NOT_TAKEN} {f.code} for “{f.words}”: in such words customers tell of something else." for f in belied
-    )
-    kept = tuple(f for f in stated.symptoms if f not in belied)
-    return replace(stated, symptoms=kept, notes=(*stated.notes, *notes))
-
-
-def _belies(opinion: Opinion, found: Found) -> bool:
-    return opinion.margins.get(found.code, 0.0) < BELIED
-
-
-def _is_hint(found: Found) -> bool:
-    return found.code != VAGUE and found.words.count(" ") < WORDS_OF_A_PHRASE - 1
-
-
 def told_besides(
     opinion: Opinion, stated: Statements, machine: str, text: str, over: Mapping[tuple[str, str], frozenset[str]]
 ) -> Statements:
@@ -203,7 +196,7 @@ def told_besides(
         told = [best] if best != NOTHING and opinion.margins[best] > least else []
     for code in told:
         general = over.get((machine, code), frozenset())
-        kept = tuple(f for f in stated.symptoms if f.appliance != machine or f.code not in general or not _is_hint(f))
+        kept = tuple(f for f in stated.symptoms if f.appliance != machine or f.code not in general or not is_hint(f))
         stated = _with(opinion, code, replace(stated, symptoms=kept), machine, text)
     return stated
 
@@ -220,12 +213,19 @@ def _with(opinion: Opinion, code: str, stated: Statements, machine: str, text: s
     return replace(stated, symptoms=(*clear, found), notes=(*stated.notes, note))
 
 
+def sentences(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
+    """Where each sentence of a text begins and ends."""
+    begins = [n for n, word in enumerate(words) if n == 0 or word.brk == _STOP]
+    return pairwise([*begins, len(words)])
+
+
 def parts(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
     """Where each part of a text begins and ends: at a stop, a comma, an "and" or a "but"."""
     begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
     return pairwise([*begins, len(words)])
 
 
+_STOP = 2
 _JOINS = frozenset(["and", "but", "plus", "also", "y", "pero", "tambien", "ademas"])
 
 
