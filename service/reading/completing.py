@@ -19,6 +19,9 @@ _NO_COMPLAINT = frozenset(
 """Questions whose answers use the words of a vague complaint ("none of those work")."""
 
 
+_OF_THE_PLACE = frozenset(["door_fault", "noise", "broken_part", "vibration"])
+"""“The side door, the front one sticks, the dogs are loud”: told of the house where that was asked."""
+
 _WATER = frozenset(["flooding", "water_near_power"])
 _WATERY = frozenset(["leak", "overfill", "backflow", "no_drain", "slow_drain"])
 """Symptoms that say already where the water comes from."""
@@ -75,6 +78,8 @@ def completed(
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
+    if asked is not None and asked.kind in ("access", "address") and not mentions.found:
+        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code not in _OF_THE_PLACE))
     if danger and not mentions.found and mentions.about is None:
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code not in _ALARMS))
     own = frozenset[str]().union(*(_A_DANGERS_OWN.get(code, ()) for code in dangers))

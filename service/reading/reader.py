@@ -124,7 +124,7 @@ class Reader:
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered)
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
-        stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
+        stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(
             stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared

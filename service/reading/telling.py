@@ -96,7 +96,7 @@ def keep_wish(
 
 
 def outside_names(stated: Statements, names: Iterable[object], text: str) -> Statements:
-    """What is stated outside the *names* in *text*, of streets or persons: they tell nothing of a machine."""
+    """What is stated outside the *names* in *text*, of streets, persons or makers: they tell nothing of a machine."""
     for name in names:
         if isinstance(name, str) and name in text:
             stated = _outside(stated, name, text.index(name))
