@@ -17,6 +17,7 @@ from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
 from service.reading.hazards import Screened, screen
+from service.reading.halves import by_halves
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
 from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_told
@@ -131,6 +132,7 @@ class Reader:
         )
         if consent is None:
             stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard)))
+        stated = by_halves(stated)
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)
