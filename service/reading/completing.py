@@ -111,6 +111,27 @@ def completed(
     return stated
 
 
+def comes_up_in(stated: Statements, normal: Normal) -> Statements:
+    """*stated*, with what backs up told of the machine it comes up in: “the disposal backs up into the dishwasher”."""
+    if not any(f.code == _BACKS_UP and f.appliance == "disposal" for f in stated.symptoms):
+        return stated
+    forms = [word.form for word in normal.words]
+    into = any(
+        form in _DISHWASHERS and {*forms[max(0, at - 2) : at]} & _INTO and forms[at - 1] in _INTO | _ARTICLES
+        for at, form in enumerate(forms)
+    )
+    if not into:
+        return stated
+    others = tuple(f for f in stated.symptoms if f.code != _BACKS_UP)
+    found = next(f for f in stated.symptoms if f.code == _BACKS_UP)
+    return replace(stated, symptoms=(*others, replace(found, appliance="dishwasher")))
+
+
+_BACKS_UP = "backflow"
+_DISHWASHERS = frozenset(("dishwasher", "lavaplatos", "lavavajillas", "lavatrastes", "dishwashers"))
+_INTO = frozenset(("in", "into", "inside", "al", "en", "through"))
+
+
 def _without_what_is_over(
     stated: Statements, mentions: Mentions, facts: Mapping[str, object], heard: Mapping[str, Hit], normal: Normal
 ) -> Statements:

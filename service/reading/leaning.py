@@ -72,13 +72,14 @@ _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """What else is known of the text that is read. intents: those heard in it."""
+    """What else is known of the text that is read. intents: those heard in it. tried: where it is told what was tried."""
 
     normal: Normal
     clauses: Sequence[Clause]
     mentions: Mentions
     asked: Asked | None
     intents: frozenset[str]
+    tried: Sequence[tuple[int, int]] = ()
 
 
 class Leaner:
@@ -150,6 +151,7 @@ def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[
     named = [m for m in heard.mentions.found if not m.implied]
     machines = {m.appliance for m in named} | {f.appliance for f in stated.symptoms if f.appliance != UNKNOWN}
     excused = {at for c in heard.clauses if c.if_ or c.past or c.others or c.asked for at in range(c.start, c.end)}
+    excused.update(at for first, end in heard.tried for at in range(first, end))
     words = heard.normal.words
     the_one = _the_one(machines, heard.mentions.about)
     owners = _owners(named, words) if len(machines) > 1 and named else [the_one] * len(words)

@@ -12,12 +12,12 @@ from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
-from service.reading.completing import completed
+from service.reading.completing import comes_up_in, completed
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
-from service.reading.hazards import Screened, screen
 from service.reading.halves import by_halves
+from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
 from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_told
@@ -31,6 +31,7 @@ from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
+from service.reading.stated import Statements
 from service.reading.symptoms import Judge
 from service.reading.telling import (
     drop_no_wish,
@@ -43,6 +44,7 @@ from service.reading.telling import (
     reasons,
     soonest_said,
     still_there,
+    tried_in,
     urgencies,
     volunteers,
 )
@@ -131,8 +133,7 @@ class Reader:
             stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard)))
-        stated = by_halves(stated)
+            stated = self._leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard), tried_in(talk)))
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)
@@ -175,6 +176,10 @@ class Reader:
         notes = (*spelled, *screened.notes, *stated.notes, *reasons(heard, normal, answer, consent))
         draft = replace(draft, intents=intents, answer=answer, notes=notes)
         return replace(draft, asks_when=True) if (wish or offered) and self._asks_when(normal, asked) else draft
+
+    def _leant(self, stated: Statements, heard: Heard) -> Statements:
+        """*stated* and what the words as a whole tell besides, each complaint told of the one machine or half that it is of."""
+        return comes_up_in(by_halves(self._leaner.leant(stated, heard)), heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

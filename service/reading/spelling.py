@@ -12,6 +12,9 @@ from rapidfuzz.distance import OSA
 from service.reading.stemming import stem_en, stem_es
 
 LEAST_LETTERS = 5
+FARTHEST_ALIKE = 3
+"""What sounds the same and is written otherwise in more letters is another word: a maker's name is no “brinca”."""
+
 TWO_SLIPS_FROM = 8
 NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dead"])
 """Short words no slip of four letters is taken for: they name a danger. Consent is heard in the words as typed."""
@@ -93,8 +96,9 @@ class Speller:
         return None
 
     def _sounding(self, word: str) -> str | None:
-        """The word nearest in letters among those that sound the same; at most two letters longer or shorter."""
+        """The word nearest in letters among those that sound the same; at most two letters longer or shorter, three apart."""
         alike = [w for w in self._sounds.get(_sound(word), []) if abs(len(w) - len(word)) <= 2]
+        alike = [w for w in alike if OSA.distance(word, w) <= FARTHEST_ALIKE]
         return min(alike, key=lambda w: (OSA.distance(word, w), -self._rank.get(w, 0), w)) if alike else None
 
     def _swapped(self, word: str) -> tuple[str, ...] | None:

@@ -47,6 +47,11 @@ def event_places(hits: Iterable[Hit]) -> list[tuple[int, int]]:
     return [(h.start, h.end) for h in hits if h.payload.code.startswith("after=") and h.payload.role == "sign"]
 
 
+def tried_in(talk: Iterable[Hit]) -> list[tuple[int, int]]:
+    """Where it is told what was tried; the breaker reset there is none that trips."""
+    return [(h.start, h.end) for h in talk if h.payload.code.startswith("tried=")]
+
+
 def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     """A hazard's own words are not also a symptom, unless the vocabulary says so."""
     if _ALSO_SYMPTOM.get(hit.payload.code):
