@@ -219,7 +219,7 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     clause.past = any(start in inside for start, _ in marks.at("past")) and not any(
         start in inside for start, _ in marks.at("began")
     )
-    clause.others = any(start in inside for start, _ in marks.at("others"))
+    clause.others = any(start in inside and not _only_minds(words, end) for start, end in marks.at("others"))
     continues = previous is not None and words[clause.start].brk < 2
     if continues and previous is not None:
         clause.others = clause.others or (previous.others and first in ("and", "y", "when", "cuando"))
@@ -230,6 +230,18 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     if continues and previous is not None and previous.unsure_from is not None and first in ("if", "whether", "si"):
         clause.unsure_from, clause.if_ = clause.start, True
     clause.asked = _asks_whether(words, sentence, clause, marks)
+
+
+def _only_minds(words: Sequence[Word], at: int) -> bool:
+    """“The neighbor complains”, “downstairs neighbors can hear it”: it is ours that is heard."""
+    told = [word.form for word in words[at : at + 3]]
+    return any(form in _MINDS for form in (told[1:] if told[:1] in (["can"], ["is"], ["are"], ["se"]) else told)[:1])
+
+
+_MINDS = frozenset((
+    "complain", "complains", "complained", "complaining", "hear", "hears", "heard", "mad", "bangs", "knocks", "yells",
+    "oye", "oyen", "queja", "quejan", "quejo", "reclama", "reclaman", "upset", "angry", "pissed",
+))  # fmt: skip
 
 
 def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:
