@@ -99,7 +99,8 @@ def completed(
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
-    if code is not None and "error_code" not in codes and (asked is None or asked.kind != "code"):
+    over = any(f.code == "error_code" for f in stated.denied)
+    if code is not None and not over and "error_code" not in codes and (asked is None or asked.kind != "code"):
         sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*sure, found))
@@ -183,8 +184,10 @@ def _of_both(symptoms: Collection[Found], mentions: Mentions, normal: Normal) ->
     return [*added.values()]
 
 
-_JOINS = frozenset(("and", "n", "y", "e"))
-_JOINING = _JOINS | frozenset(("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a"))
+_JOINS = frozenset(("and", "n", "y", "e", "nor", "ni"))
+_JOINING = _JOINS | frozenset(
+    ("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a", "new", "old")
+)
 """What may stand between two machines of which the same is said."""
 
 
