@@ -8,7 +8,8 @@ from service.conversation import judged
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.diagnosis.model import SOMETHING_ELSE, Belief
-from service.reading.leaning import LEANT, NOT_TAKEN, TOLD_TEXTS
+from service.reading.belying import NOT_TAKEN
+from service.reading.leaning import LEANT, TOLD_TEXTS
 from service.reading.model import Found, Reading
 from service.rulebook.schema.appliance import Appliance
 

@@ -19,6 +19,9 @@ _NO_COMPLAINT = frozenset(
 """Questions whose answers use the words of a vague complaint ("none of those work")."""
 
 
+_OF_THE_PLACE = frozenset(["door_fault", "noise", "broken_part", "vibration"])
+"""“The side door, the front one sticks, the dogs are loud”: told of the house where that was asked."""
+
 _WATER = frozenset(["flooding", "water_near_power"])
 _WATERY = frozenset(["leak", "overfill", "backflow", "no_drain", "slow_drain"])
 """Symptoms that say already where the water comes from."""
@@ -75,6 +78,8 @@ def completed(
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code != VAGUE))
+    if asked is not None and asked.kind in ("access", "address") and not mentions.found:
+        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code not in _OF_THE_PLACE))
     if danger and not mentions.found and mentions.about is None:
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if f.code not in _ALARMS))
     own = frozenset[str]().union(*(_A_DANGERS_OWN.get(code, ()) for code in dangers))
@@ -94,7 +99,8 @@ def completed(
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
-    if code is not None and "error_code" not in codes and (asked is None or asked.kind != "code"):
+    over = any(f.code == "error_code" for f in stated.denied)
+    if code is not None and not over and "error_code" not in codes and (asked is None or asked.kind != "code"):
         sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*sure, found))
@@ -104,6 +110,27 @@ def completed(
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
+
+
+def comes_up_in(stated: Statements, normal: Normal) -> Statements:
+    """*stated*, with what backs up told of the machine it comes up in: “the disposal backs up into the dishwasher”."""
+    if not any(f.code == _BACKS_UP and f.appliance == "disposal" for f in stated.symptoms):
+        return stated
+    forms = [word.form for word in normal.words]
+    into = any(
+        form in _DISHWASHERS and {*forms[max(0, at - 2) : at]} & _INTO and forms[at - 1] in _INTO | _ARTICLES
+        for at, form in enumerate(forms)
+    )
+    if not into:
+        return stated
+    others = tuple(f for f in stated.symptoms if f.code != _BACKS_UP)
+    found = next(f for f in stated.symptoms if f.code == _BACKS_UP)
+    return replace(stated, symptoms=(*others, replace(found, appliance="dishwasher")))
+
+
+_BACKS_UP = "backflow"
+_DISHWASHERS = frozenset(("dishwasher", "lavaplatos", "lavavajillas", "lavatrastes", "dishwashers"))
+_INTO = frozenset(("in", "into", "inside", "al", "en", "through"))
 
 
 def _without_what_is_over(
@@ -157,8 +184,10 @@ def _of_both(symptoms: Collection[Found], mentions: Mentions, normal: Normal) ->
     return [*added.values()]
 
 
-_JOINS = frozenset(("and", "n", "y", "e"))
-_JOINING = _JOINS | frozenset(("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a"))
+_JOINS = frozenset(("and", "n", "y", "e", "nor", "ni"))
+_JOINING = _JOINS | frozenset(
+    ("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a", "new", "old")
+)
 """What may stand between two machines of which the same is said."""
 
 

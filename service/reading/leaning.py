@@ -11,6 +11,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from service.reading.belying import is_hint, unbelied, unoutweighed
 from service.reading.clauses import Clause
 from service.reading.hazards import Screened
 from service.reading.mentions import UNKNOWN, Mention, Mentions
@@ -23,10 +24,7 @@ from service.reading.symptoms import VAGUE
 LEANT = "Most like what is told of"
 """How the note begins that says why something was taken from the words as a whole."""
 
-NOT_TAKEN = "Not taken as"
-"""How the note begins that says which hint was not believed."""
-
-TELLS = -0.15
+TELLS = -0.2
 """
 The margin from which the words tell a code, whatever phrases told; chosen, as those below, on texts held apart from the
 learning. A text stands one margin off the boundary where it is learned from.
@@ -38,23 +36,14 @@ SURE = 0.1
 TELLS_ALONE = -0.5
 """The margin from which the likeliest code is taken where nothing else was heard ..."""
 
-OVER_NOTHING = 0.5
+OVER_NOTHING = 0.4
 """... if it is so much likelier than nothing."""
 
-BELIED = -1.2
-"""
-What the margins of the text and of the part of it around a hint come to, below which the hint is not believed; chosen on
-texts held apart from the learning, as is the one below.
-"""
+WORDS_OF_A_PART = 6
+"""Fewer words of a longer text are not weighed by themselves."""
 
-BELIED_THOUGH_LONGER = -1.5
-"""The same for a sign of three words, which is surer by itself."""
-
-WORDS_OF_A_PHRASE = 3
-"""
-A sign heard in fewer words is a hint: "goes off", "hot" say one thing here and another there. One of so many is still no
-explicit phrase where the words speak strongly against it.
-"""
+ONLY_A_PART = 0.3
+"""So much clearer than the whole a part of the text must tell a code to be listened to."""
 
 WORDS_TO_WEIGH = 7
 """Fewer words are not weighed: what is that short, phrases hear or nobody."""
@@ -86,13 +75,14 @@ _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """What else is known of the text that is read. intents: those heard in it."""
+    """What else is known of the text that is read. intents: those heard in it. tried: where it is told what was tried."""
 
     normal: Normal
     clauses: Sequence[Clause]
     mentions: Mentions
     asked: Asked | None
     intents: frozenset[str]
+    tried: Sequence[tuple[int, int]] = ()
 
 
 class Leaner:
@@ -119,12 +109,34 @@ class Leaner:
             opinion = self._opinion.of([word.form for word in words], codes, machine)
             if opinion is None:
                 continue
+            span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
             if len(words) >= WORDS_TO_BELIE:
-                span = words[0].start, words[-1].end
-                stated = unbelied(opinion, stated, span, self._around(heard, codes, machine))
+                stated = unbelied(opinion, stated, span, around)
+            opinion = self._clearest(opinion, words, codes, machine)
             if machine != UNKNOWN and not _NO_NEWS & heard.intents:
                 stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
+            stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
+
+    def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
+        """
+        *whole*, the opinion of all *words*, and where a sentence or a part of them tells a code much more plainly by itself,
+        that: the dog, the gate and the day of a long text say nothing of its one complaint.
+        """
+        margins = dict(whole.margins)
+        said: dict[str, Opinion] = {}
+        for first, end in dict.fromkeys((*sentences(words), *parts(words))):
+            if not WORDS_OF_A_PART <= end - first < len(words):
+                continue
+            part = self._opinion.of([word.form for word in words[first:end]], codes, machine)
+            if part is None:
+                continue
+            for code, margin in part.margins.items():
+                if code != NOTHING and margin - ONLY_A_PART > margins[code]:
+                    margins[code], said[code] = margin - ONLY_A_PART, part
+        if not said:
+            return whole
+        return replace(whole, margins=margins, says=lambda code: said.get(code, whole).says(code))
 
     def _around(self, heard: Heard, codes: tuple[str, ...], machine: str) -> Callable[[Found], Opinion | None]:
         def opinion_around(hint: Found) -> Opinion | None:
@@ -142,6 +154,7 @@ def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[
     named = [m for m in heard.mentions.found if not m.implied]
     machines = {m.appliance for m in named} | {f.appliance for f in stated.symptoms if f.appliance != UNKNOWN}
     excused = {at for c in heard.clauses if c.if_ or c.past or c.others or c.asked for at in range(c.start, c.end)}
+    excused.update(at for first, end in heard.tried for at in range(first, end))
     words = heard.normal.words
     the_one = _the_one(machines, heard.mentions.about)
     owners = _owners(named, words) if len(machines) > 1 and named else [the_one] * len(words)
@@ -170,41 +183,6 @@ def _owners(named: Sequence[Mention], words: Sequence[Word]) -> list[str]:
     return owners
 
 
-def unbelied(
-    opinion: Opinion, stated: Statements, span: tuple[int, int], around: Callable[[Found], Opinion | None]
-) -> Statements:
-    """
-    *stated* without the hints in *span* that *opinion* belies, and what the part of the text *around* them tells by itself:
-    "goes off" is heard as a stop, and told of an alarm. Around a part too short to tell anything the whole text speaks alone.
-    """
-    first, end = span
-    doubted = [f for f in stated.symptoms if first <= f.start < end and _may_be_belied(f) and _against(opinion, f) < 0]
-    belied = [f for f in doubted if _against(opinion, f) + _against(around(f) or opinion, f) < _enough_against(f)]
-    if not belied:
-        return stated
-    notes = tuple(
-        f"{NOT_TAKEN} {f.code} for “{f.words}”: in such words customers tell of something else." for f in belied
-    )
-    kept = tuple(f for f in stated.symptoms if f not in belied)
-    return replace(stated, symptoms=kept, notes=(*stated.notes, *notes))
-
-
-def _against(opinion: Opinion, found: Found) -> float:
-    return opinion.margins.get(found.code, 0.0)
-
-
-def _may_be_belied(found: Found) -> bool:
-    return found.code != VAGUE and found.words.count(" ") < WORDS_OF_A_PHRASE
-
-
-def _enough_against(found: Found) -> float:
-    return BELIED if _is_hint(found) else BELIED_THOUGH_LONGER
-
-
-def _is_hint(found: Found) -> bool:
-    return found.code != VAGUE and found.words.count(" ") < WORDS_OF_A_PHRASE - 1
-
-
 def told_besides(
     opinion: Opinion, stated: Statements, machine: str, text: str, over: Mapping[tuple[str, str], frozenset[str]]
 ) -> Statements:
@@ -225,7 +203,7 @@ def told_besides(
         told = [best] if best != NOTHING and opinion.margins[best] > least else []
     for code in told:
         general = over.get((machine, code), frozenset())
-        kept = tuple(f for f in stated.symptoms if f.appliance != machine or f.code not in general or not _is_hint(f))
+        kept = tuple(f for f in stated.symptoms if f.appliance != machine or f.code not in general or not is_hint(f))
         stated = _with(opinion, code, replace(stated, symptoms=kept), machine, text)
     return stated
 
@@ -242,12 +220,19 @@ def _with(opinion: Opinion, code: str, stated: Statements, machine: str, text: s
     return replace(stated, symptoms=(*clear, found), notes=(*stated.notes, note))
 
 
+def sentences(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
+    """Where each sentence of a text begins and ends."""
+    begins = [n for n, word in enumerate(words) if n == 0 or word.brk == _STOP]
+    return pairwise([*begins, len(words)])
+
+
 def parts(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
     """Where each part of a text begins and ends: at a stop, a comma, an "and" or a "but"."""
     begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
     return pairwise([*begins, len(words)])
 
 
+_STOP = 2
 _JOINS = frozenset(["and", "but", "plus", "also", "y", "pero", "tambien", "ademas"])
 
 

@@ -12,10 +12,11 @@ from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
-from service.reading.completing import completed
+from service.reading.completing import comes_up_in, completed
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
+from service.reading.halves import by_halves
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of
 from service.reading.language import LanguageTeller
@@ -30,6 +31,7 @@ from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
+from service.reading.stated import Statements
 from service.reading.symptoms import Judge
 from service.reading.telling import (
     drop_no_wish,
@@ -42,6 +44,7 @@ from service.reading.telling import (
     reasons,
     soonest_said,
     still_there,
+    tried_in,
     urgencies,
     volunteers,
 )
@@ -127,7 +130,7 @@ class Reader:
         offered = asked is not None and asked.kind == "offer"
         facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
         wish = self._wish(normal, talk, facts, offered=offered) if consent is None else None
-        stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
+        stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
         wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
         if consent is None:
             wanted = self._wanting.weighed(wanted.worded, normal.words, asked)
@@ -135,7 +138,8 @@ class Reader:
             stated, mentions, facts, wanted.worded, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(wanted.intents)))
+            intents = frozenset(wanted.intents)
+            stated = self._leant(stated, Heard(normal, clauses, mentions, asked, intents, tried_in(talk)))
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
@@ -186,6 +190,10 @@ class Reader:
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
         since = str(facts.get("since", ""))
         return read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=since)
+
+    def _leant(self, stated: Statements, heard: Heard) -> Statements:
+        """*stated* and what the words as a whole tell besides, each complaint told of the one machine or half that it is of."""
+        return comes_up_in(by_halves(self._leaner.leant(stated, heard)), heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

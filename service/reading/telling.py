@@ -49,6 +49,11 @@ def event_places(hits: Iterable[Hit]) -> list[tuple[int, int]]:
     return [(h.start, h.end) for h in hits if h.payload.code.startswith("after=") and h.payload.role == "sign"]
 
 
+def tried_in(talk: Iterable[Hit]) -> list[tuple[int, int]]:
+    """Where it is told what was tried; the breaker reset there is none that trips."""
+    return [(h.start, h.end) for h in talk if h.payload.code.startswith("tried=")]
+
+
 def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     """A hazard's own words are not also a symptom, unless the vocabulary says so."""
     if _ALSO_SYMPTOM.get(hit.payload.code):
@@ -143,7 +148,7 @@ def keep_wish(
 
 
 def outside_names(stated: Statements, names: Iterable[object], text: str) -> Statements:
-    """What is stated outside the *names* in *text*, of streets or persons: they tell nothing of a machine."""
+    """What is stated outside the *names* in *text*, of streets, persons or makers: they tell nothing of a machine."""
     for name in names:
         if isinstance(name, str) and name in text:
             stated = _outside(stated, name, text.index(name))

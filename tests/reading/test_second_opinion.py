@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.reading.leaning import BELIED, BELIED_THOUGH_LONGER, TOLD_TEXTS, WORDS_OF_A_PHRASE, unbelied
+from service.reading.belying import BELIED, BELIED_THOUGH_LONGER, WORDS_OF_A_PHRASE, unbelied
+from service.reading.leaning import TOLD_TEXTS
 from service.reading.model import Found
 from service.reading.reader import Reader
 from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion, Taught
