@@ -8,12 +8,13 @@ absence, a negated function is the fault itself.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Literal, NamedTuple
 
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
-from service.reading.normalising import Word
+from service.reading.normalising import CONTRASTS, Word
+from service.reading.praising import WORKS, blameless, told_of_part
 from service.reading.working import insists, told_to_work
 
 Verdict = Literal["present", "denied", "nothing"]
@@ -38,6 +39,9 @@ _MINDS = frozenset((
 ))  # fmt: skip
 """Words after which a new subject is still inside what is negated (“i dont think its leaking”)."""
 
+PUT_LAST = frozenset(["no", "nope", "nah"])
+PUT_LAST_SURE = frozenset(["yes", "si", "yep"])
+
 _ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 
@@ -56,12 +60,17 @@ class Polarity:
     """
 
     def __init__(
-        self, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause], taken: Sequence[tuple[int, int]] = ()
+        self,
+        words: Sequence[Word],
+        marks: Marks,
+        clauses: Sequence[Clause],
+        taken: Sequence[tuple[int, int]] = (),
+        openers: frozenset[int] = frozenset(),
     ) -> None:
         self._words, self._marks = words, marks
         self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
         self._spent = _spent(taken, marks, words)
-        self._taken = frozenset(taken)
+        self._taken, self._openers = frozenset(taken), openers
         self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
         self._turned = bool(self._negators or marks.at("stoppers") or marks.at("failing"))
         self._known: dict[tuple[int, int, int, bool], Judged] = {}
@@ -77,6 +86,8 @@ class Polarity:
     def _only_an_answer(self, span: tuple[int, int]) -> bool:
         """“no it leaks”, “no, leaks”: an answer, not a negation of what follows."""
         at = span[0]
+        if self._is_put_last(at):
+            return True
         if span[1] - at > 1 or self._words[at].form not in ("no", "nope", "nah") or self._words[at].brk < 2:
             return False
         if at + 1 >= len(self._words):
@@ -97,6 +108,12 @@ class Polarity:
             "just",
         )
 
+    def _is_put_last(self, at: int) -> bool:
+        """“spins no, heats yes”: a "no" behind what it denies, at the end of its statement."""
+        if not at or self._words[at].form not in PUT_LAST or self._words[at].brk:
+            return False
+        return at + 1 == len(self._words) or self._words[at + 1].brk > 0
+
     def judge(self, hit: Hit, *, function: bool) -> Judged:
         """What is said about the fault (or, with *function*, the function) that *hit* names."""
         asked = hit.start, hit.end, hit.negated, function
@@ -104,6 +121,17 @@ class Polarity:
         if judged is None:
             judged = self._known[asked] = self._judge(hit, function=function)
         return judged
+
+    def judge_thing(self, hit: Hit, passed: Collection[int]) -> Judged:
+        """What is said of the part that *hit* names; *passed*: the words of other parts and of machines."""
+        clause = self._clause_of[hit.start]
+        framed = self._framed(clause, hit) or ("it only says when" if clause.when else None)
+        told = None if framed else told_of_part(hit, self._words, self._marks, passed)
+        if told == "fine":
+            return Judged("denied", "it is said to be fine", weak=True)
+        if told == "failing":
+            return Judged("present", "it is said not to do so", weak=True)
+        return Judged("nothing", framed or "it is only named")
 
     def _judge(self, hit: Hit, *, function: bool) -> Judged:
         clause = self._clause_of[hit.start]
@@ -117,6 +145,8 @@ class Polarity:
             return Judged("nothing", framed)
         negative, stopped, failing = self._before(hit, clause, function=function)
         negative += hit.negated
+        if negative == 2 and not function and not self._doubled(hit):
+            negative = 1
         if function:
             return self._function(hit, clause, negative, stopped, failing)
         return self._fault(hit, clause, negative, stopped)
@@ -166,6 +196,12 @@ class Polarity:
         failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
         return negative, stopped, failing
 
+    def _doubled(self, hit: Hit) -> bool:
+        """Whether two negations undo each other (“I don't think it isn't leaking”); most insist: “no sir it doesn't leak”."""
+        first = max((a for a, b in self._negators if b <= hit.start), default=hit.start)
+        before = range(max(self._clause_of[hit.start].start, first - SCOPE_WORDS), first)
+        return any(self._words[at].form in _MINDS for at in before)
+
     def _still_holds(self, negation: int, start: int, *, function: bool) -> bool:
         """Whether no phrase has taken *negation* for itself; of functions one more may follow: “wont drain or spin”."""
         end = self._spent.get(negation, start + 1)
@@ -202,6 +238,8 @@ class Polarity:
         return self._words[at].form in _NEW_SUBJECTS and at > after and self._words[at - 1].form not in _MINDS
 
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
+        if hit.end - hit.start > 1 and self._is_put_last(hit.start):
+            return Judged("nothing", "its “no” belongs to what stands before it")
         if stopped and negative:
             return Judged("present", "it is said not to stop")
         if stopped:
@@ -220,12 +258,28 @@ class Polarity:
     def _well_before_another(self, hit: Hit) -> bool:
         """“burners are fine, | oven won't heat”: the words skipped in a fault praise its subject, and another begins."""
         own = self._clause_of[hit.start]
+        if hit.skipped and self._works_inside(hit):
+            return True
         for a, b in self._marks.at("fine"):
             if hit.start < a and b <= own.end and b < hit.end and not any(hit.start < n < a for n, _ in self._negators):
                 return own.end < hit.end or any(self._words[n].form in _NEW_SUBJECTS for n in range(b, hit.end))
         return False
 
+    def _works_inside(self, hit: Hit) -> bool:
+        """“fan works, | buttons don't”: the words skipped in a fault say that its subject works."""
+        for at in range(hit.start + 1, hit.end - 1):
+            word, after = self._words[at], self._words[at + 1]
+            if any(hit.start <= a <= at for a, _ in self._negators):
+                return False
+            if word.form in WORKS and (after.brk or after.form in _AND):
+                return True
+        return False
+
     def _function(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
+        if blameless(hit.start, self._words):
+            return Judged("denied", "nothing is said to be wrong with it")
+        if not negative and (put_last := self._put_last(hit)) is not None:
+            return put_last
         against = negative + stopped + failing
         if against >= 2:
             return (
@@ -245,6 +299,20 @@ class Polarity:
             return fine
         return self._plain(hit, clause)
 
+    def _put_last(self, hit: Hit) -> Judged | None:
+        """“spins no, heats yes”, “gira sí”."""
+        if hit.end >= len(self._words) or self._words[hit.end].brk:
+            return None
+        if self._is_put_last(hit.end):
+            return Judged("present", "it is said not to do so", weak=True)
+        at = hit.end + (self._words[hit.end].form == "eso")
+        if at < len(self._words) and self._words[at].form in PUT_LAST_SURE and self._ends(at):
+            return Judged("denied", "it is said to do so")
+        return None
+
+    def _ends(self, at: int) -> bool:
+        return at + 1 == len(self._words) or self._words[at + 1].brk > 0 or self._words[at + 1].form in CONTRASTS
+
     def _fine(self, hit: Hit, clause: Clause) -> Judged | None:
         """Praise after or right before the function (“drains fine”, “good suction”)."""
         for a, b in self._marks.at("fine"):
@@ -259,7 +327,7 @@ class Polarity:
     def _plain(self, hit: Hit, clause: Clause) -> Judged:
         """“it drains”, “light comes on but”: a plain statement with nothing after it, or with a contrast."""
         end = max(self._clause_of[hit.end - 1].end, clause.end)
-        if told_to_work(self._words, hit.start, hit.end, (clause.start, end), spanish=hit.payload.spanish):
+        if told_to_work(self._words, hit.start, hit.end, (clause.start, end), spanish=hit.payload.spanish, openers=self._openers):
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
 

@@ -52,6 +52,7 @@ class Judge:
         self._lexicon, self._normal, self._polarity = lexicon, normal, polarity
         self._mentions = mentions
         self._order = order
+        self._passed: frozenset[int] = frozenset()
 
     def statements(self, hits: Sequence[Hit], covered: Callable[[Hit], bool]) -> Statements:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
@@ -64,9 +65,10 @@ class Judge:
             if h.payload.kind == "symptom" and h.payload.role == "innocent"
         ]
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
+        self._passed = _words_passed(hits, names)
         fits = self._mentions.possible()
         for hit in _each_once(hits):
-            if hit.payload.role == "innocent" or not fits(hit) or _inside(hit, names):
+            if hit.payload.role == "innocent" or not fits(hit) or _is_name(hit, names):
                 continue
             if innocent and any(a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent):
                 continue
@@ -102,10 +104,13 @@ class Judge:
             return None
         if meaning.kind == "symptom" and self._is_said_of_another(owner, hit, clause):
             return None
-        judged = self._polarity.judge(hit, function=meaning.role == "function")
+        if meaning.role == "thing":
+            judged = self._polarity.judge_thing(hit, self._passed)
+        else:
+            judged = self._polarity.judge(hit, function=meaning.role == "function")
         words = self._words(hit)
         if judged.verdict == "nothing":
-            if meaning.role != "function":
+            if meaning.role not in ("function", "thing"):
                 dismissed.add(meaning.code)
                 notes.append(f"“{words}” ({meaning.code}) counts for nothing: {judged.because}.")
             return None
@@ -114,7 +119,7 @@ class Judge:
         observation = meaning.role if meaning.kind == "observation" else None
         commoner = _commonest(meaning.appliances)
         present, because = judged.verdict == "present", judged.because
-        works = meaning.role == "function" and meaning.kind == "symptom" and not present
+        works = meaning.role in ("function", "thing") and meaning.kind == "symptom" and not present
         return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works)
 
     def _is_said_of_another(self, owner: str, hit: Hit, clause: Clause) -> bool:
@@ -279,6 +284,17 @@ def _lies_in(s: Stated, other: Stated) -> bool:
 
 def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
     return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
+
+
+def _is_name(hit: Hit, names: Sequence[tuple[int, int]]) -> bool:
+    """Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator."""
+    return _inside(hit, names) and not (hit.payload.role == "thing" and (hit.start, hit.end) in names)
+
+
+def _words_passed(hits: Sequence[Hit], names: Sequence[tuple[int, int]]) -> frozenset[int]:
+    """The words of parts and of machines' names: several may share what is said."""
+    parts = [(hit.start, hit.end) for hit in hits if hit.payload.role == "thing"]
+    return frozenset(at for start, end in [*parts, *names] for at in range(start, end)) if parts else frozenset()
 
 
 def _each_once(hits: Sequence[Hit]) -> list[Hit]:
