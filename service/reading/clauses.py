@@ -219,6 +219,7 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     clause.past = any(start in inside for start, _ in marks.at("past")) and not any(
         start in inside for start, _ in marks.at("began")
     )
+    clause.past = clause.past or _says_before(words, clause)
     clause.others = any(start in inside for start, _ in marks.at("others"))
     continues = previous is not None and words[clause.start].brk < 2
     if continues and previous is not None:
@@ -230,6 +231,17 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     if continues and previous is not None and previous.unsure_from is not None and first in ("if", "whether", "si"):
         clause.unsure_from, clause.if_ = clause.start, True
     clause.asked = _asks_whether(words, sentence, clause, marks)
+
+
+def _says_before(words: Sequence[Word], clause: Clause) -> bool:
+    """“antes tronaba mucho”, “before it was too cold”: so once, in what else would be but a moment."""
+    if words[clause.start].form not in ("antes", "before") or clause.end - clause.start < 2:
+        return False
+    clause_words = words[clause.start + 1 : clause.start + 4]
+    if words[clause.start].form == "antes":
+        said = clause_words[0].form
+        return said.endswith(("aba", "ia", "aban", "ian")) or said in ("si", "no", "era", "hacia")
+    return any(word.form in ("was", "were") for word in clause_words[:2])
 
 
 def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:

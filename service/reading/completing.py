@@ -81,7 +81,8 @@ def completed(
     if own:
         kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
         stated = replace(stated, symptoms=kept)
-    own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in cleared))
+    asked_after = [asked.code] if asked is not None and asked.code else []
+    own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in (*cleared, *asked_after)))
     told = {(f.appliance, f.code) for f in stated.symptoms}
     denied = (f for f in stated.denied if f.code not in own_of_all)
     stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))

@@ -32,12 +32,30 @@ _ARTICLES = frozenset((
 ))  # fmt: skip
 """Words between "stop" and what stopped."""
 
+_STATING = frozenset(["out", "dead", "gone", "broken", "off", "on", "burned", "fundido", "quemado", "muerto", "everywhere"])
+"""Words that end a statement of their own behind a comma: “no leak, light out”."""
+
+_FEMININE = frozenset((
+    "fuga", "agua", "flama", "llama", "chispa", "espuma", "alarma", "nada", "nadie", "escarcha", "peste", "corriente", "luz",
+    "tampoco", "siempre", "grasa", "parte", "puerta", "que", "menos", "otra", "este", "esta", "ese", "esa", "gente",
+))  # fmt: skip
+"""Words that end as a Spanish verb of the present does and are none."""
+
 _NEW_SUBJECTS = frozenset(["its", "theres", "theyre", "im", "hay", "ahora", "now"])
 _MINDS = frozenset((
     "think", "thinking", "see", "look", "looks", "like", "say", "believe", "know", "feel", "notice", "mean", "so",
     "that", "if", "because", "seem", "creo", "que", "parece", "veo", "sure", "says", "when", "where", "even", "and",
 ))  # fmt: skip
 """Words after which a new subject is still inside what is negated (“i dont think its leaking”)."""
+
+_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
+"""What stands before "quit" or "stopped" where it is the fault that did."""
+
+_ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
+"""“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
+
+MOMENT = 3
+"""How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
 
 PUT_LAST = frozenset(["no", "nope", "nah"])
 PUT_LAST_SURE = frozenset(["yes", "si", "yep"])
@@ -66,11 +84,12 @@ class Polarity:
         clauses: Sequence[Clause],
         taken: Sequence[tuple[int, int]] = (),
         openers: frozenset[int] = frozenset(),
+        named: frozenset[int] = frozenset(),
     ) -> None:
         self._words, self._marks = words, marks
         self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
         self._spent = _spent(taken, marks, words)
-        self._taken, self._openers = frozenset(taken), openers
+        self._taken, self._openers, self._named = frozenset(taken), openers, named
         self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
         self._turned = bool(self._negators or marks.at("stoppers") or marks.at("failing"))
         self._known: dict[tuple[int, int, int, bool], Judged] = {}
@@ -106,6 +125,18 @@ class Polarity:
             "still",
             "but",
             "just",
+            "sir",
+            "maam",
+            "senor",
+            "senora",
+            "senorita",
+            "joven",
+            "jefe",
+            "mija",
+            "mijo",
+            "amigo",
+            "dear",
+            "hon",
         )
 
     def _is_put_last(self, at: int) -> bool:
@@ -125,7 +156,8 @@ class Polarity:
     def judge_thing(self, hit: Hit, passed: Collection[int]) -> Judged:
         """What is said of the part that *hit* names; *passed*: the words of other parts and of machines."""
         clause = self._clause_of[hit.start]
-        framed = self._framed(clause, hit) or ("it only says when" if clause.when else None)
+        moment = clause.when and hit.start - clause.start <= MOMENT
+        framed = self._framed(clause, hit) or ("it only says when" if moment else None)
         told = None if framed else told_of_part(hit, self._words, self._marks, passed)
         if told == "fine":
             return Judged("denied", "it is said to be fine", weak=True)
@@ -145,7 +177,7 @@ class Polarity:
             return Judged("nothing", framed)
         negative, stopped, failing = self._before(hit, clause, function=function)
         negative += hit.negated
-        if negative == 2 and not function and not self._doubled(hit):
+        if negative == 2 and not (function and hit.negated) and not self._doubled(hit):
             negative = 1
         if function:
             return self._function(hit, clause, negative, stopped, failing)
@@ -165,14 +197,18 @@ class Polarity:
         return None
 
     def _taken_back(self, clause: Clause) -> bool:
-        """“it used to leak | but not anymore”."""
-        after = [w for w in self._words[clause.end : clause.end + 4] if w.brk < 2]
-        forms = [w.form for w in after]
-        return (
-            len(after) <= 4
-            and ("anymore" in forms or ("ya" in forms and "no" in forms))
-            and any(a >= clause.end and a < clause.end + 4 for a, _ in self._negators)
-        )
+        """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
+        after: list[str] = []
+        for word in self._words[clause.end : clause.end + 5]:
+            if word.brk == 2 and after:
+                break
+            after.append(word.form)
+        last = clause.end + len(after)
+        turned = any(clause.end <= a < last for a, _ in self._negators)
+        if turned and ("anymore" in after or ("ya" in after and "no" in after)):
+            return True
+        over = self._marks.at("stoppers") + self._marks.at("gone")
+        return any(a < last and b > clause.end and self._words[a - 1].form in _THAT_ONE for a, b in over if a >= clause.end)
 
     def _before(self, hit: Hit, clause: Clause, *, function: bool) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""
@@ -189,6 +225,8 @@ class Polarity:
             if self._reaches(b, hit.start)
             and not any(b <= n for n in nominal)
             and self._still_holds(a, hit.start, function=function)
+            and not (function and self._of_another_verb(a, b, hit.start))
+            and not (b < hit.start and self._stands_apart(a, b, hit, function=function))
         )
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and self._stops(b, hit))
         if stopped and not negative and any(self._reaches(b, hit.start) for _, b in near):
@@ -229,9 +267,43 @@ class Polarity:
                 at + 1 < len(self._words) and self._words[at + 1].en == self._words[at + 1].form
             ):
                 return False
+            if self._begins_in_spanish(at, after):
+                return False
             if word.form in _ONLY or (verbal and self._turns_to_another(at, after)):
                 return False
         return True
+
+    def _stands_apart(self, first: int, after: int, hit: Hit, *, function: bool) -> bool:
+        """
+        “no calienta, gira eso sí”, “no leak, light out”: what follows the comma behind a "no" is a statement of its own, unless the
+        list goes on (“no leaks, smells or noise”).
+        """
+        words = self._words
+        if words[first].form not in _NOMINAL or not any(word.brk == 1 for word in words[after : hit.start + 1]):
+            return False
+        if any(word.form in _ONE_MORE for word in words[after : hit.end + 2]):
+            return False
+        return function or words[hit.end - 1].form in _STATING
+
+    def _of_another_verb(self, first: int, after: int, start: int) -> bool:
+        """“won't heat anything | turns and lights up”: "won't" governs no verb in -s, but the one right behind it."""
+        word = self._words[start]
+        if self._words[first].form in _NOMINAL or after >= start:
+            return False
+        return word.form.endswith("s") and word.form != word.en and not word.form.endswith("ss")
+
+    def _begins_in_spanish(self, at: int, after: int) -> bool:
+        """“no pega el hule | se queda abierta”, “no drena y gotea”, “no me gusta es que huele”: a verb of its own begins."""
+        word, words = self._words[at], self._words
+        if at + 1 >= len(words):
+            return False
+        following = words[at + 1]
+        if word.form in ("y", "e"):
+            third = following.form != following.es and following.form.endswith(("a", "e", "an", "en"))
+            return third and following.form not in _FEMININE
+        if word.form == "es" and following.form == "que":
+            return True
+        return word.form == "se" and at - after >= 2 and words[at - 1].form not in _MINDS and words[at - 1].form != "no"
 
     def _turns_to_another(self, at: int, after: int) -> bool:
         """Whether a verb's negation is over where another subject begins: “wont drain | its all over the floor”."""
@@ -326,8 +398,18 @@ class Polarity:
 
     def _plain(self, hit: Hit, clause: Clause) -> Judged:
         """“it drains”, “light comes on but”: a plain statement with nothing after it, or with a contrast."""
+        if hit.payload.code in _ONLY_PRAISED:
+            return Judged("nothing", "that it stops is no praise")
         end = max(self._clause_of[hit.end - 1].end, clause.end)
-        if told_to_work(self._words, hit.start, hit.end, (clause.start, end), spanish=hit.payload.spanish, openers=self._openers):
+        if told_to_work(
+            self._words,
+            hit.start,
+            hit.end,
+            (clause.start, end),
+            spanish=hit.payload.spanish,
+            openers=self._openers,
+            named=self._named,
+        ):
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
 

@@ -29,7 +29,7 @@ _PASSED = frozenset((
     "stove", "es", "esta", "estan", "y", "e", "tambien", "todavia", "aun", "sigue", "siguen", "todo", "toda", "todos",
     "todas", "los", "las", "el", "la", "dos", "tres", "cuatro", "otra", "otras", "otro", "otros", "de", "del", "arriba",
     "abajo", "adentro", "dentro", "parece", "se", "ve", "ven", "muy", "lado", "parte", "si", "anda", "andan", "van", "va",
-    "salen", "sale", "horno", "estufa", "campana", "que", "tiene", "mi", "eso", "nada", "mas", "hasta",
+    "salen", "sale", "ya", "cae", "caen", "horno", "estufa", "campana", "que", "tiene", "mi", "eso", "nada", "mas", "hasta",
 ))  # fmt: skip
 """Words that keep to the part: how many, where it is, and verbs that only lead to the praise ("cook fine", "se ven bien")."""
 
@@ -49,7 +49,7 @@ _SPOILS = frozenset((
     "slow", "slowly", "weak", "weakly", "loud", "loudly", "barely", "hardly", "sometimes", "when", "if", "until", "till",
     "only", "like", "then", "constantly", "nonstop", "intermittently", "halfway", "less", "lento", "despacio", "poco",
     "apenas", "veces", "ratos", "mal", "cuando", "hasta", "medio", "against", "overtime", "hard", "for", "apaga",
-    "apagan", "solo", "sola", "solito", "solita", "rato", "ratito", "tarda", "until",
+    "apagan", "or", "solo", "sola", "solito", "solita", "rato", "ratito", "tarda", "until",
 ))  # fmt: skip
 """Words behind "works" that say how badly or when it does."""
 
@@ -62,14 +62,14 @@ def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     return before in _NO_THING or before in _PLACING
 
 
-_PLACING = frozenset(["from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over"])
+_PLACING = frozenset(["from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a"])
 _NO_THING = frozenset((
-    "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like",
+    "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like", "pilot",
     "como", "some", "any", "burners", "burner", "which", "that",
 ))  # fmt: skip
 """Words behind which no part of the machine is named: “they light fine”, “con un plato normal”."""
 
-_BEFORE = frozenset(["good", "great", "perfect", "fine", "decent", "buen", "buena", "buenos", "buenas"])
+_BEFORE = frozenset(["good", "decent", "buen", "buena", "buenos", "buenas"])
 _BLAMELESS = (
     ("nothing", "wrong", "with"), ("no", "problem", "with"), ("no", "problems", "with"), ("no", "issue", "with"),
     ("no", "issues", "with"), ("no", "trouble", "with"), ("no", "complaints", "about"), ("no", "complaint", "about"),
@@ -77,6 +77,10 @@ _BLAMELESS = (
     ("sin", "problema", "con"), ("no", "hay", "problema", "con"),
 )  # fmt: skip
 _ARTICLES = frozenset(["the", "my", "its", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
+_LIGHTS_UP = frozenset(["prende", "prenden", "enciende", "encienden"])
+_NOT_ALONE = frozenset(["cuando", "que", "para", "pa", "no", "ni", "se", "casi", "apenas", "uno", "me"])
+"""Words behind which “prende la luz” does not say that it lights."""
+
 _BEFORE_SURE = frozenset(["si", "bien", "todavia", "tambien"])
 
 
@@ -116,6 +120,8 @@ def _works_before(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     praised = words[at].form == "bien"
     verb = at - 1 if praised else at
     sure = praised or words[verb - 1].form in _BEFORE_SURE
+    if words[verb].form in _LIGHTS_UP and words[verb - 1].form not in _NOT_ALONE:
+        sure = True
     return words[verb].form in WORKS and sure and not _negated(marks, max(0, verb - 3), at + 1)
 
 
@@ -138,13 +144,25 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return None
         if at in fine or word.form in WORKS:
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
-        if word.form in _YES and _ends(at, words) and (word.form in _SURE or _was_denied(hit.start, negators)):
+        if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
             return "fine"
-        if word.form == "si" and _surely_does(at + 1, words):
+        if word.form in _YES and not listing and _ends(at, words) and (word.form in _SURE or _was_denied(hit.start, negators)):
+            return "fine"
+        if word.form == "si" and not listing and _surely_does(at + 1, words):
             return None if _spoiled(at + 1, words) else "fine"
         if word.form not in _PASSED and at not in passed and not word.form.isdigit():
             return None
     return None
+
+
+_RUN = frozenset(["light_out", "fan_dead"])
+_RUNNING = frozenset(["on", "lit", "prendida", "prendido", "encendida", "encendido"])
+_ON_WHAT = frozenset(["the", "my", "it", "top", "fire", "high", "low", "a", "its", "all", "medium"])
+
+
+def _says_on(at: int, hit: Hit, words: Sequence[Word]) -> bool:
+    """“light's on”, “the light is on”, “luz prendida”: not “the light on the panel”."""
+    return at + 1 == len(words) or bool(words[at + 1].brk) or words[at + 1].form not in _ON_WHAT
 
 
 def _surely_does(at: int, words: Sequence[Word]) -> bool:

@@ -111,9 +111,10 @@ class Reader:
         kinds, hits = by_kind(hits), [hit for hit in hits if not _is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
-        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
+        named = frozenset(h.start for h in names)
+        clauses = cut_clauses(normal.words, marks, named)
         spans = [(h.start, h.end) for h in kinds["symptom"] if h.payload.role == "sign"]
-        polarity = Polarity(normal.words, marks, clauses, spans, openers(kinds["symptom"], normal.words))
+        polarity = Polarity(normal.words, marks, clauses, spans, openers(kinds["symptom"], normal.words), named)
         screened = self._screen(normal, typed, marks, clauses)
         consent = consent_of(self._lexicon, typed.words, text)
         hits += self._seeker.seen_through(hits, names, normal, language)

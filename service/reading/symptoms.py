@@ -99,6 +99,8 @@ class Judge:
         meaning = hit.payload
         clause = self._polarity.clause(hit.start)
         owner = self._mentions.owner(hit, clause)
+        if meaning.role == "thing":
+            owner = self._mentions.named_before(hit) or owner
         own_codes = self._lexicon.codes.get(owner or "")
         if owner is None or (own_codes is not None and meaning.kind == "symptom" and meaning.code not in own_codes):
             return None

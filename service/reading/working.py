@@ -16,7 +16,7 @@ MOST_AFTER_IT = 3
 """Words that may follow before the “but” or the end of the statement ("fills with water but never agitates")."""
 
 
-_STATES = frozenset(["does", "do", "still", "si", "sigue", "both"])
+_STATES = frozenset(["does", "do", "still", "si", "sigue", "both", "yes"])
 """Words that make a statement of any form that follows: "it does drain", "sí enfría"."""
 
 _NO_STATEMENT = frozenset((
@@ -74,12 +74,14 @@ def told_to_work(
     *,
     spanish: bool = False,
     openers: frozenset[int] = frozenset(),
+    named: frozenset[int] = frozenset(),
 ) -> bool:
     """
     Whether the function at words *start* to *end* is stated to work in *clause* (its first and behind its last word); at
-    *openers* something else is spoken of: “turns on plate spins”.
+    *openers* something else is spoken of: “turns on plate spins”; *named*: where machines are named (“ya tira el agua el lavaplatos”).
     """
     first, last = clause
+    last = _before_name(words, named, end, last)
     if _repeated(words, start, end) or _only_then(words, last):
         return False
     if spanish and words[start].form == "llena" and words[start - 1].form not in _SELF and _says_of(words, start + 1):
@@ -107,6 +109,12 @@ def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int)
         if words[at].form not in _SMALL:
             break
     return last
+
+
+def _before_name(words: Sequence[Word], named: frozenset[int], first: int, last: int) -> int:
+    """Where the machine's name begins that the statement ends with, with its article."""
+    at = first + 1 if first < last and words[first].form in _ARTICLES else first
+    return first if at < last and at in named and not words[first].brk else last
 
 
 def openers(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
@@ -169,7 +177,7 @@ def _same_statement(behind: Sequence[Word]) -> list[str]:
     return after
 
 
-_ANEW = frozenset(["it", "its", "i", "im", "there", "theres", "they", "wont", "doesnt", "dont", "cant", "isnt"])
+_ANEW = frozenset(["it", "its", "i", "im", "there", "theres", "they", "theyre", "thats", "wont", "doesnt", "dont", "cant", "isnt"])
 _SMALL = _PRAISE | frozenset(["up", "water", "with", "out", "on", "around", "freely", "agua", "de"])
 """Words that may stand between a function and what begins anew without a comma."""
 
@@ -203,7 +211,7 @@ def _repeated(words: Sequence[Word], start: int, end: int) -> bool:
     return again or (end + 1 < len(words) and words[end].form in _JOINERS and words[end + 1].form == words[start].form)
 
 
-_WENT_BACK = frozenset(["volvio", "volvieron", "regreso", "vuelve"])
+_WENT_BACK = frozenset(["volvio", "volvieron", "regreso"])
 """“ya volvió a enfriar”: it does so again."""
 
 
@@ -228,7 +236,7 @@ def _in_the_present(
         return False
     if not spanish and words[start].form.endswith("ing"):
         follows = words[end].form if end < len(words) and not words[end].brk else ""
-        return follows in _ONCE_MORE or (contrasted and before in _GOING_ON)
+        return follows in _ONCE_MORE or before in _GOING_ON
     return any(present(words[at]) for at in inside) or (contrasted and bool(before) and not spanish)
 
 
