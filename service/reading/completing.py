@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
@@ -84,7 +84,7 @@ def completed(
     asked_after = [asked.code] if asked is not None and asked.code else []
     own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in (*cleared, *asked_after)))
     told = {(f.appliance, f.code) for f in stated.symptoms}
-    denied = (f for f in stated.denied if f.code not in own_of_all)
+    denied = _of_its_half((f for f in stated.denied if f.code not in own_of_all), told)
     stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))
     silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
     if silent:
@@ -161,6 +161,26 @@ def _of_both(symptoms: Collection[Found], mentions: Mentions, normal: Normal) ->
 _JOINS = frozenset(("and", "n", "y", "e"))
 _JOINING = _JOINS | frozenset(("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a"))
 """What may stand between two machines of which the same is said."""
+
+
+_HALVES = {"warm_freezer": "warm_fridge", "warm_fridge": "warm_freezer"}
+
+
+def _of_its_half(denied: Iterable[Found], told: Collection[tuple[str, str]]) -> list[Found]:
+    """
+    *denied*, the cold of a refrigerator one half of which is warm being the other half's: “ice cream is soup but the milk is cold”.
+    """
+    denied = list(denied)
+    for warm, cold in _HALVES.items():
+        if ("refrigerator", warm) in told:
+            known = any(found.code == cold for found in denied)
+            denied = [
+                replace(found, code=cold)
+                if found.code == "not_cooling" and found.appliance == "refrigerator" and not known
+                else found
+                for found in denied
+            ]
+    return denied
 
 
 def _goes_without_saying(denied: Found, told: Collection[tuple[str, str]]) -> bool:

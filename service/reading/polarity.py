@@ -32,7 +32,9 @@ _ARTICLES = frozenset((
 ))  # fmt: skip
 """Words between "stop" and what stopped."""
 
-_STATING = frozenset(["out", "dead", "gone", "broken", "off", "on", "burned", "fundido", "quemado", "muerto", "everywhere"])
+_STATING = frozenset(
+    ["out", "dead", "gone", "broken", "off", "on", "burned", "fundido", "quemado", "muerto", "everywhere"]
+)
 """Words that end a statement of their own behind a comma: “no leak, light out”."""
 
 _FEMININE = frozenset((
@@ -50,6 +52,9 @@ _MINDS = frozenset((
 
 _THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
 """What stands before "quit" or "stopped" where it is the fault that did."""
+
+_ONCE = frozenset(["used", "antes", "before", "solia"])
+"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
 
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
 """“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
@@ -207,8 +212,12 @@ class Polarity:
         turned = any(clause.end <= a < last for a, _ in self._negators)
         if turned and ("anymore" in after or ("ya" in after and "no" in after)):
             return True
+        if not any(word.form in _ONCE for word in self._words[clause.start : clause.end]):
+            return False
         over = self._marks.at("stoppers") + self._marks.at("gone")
-        return any(a < last and b > clause.end and self._words[a - 1].form in _THAT_ONE for a, b in over if a >= clause.end)
+        return any(
+            a < last and b > clause.end and self._words[a - 1].form in _THAT_ONE for a, b in over if a >= clause.end
+        )
 
     def _before(self, hit: Hit, clause: Clause, *, function: bool) -> tuple[int, int, int]:
         """How many negations, "stopped" and "trouble" reach the phrase from its left."""

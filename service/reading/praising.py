@@ -53,6 +53,7 @@ _SPOILS = frozenset((
 ))  # fmt: skip
 """Words behind "works" that say how badly or when it does."""
 
+
 def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     """Whether what stands before word *start* makes of it a verb, any such thing, or a place: “they light fine”, “from the door”."""
     at = start
@@ -62,7 +63,9 @@ def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     return before in _NO_THING or before in _PLACING
 
 
-_PLACING = frozenset(["from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a"])
+_PLACING = frozenset(
+    ["from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a"]
+)
 _NO_THING = frozenset((
     "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like", "pilot",
     "como", "some", "any", "burners", "burner", "which", "that",
@@ -78,7 +81,9 @@ _BLAMELESS = (
 )  # fmt: skip
 _ARTICLES = frozenset(["the", "my", "its", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
 _LIGHTS_UP = frozenset(["prende", "prenden", "enciende", "encienden"])
-_NOT_ALONE = frozenset(["cuando", "que", "para", "pa", "no", "ni", "se", "casi", "apenas", "uno", "me"])
+_NOT_ALONE = frozenset(
+    ["cuando", "que", "para", "pa", "no", "ni", "se", "casi", "apenas", "uno", "me", "nomas", "solo"]
+)
 """Words behind which “prende la luz” does not say that it lights."""
 
 _BEFORE_SURE = frozenset(["si", "bien", "todavia", "tambien"])
@@ -146,7 +151,12 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
         if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
             return "fine"
-        if word.form in _YES and not listing and _ends(at, words) and (word.form in _SURE or _was_denied(hit.start, negators)):
+        if (
+            word.form in _YES
+            and not listing
+            and _ends(at, words)
+            and (word.form in _SURE or _was_denied(hit.start, negators))
+        ):
             return "fine"
         if word.form == "si" and not listing and _surely_does(at + 1, words):
             return None if _spoiled(at + 1, words) else "fine"
@@ -162,7 +172,12 @@ _ON_WHAT = frozenset(["the", "my", "it", "top", "fire", "high", "low", "a", "its
 
 def _says_on(at: int, hit: Hit, words: Sequence[Word]) -> bool:
     """“light's on”, “the light is on”, “luz prendida”: not “the light on the panel”."""
+    if any(word.form in _SWITCHED for word in words[max(0, hit.start - 4) : hit.start]):
+        return False
     return at + 1 == len(words) or bool(words[at + 1].brk) or words[at + 1].form not in _ON_WHAT
+
+
+_SWITCHED = frozenset(["turn", "turned", "put", "leave", "left", "switch", "with", "set", "turning"])
 
 
 def _surely_does(at: int, words: Sequence[Word]) -> bool:

@@ -160,6 +160,8 @@ class Judge:
             return False
         if other.found.code == s.found.code:
             return other.works and s.present and _lies_in(s, other)
+        if other.works and s.works and _lies_in(other, s):
+            return False
         if (
             s.found.appliance == UNKNOWN
             and other.commoner < s.commoner
@@ -290,7 +292,9 @@ def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
 
 def _is_name(hit: Hit, names: Sequence[tuple[int, int]]) -> bool:
     """Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator."""
-    return _inside(hit, names) and not (hit.payload.role == "thing" and (hit.start, hit.end) in names)
+    if hit.payload.role != "thing":
+        return _inside(hit, names)
+    return any(start <= hit.start and hit.end < end for start, end in names)
 
 
 def _words_passed(hits: Sequence[Hit], names: Sequence[tuple[int, int]]) -> frozenset[int]:

@@ -95,7 +95,11 @@ def told_to_work(
     if not _in_the_present(words, start, end, first, contrasted=contrasted, spanish=spanish):
         return False
     praised = words[end - 1].form in _PRAISE and words[end : end + 1] and words[end].form in ("it", "its")
-    after = [w.form for w in words[end:last]] if praised else _same_statement(words[end : last if spanish else _next(words, openers, end, last)])
+    after = (
+        [w.form for w in words[end:last]]
+        if praised
+        else _same_statement(words[end : last if spanish else _next(words, openers, end, last)])
+    )
     if contrasted and any(word.form in _BUT_HOW for word in words[last + 1 : last + 1 + WORDS_TO_HOW]):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
@@ -177,7 +181,9 @@ def _same_statement(behind: Sequence[Word]) -> list[str]:
     return after
 
 
-_ANEW = frozenset(["it", "its", "i", "im", "there", "theres", "they", "theyre", "thats", "wont", "doesnt", "dont", "cant", "isnt"])
+_ANEW = frozenset(
+    ["it", "its", "i", "im", "there", "theres", "they", "theyre", "thats", "wont", "doesnt", "dont", "cant", "isnt"]
+)
 _SMALL = _PRAISE | frozenset(["up", "water", "with", "out", "on", "around", "freely", "agua", "de"])
 """Words that may stand between a function and what begins anew without a comma."""
 
@@ -256,6 +262,6 @@ def _third_in_spanish(word: Word) -> bool:
     form = word.form
     return (
         form != word.es
-        and form.endswith(("a", "e", "an", "en", "ndo"))
+        and form.endswith(("a", "e", "an", "en", "ando", "iendo", "yendo"))
         and not form.endswith(("aba", "ia", "ada", "ida"))
     )
