@@ -109,9 +109,11 @@ def _affirms(at: int, words: Sequence[Word]) -> bool:
     if at == 0:
         return len(rest) <= 5 and not any(w.brk for w in rest)
     before = words[at - 1].form
-    if words[at].brk or before in _BEFORE_IF:
+    if words[at].brk or (before in _BEFORE_IF and before not in ("y", "que")):
         return False
     contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form in _CONTRASTED), None)
+    if before in _BEFORE_IF and not any(word.form == "si" for word in words[max(0, at - 4) : at]):
+        return False  # "si calienta y si da vueltas pero"
     return before == "ahora" or (contrasted is not None and contrasted.form in _CONTRASTED)
 
 

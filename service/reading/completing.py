@@ -32,8 +32,10 @@ _SILENT = frozenset(["dead", "no_start"])
 _IMPLIED = {
     "not_cooling": frozenset(["warm_fridge", "warm_freezer"]),
     "dead": frozenset(["weak_suction"]),
+    "vibration": frozenset(["no_agitate", "no_tumble", "no_spin", "jammed", "dead"]),
 }
-"""What a denial says nothing new beside: that the other half cools, that a weak hood comes on."""
+"""What a denial says nothing new beside: that the other half cools, that a weak hood comes on, that what stands
+does not shake."""
 
 _TO_THE_END = ("cycle", "ciclo", "way through", "end")
 _STARTS = ("start", "arranc", "empiez", "empez", "kick")
@@ -168,7 +170,8 @@ _HALVES = {"warm_freezer": "warm_fridge", "warm_fridge": "warm_freezer"}
 
 def _of_its_half(denied: Iterable[Found], told: Collection[tuple[str, str]]) -> list[Found]:
     """
-    *denied*, the cold of a refrigerator one half of which is warm being the other half's: “ice cream is soup but the milk is cold”.
+    *denied*, where one half of a refrigerator is warm: what is cold is the other half (“ice cream is soup but the milk is
+    cold”).
     """
     denied = list(denied)
     for warm, cold in _HALVES.items():

@@ -32,8 +32,8 @@ class Meaning:
     What a phrase stands for.
 
     kind: mark, name, symptom, observation, hazard, urgency, talk or theory. code: list, appliance, code, id or cause.
-    role: sign, function, thing, faint, innocent, denial, alone, or an observation's value. appliances: those it can be about, empty
-    for all.
+    role: sign, function, thing, faint, innocent, denial, alone, or an observation's value. appliances: those it can be about,
+    empty for all.
     names: it tells the appliance by itself. own: it comes from that appliance's own rules. rule: where an author finds it.
     spanish: of a function, that the phrase is Spanish, whose verbs tell the present by other endings.
     """

@@ -25,7 +25,8 @@ _PASSED = frozenset((
     "half", "section", "up", "top", "front", "back", "rear", "left", "right", "totally", "pretty", "perfectly", "very",
     "real", "really", "plenty", "always", "does", "do", "did", "s", "come", "comes", "turn", "turns", "go", "goes",
     "cook", "cooks", "heat", "heats", "light", "lights", "spin", "spins", "run", "runs", "stay", "stays", "feels",
-    "from", "at", "out", "por", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood", "oven",
+    "from", "at", "out", "por", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
+    "oven",
     "stove", "es", "esta", "estan", "y", "e", "tambien", "todavia", "aun", "sigue", "siguen", "todo", "toda", "todos",
     "todas", "los", "las", "el", "la", "dos", "tres", "cuatro", "otra", "otras", "otro", "otros", "de", "del", "arriba",
     "abajo", "adentro", "dentro", "parece", "se", "ve", "ven", "muy", "lado", "parte", "si", "anda", "andan", "van", "va",
@@ -55,7 +56,8 @@ _SPOILS = frozenset((
 
 
 def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
-    """Whether what stands before word *start* makes of it a verb, any such thing, or a place: “they light fine”, “from the door”."""
+    """Whether what stands before word *start* makes of it a verb, any such thing, or a place: “they light fine”, “from the
+    door”."""
     at = start
     while at > 0 and words[at - 1].form in _ARTICLES and words[at - 1].form != "with" and not words[at].brk:
         at -= 1
@@ -67,7 +69,8 @@ _PLACING = frozenset(
     ["from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a"]
 )
 _NO_THING = frozenset((
-    "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like", "pilot",
+    "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like",
+    "pilot",
     "como", "some", "any", "burners", "burner", "which", "that",
 ))  # fmt: skip
 """Words behind which no part of the machine is named: “they light fine”, “con un plato normal”."""
@@ -79,7 +82,7 @@ _BLAMELESS = (
     ("nothing", "bad", "about"), ("nada", "malo", "con"), ("no", "problema", "con"), ("sin", "problemas", "con"),
     ("sin", "problema", "con"), ("no", "hay", "problema", "con"),
 )  # fmt: skip
-_ARTICLES = frozenset(["the", "my", "its", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
+_ARTICLES = frozenset(["the", "my", "its", "su", "sus", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
 _LIGHTS_UP = frozenset(["prende", "prenden", "enciende", "encienden"])
 _NOT_ALONE = frozenset(
     ["cuando", "que", "para", "pa", "no", "ni", "se", "casi", "apenas", "uno", "me", "nomas", "solo"]
@@ -91,8 +94,8 @@ _BEFORE_SURE = frozenset(["si", "bien", "todavia", "tambien"])
 
 def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collection[int]) -> Told | None:
     """
-    What is said of the part that *hit* names, if anything is; *passed*: the words of other parts and of machines, which may share
-    its praise (“fan and light both work”).
+    What is said of the part that *hit* names, if anything is; *passed*: the words of other parts and of machines, which
+    may share its praise (“fan and light both work”).
     """
     if blameless(hit.start, words):
         return "fine"
@@ -127,7 +130,8 @@ def _works_before(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     sure = praised or words[verb - 1].form in _BEFORE_SURE
     if words[verb].form in _LIGHTS_UP and words[verb - 1].form not in _NOT_ALONE:
         sure = True
-    return words[verb].form in WORKS and sure and not _negated(marks, max(0, verb - 3), at + 1)
+    before = verb - 1 if words[verb - 1].form in _CLITICS else verb
+    return words[verb].form in WORKS and sure and not _negated(marks, max(0, before - 1), at + 1)
 
 
 def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collection[int]) -> Told | None:
@@ -147,7 +151,7 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return "failing"
         if at in negators or word.en == "not":
             return None
-        if at in fine or word.form in WORKS:
+        if (at in fine and not _all_the_way(at, words)) or word.form in WORKS:
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
         if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
             return "fine"
@@ -178,6 +182,27 @@ def _says_on(at: int, hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _SWITCHED = frozenset(["turn", "turned", "put", "leave", "left", "switch", "with", "set", "turning"])
+
+
+def _all_the_way(at: int, words: Sequence[Word]) -> bool:
+    return words[at].form == "all" and at + 1 < len(words) and words[at + 1].form == "the"
+
+
+_DOES = frozenset((
+    "run", "runs", "spin", "spins", "turn", "turns", "light", "lights", "heat", "heats", "cook", "cooks", "gira", "giran",
+    "calienta", "calientan", "corre", "sopla", "jala", "running", "spinning", "turning",
+))  # fmt: skip
+"""What a part does, where nothing more is said of it: “the fan still runs”, “all four burners heat”."""
+
+_TOO = frozenset(["too", "also", "tambien", "igual"])
+
+
+def _praised_before(start: int, words: Sequence[Word], marks: Marks) -> bool:
+    """“the burners work fine and the oven too”: something was praised just before, and nothing denied since."""
+    since = range(max(0, start - _TAKEN_UP), start)
+    if any(at in since for at, _ in marks.at("negators")):
+        return False
+    return any(at in since for at, _ in marks.at("fine")) or any(words[at].form in WORKS for at in since)
 
 
 def _surely_does(at: int, words: Sequence[Word]) -> bool:

@@ -47,7 +47,6 @@ from service.reading.telling import (
 )
 from service.reading.told_texts import taught_dangers, taught_symptoms
 from service.reading.wishes import read_wish
-from service.reading.working import openers
 from service.rulebook.model import Rulebook
 
 MOST_SIGNS = 4000
@@ -113,8 +112,7 @@ class Reader:
         marks = gather_marks(kinds["mark"], normal.words)
         named = frozenset(h.start for h in names)
         clauses = cut_clauses(normal.words, marks, named)
-        spans = [(h.start, h.end) for h in kinds["symptom"] if h.payload.role == "sign"]
-        polarity = Polarity(normal.words, marks, clauses, spans, openers(kinds["symptom"], normal.words), named)
+        polarity = Polarity.of(normal.words, marks, clauses, kinds["symptom"], named)
         screened = self._screen(normal, typed, marks, clauses)
         consent = consent_of(self._lexicon, typed.words, text)
         hits += self._seeker.seen_through(hits, names, normal, language)

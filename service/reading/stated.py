@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from service.reading.matching import Hit
 from service.reading.model import Found, Seen, Theory
 
 
@@ -62,3 +63,38 @@ def seen_in(stated: Sequence[Stated]) -> tuple[Seen, ...]:
             value = "yes" if s.present else "no"
         seen.setdefault((s.found.appliance, s.found.code), Seen(s.found.appliance, s.found.code, value, s.found.words))
     return tuple(seen.values())
+
+
+def lies_in(s: Stated, other: Stated) -> bool:
+    """Whether *s* is told in fewer of the words that *other* is told in."""
+    return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first
+
+
+def inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
+    """Whether *hit* lies in one of *places*."""
+    return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
+
+
+def is_name(hit: Hit, names: Sequence[tuple[int, int]]) -> bool:
+    """Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator."""
+    if hit.payload.role != "thing":
+        return inside(hit, names)
+    return any(start <= hit.start and hit.end < end for start, end in names)
+
+
+def words_passed(hits: Sequence[Hit], names: Sequence[tuple[int, int]]) -> frozenset[int]:
+    """The words of parts and of machines' names: several may share what is said."""
+    parts = [(hit.start, hit.end) for hit in hits if hit.payload.role == "thing"]
+    return frozenset(at for start, end in [*parts, *names] for at in range(start, end)) if parts else frozenset()
+
+
+def each_once(hits: Sequence[Hit]) -> list[Hit]:
+    """The phrases of symptoms and observations, each place and meaning once, the one that skips least."""
+    found: dict[tuple[int, int, int], Hit] = {}
+    for hit in hits:
+        if hit.payload.kind in ("symptom", "observation"):
+            key = (hit.start, hit.end, id(hit.payload))
+            known = found.get(key)
+            if known is None or hit.skipped < known.skipped:
+                found[key] = hit
+    return list(found.values())

@@ -15,7 +15,16 @@ from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Found, Theory
 from service.reading.normalising import CONTRASTS, Normal
 from service.reading.polarity import Polarity
-from service.reading.stated import Stated, Statements, best, seen_in
+from service.reading.stated import (
+    Stated,
+    Statements,
+    best,
+    each_once,
+    is_name,
+    lies_in,
+    seen_in,
+    words_passed,
+)
 
 VAGUE = "vague"
 
@@ -65,10 +74,10 @@ class Judge:
             if h.payload.kind == "symptom" and h.payload.role == "innocent"
         ]
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
-        self._passed = _words_passed(hits, names)
+        self._passed = words_passed(hits, names)
         fits = self._mentions.possible()
-        for hit in _each_once(hits):
-            if hit.payload.role == "innocent" or not fits(hit) or _is_name(hit, names):
+        for hit in each_once(hits):
+            if hit.payload.role == "innocent" or not fits(hit) or is_name(hit, names):
                 continue
             if innocent and any(a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent):
                 continue
@@ -159,8 +168,8 @@ class Judge:
         if other is s or other.found.appliance != s.found.appliance:
             return False
         if other.found.code == s.found.code:
-            return other.works and s.present and _lies_in(s, other)
-        if other.works and s.works and _lies_in(other, s):
+            return other.works and s.present and lies_in(s, other)
+        if other.works and s.works and lies_in(other, s):
             return False
         if (
             s.found.appliance == UNKNOWN
@@ -280,36 +289,3 @@ class Judge:
 
     def _span(self, hit: Hit) -> tuple[int, int]:
         return self._normal.words[hit.start].start, self._normal.words[hit.end - 1].end
-
-
-def _lies_in(s: Stated, other: Stated) -> bool:
-    return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first
-
-
-def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
-    return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
-
-
-def _is_name(hit: Hit, names: Sequence[tuple[int, int]]) -> bool:
-    """Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator."""
-    if hit.payload.role != "thing":
-        return _inside(hit, names)
-    return any(start <= hit.start and hit.end < end for start, end in names)
-
-
-def _words_passed(hits: Sequence[Hit], names: Sequence[tuple[int, int]]) -> frozenset[int]:
-    """The words of parts and of machines' names: several may share what is said."""
-    parts = [(hit.start, hit.end) for hit in hits if hit.payload.role == "thing"]
-    return frozenset(at for start, end in [*parts, *names] for at in range(start, end)) if parts else frozenset()
-
-
-def _each_once(hits: Sequence[Hit]) -> list[Hit]:
-    """The phrases of symptoms and observations, each place and meaning once, the one that skips least."""
-    found: dict[tuple[int, int, int], Hit] = {}
-    for hit in hits:
-        if hit.payload.kind in ("symptom", "observation"):
-            key = (hit.start, hit.end, id(hit.payload))
-            known = found.get(key)
-            if known is None or hit.skipped < known.skipped:
-                found[key] = hit
-    return list(found.values())

@@ -43,13 +43,15 @@ _LIMITS = frozenset((
     "continuously", "bit", "low", "sometimes", "about", "partially", "partly", "by", "when", "if", "like", "less",
     "late", "hard", "funny", "weird", "bad", "badly", "poorly", "rough", "intermittently", "randomly", "itself",
     "and", "around", "over", "out", "lento", "lenta", "despacio", "poco", "poquito", "apenas", "solo", "mal",
-    "uneven", "unevenly", "hotter", "louder", "disparejo", "medio", "mucho", "demasiado", "nomas", "sola", "solito", "raro", "feo", "fuerte", "tibio", "tibia", "un", "por",
+    "uneven", "unevenly", "cochina", "sucia", "puerca", "dirty", "hotter", "louder", "disparejo", "medio", "mucho",
+    "demasiado", "nomas", "sola", "solito", "raro", "feo", "fuerte", "tibio", "tibia", "un", "por",
     "hasta", "rato", "ratito", "veces",
 ))  # fmt: skip
 """Words behind a function that say that it works badly, too much, for a while or by itself."""
 
 _BUT_HOW = frozenset((
-    "slow", "slowly", "slower", "weak", "weakly", "low", "uneven", "unevenly", "barely", "hardly", "takes", "lento",
+    "slow", "slowly", "slower", "weak", "weakly", "low", "uneven", "unevenly", "cochina", "sucia", "puerca", "dirty",
+    "barely", "hardly", "takes", "lento",
     "lenta", "despacio", "despacito", "lentamente", "poquito", "tarda", "disparejo", "tiny",
 ))  # fmt: skip
 """Words right behind a "but" that say how badly it works: “it drains but really slow”."""
@@ -78,7 +80,8 @@ def told_to_work(
 ) -> bool:
     """
     Whether the function at words *start* to *end* is stated to work in *clause* (its first and behind its last word); at
-    *openers* something else is spoken of: “turns on plate spins”; *named*: where machines are named (“ya tira el agua el lavaplatos”).
+    *openers* something else is spoken of: “turns on plate spins”; *named*: where machines are named
+    (“ya tira el agua el lavaplatos”).
     """
     first, last = clause
     last = _before_name(words, named, end, last)
@@ -100,6 +103,11 @@ def told_to_work(
         if praised
         else _same_statement(words[end : last if spanish else _next(words, openers, end, last)])
     )
+    if len(after) == 1 and after[0] in _JOINERS and _then_another(words, last):
+        after = []
+    if spanish and len(after) == 2 and after[0] in _ARTICLES and not _somebody_did(words, start, first):
+        after = []  # "está fría la comida": the subject stands last
+    after = [form for form in after if form not in _ADJUNCTS]
     if contrasted and any(word.form in _BUT_HOW for word in words[last + 1 : last + 1 + WORDS_TO_HOW]):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
@@ -113,6 +121,24 @@ def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int)
         if words[at].form not in _SMALL:
             break
     return last
+
+
+def _somebody_did(words: Sequence[Word], start: int, first: int) -> bool:
+    """“ya limpié el filtro”, typed without its accent."""
+    before = words[start - 1].form if start > first else ""
+    return before in ("ya", "le", "lo", "la", "me", "que") and words[start].form.endswith("e")
+
+
+_ADJUNCTS = frozenset((
+    "at", "the", "end", "of", "cycle", "again", "now", "anyway", "otherwise", "though", "tho", "today", "already", "at",
+    "everything", "y", "todo", "ahorita", "ahora", "inside", "right",
+))  # fmt: skip
+"""Words behind a function that say when or where, and take nothing from it."""
+
+
+def _then_another(words: Sequence[Word], at: int) -> bool:
+    """“it fills up and then it just sits there”: another statement follows, with a subject of its own."""
+    return at + 1 < len(words) and words[at].form == "then" and words[at + 1].form in _ANEW | _ARTICLES
 
 
 def _before_name(words: Sequence[Word], named: frozenset[int], first: int, last: int) -> int:
@@ -253,7 +279,7 @@ _ONCE_MORE = frozenset(["again", "now"])
 
 def _third_in_english(word: Word) -> bool:
     form = word.form
-    return form in ("is", "are", "works") or (
+    return form in ("is", "are", "works", "its", "thats", "still") or (
         form.endswith("s") and form != word.en and form not in ("this", "its", "was")
     )
 
