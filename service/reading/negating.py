@@ -115,6 +115,8 @@ class Negations:
     def doubled(self, hit: Hit) -> bool:
         """Whether two negations undo each other (“I don't think it isn't leaking”); most insist: “no sir it doesn't leak”."""
         first = max((a for a, b in self.spans if b <= hit.start), default=hit.start)
+        if any(b == first for _, b in self.spans):
+            return True  # "never not running"
         before = range(max(self._clause_of[hit.start].start, first - SCOPE_WORDS), first)
         return any(self._words[at].form in _MINDS for at in before)
 

@@ -21,7 +21,13 @@ Verdict = Literal["present", "denied", "nothing"]
 _THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
 """What stands before "quit" or "stopped" where it is the fault that did."""
 
-_ONCE = frozenset(["used", "antes", "before", "solia"])
+_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
+_OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
+"""Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
+
+_THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
+_WAS = frozenset(["was", "were", "estaba", "estaban"])
+_ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
 """Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
 
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
@@ -105,7 +111,10 @@ class Polarity:
         if function and not elsewhere and insists(self._words, hit, self._negators):
             return Judged("denied", "it is said to do so")
         framed = self._framed(clause, hit)
-        if framed and clause.past and not function and self._taken_back(clause):
+        once = clause.past or any(
+            self._words[at].form in _WAS for at in range(max(clause.start, hit.start - 2), hit.start)
+        )
+        if once and not (clause.if_ or clause.others or clause.asked or function) and self._taken_back(clause):
             return Judged("denied", "it is said to be so no longer")
         if framed:
             return Judged("nothing", framed)
@@ -145,8 +154,12 @@ class Polarity:
             return False
         over = self._marks.at("stoppers") + self._marks.at("gone")
         return any(
-            a < last and b > clause.end and self._words[a - 1].form in _THAT_ONE for a, b in over if a >= clause.end
+            clause.end <= a < last and self._words[a - 1].form in _THAT_ONE and not self._for_now(b) for a, b in over
         )
+
+    def _for_now(self, at: int) -> bool:
+        """“but it stopped when I shut the water”: stopped by a hand, and not over."""
+        return at < len(self._words) and self._words[at].form in _BY_HAND
 
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
         if hit.end - hit.start > 1 and self._negations.put_last(hit.start):
@@ -169,11 +182,20 @@ class Polarity:
     def _well_before_another(self, hit: Hit) -> bool:
         """“burners are fine, | oven won't heat”: the words skipped in a fault praise its subject, and another begins."""
         own = self._clause_of[hit.start]
-        if hit.skipped and self._works_inside(hit):
+        if hit.skipped and (self._works_inside(hit) or self._runs_into_another(hit)):
             return True
         for a, b in self._marks.at("fine"):
             if hit.start < a and b <= own.end and b < hit.end and not any(hit.start < n < a for n, _ in self._negators):
                 return own.end < hit.end or any(self._words[n].form in NEW_SUBJECTS for n in range(b, hit.end))
+        return False
+
+    def _runs_into_another(self, hit: Hit) -> bool:
+        """“the fan on my hood, | the light is out”: behind the comma stands another subject, with what is said of it."""
+        if hit.payload.code in _OF_BOTH_HALVES:
+            return False
+        for at in range(hit.start + 1, hit.end - 1):
+            if self._words[at].brk and (self._words[at].form in _THE or at in self._named):
+                return True
         return False
 
     def _works_inside(self, hit: Hit) -> bool:

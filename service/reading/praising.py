@@ -123,6 +123,8 @@ def _works_before(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         return not _negated(marks, max(0, at - 3), at)
     while at > 0 and words[at].form in _ARTICLES and not words[at + 1].brk:
         at -= 1
+    if at > 0 and words[at - 1].form == "so" and words[at].form in ("is", "are", "does", "do"):
+        return _praised_before(at - 1, words, marks)  # "the lights are good and so is the fan"
     if at < 1 or words[at + 1].brk:
         return False
     praised = words[at].form == "bien"

@@ -12,7 +12,7 @@ from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
-from service.reading.completing import completed
+from service.reading.completing import completed, of_its_half
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
@@ -130,7 +130,7 @@ class Reader:
             stated, mentions, facts, heard, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard)))
+            stated = of_its_half(self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard))))
         if consent is not None:
             wish = None
         alone = says_only_when(normal.words, wish, asked)

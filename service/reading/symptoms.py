@@ -180,7 +180,8 @@ class Judge:
             return True
         if (other.observation is None) != (s.observation is None) or s.observation is not None:
             return False
-        if other.own and not s.own and (other.present or not s.present) and self._speaks_alone(other, s):
+        speaks = other.own and not s.own and (other.present or not s.present) and not (s.works and other.present)
+        if speaks and self._speaks_alone(other, s):
             return True
         if s.own and not other.own:
             return False

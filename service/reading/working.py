@@ -108,7 +108,8 @@ def told_to_work(
     if spanish and len(after) == 2 and after[0] in _ARTICLES and not _somebody_did(words, start, first):
         after = []  # "está fría la comida": the subject stands last
     after = [form for form in after if form not in _ADJUNCTS]
-    if contrasted and any(word.form in _BUT_HOW for word in words[last + 1 : last + 1 + WORDS_TO_HOW]):
+    how = words[last + 1 : last + 1 + WORDS_TO_HOW]
+    if contrasted and any(word.form in _BUT_HOW for word in how) and not any(_counts(word) for word in how):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
 
@@ -134,6 +135,11 @@ _ADJUNCTS = frozenset((
     "everything", "y", "todo", "ahorita", "ahora", "inside", "right",
 ))  # fmt: skip
 """Words behind a function that say when or where, and take nothing from it."""
+
+
+def _counts(word: Word) -> bool:
+    """“gets hot but takes 3 cycles”: that says how often, and not how badly it does what was told before."""
+    return word.form.isdigit() or word.form in ("two", "three", "four", "dos", "tres", "cuatro", "varias", "several")
 
 
 def _then_another(words: Sequence[Word], at: int) -> bool:
@@ -194,7 +200,7 @@ def _same_statement(behind: Sequence[Word]) -> list[str]:
     after = [word.form for word in behind]
     for at, form in enumerate(after):
         following = after[at + 1] if at + 1 < len(after) else ""
-        if form in _JOINERS and following in _NEW_SUBJECTS:
+        if form in _JOINERS and following and (following in _NEW_SUBJECTS or (not at and _third_in_english(behind[1]))):
             return after[:at]
         if at == 0 and form in _PRAISE and following and following not in _LIMITS:
             return after[:1]
