@@ -171,7 +171,10 @@ _JOINING = _JOINS | frozenset(("the", "my", "our", "also", "la", "el", "mi", "nu
 
 def _is_any_sound(denied: Found) -> bool:
     """Whether it is any sound that is *denied*, and not one that it made before (“used to squeal, not anymore”)."""
-    return any(sound in denied.words.lower() for sound in ("nois", "sound", "beep", "hum", "ruido", "sonid", "pita"))
+    return any(
+        sound in denied.words.lower()
+        for sound in ("nois", "sound", "beep", "hum", "click", "ruid", "sonid", "pita", "callad")
+    )
 
 
 _HALVES = {"warm_freezer": "warm_fridge", "warm_fridge": "warm_freezer"}

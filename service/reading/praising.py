@@ -66,12 +66,38 @@ def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
 
 
 _PLACING = frozenset(
-    ["from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a"]
+    [
+        "from",
+        "at",
+        "of",
+        "in",
+        "on",
+        "by",
+        "de",
+        "del",
+        "en",
+        "por",
+        "under",
+        "behind",
+        "inside",
+        "over",
+        "al",
+        "a",
+        "after",
+        "when",
+        "until",
+        "before",
+        "once",
+        "cuando",
+        "while",
+        "if",
+        "just",
+    ]
 )
 _NO_THING = frozenset((
     "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like",
     "pilot",
-    "como", "some", "any", "burners", "burner", "which", "that",
+    "como", "some", "any", "burners", "burner", "which", "that", "new", "nuevo", "nueva",
 ))  # fmt: skip
 """Words behind which no part of the machine is named: “they light fine”, “con un plato normal”."""
 
@@ -157,18 +183,23 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
         if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
             return "fine"
-        if (
-            word.form in _YES
-            and not listing
-            and _ends(at, words)
-            and (word.form in _SURE or _was_denied(hit.start, negators))
-        ):
+        if not listing and _ends(at, words) and _says_alone(at, hit.start, words, marks):
             return "fine"
         if word.form == "si" and not listing and _surely_does(at + 1, words):
             return None if _spoiled(at + 1, words) else "fine"
         if word.form not in _PASSED and at not in passed and not word.form.isdigit():
             return None
     return None
+
+
+def _says_alone(at: int, start: int, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether the last word says it of the part that begins at *start*: “runs”, “yes”, “too”, or “is” after a denial."""
+    form = words[at].form
+    if form in _TOO:
+        return _praised_before(start, words, marks)
+    if form in _DOES:
+        return words[at - 1].form != "just"  # "knobs just turn"
+    return form in _SURE or (form in _YES and _was_denied(start, marks))
 
 
 _RUN = frozenset(["light_out", "fan_dead"])
@@ -202,7 +233,7 @@ _TOO = frozenset(["too", "also", "tambien", "igual"])
 def _praised_before(start: int, words: Sequence[Word], marks: Marks) -> bool:
     """“the burners work fine and the oven too”: something was praised just before, and nothing denied since."""
     since = range(max(0, start - _TAKEN_UP), start)
-    if any(at in since for at, _ in marks.at("negators")):
+    if any(start - 2 * _TAKEN_UP <= at < start for at, _ in marks.at("negators")):
         return False
     return any(at in since for at, _ in marks.at("fine")) or any(words[at].form in WORKS for at in since)
 
@@ -223,9 +254,9 @@ _SURE = frozenset(["yes", "si", "yep", "yeah"])
 _AND = frozenset(["and", "n", "y", "e"])
 
 
-def _was_denied(start: int, negators: Collection[int]) -> bool:
+def _was_denied(start: int, marks: Marks) -> bool:
     """“fridge isn't cold. freezer is”: a bare verb takes up what was just denied."""
-    return any(start - _TAKEN_UP <= at < start for at in negators)
+    return any(start - _TAKEN_UP <= at < start for at, _ in marks.at("negators"))
 
 
 _TAKEN_UP = 6

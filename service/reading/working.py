@@ -38,7 +38,8 @@ _ONLY_A_MOMENT = frozenset((
 """Words of the same statement that make of it a moment, a manner or a condition."""
 
 _LIMITS = frozenset((
-    "for", "then", "until", "till", "only", "slow", "slowly", "slower", "slo", "weak", "weakly", "loud", "loudly",
+    "for", "then", "until", "till", "only", "slow", "slowly", "slower", "despacito", "despacita", "slo",
+    "weak", "weakly", "loud", "loudly",
     "barely", "hardly", "little", "halfway", "half", "too", "warm", "lukewarm", "constantly", "nonstop", "forever",
     "continuously", "bit", "low", "sometimes", "about", "partially", "partly", "by", "when", "if", "like", "less",
     "late", "hard", "funny", "weird", "bad", "badly", "poorly", "rough", "intermittently", "randomly", "itself",
@@ -109,7 +110,7 @@ def told_to_work(
         after = []  # "está fría la comida": the subject stands last
     after = [form for form in after if form not in _ADJUNCTS]
     how = words[last + 1 : last + 1 + WORDS_TO_HOW]
-    if contrasted and any(word.form in _BUT_HOW for word in how) and not any(_counts(word) for word in how):
+    if contrasted and any(word.form in _BUT_HOW for word in how):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
 
@@ -135,11 +136,6 @@ _ADJUNCTS = frozenset((
     "everything", "y", "todo", "ahorita", "ahora", "inside", "right",
 ))  # fmt: skip
 """Words behind a function that say when or where, and take nothing from it."""
-
-
-def _counts(word: Word) -> bool:
-    """“gets hot but takes 3 cycles”: that says how often, and not how badly it does what was told before."""
-    return word.form.isdigit() or word.form in ("two", "three", "four", "dos", "tres", "cuatro", "varias", "several")
 
 
 def _then_another(words: Sequence[Word], at: int) -> bool:

@@ -102,7 +102,7 @@ def test_what_works_badly_or_too_much_is_not_told_to_work(reader: Reader, text: 
     ("text", "so", "not_so"),
     [
         ("no sir my dishwasher doesnt leak", set(), {"leak"}),
-        ("no is not leak on the dishwasher. is too much bubble", {"suds"}, {"leak"}),
+        ("no maam the dishwasher does not leak", set(), {"leak"}),
         ("i dont think my dishwasher isnt leaking", {"leak"}, set()),
         ("la lavadora no exprime y gotea", {"no_spin", "leak"}, set()),
         ("no me gusta es que los vasos salen sucios del lavaplatos", {"poor_clean"}, set()),
