@@ -109,9 +109,11 @@ def _affirms(at: int, words: Sequence[Word]) -> bool:
     if at == 0:
         return len(rest) <= 5 and not any(w.brk for w in rest)
     before = words[at - 1].form
-    if words[at].brk or before in _BEFORE_IF:
+    if words[at].brk or (before in _BEFORE_IF and before not in ("y", "que")):
         return False
     contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form in _CONTRASTED), None)
+    if before in _BEFORE_IF and not any(word.form == "si" for word in words[max(0, at - 4) : at]):
+        return False  # "si calienta y si da vueltas pero"
     return before == "ahora" or (contrasted is not None and contrasted.form in _CONTRASTED)
 
 
@@ -220,6 +222,7 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
         start in inside and _has_a_successor(clause, end, words) for start, end in marks.at("old_ones")
     )
     clause.past = over and not any(start in inside for start, _ in marks.at("began"))
+    clause.past = clause.past or _says_before(words, clause)
     clause.others = any(start in inside and not _only_minds(words, end) for start, end in marks.at("others"))
     continues = previous is not None and words[clause.start].brk < 2
     if continues and previous is not None:
@@ -274,6 +277,17 @@ _MINDS = frozenset((
     "complain", "complains", "complained", "complaining", "hear", "hears", "heard", "mad", "bangs", "knocks", "yells",
     "oye", "oyen", "queja", "quejan", "quejo", "reclama", "reclaman", "upset", "angry", "pissed",
 ))  # fmt: skip
+
+
+def _says_before(words: Sequence[Word], clause: Clause) -> bool:
+    """“antes tronaba mucho”, “before it was too cold”: so once, in what else would be but a moment."""
+    if words[clause.start].form not in ("antes", "before") or clause.end - clause.start < 2:
+        return False
+    clause_words = words[clause.start + 1 : clause.start + 4]
+    if words[clause.start].form == "antes":
+        said = clause_words[0].form
+        return said.endswith(("aba", "ia", "aban", "ian")) or said in ("si", "no", "era", "hacia")
+    return any(word.form in ("was", "were") for word in clause_words[:2])
 
 
 def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:

@@ -35,8 +35,10 @@ _SILENT = frozenset(["dead", "no_start"])
 _IMPLIED = {
     "not_cooling": frozenset(["warm_fridge", "warm_freezer"]),
     "dead": frozenset(["weak_suction"]),
+    "vibration": frozenset(["no_agitate", "no_tumble", "no_spin", "jammed", "dead"]),
 }
-"""What a denial says nothing new beside: that the other half cools, that a weak hood comes on."""
+"""What a denial says nothing new beside: that the other half cools, that a weak hood comes on, that what stands
+does not shake."""
 
 _TO_THE_END = ("cycle", "ciclo", "way through", "end")
 _STARTS = ("start", "arranc", "empiez", "empez", "kick")
@@ -74,6 +76,7 @@ def completed(
     leak. *dangers*: the hazards raised; *cleared*: those denied.
     """
     danger = bool(dangers)
+    stated = of_its_half(stated)
     stated = _without_what_is_over(stated, mentions, facts, heard, normal)
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):
@@ -86,14 +89,18 @@ def completed(
     if own:
         kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
         stated = replace(stated, symptoms=kept)
-    own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in cleared))
+    asked_after = [asked.code] if asked is not None and asked.code else []
+    own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in (*cleared, *asked_after)))
     told = {(f.appliance, f.code) for f in stated.symptoms}
     denied = (f for f in stated.denied if f.code not in own_of_all)
     stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))
     silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
     if silent:
         stated = replace(
-            stated, denied=tuple(f for f in stated.denied if f.code != "noise" or f.appliance not in silent)
+            stated,
+            denied=tuple(
+                f for f in stated.denied if not (f.code == "noise" and f.appliance in silent and _is_any_sound(f))
+            ),
         )
     stated = replace(stated, symptoms=(*stated.symptoms, *_of_both(stated.symptoms, mentions, normal)))
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
@@ -189,6 +196,32 @@ _JOINING = _JOINS | frozenset(
     ("the", "my", "our", "also", "la", "el", "mi", "nuestra", "nuestro", "tambien", "a", "new", "old")
 )
 """What may stand between two machines of which the same is said."""
+
+
+def _is_any_sound(denied: Found) -> bool:
+    """Whether it is any sound that is *denied*, and not one that it made before (“used to squeal, not anymore”)."""
+    return any(
+        sound in denied.words.lower()
+        for sound in ("nois", "sound", "beep", "hum", "click", "ruid", "sonid", "pita", "callad")
+    )
+
+
+_HALVES = {"warm_freezer": "warm_fridge", "warm_fridge": "warm_freezer"}
+
+
+def of_its_half(stated: Statements) -> Statements:
+    """
+    *stated*, where one half of a refrigerator is warm: what is cold is the other half (“ice cream is soup but the milk is
+    cold”).
+    """
+    told = {found.code for found in stated.symptoms if found.appliance == "refrigerator"}
+    warm = next((code for code in _HALVES if code in told), None)
+    if warm is None or not any(found.code == "not_cooling" for found in stated.denied):
+        return stated
+    known = any(found.code == _HALVES[warm] for found in stated.denied)
+    own = [found for found in stated.denied if found.appliance != "refrigerator" or found.code != "not_cooling"]
+    cold = [replace(found, code=_HALVES[warm]) for found in stated.denied if found not in own]
+    return replace(stated, denied=tuple(own if known else [*own, *cold[:1]]))
 
 
 def _goes_without_saying(denied: Found, told: Collection[tuple[str, str]]) -> bool:

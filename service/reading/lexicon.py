@@ -32,8 +32,8 @@ class Meaning:
     What a phrase stands for.
 
     kind: mark, name, symptom, observation, hazard, urgency, talk or theory. code: list, appliance, code, id or cause.
-    role: sign, function, faint, innocent, denial, alone, or an observation's value. appliances: those it can be about, empty
-    for all.
+    role: sign, function, thing, faint, innocent, denial, alone, or an observation's value. appliances: those it can be about,
+    empty for all.
     names: it tells the appliance by itself. own: it comes from that appliance's own rules. rule: where an author finds it.
     spanish: of a function, that the phrase is Spanish, whose verbs tell the present by other endings.
     """
@@ -143,7 +143,8 @@ def _add_talk(lexicon: Lexicon, rule: TalkRule, rulebook: Rulebook) -> None:
         for appliance in (only or {""}) - set(rulebook.appliances):
             key = (appliance, code)
             lexicon.over[key] = lexicon.over.get(key, frozenset()) | frozenset(rule.over)
-        for role, phrases in (("sign", rule.signs), ("function", rule.functions), ("innocent", rule.innocent)):
+        told = (("sign", rule.signs), ("function", rule.functions), ("thing", rule.things), ("innocent", rule.innocent))
+        for role, phrases in told:
             names = rule.names_appliance and role == "sign"
             lexicon.add(phrases, Meaning("symptom", code, role, only, names, rule=f"talk.{rule.code}"))
         return

@@ -77,6 +77,11 @@ class Mentions:
         named = [m for m in self.found if not m.implied and m.start < start]
         return named[-1].appliance if named else None
 
+    def named_before(self, hit: Hit) -> str | None:
+        """The machine named before a part, if it has such a part: “hood: both lights ok, grease on the stove”."""
+        last = self.last_before(hit.start)
+        return last if last is not None and last in hit.payload.appliances else None
+
     def possible(self) -> Callable[[Hit], bool]:
         """
         Whether a phrase can be about a machine of this text at all: where not, ``owner`` gives none. Told by what the phrase

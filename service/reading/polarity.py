@@ -7,38 +7,36 @@ absence, a negated function is the fault itself.
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Literal, NamedTuple
 
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
-from service.reading.normalising import Word
-from service.reading.working import insists, told_to_work
+from service.reading.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
+from service.reading.normalising import CONTRASTS, Word
+from service.reading.praising import WORKS, blameless, told_of_part
+from service.reading.working import insists, openers, told_to_work
 
 Verdict = Literal["present", "denied", "nothing"]
-SCOPE_WORDS = 6
-"""How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
+_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
+"""What stands before "quit" or "stopped" where it is the fault that did."""
 
-_ONE_MORE = frozenset(["or", "nor", "and", "o", "ni", "y"])
-_AND = frozenset(["and", "y", "e", "plus", "then"])
-_NOMINAL = frozenset(["no", "without", "nor", "neither", "none", "sin", "ni", "ningun", "ninguna"])
-"""Negations that a comma carries on ("no leaks, smells or noise"); after a verb's it does not."""
+_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
+_OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
+"""Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
 
-_ARTICLES = frozenset((
-    "the", "a", "an", "any", "my", "its", "this", "that", "all", "making", "doing", "from", "of", "el", "la", "los",
-    "las", "un", "una", "de", "hacer", "tirar", "salir", "ya", "completely", "it",
-))  # fmt: skip
-"""Words between "stop" and what stopped."""
+_THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
+_WAS = frozenset(["was", "were", "estaba", "estaban"])
+_ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
+"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
 
-_NEW_SUBJECTS = frozenset(["its", "theres", "theyre", "im", "hay", "ahora", "now"])
-_MINDS = frozenset((
-    "think", "thinking", "see", "look", "looks", "like", "say", "believe", "know", "feel", "notice", "mean", "so",
-    "that", "if", "because", "seem", "creo", "que", "parece", "veo", "sure", "says", "when", "where", "even", "and",
-))  # fmt: skip
-"""Words after which a new subject is still inside what is negated (“i dont think its leaking”)."""
+_ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
+"""“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
 
-_ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
+MOMENT = 3
+"""How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
+
+PUT_LAST_SURE = frozenset(["yes", "si", "yep"])
 
 
 class Judged(NamedTuple):
@@ -51,20 +49,33 @@ class Judged(NamedTuple):
 
 class Polarity:
     """
-    Judges the phrases of one text. ``taken``: phrases of faults; a verb's negation inside one ("wont do anything") says
-    nothing of what follows.
+    Judges the phrases of one text. ``taken``: phrases of faults, whose negations are their own. ``anew``: where something
+    else is spoken of; ``named``: where machines are named.
     """
 
     def __init__(
-        self, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause], taken: Sequence[tuple[int, int]] = ()
+        self,
+        words: Sequence[Word],
+        marks: Marks,
+        clauses: Sequence[Clause],
+        taken: Sequence[tuple[int, int]] = (),
+        anew: frozenset[int] = frozenset(),
+        named: frozenset[int] = frozenset(),
     ) -> None:
         self._words, self._marks = words, marks
         self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
-        self._spent = _spent(taken, marks, words)
-        self._taken = frozenset(taken)
-        self._negators = [s for s in marks.at("negators") if not self._only_an_answer(s)]
-        self._turned = bool(self._negators or marks.at("stoppers") or marks.at("failing"))
+        self._openers, self._named = anew, named
+        self._negations = Negations(words, marks, self._clause_of, taken)
+        self._negators = self._negations.spans
         self._known: dict[tuple[int, int, int, bool], Judged] = {}
+
+    @classmethod
+    def of(
+        cls, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause], hits: Sequence[Hit], named: frozenset[int]
+    ) -> Polarity:
+        """The judge of a text in which the symptoms *hits* were heard, and machines are *named* at those words."""
+        signs = [(hit.start, hit.end) for hit in hits if hit.payload.role == "sign"]
+        return cls(words, marks, clauses, signs, openers(hits, words), named)
 
     def clause(self, word: int) -> Clause:
         """The clause *word* stands in."""
@@ -74,29 +85,6 @@ class Polarity:
         """The form of one word."""
         return self._words[at].form
 
-    def _only_an_answer(self, span: tuple[int, int]) -> bool:
-        """“no it leaks”, “no, leaks”: an answer, not a negation of what follows."""
-        at = span[0]
-        if span[1] - at > 1 or self._words[at].form not in ("no", "nope", "nah") or self._words[at].brk < 2:
-            return False
-        if at + 1 >= len(self._words):
-            return False
-        after = self._words[at + 1]
-        return after.brk >= 1 or after.form in (
-            "it",
-            "its",
-            "i",
-            "im",
-            "the",
-            "my",
-            "there",
-            "theres",
-            "thats",
-            "still",
-            "but",
-            "just",
-        )
-
     def judge(self, hit: Hit, *, function: bool) -> Judged:
         """What is said about the fault (or, with *function*, the function) that *hit* names."""
         asked = hit.start, hit.end, hit.negated, function
@@ -105,18 +93,35 @@ class Polarity:
             judged = self._known[asked] = self._judge(hit, function=function)
         return judged
 
+    def judge_thing(self, hit: Hit, passed: Collection[int]) -> Judged:
+        """What is said of the part that *hit* names; *passed*: the words of other parts and of machines."""
+        clause = self._clause_of[hit.start]
+        moment = clause.when and hit.start - clause.start <= MOMENT
+        framed = self._framed(clause, hit) or ("it only says when" if moment else None)
+        told = None if framed else told_of_part(hit, self._words, self._marks, passed)
+        if told == "fine":
+            return Judged("denied", "it is said to be fine", weak=True)
+        if told == "failing":
+            return Judged("present", "it is said not to do so", weak=True)
+        return Judged("nothing", framed or "it is only named")
+
     def _judge(self, hit: Hit, *, function: bool) -> Judged:
         clause = self._clause_of[hit.start]
         elsewhere = clause.past or clause.others or clause.asked
         if function and not elsewhere and insists(self._words, hit, self._negators):
             return Judged("denied", "it is said to do so")
         framed = self._framed(clause, hit)
-        if framed and clause.past and not function and self._taken_back(clause):
+        once = clause.past or any(
+            self._words[at].form in _WAS for at in range(max(clause.start, hit.start - 2), hit.start)
+        )
+        if once and not (clause.if_ or clause.others or clause.asked or function) and self._taken_back(clause):
             return Judged("denied", "it is said to be so no longer")
         if framed:
             return Judged("nothing", framed)
-        negative, stopped, failing = self._before(hit, clause, function=function)
+        negative, stopped, failing = self._negations.reach(hit, clause, function=function)
         negative += hit.negated
+        if negative == 2 and not (function and hit.negated) and not self._negations.doubled(hit):
+            negative = 1
         if function:
             return self._function(hit, clause, negative, stopped, failing)
         return self._fault(hit, clause, negative, stopped)
@@ -135,73 +140,30 @@ class Polarity:
         return None
 
     def _taken_back(self, clause: Clause) -> bool:
-        """“it used to leak | but not anymore”."""
-        after = [w for w in self._words[clause.end : clause.end + 4] if w.brk < 2]
-        forms = [w.form for w in after]
-        return (
-            len(after) <= 4
-            and ("anymore" in forms or ("ya" in forms and "no" in forms))
-            and any(a >= clause.end and a < clause.end + 4 for a, _ in self._negators)
+        """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
+        after: list[str] = []
+        for word in self._words[clause.end : clause.end + 5]:
+            if word.brk == 2 and after:
+                break
+            after.append(word.form)
+        last = clause.end + len(after)
+        turned = any(clause.end <= a < last for a, _ in self._negators)
+        if turned and ("anymore" in after or ("ya" in after and "no" in after)):
+            return True
+        if not any(word.form in _ONCE for word in self._words[clause.start : clause.end]):
+            return False
+        over = self._marks.at("stoppers") + self._marks.at("gone")
+        return any(
+            clause.end <= a < last and self._words[a - 1].form in _THAT_ONE and not self._for_now(b) for a, b in over
         )
 
-    def _before(self, hit: Hit, clause: Clause, *, function: bool) -> tuple[int, int, int]:
-        """How many negations, "stopped" and "trouble" reach the phrase from its left."""
-        if not self._turned:
-            return 0, 0, 0
-        reach = max(clause.start, hit.start - SCOPE_WORDS)
-        near = [
-            (a, b) for a, b in self._negators[bisect_left(self._negators, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start
-        ]
-        nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
-        negative = sum(
-            1
-            for a, b in near
-            if self._reaches(b, hit.start)
-            and not any(b <= n for n in nominal)
-            and self._still_holds(a, hit.start, function=function)
-        )
-        stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and self._stops(b, hit))
-        if stopped and not negative and any(self._reaches(b, hit.start) for _, b in near):
-            negative = 1
-        failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
-        return negative, stopped, failing
-
-    def _still_holds(self, negation: int, start: int, *, function: bool) -> bool:
-        """Whether no phrase has taken *negation* for itself; of functions one more may follow: “wont drain or spin”."""
-        end = self._spent.get(negation, start + 1)
-        return end > start or (function and end == start - 1 and self._words[end].form in _ONE_MORE)
-
-    def _stops(self, after: int, hit: Hit) -> bool:
-        """
-        Whether what stopped is what *hit* names: right behind (“stopped leaking”, “stop the leak”), and no stop itself.
-        """
-        if not 0 <= hit.start - after <= 2 or any(hit.start <= a < hit.end for a, _ in self._marks.at("stoppers")):
-            return False
-        return all(self._words[at].form in _ARTICLES for at in range(after, hit.start))
-
-    def _reaches(self, after: int, start: int) -> bool:
-        """
-        Whether nothing between a negation and a phrase ends its scope: "and" does unless the list goes on in base
-        form.
-        """
-        verbal = self._words[after - 1].form not in _NOMINAL
-        if self._words[start].form in _ONLY or (verbal and any(w.brk == 1 for w in self._words[after : start + 1])):
-            return False
-        for at in range(after, start):
-            word = self._words[at]
-            if word.form in _AND and not (
-                at + 1 < len(self._words) and self._words[at + 1].en == self._words[at + 1].form
-            ):
-                return False
-            if word.form in _ONLY or (verbal and self._turns_to_another(at, after)):
-                return False
-        return True
-
-    def _turns_to_another(self, at: int, after: int) -> bool:
-        """Whether a verb's negation is over where another subject begins: “wont drain | its all over the floor”."""
-        return self._words[at].form in _NEW_SUBJECTS and at > after and self._words[at - 1].form not in _MINDS
+    def _for_now(self, at: int) -> bool:
+        """“but it stopped when I shut the water”: stopped by a hand, and not over."""
+        return at < len(self._words) and self._words[at].form in _BY_HAND
 
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
+        if hit.end - hit.start > 1 and self._negations.put_last(hit.start):
+            return Judged("nothing", "its “no” belongs to what stands before it")
         if stopped and negative:
             return Judged("present", "it is said not to stop")
         if stopped:
@@ -220,12 +182,37 @@ class Polarity:
     def _well_before_another(self, hit: Hit) -> bool:
         """“burners are fine, | oven won't heat”: the words skipped in a fault praise its subject, and another begins."""
         own = self._clause_of[hit.start]
+        if hit.skipped and (self._works_inside(hit) or self._runs_into_another(hit)):
+            return True
         for a, b in self._marks.at("fine"):
             if hit.start < a and b <= own.end and b < hit.end and not any(hit.start < n < a for n, _ in self._negators):
-                return own.end < hit.end or any(self._words[n].form in _NEW_SUBJECTS for n in range(b, hit.end))
+                return own.end < hit.end or any(self._words[n].form in NEW_SUBJECTS for n in range(b, hit.end))
+        return False
+
+    def _runs_into_another(self, hit: Hit) -> bool:
+        """“the fan on my hood, | the light is out”: behind the comma stands another subject, with what is said of it."""
+        if hit.payload.code in _OF_BOTH_HALVES:
+            return False
+        for at in range(hit.start + 1, hit.end - 1):
+            if self._words[at].brk and (self._words[at].form in _THE or at in self._named):
+                return True
+        return False
+
+    def _works_inside(self, hit: Hit) -> bool:
+        """“fan works, | buttons don't”: the words skipped in a fault say that its subject works."""
+        for at in range(hit.start + 1, hit.end - 1):
+            word, after = self._words[at], self._words[at + 1]
+            if any(hit.start <= a <= at for a, _ in self._negators):
+                return False
+            if word.form in WORKS and (after.brk or after.form in AND):
+                return True
         return False
 
     def _function(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
+        if blameless(hit.start, self._words):
+            return Judged("denied", "nothing is said to be wrong with it")
+        if not negative and (put_last := self._put_last(hit)) is not None:
+            return put_last
         against = negative + stopped + failing
         if against >= 2:
             return (
@@ -245,6 +232,20 @@ class Polarity:
             return fine
         return self._plain(hit, clause)
 
+    def _put_last(self, hit: Hit) -> Judged | None:
+        """“spins no, heats yes”, “gira sí”."""
+        if hit.end >= len(self._words) or self._words[hit.end].brk:
+            return None
+        if self._negations.put_last(hit.end):
+            return Judged("present", "it is said not to do so", weak=True)
+        at = hit.end + (self._words[hit.end].form == "eso")
+        if at < len(self._words) and self._words[at].form in PUT_LAST_SURE and self._ends(at):
+            return Judged("denied", "it is said to do so")
+        return None
+
+    def _ends(self, at: int) -> bool:
+        return at + 1 == len(self._words) or self._words[at + 1].brk > 0 or self._words[at + 1].form in CONTRASTS
+
     def _fine(self, hit: Hit, clause: Clause) -> Judged | None:
         """Praise after or right before the function (“drains fine”, “good suction”)."""
         for a, b in self._marks.at("fine"):
@@ -258,8 +259,18 @@ class Polarity:
 
     def _plain(self, hit: Hit, clause: Clause) -> Judged:
         """“it drains”, “light comes on but”: a plain statement with nothing after it, or with a contrast."""
+        if hit.payload.code in _ONLY_PRAISED:
+            return Judged("nothing", "that it stops is no praise")
         end = max(self._clause_of[hit.end - 1].end, clause.end)
-        if told_to_work(self._words, hit.start, hit.end, (clause.start, end), spanish=hit.payload.spanish):
+        if told_to_work(
+            self._words,
+            hit.start,
+            hit.end,
+            (clause.start, end),
+            spanish=hit.payload.spanish,
+            openers=self._openers,
+            named=self._named,
+        ):
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
 
@@ -275,28 +286,4 @@ class Polarity:
 
     def negated_before(self, hit: Hit, *, nominal: bool = False) -> bool:
         """Whether a negation stands right before *hit* (within three words of its clause); *nominal*: a "no" or "without"."""
-        if not self._negators:
-            return False
-        clause = self._clause_of[hit.start]
-        near = [(a, b) for a, b in self._negators if clause.start <= a and b <= hit.start and hit.start - b <= 2]
-        return any(
-            (not nominal or self._words[a].form in _NOMINAL) and not self._is_a_faults_own(a, hit.start)
-            for a, _ in near
-        )
-
-    def _is_a_faults_own(self, negator: int, start: int) -> bool:
-        """Whether a negation belongs to a fault told before *start* ("no heat | can someone come")."""
-        return any(first <= negator and negator + 1 < last <= start for first, last in self._taken)
-
-
-def _spent(taken: Sequence[tuple[int, int]], marks: Marks, words: Sequence[Word]) -> dict[int, int]:
-    """The verbs' negations that stand in phrases with no "stop" in them, each with the end of the shortest such phrase."""
-    spent: dict[int, int] = {}
-    negators, stops = marks.at("negators"), sorted(a for a, _ in marks.at("stoppers"))
-    for first, last in set(taken) if negators else ():
-        if bisect_left(stops, first + 1) < bisect_left(stops, last):
-            continue
-        for a, b in negators[bisect_left(negators, (first, 0)) : bisect_left(negators, (last, 0))]:
-            if b < last and words[a].form not in _NOMINAL:
-                spent[a] = min(spent.get(a, last), last)
-    return spent
+        return self._negations.right_before(hit, nominal=nominal)

@@ -12,7 +12,7 @@ from service.reading.asking import questions, said_besides
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
-from service.reading.completing import comes_up_in, completed
+from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
@@ -116,9 +116,9 @@ class Reader:
         kinds, hits = by_kind(hits), [hit for hit in hits if not _is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
-        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in names))
-        spans = [(h.start, h.end) for h in kinds["symptom"] if h.payload.role == "sign"]
-        polarity = Polarity(normal.words, marks, clauses, spans)
+        named = frozenset(h.start for h in names)
+        clauses = cut_clauses(normal.words, marks, named)
+        polarity = Polarity.of(normal.words, marks, clauses, kinds["symptom"], named)
         screened = self._screen(normal, typed, marks, clauses)
         consent = consent_of(self._lexicon, typed.words, text)
         hits += self._seeker.seen_through(hits, names, normal, language)
@@ -138,8 +138,8 @@ class Reader:
             stated, mentions, facts, wanted.worded, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            intents = frozenset(wanted.intents)
-            stated = self._leant(stated, Heard(normal, clauses, mentions, asked, intents, tried_in(talk)))
+            intents_now = frozenset(wanted.intents)
+            stated = self._leant(stated, Heard(normal, clauses, mentions, asked, intents_now, tried_in(talk)))
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
@@ -193,7 +193,7 @@ class Reader:
 
     def _leant(self, stated: Statements, heard: Heard) -> Statements:
         """*stated* and what the words as a whole tell besides, each complaint told of the one machine or half that it is of."""
-        return comes_up_in(by_halves(self._leaner.leant(stated, heard)), heard.normal)
+        return comes_up_in(of_its_half(by_halves(self._leaner.leant(stated, heard))), heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from service.reading.matching import Hit
 from service.reading.model import Found, Seen, Theory
 
 
@@ -87,3 +88,33 @@ def is_hint_in(s: Stated, other: Stated) -> bool:
 def lies_in(s: Stated, other: Stated) -> bool:
     """Whether the words of *s* are some of those of *other*, and not all."""
     return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first
+
+
+def inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
+    """Whether *hit* lies in one of *places*."""
+    return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
+
+
+def is_name(hit: Hit, names: Sequence[tuple[int, int]]) -> bool:
+    """Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator."""
+    if hit.payload.role != "thing":
+        return inside(hit, names)
+    return any(start <= hit.start and hit.end < end for start, end in names)
+
+
+def words_passed(hits: Sequence[Hit], names: Sequence[tuple[int, int]]) -> frozenset[int]:
+    """The words of parts and of machines' names: several may share what is said."""
+    parts = [(hit.start, hit.end) for hit in hits if hit.payload.role == "thing"]
+    return frozenset(at for start, end in [*parts, *names] for at in range(start, end)) if parts else frozenset()
+
+
+def each_once(hits: Sequence[Hit]) -> list[Hit]:
+    """The phrases of symptoms and observations, each place and meaning once, the one that skips least."""
+    found: dict[tuple[int, int, int], Hit] = {}
+    for hit in hits:
+        if hit.payload.kind in ("symptom", "observation"):
+            key = (hit.start, hit.end, id(hit.payload))
+            known = found.get(key)
+            if known is None or hit.skipped < known.skipped:
+                found[key] = hit
+    return list(found.values())

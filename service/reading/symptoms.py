@@ -15,7 +15,17 @@ from service.reading.mentions import UNKNOWN, Mentions
 from service.reading.model import Found, Theory
 from service.reading.normalising import CONTRASTS, Normal
 from service.reading.polarity import Polarity
-from service.reading.stated import Stated, Statements, best, is_hint_in, lies_in, seen_in
+from service.reading.stated import (
+    Stated,
+    Statements,
+    best,
+    each_once,
+    is_hint_in,
+    is_name,
+    lies_in,
+    seen_in,
+    words_passed,
+)
 
 VAGUE = "vague"
 
@@ -52,6 +62,7 @@ class Judge:
         self._lexicon, self._normal, self._polarity = lexicon, normal, polarity
         self._mentions = mentions
         self._order = order
+        self._passed: frozenset[int] = frozenset()
 
     def statements(self, hits: Sequence[Hit], covered: Callable[[Hit], bool]) -> Statements:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
@@ -64,9 +75,10 @@ class Judge:
             if h.payload.kind == "symptom" and h.payload.role == "innocent"
         ]
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
+        self._passed = words_passed(hits, names)
         fits = self._mentions.possible()
-        for hit in _each_once(hits):
-            if hit.payload.role == "innocent" or not fits(hit) or _inside(hit, names):
+        for hit in each_once(hits):
+            if hit.payload.role == "innocent" or not fits(hit) or is_name(hit, names):
                 continue
             if innocent and any(a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent):
                 continue
@@ -97,15 +109,20 @@ class Judge:
         meaning = hit.payload
         clause = self._polarity.clause(hit.start)
         owner = self._mentions.owner(hit, clause)
+        if meaning.role == "thing":
+            owner = self._mentions.named_before(hit) or owner
         own_codes = self._lexicon.codes.get(owner or "")
         if owner is None or (own_codes is not None and meaning.kind == "symptom" and meaning.code not in own_codes):
             return None
         if meaning.kind == "symptom" and self._is_said_of_another(owner, hit, clause):
             return None
-        judged = self._polarity.judge(hit, function=meaning.role == "function")
+        if meaning.role == "thing":
+            judged = self._polarity.judge_thing(hit, self._passed)
+        else:
+            judged = self._polarity.judge(hit, function=meaning.role == "function")
         words = self._words(hit)
         if judged.verdict == "nothing":
-            if meaning.role != "function":
+            if meaning.role not in ("function", "thing"):
                 dismissed.add(meaning.code)
                 notes.append(f"“{words}” ({meaning.code}) counts for nothing: {judged.because}.")
             return None
@@ -114,7 +131,7 @@ class Judge:
         observation = meaning.role if meaning.kind == "observation" else None
         commoner = _commonest(meaning.appliances)
         present, because = judged.verdict == "present", judged.because
-        works = meaning.role == "function" and meaning.kind == "symptom" and not present
+        works = meaning.role in ("function", "thing") and meaning.kind == "symptom" and not present
         return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works)
 
     def _is_said_of_another(self, owner: str, hit: Hit, clause: Clause) -> bool:
@@ -153,6 +170,8 @@ class Judge:
             return False
         if other.found.code == s.found.code:
             return other.works and s.present and lies_in(s, other)
+        if (other.works and s.works and lies_in(other, s)) or is_hint_in(other, s):
+            return False
         if (
             s.found.appliance == UNKNOWN
             and other.commoner < s.commoner
@@ -162,11 +181,8 @@ class Judge:
             return True
         if (other.observation is None) != (s.observation is None) or s.observation is not None:
             return False
-        if is_hint_in(other, s):
-            return False
-        if is_hint_in(s, other):
-            return True
-        if other.own and not s.own and (other.present or not s.present) and self._speaks_alone(other, s):
+        speaks = other.own and not s.own and (other.present or not s.present) and not (s.works and other.present)
+        if is_hint_in(s, other) or (speaks and self._speaks_alone(other, s)):
             return True
         if s.own and not other.own:
             return False
@@ -275,19 +291,3 @@ class Judge:
 
     def _span(self, hit: Hit) -> tuple[int, int]:
         return self._normal.words[hit.start].start, self._normal.words[hit.end - 1].end
-
-
-def _inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
-    return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
-
-
-def _each_once(hits: Sequence[Hit]) -> list[Hit]:
-    """The phrases of symptoms and observations, each place and meaning once, the one that skips least."""
-    found: dict[tuple[int, int, int], Hit] = {}
-    for hit in hits:
-        if hit.payload.kind in ("symptom", "observation"):
-            key = (hit.start, hit.end, id(hit.payload))
-            known = found.get(key)
-            if known is None or hit.skipped < known.skipped:
-                found[key] = hit
-    return list(found.values())

@@ -12,7 +12,8 @@ class TalkRule(Strict):
     Wordings for one code: an intent, an answer (yes, no, dont_know...), a fact value (``tried=cleaned_filter``).
 
     ``washer=no_spin`` or ``any=leak`` is a symptom in general household wording, for appliances without a folder and for
-    wordings no folder has: ``functions`` and ``over`` then work as in an appliance's own symptom; ``appliances`` limits
+    wordings no folder has: ``functions`` and ``over`` then work as in an appliance's own symptom; ``things`` are nouns that say
+    nothing until they are said to work or to be fine; ``appliances`` limits
     ``any``; ``names_appliance`` says that the signs alone tell which appliance it is.
     """
 
@@ -27,6 +28,9 @@ class TalkRule(Strict):
     )
     innocent: Phrases = Field(default=Phrases(), description="wordings whose words do not count here")
     functions: Phrases = Field(default=Phrases(), description="of a symptom: what the machine should do")
+    things: Phrases = Field(
+        default=Phrases(), description="of a symptom: what it is that fails; said to be fine or to work, denies it"
+    )
     appliances: tuple[Code, ...] = Field(default=(), description="of an any= symptom: only for these; empty: for all")
     names_appliance: bool = Field(default=False, description="the signs alone tell which appliance it is")
     over: tuple[Code, ...] = Field(default=(), description="more general symptoms that this one replaces")
