@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from service.reading.ages import age_in_years, since_when
 from service.reading.asking import questions
+from service.reading.attempts import Attempts
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.matching import Hit
@@ -19,8 +20,9 @@ from service.reading.names import Namer
 from service.reading.normalising import Normal
 from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
+from service.reading.undertaken import of_dryer
 
-MANY = ("tried", "after", "access")
+MANY = ("after", "access")
 PLATE = ("model", "serial", "code")
 """What is asked for when five digits alone are no ZIP code."""
 
@@ -45,8 +47,9 @@ class FactFinder:
         area: frozenset[str],
         brands: BrandFinder,
         namer: Namer,
+        attempts: Attempts,
     ) -> None:
-        self._area, self._brands, self._namer = area, brands, namer
+        self._area, self._brands, self._namer, self._attempts = area, brands, namer, attempts
 
     def facts(
         self,
@@ -56,13 +59,19 @@ class FactFinder:
         mentions: Mentions,
         asked: Asked | None,
         this_year: int | None,
+        *,
+        danger: bool = False,
+        wary: bool = False,
     ) -> dict[str, object]:
         """
         The facts of a text, by name. ``tried``, ``after`` and ``access`` are tuples, ``age_years`` a number, the rest
         strings.
         """
         kind = asked.kind if asked else None
-        found = self._worded(normal, hits, polarity, kind)
+        tried: Tries = []
+        found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
+        tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
+        _tell_tried(found, tried, normal, _machines(mentions), kind)
         self._numbers(found, normal, kind, this_year)
         self._people(found, normal, kind)
         brand = self._brands.brand(normal, mentions, asked=kind == "brand")
@@ -70,7 +79,9 @@ class FactFinder:
             found["brand"] = brand
         return found
 
-    def _worded(self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None) -> dict[str, object]:
+    def _worded(
+        self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None, tried: Tries, *, wary: bool
+    ) -> dict[str, object]:
         found: dict[str, object] = {}
         many: dict[str, list[str]] = {}
         talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
@@ -87,6 +98,10 @@ class FactFinder:
                 continue
             if name in ("tried", "after") and not _holds(hit, polarity):
                 continue
+            if name == "tried":
+                if self._attempts.tells(normal.words, hit.start, hit.end, polarity, wary=wary):
+                    tried.append((hit.start, hit.end, value))
+                continue
             if name == "access" and kind != "access" and hit.length < 3:
                 continue
             if name == "payer" and kind != "payer" and hit.start in asking.marked:
@@ -101,8 +116,7 @@ class FactFinder:
         if kind == "access" and "access" not in many and len(normal.words) > 1:
             many["access"] = [normal.text.strip()]
         specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
-        for name, values in specific.items():
-            found[name] = tuple(v for v in values if v != "other") or values
+        found.update(specific)
         return found
 
     def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None) -> None:
@@ -148,6 +162,40 @@ class FactFinder:
                 name = self._namer.lone(beside.split(", ")[0] or beside) or self._namer.lone(beside)
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
+
+
+Tries = list[tuple[int, int, str]]
+"""Where something is told as tried, first word and the one after the last, and its value."""
+
+_UNPLUGGED = ("unplug", "unpl", "plugged", "desench", "desconect", "reboot", "restart", "power", "off", "kill")
+
+
+def _machines(mentions: Mentions) -> frozenset[str]:
+    """The machines that a text is about."""
+    named = {mention.appliance for mention in mentions.found}
+    return frozenset(named | {mentions.about} if mentions.about else named)
+
+
+def _tell_tried(
+    found: dict[str, object], tried: Tries, normal: Normal, named: frozenset[str], kind: str | None
+) -> None:
+    """
+    Puts what was *tried* among the facts *found*. Beside what has a code of its own, that something else was done counts only
+    where other words tell it. A "reset" is the breaker's where one is spoken of, and the disposal's button.
+    """
+    codes = dict.fromkeys(of_dryer(code, named) for _, _, code in tried if code != "other")
+    other = any(
+        code == "other" and not any(s < end and start < e for s, e, c in tried if c != "other")
+        for start, end, code in tried
+    )
+    if "power_cycled" in codes and not any(word.form.startswith(_UNPLUGGED) for word in normal.words):
+        if "disposal" in named or "reset_breaker" in codes:
+            codes.pop("power_cycled")
+        other = other or "disposal" in named
+    if other and kind != "check_result":
+        codes["other"] = None
+    if codes:
+        found["tried"] = tuple(codes)
 
 
 _ASKING = frozenset(

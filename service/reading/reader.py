@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from service.reading.answers import read_answer
 from service.reading.asking import questions, said_besides
+from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
@@ -25,7 +26,7 @@ from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
 from service.reading.model import Asked, HazardFound, Reading
 from service.reading.names import Namer
-from service.reading.normalising import Normal, Normaliser
+from service.reading.normalising import Normal, Normaliser, fold
 from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
@@ -64,7 +65,12 @@ class Reader:
         words = self._lexicon.words
         brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
         shorthand = {**pairs(both_languages(words, "shorthand"))}
-        everyday = both_languages(words, "common") | both_languages(words, "traps")
+        done = {name: both_languages(words, name) for name in LISTS}
+        everyday = (
+            both_languages(words, "common")
+            | both_languages(words, "traps")
+            | {fold(w) for w in set().union(*done.values())}
+        )
         self._only_traps = both_languages(words, "traps") - both_languages(words, "common")
         known = everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
         self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
@@ -76,7 +82,7 @@ class Reader:
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
         namer = Namer(self._is_word, self._speller.knows, everyday, given, family)
         maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary)
-        self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer)
+        self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer, Attempts(done))
         self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes, self._lexicon.over)
@@ -123,7 +129,16 @@ class Reader:
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered)
-        facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
+        facts = self._facts.facts(
+            normal,
+            talk,
+            polarity,
+            mentions,
+            asked,
+            this_year,
+            danger=bool(screened.codes),
+            wary=bool(screened.codes or screened.cleared),
+        )
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(
