@@ -12,14 +12,19 @@ from service.reading.normalising import NEGATIONS, Word, fold
 from service.reading.polarity import Polarity
 from service.reading.stemming import stem_en, stem_es
 from service.reading.undertaken import (
+    ALARM,
     AND,
     CLITICS,
+    CORD,
     EVENT,
     HAVING,
+    HELPERS,
     IT,
+    LINT,
     LOST_POWER,
     NEWER,
     NOT_TRYING,
+    NOW,
     OF_HER,
     PLANNED,
     PULLED,
@@ -59,11 +64,8 @@ class Attempts:
             name: [fold(word) for word in lists.get(f"tried_{name}", ())] for name in (*VERBS, *THINGS, "by_others")
         }
         self._verbs = {word: name for name in reversed(VERBS) for word in folded[name]}
-        self._using = frozenset(folded["using"])
-        stems = {
-            stem(word): name for name in reversed(VERBS[:-1]) for word in folded[name] for stem in (stem_en, stem_es)
-        }
-        self._stems = stems
+        regular = ((word, name) for name in reversed(VERBS[:-1]) for word in folded[name])
+        self._stems = {stem(word): name for word, name in regular for stem in (stem_en, stem_es)}
         self._things = {word: name for name in reversed(THINGS) for word in folded[name]}
         self._others = frozenset(folded["by_others"])
 
@@ -94,9 +96,9 @@ class Attempts:
                 ):
                     yield at, "power_cycled"
                 continue
-            for code in self._codes(words, at, verb, named):
-                if not danger or (code != "other" and verb == "cleaning"):
-                    yield at, code
+            if not danger or verb == "cleaning":
+                codes = [*self._codes(words, at, verb, named)]
+                yield from ((at, code) for code in _sure(codes, verb, danger=danger))
 
     def tells(self, words: Sequence[Word], start: int, end: int, polarity: Polarity, *, wary: bool) -> bool:
         """
@@ -116,12 +118,12 @@ class Attempts:
 
     def _was_done(self, words: Sequence[Word], at: int, polarity: Polarity) -> bool:
         """Whether the verb at *at* is told as done, by somebody of the house, and for the fault's sake."""
-        clause = polarity.clause(at)
-        if clause.if_ or clause.others or clause.asked or not self._dates_nothing(words, at):
-            return False
-        before, form = said_before(words, at), words[at].form
+        clause, before, form = polarity.clause(at), said_before(words, at), words[at].form
         closely = {word.form for word in before[-3:]}
-        if any(word.en == "not" or word.form in NEGATIONS for word in before[-3:]):
+        others = clause.others and not HELPERS & closely
+        if clause.if_ or clause.past or others or clause.asked or not self._dates_nothing(words, at):
+            return False
+        if any(word.en == "not" or word.form in NEGATIONS or word.form in ("nothing", "nada") for word in before[-3:]):
             return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
@@ -142,8 +144,15 @@ class Attempts:
         forms = {word.form for word in said_before(words, at, besides=2)}
         event = EVENT & forms
         if not event:
-            return True
+            return not self._is_the_cause(words, at)
         return "even" in forms or ("after" in event and bool(STILL & {word.form for word in words[at:]}))
+
+    def _is_the_cause(self, words: Sequence[Word], at: int) -> bool:
+        """“changed the filter yesterday and now no water comes”: that brought the fault, it was not done against it."""
+        changed = self._verbs.get(words[at].form) == "changing"
+        forms = [word.form for word in words[at + 1 : at + 10]]
+        now = [place for place, form in enumerate(forms) if form in NOW]
+        return changed and bool(now) and not STILL & {*forms[now[0] :]}
 
     def _tried(self, words: Sequence[Word], at: int, named: Collection[str]) -> Iterator[str]:
         """What follows "tried": a thing, or another verb in base form."""
@@ -165,6 +174,12 @@ class Attempts:
         behind = words_behind(words, at, _FORWARD)
         forms = [word.form for word in behind]
         things = [*self._objects(behind)]
+        if ALARM.intersection(forms) or forms[:2] == ["it", "up"] or forms[:1] == ["up"]:
+            return
+        if {"vent", "filter"} <= {*things} and LINT.intersection(forms):
+            things.remove("filter")
+        if forms[:1] and forms[0] in IT and "nothing" in things:
+            things = []
         newer = bool(NEWER.intersection(forms[:4]))
         mine = bool(SELF & {word.form for word in stretch_before(words, at)[-3:]})
         it = bool(forms and forms[0] in IT) or any(w.form in CLITICS for w in stretch_before(words, at)[-1:])
@@ -179,7 +194,7 @@ class Attempts:
         if things:
             return
         form = words[at].form
-        if verb == "switching" and form.startswith(("reset", "reset", "reinici", "cycled")):
+        if verb == "switching" and form.startswith(("reset", "reinici", "cycled")):
             tripped = any(word.form in LOST_POWER for word in words)
             yield "other" if "disposal" in named else "reset_breaker" if tripped else "power_cycled"
         elif (
@@ -189,14 +204,11 @@ class Attempts:
 
     def _value(self, words: Sequence[Word], at: int, verb: str, thing: str, *, newer: bool) -> str | None:
         form = words[at].form
-        if thing == "nothing":
+        if thing == "nothing" or (form == "doing" and next_forms(words, at)[:1] != ["the"]):
             return None
-        if (
-            verb == "changing"
-            and thing == "plug"
-            and not newer
-            and {"cord", "cable", "cordon"} & {*next_forms(words, at)}
-        ):
+        if verb == "changing" and stretch_before(words, at)[-1:] and stretch_before(words, at)[-1].form in STATE:
+            return None
+        if verb == "changing" and thing == "plug" and CORD.intersection(next_forms(words, at)):
             return "other"
         if verb == "changing" or (verb == "using" and newer and thing not in ("remedies", "disposal", "plug")):
             return _NEW.get(thing, "other")
@@ -257,3 +269,9 @@ class Attempts:
             if thing in _OF_THING and (verb != "switching" or thing == "breaker") and thing != "remedies":
                 yield thing
                 return
+
+
+def _sure(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
+    """What one verb tells: of a switch thrown or a button pressed one thing; beside a danger only what was cleaned."""
+    specific = [code for code in codes if code != "other"]
+    return specific if danger or (specific and verb in ("switching", "using")) else [*codes]

@@ -192,7 +192,8 @@ def _tell_tried(
         if "disposal" in named or "reset_breaker" in codes:
             codes.pop("power_cycled")
         other = other or "disposal" in named
-    if other and kind != "check_result":
+    worded = any(end - start > 1 and code == "other" for start, end, code in tried)
+    if other and (kind != "check_result" or worded):
         codes["other"] = None
     if codes:
         found["tried"] = tuple(codes)

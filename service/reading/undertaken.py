@@ -20,6 +20,17 @@ PLANNED = frozenset((
     "voy", "vamos", "va", "debo", "hay", "para", "pa", "alguien", "me", "nos", "never", "supposed", "looks", "feels", "got",
 ))  # fmt: skip
 SELF = frozenset(("i", "we", "ive", "weve", "ya", "already", "myself", "yo", "hemos", "he"))
+ALARM = frozenset(("alarm", "alarms", "detector", "detectors", "alarma", "alarmas", "detectores"))
+CORD = frozenset(("cord", "cable", "cordon"))
+LINT = frozenset(("lint", "pelusa", "pelusas"))
+NOW = frozenset(("now", "ahora", "since", "desde"))
+HELPERS = frozenset((
+    "neighbor", "neighbors", "brother", "sister", "mom", "dad", "mother", "father", "friend", "buddy", "son", "daughter",
+    "cousin", "uncle", "aunt", "roommate", "husband", "wife", "law", "boyfriend", "girlfriend", "grandson", "nephew",
+    "vecino", "vecina", "hermano", "cunado", "primo", "compadre", "yerno", "hijo", "esposo",
+))  # fmt: skip
+"""Who lends a hand at home: what they did was tried as well."""
+
 WHO = frozenset(("i", "we", "ive", "weve", "ya", "yo"))
 OF_HER = frozenset(
     ("limpio", "cambio", "checo", "reviso", "destapo", "desenchufo", "desconecto", "echo", "echa", "movio")
@@ -37,7 +48,7 @@ OFF = frozenset(("off", "safety", "safe", "case", "seguridad", "acaso", "miedo",
 ON_AGAIN = frozenset((
     "on", "back", "again", "twice", "times", "minute", "minutes", "min", "mins", "hour", "hours", "overnight", "night", "day",
     "conectar", "conecte", "minutos", "minuto", "hora", "horas", "noche", "rato", "prender", "prendi", "veces", "replugged",
-    "enchufar", "enchufe", "nothing", "nada", "still", "same", "sigue", "igual", "prendo", "nope",
+    "enchufar", "nothing", "nada", "still", "same", "sigue", "igual", "prendo", "nope",
 ))  # fmt: skip
 SETTINGS = frozenset((
     "up", "down", "way", "all", "to", "colder", "coldest", "warmer", "lower", "higher", "max", "mitad", "maximo", "cold", "medium",
@@ -69,7 +80,8 @@ HAVING = frozenset(
 NOT_TRYING = frozenset((
     "call", "calling", "text", "texting", "reach", "reaching", "contact", "book", "booking", "schedule", "email", "start",
     "open", "opening", "run", "running", "wash", "use", "using", "cook", "bake", "dry", "make", "get", "explain", "tell",
-    "light", "close", "lift", "fill", "you", "your", "yall", "u", "and", "but", "it", "again", "this", "my", "find", "see", "with", "nothing",
+    "light", "close", "lift", "fill", "you", "your", "yall", "u", "and", "but", "it", "again", "this", "my", "find",
+    "see", "with", "nothing",
     "so", "for", "nap", "sleep",
 ))  # fmt: skip
 TRYING = frozenset(("tried", "tryed", "intente", "intentamos", "trate", "tratamos"))
@@ -116,6 +128,7 @@ def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
 
 
 def next_forms(words: Sequence[Word], at: int) -> list[str]:
+    """The four words after *at* in its sentence."""
     return [word.form for word in words_behind(words, at, 4)]
 
 
