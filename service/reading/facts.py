@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from service.reading.ages import age_in_years, since_when
+from service.reading.ages import age_in_years
 from service.reading.asking import questions
 from service.reading.attempts import Attempts
 from service.reading.brands import BrandFinder
@@ -20,6 +20,7 @@ from service.reading.names import Namer
 from service.reading.normalising import Normal
 from service.reading.plates import error_code, has_digit, plate_numbers
 from service.reading.polarity import Polarity
+from service.reading.since import since_when
 from service.reading.undertaken import of_dryer
 
 MANY = ("after", "access")
@@ -72,7 +73,7 @@ class FactFinder:
         found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
         tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
         _tell_tried(found, tried, normal, _machines(mentions), kind)
-        self._numbers(found, normal, kind, this_year)
+        self._numbers(found, normal, kind, this_year, danger=danger)
         self._people(found, normal, kind)
         brand = self._brands.brand(normal, mentions, asked=kind == "brand")
         if brand:
@@ -119,7 +120,7 @@ class FactFinder:
         found.update(specific)
         return found
 
-    def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None) -> None:
+    def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None, *, danger: bool) -> None:
         text, folded = normal.text, normal.folded
         figures = has_digit(folded)
         if figures or kind in ("age", "code") or any(word in folded for word in ("old", "year", "ano", "new", "nuev")):
@@ -135,7 +136,7 @@ class FactFinder:
             )
             if code and code not in (found.get("model"), found.get("serial")):
                 found["code"] = code
-        since = since_when(text, folded)
+        since = since_when(text, folded, danger=danger)
         if since:
             found["since"] = since
 
