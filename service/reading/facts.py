@@ -30,6 +30,12 @@ PLATE = ("model", "serial", "code")
 """Facts that hold several values."""
 
 _ONE = ("fuel", "variant", "pattern", "payer")
+_OF_ITSELF = ("age", "brand", "model", "serial", "name", "address", "postal_code", "phone", "offer", "access", "payer")
+"""Asked of these, an event or a habit dates the machine or belongs to people: "was here when we moved in"."""
+
+_PATTERNS = ("worsening", "once", "sometimes", "always")
+"""Which is said of two: what grows worse does so every day, what happens once did so each of those times."""
+
 _GATE = re.compile(
     r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|"
     r"codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|"
@@ -99,6 +105,8 @@ class FactFinder:
                 continue
             if name in ("tried", "after") and not _holds(hit, polarity):
                 continue
+            if name in ("after", "pattern") and _of_itself(hit, kind, polarity):
+                continue
             if name == "tried":
                 if self._attempts.tells(normal.words, hit.start, hit.end, polarity, wary=wary):
                     tried.append((hit.start, hit.end, value))
@@ -111,6 +119,8 @@ class FactFinder:
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
+            elif name == "pattern":
+                found[name] = min(value, str(found.get(name, value)), key=_PATTERNS.index)
             elif name in _ONE:
                 found.setdefault(name, value)
         many |= _access(normal, places)
@@ -210,7 +220,22 @@ def _holds(hit: Hit, polarity: Polarity) -> bool:
     """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
     clause = polarity.clause(hit.start)
     asks = polarity.word(clause.start) in _ASKING
-    return not (clause.if_ or clause.past or clause.others or clause.asked or asks or polarity.negated_before(hit))
+    dated = hit.payload.code.startswith("after=") and hit.payload.code not in ("after=repair", "after=installed")
+    past = clause.past and not dated  # a move of a year ago may still be what it began with
+    negated = polarity.negated_before(hit) and not (dated and polarity.word(hit.start) in _SINCE)
+    return not (clause.if_ or past or clause.others or clause.asked or asks or negated)
+
+
+_SINCE = frozenset(("since", "after", "when", "until", "desde", "despues", "cuando"))
+"""“wont light since we moved it”: what stands before is the fault, and no denial of the move."""
+
+
+def _of_itself(hit: Hit, kind: str | None, polarity: Polarity) -> bool:
+    """Whether an event or a habit is told of people or of the machine's age, of another machine, of years ago, or asked."""
+    name, _, value = hit.payload.code.partition("=")
+    clause = polarity.clause(hit.start)
+    elsewhere = clause.others or clause.past or clause.asked
+    return value != "worsening" and (kind in _OF_ITSELF or (name == "pattern" and elsewhere))
 
 
 def _answers(hit: Hit, normal: Normal, name: str, kind: str | None) -> bool:
