@@ -73,8 +73,9 @@ class Attempts:
         self, words: Sequence[Word], polarity: Polarity, named: Collection[str], *, danger: bool, wary: bool
     ) -> Iterator[tuple[int, int, str]]:
         """
-        The values of the fact ``tried`` that *words* tell, each with where its verb stands. named: the machines spoken of. danger:
-        a hazard is told; wary: or denied.
+        The values of the fact ``tried`` that *words* tell, each with where its verb stands.
+
+        named: the machines spoken of. danger: a hazard is told; wary: or denied.
         """
         for at, code in self._found(words, polarity, named, danger=danger, wary=wary):
             yield at, at + 1, code

@@ -6,13 +6,15 @@ number.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from service.reading.ages import age_in_years
 from service.reading.asking import questions
 from service.reading.attempts import Attempts
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
+from service.reading.hazards import Screened
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
@@ -44,6 +46,14 @@ _GATE = re.compile(
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is ``stated``, by name; ``tries``: where something is told as tried, first word, the one after the last, value."""
+
+    stated: dict[str, object]
+    tries: tuple[tuple[int, int, str], ...] = ()
+
+
 class FactFinder:
     """
     Finds facts in one shop's *area*; ``brands`` finds the maker, ``namer`` people's names.
@@ -66,15 +76,14 @@ class FactFinder:
         mentions: Mentions,
         asked: Asked | None,
         this_year: int | None,
-        *,
-        danger: bool = False,
-        wary: bool = False,
-    ) -> dict[str, object]:
+        screened: Screened,
+    ) -> Facts:
         """
         The facts of a text, by name. ``tried``, ``after`` and ``access`` are tuples, ``age_years`` a number, the rest
-        strings.
+        strings. *screened*: the dangers told and denied; beside one, what was done was done to be safe.
         """
         kind = asked.kind if asked else None
+        danger, wary = bool(screened.codes), bool(screened.codes or screened.cleared)
         tried: Tries = []
         found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
         tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
@@ -84,29 +93,17 @@ class FactFinder:
         brand = self._brands.brand(normal, mentions, asked=kind == "brand")
         if brand:
             found["brand"] = brand
-        return found
+        return Facts(found, tuple(tried) if "tried" in found else ())
 
     def _worded(
         self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None, tried: Tries, *, wary: bool
     ) -> dict[str, object]:
         found: dict[str, object] = {}
         many: dict[str, list[str]] = {}
-        talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
-        innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
         asking = questions(normal.words)
-        for hit in talk:
+        for hit in _counting(hits, normal, polarity, kind):
             name, _, value = hit.payload.code.partition("=")
-            if hit.payload.role == "innocent" or any(
-                i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent
-            ):
-                continue
-            if hit.payload.role == "alone" and not _answers(hit, normal, name, kind):
-                continue
-            if name in ("tried", "after") and not _holds(hit, polarity):
-                continue
-            if name in ("after", "pattern") and _of_itself(hit, kind, polarity):
-                continue
             if name == "tried":
                 if self._attempts.tells(normal.words, hit.start, hit.end, polarity, wary=wary):
                     tried.append((hit.start, hit.end, value))
@@ -126,11 +123,11 @@ class FactFinder:
         many |= _access(normal, places)
         if kind == "access" and "access" not in many and len(normal.words) > 1:
             many["access"] = [normal.text.strip()]
-        specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
-        found.update(specific)
-        return found
+        return found | {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
 
-    def _numbers(self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None, *, danger: bool) -> None:
+    def _numbers(
+        self, found: dict[str, object], normal: Normal, kind: str | None, this_year: int | None, *, danger: bool
+    ) -> None:
         text, folded = normal.text, normal.folded
         figures = has_digit(folded)
         if figures or kind in ("age", "code") or any(word in folded for word in ("old", "year", "ano", "new", "nuev")):
@@ -208,6 +205,24 @@ def _tell_tried(
         codes["other"] = None
     if codes:
         found["tried"] = tuple(codes)
+
+
+def _counting(hits: Sequence[Hit], normal: Normal, polarity: Polarity, kind: str | None) -> Iterator[Hit]:
+    """The wordings of facts among *hits* that count: no look-alikes, nothing supposed, denied or told of something else."""
+    talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
+    innocent = [h for h in talk if h.payload.role == "innocent"]
+    for hit in talk:
+        name, code = hit.payload.code.partition("=")[0], hit.payload.code
+        if hit.payload.role == "innocent" or any(
+            i.payload.code == code and i.start < hit.end and hit.start < i.end for i in innocent
+        ):
+            continue
+        if hit.payload.role == "alone" and not _answers(hit, normal, name, kind):
+            continue
+        if name in ("tried", "after") and not _holds(hit, polarity):
+            continue
+        if name not in ("after", "pattern") or not _of_itself(hit, kind, polarity):
+            yield hit
 
 
 _ASKING = frozenset(

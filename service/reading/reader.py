@@ -129,16 +129,8 @@ class Reader:
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
         wish = read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered)
-        facts = self._facts.facts(
-            normal,
-            talk,
-            polarity,
-            mentions,
-            asked,
-            this_year,
-            danger=bool(screened.codes),
-            wary=bool(screened.codes or screened.cleared),
-        )
+        told = self._facts.facts(normal, talk, polarity, mentions, asked, this_year, screened)
+        facts = told.stated
         stated = outside_names(stated, (facts.get("address"), facts.get("name")), normal.text)
         heard = heard_intents(talk, self._intents, normal.words, polarity)
         stated = completed(
@@ -146,8 +138,7 @@ class Reader:
         )
         if consent is None:
             stated = self._leaner.leant(stated, Heard(normal, clauses, mentions, asked, frozenset(heard)))
-        if consent is not None:
-            wish = None
+        wish = None if consent is not None else wish
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
@@ -169,7 +160,7 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        in_vain = still_there(talk, facts, asked, draft)
+        in_vain = still_there(talk, told, asked, draft)
         if in_vain is not None:
             heard.setdefault("not_fixed", in_vain)
             draft = replace(draft, intents=tuple(heard))

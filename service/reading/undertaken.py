@@ -51,7 +51,8 @@ ON_AGAIN = frozenset((
     "enchufar", "nothing", "nada", "still", "same", "sigue", "igual", "prendo", "nope",
 ))  # fmt: skip
 SETTINGS = frozenset((
-    "up", "down", "way", "all", "to", "colder", "coldest", "warmer", "lower", "higher", "max", "mitad", "maximo", "cold", "medium",
+    "up", "down", "way", "all", "to", "colder", "coldest", "warmer", "lower", "higher", "max", "mitad",
+    "maximo", "cold", "medium",
 ))  # fmt: skip
 WATERED = frozenset(("washer", "dishwasher", "refrigerator", "ice_maker"))
 STATE = frozenset(("was", "is", "its", "were", "been", "left", "be", "wasnt", "found", "came", "esta", "estaba"))
