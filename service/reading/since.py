@@ -32,7 +32,10 @@ _TIME_EN = (
     rf"(?:on )?the \d{{1,2}}(?:st|nd|rd|th)|"
     r"easter)"
 )
-_BEGINNING_EN = r"(?:(?:the |over the )?(?:summer|winter|spring|fall|first|start|beginning)|day one|\d{1,2} ?[ap]m|noon|midnight|breakfast|dinner|lunch)"
+_BEGINNING_EN = (
+    r"(?:(?:the |over the )?(?:summer|winter|spring|fall|first|start|beginning)"
+    r"|day one|\d{1,2} ?[ap]m|noon|midnight|breakfast|dinner|lunch)"
+)
 _TIME_ES = (
     rf"(?:ayer(?: (?:en|por) la (?:manana|tarde|noche))?|anoche|antier|anteayer|antenoche|hoy|(?:esta|la|"
     rf"en la) (?:manana|tarde|madrugada)|"
@@ -231,7 +234,7 @@ _SIGNS = re.compile(
 
 def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
     """
-    When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day tells only when it was seen.
+    When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day only dates it.
     """
     if not _SIGNS.search(folded):
         return None
