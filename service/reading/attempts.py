@@ -109,11 +109,13 @@ class Attempts:
         for at in range(start, end):
             word = words[at]
             verb = self._verbs.get(word.form)
+            if verb is not None and ALARM & {after.form for after in words[at : at + 8]}:
+                return False
             if verb in ("unplugging", "using") and word.form in PULLED and for_safety(words, at, danger=wary):
                 return False
             if verb is not None:
                 return self._was_done(words, at, polarity)
-            if word.en in self._stems and word.form == word.en:
+            if (word.en in self._stems and word.form == word.en) or word.es in self._stems:
                 return not HAVING & {w.form for w in stretch_before(words, at)[-4:]} and self._dates_nothing(words, at)
         return True
 
@@ -158,7 +160,7 @@ class Attempts:
     def _tried(self, words: Sequence[Word], at: int, named: Collection[str]) -> Iterator[str]:
         """What follows "tried": a thing, or another verb in base form."""
         behind = words_behind(words, at, _FORWARD)
-        to = bool(behind) and behind[0].form in ("to", "de", "a")
+        to = bool(behind) and behind[0].form in ("to", "de")
         place = at + 1 + to
         if place - at > len(behind):
             return

@@ -50,7 +50,7 @@ _REASONS = (
     r"we are|we're|we have|we dont|"
     r"we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|everyone|your|ur|"
     r"my (?:insurance|warranty)|he is|"
-    r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is)"
+    r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
 )
 """What follows a "since" that gives a reason."""
 
@@ -64,7 +64,8 @@ _HAD = (
 
 _NO_FAULT = re.compile(
     rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
-    rf"smell nothing|no nose)|{_HAD})(?: (?:it|this|that|them|one|the \w+|on|you|yall|ustedes|la|lo|here|with \w+|"
+    rf"smell nothing|no nose)|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|you|yall|"
+    rf"ustedes|la|lo|here|with \w+|"
     rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
@@ -170,10 +171,14 @@ _LASTS = (
     re.compile(rf"\bbeen \w+in'?g? {_ABOUT_EN}{_N} (?:days?|weeks?|wks?|months?|years?)\b"),
     re.compile(r"\b(?:died|quit|dead|went out|gave out) overnight\b"),
     re.compile(
-        rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|hace|hacen|"
-        rf"ase|asi) {_ABOUT_ES}(?:{_N}) (?:o {_N} )?"
+        rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
+        rf"asi) {_ABOUT_ES}(?:{_N}) (?:o {_N} )?"
         rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
         rf"que (?:la|lo) compr))"
+    ),
+    re.compile(
+        rf"\b(?:hace|ase) {_ABOUT_ES}{_N} (?:o {_N} )?{_SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
+        rf"ya no)\b)(?! que (?:la|lo|se|me|le)? ?(?:compr|instal|pus|vin|cambi))"
     ),
     re.compile(rf"\bya {_ABOUT_ES}{_N} (?:dias?|noches?|semanas?|mes|meses)\b"),
     re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
@@ -228,7 +233,7 @@ _COMING = re.compile(
 _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
-    r"summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana"
+    r"summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier"
 )
 
 
@@ -253,11 +258,11 @@ def _since(folded: str) -> tuple[int, int] | None:
 def _lasting(folded: str) -> tuple[int, int] | None:
     for pattern in _LASTS:
         for match in pattern.finditer(folded):
-            before = folded[: match.start()]
-            if (
-                not _NO_FAULT.search(before)
-                and not _WAITED.search(before)
-                and not (_SHORT.search(match.group()) and _RUN_FOR.search(before))
+            before, told = folded[: match.start()], match.group()
+            if _NO_FAULT.search(before) or _WAITED.search(before):
+                continue
+            if not (_SHORT.search(told) and _RUN_FOR.search(before)) and not (
+                told[0] in "ha" and _OLD_NEWS.search(before)
             ):
                 return match.span()
     return None

@@ -144,7 +144,7 @@ def set_to(words: Sequence[Word], at: int) -> bool:
 def switched_off(words: Sequence[Word], at: int) -> bool:
     """“turned the breaker off”, “bajé la pastilla”: shut off and left so."""
     behind = [word.form for word in words_behind(words, at, 7)]
-    if words[at].form in ("reset", "subi", "subimos", "levante", "flipped", "resetee") and "off" not in behind:
+    if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
         return False
     behind += [word.form for word in stretch_before(words, at)]
     return not {"on", "back", "twice", "times", "again", "subi", "veces", "prendi"}.intersection(behind)
