@@ -129,8 +129,8 @@ _SINCE_EN = re.compile(
     rf"(?: (?:{_TIME_EN}\b|{_BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
     rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|resolved|fixed|repaired|uve|youre|you're|"
     rf"replaced)\b)(?:{_EVENT_EN}|(?:\w+ ){{0,2}}\w+)))"
-    r"|\bever since\b(?! i have)"
 )
+_EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
 _SINCE_ES = re.compile(
     rf"\b(?:des?de|dsde|dende)\b(?! (?:el|la|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
     rf"adentro|afuera|aqui|boton|calle|casa|"
@@ -248,7 +248,7 @@ def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
 
 
 def _since(folded: str) -> tuple[int, int] | None:
-    for pattern in (_SINCE_EN, _SINCE_ES):
+    for pattern in (_SINCE_EN, _SINCE_ES, _EVER_SINCE):
         for match in pattern.finditer(folded):
             if not _NO_FAULT.search(folded[: match.start()]):
                 return match.span()
