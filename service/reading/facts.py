@@ -5,28 +5,41 @@ number.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Container, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
-from service.reading.ages import since_when
 from service.reading.asking import questions
+from service.reading.attempts import Attempts
 from service.reading.brands import BrandFinder
 from service.reading.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.displays import may_display
 from service.reading.entering import ways_in
+from service.reading.hazards import Screened
 from service.reading.how_old import age_in_years
-from service.reading.kinds import fuel_told, meant, of_these
+from service.reading.kinds import fuel_told, of_these
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.names import Namer
 from service.reading.normalising import Normal
-from service.reading.payers import payer_told
 from service.reading.plates import error_code, has_digit, makers_number, plate_numbers
 from service.reading.polarity import Polarity
+from service.reading.since import since_when
 from service.reading.streets import may_be_spoken
+from service.reading.worded_facts import (
+    Tries,
+    access_told,
+    counting,
+    fuel_worded,
+    may_pay,
+    pays,
+    taken_back,
+    tell_tried,
+)
 
-MANY = ("tried", "after", "access")
+MANY = ("after", "access")
+"""Facts that hold several values."""
+
 _OF_AGE = (
     "old",
     "year",
@@ -45,15 +58,17 @@ _OF_AGE = (
 PLATE = ("model", "serial", "code")
 """What is asked for when five digits alone are no ZIP code."""
 
-"""Facts that hold several values."""
-
 _ONE = ("variant", "pattern", "payer")
-_GATE = re.compile(
-    r"(?:(?:gate|door|entry|lockbox|lock box|building|call ?box|porton|entrada|puerta|alarm)\s*(?:code|"
-    r"codigo|#|number|pin)?|(?:code|codigo)\s+(?:for|to|del|de|para)\s+(?:the |la |el )?(?:gate|door|"
-    r"building|porton|entrada|puerta))"
-    r"\s*(?:is|es|:|=|#|code|,|number)*\s*(#?\*?\d{2,8}[#*]?)"
-)
+_PATTERNS = ("worsening", "once", "sometimes", "always")
+"""Which is said of two: what grows worse does so every day, what happens once did so each of those times."""
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is ``stated``, by name; ``tries``: where something is told as tried, first word, the one after the last, value."""
+
+    stated: dict[str, object]
+    tries: tuple[tuple[int, int, str], ...] = ()
 
 
 class FactFinder:
@@ -66,8 +81,9 @@ class FactFinder:
         area: frozenset[str],
         brands: BrandFinder,
         namer: Namer,
+        attempts: Attempts,
     ) -> None:
-        self._area, self._brands, self._namer = area, brands, namer
+        self._area, self._brands, self._namer, self._attempts = area, brands, namer, attempts
 
     def facts(
         self,
@@ -77,70 +93,76 @@ class FactFinder:
         mentions: Mentions,
         asked: Asked | None,
         this_year: int | None,
-    ) -> dict[str, object]:
+        screened: Screened,
+    ) -> Facts:
         """
         The facts of a text, by name. ``tried``, ``after`` and ``access`` are tuples, ``age_years`` a number, the rest
-        strings.
+        strings. *screened*: the dangers told and denied; beside one, what was done was done to be safe.
         """
         kind = asked.kind if asked else None
-        found = self._worded(normal, hits, polarity, kind)
-        told = _fuel(hits, normal, kind) or fuel_told(normal, mentions, asked=kind == "fuel")
+        danger, wary = bool(screened.codes), bool(screened.codes or screened.cleared)
+        tried: Tries = []
+        found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
+        tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
+        tell_tried(found, tried, normal, _machines(mentions), kind)
+        told = fuel_worded(hits, normal, kind) or fuel_told(normal, mentions, asked=kind == "fuel")
         if told:
             found["fuel"] = told
         for name in ("fuel", "variant"):
             if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
                 del found[name]
-        self._numbers(found, normal, kind, this_year, _machines(normal, mentions))
+        self._numbers(found, normal, kind, this_year, _named_at(normal, mentions))
+        since = since_when(normal.text, normal.folded, danger=danger)
+        if since:
+            found["since"] = since
         self._people(found, normal, kind)
-        _pays(found, normal, kind)
+        pays(found, normal, kind)
+        self._maker(found, normal, mentions, kind)
+        return Facts(found, tuple(tried) if "tried" in found else ())
+
+    def _maker(self, found: dict[str, object], normal: Normal, mentions: Mentions, kind: str | None) -> None:
         besides = f"{found.get('name', '')} {found.get('address', '')}"
         brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
-        if brand:
-            found["brand"] = brand
-            number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
-            if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
-                found["model"] = number
-            if kind != "name" and found.get("name") == brand:  # "name on it is Quillmark"
-                found.pop("name")
-        return found
+        if not brand:
+            return
+        found["brand"] = brand
+        number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
+        if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
+            found["model"] = number
+        if kind != "name" and found.get("name") == brand:  # "name on it is Quillmark"
+            found.pop("name")
 
-    def _worded(self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None) -> dict[str, object]:
+    def _worded(
+        self, normal: Normal, hits: Sequence[Hit], polarity: Polarity, kind: str | None, tried: Tries, *, wary: bool
+    ) -> dict[str, object]:
         found: dict[str, object] = {}
         many: dict[str, list[str]] = {}
-        talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
-        innocent = [h for h in talk if h.payload.role == "innocent"]
         places: list[tuple[int, int]] = []
         asking = questions(normal.words)
-        taken_back = _taken_back(normal) if kind in _ONE else 0
-        for hit in talk:
+        behind = taken_back(normal) if kind in _ONE else 0
+        for hit in counting(hits, normal, polarity, kind):
             name, _, value = hit.payload.code.partition("=")
-            if hit.payload.role == "innocent" or any(
-                i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent
-            ):
-                continue
-            if hit.payload.role == "alone" and not _answers(hit, normal, name, kind):
-                continue
-            if name in ("tried", "after") and not _holds(hit, polarity):
+            if name == "tried":
+                if self._attempts.tells(normal.words, hit.start, hit.end, polarity, wary=wary):
+                    tried.append((hit.start, hit.end, value))
                 continue
             if name == "access" and kind != "access" and hit.length < 3:
                 continue
-            if name == "payer" and not _may_pay(hit, normal, kind, value, asking.marked):
+            if name == "payer" and not may_pay(hit, normal, kind, value, asking.marked):
                 continue
             if name == "access":
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
-            elif name in _ONE and not (kind == name and hit.start < taken_back):
+            elif name == "pattern":
+                found[name] = min(value, str(found.get(name, value)), key=_PATTERNS.index)
+            elif name in _ONE and not (kind == name and hit.start < behind):
                 found.setdefault(name, value)
-        places += ways_in(normal.folded)
-        many |= _access(normal, places)
+        many |= access_told(normal, [*places, *ways_in(normal.folded)])
         kept_back = any(hit.payload.code in ("declined", "dont_know") and hit.payload.role == "sign" for hit in hits)
         if kind == "access" and "access" not in many and len(normal.words) > 1 and not kept_back:
             many["access"] = [normal.text.strip()]
-        specific = {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
-        for name, values in specific.items():
-            found[name] = tuple(v for v in values if v != "other") or values
-        return found
+        return found | {name: tuple(dict.fromkeys(values)) for name, values in many.items()}
 
     def _numbers(
         self,
@@ -174,9 +196,6 @@ class FactFinder:
             )
             if code and code not in (found.get("model"), found.get("serial")):
                 found["code"] = code
-        since = since_when(text, folded)
-        if since:
-            found["since"] = since
 
     def _people(self, found: dict[str, object], normal: Normal, kind: str | None) -> None:
         text, folded = normal.text, normal.folded
@@ -203,108 +222,13 @@ class FactFinder:
                 found["name"] = name
 
 
-def _pays(found: dict[str, object], normal: Normal, kind: str | None) -> None:
-    """Who pays, by grammar: it is surer than a role that somebody has, and takes away who is said not to."""
-    told = payer_told(normal.words, questions(normal.words).marked)
-    if told.who is not None:
-        theirs = kind == "payer" and told.who == "owner" and any(word.form in _OWNER_ES for word in normal.words)
-        found["payer"] = "landlord" if theirs else told.who
-    elif found.get("payer") in told.denied:
-        del found["payer"]
-    elif kind == "payer" and "payer" not in found and any(word.form in _PAYING for word in normal.words):
-        found["payer"] = "owner"  # "the church will pay"
+def _machines(mentions: Mentions) -> frozenset[str]:
+    """The machines that a text is about."""
+    named = {mention.appliance for mention in mentions.found}
+    return frozenset(named | {mentions.about} if mentions.about else named)
 
 
-_OWNER_ES = frozenset(("dueno", "duena"))
-"""Asked who pays, somebody who says “el dueño” is another one."""
-_TAKE = frozenset(("take", "accept", "with", "honor", "trabajan", "aceptan", "agarran", "reciben"))
-_TITLES = frozenset(("don", "dona"))
-
-
-def _may_pay(hit: Hit, normal: Normal, kind: str | None, value: str, marked: Container[int]) -> bool:
-    """Whether a role or a plan tells who pays: not one asked about, but “do you take home warranty”; “don” is no “dueño”."""
-    if any(word.was in _TITLES or word.form in _TITLES for word in normal.words[hit.start : hit.end]):
-        return False
-    if kind == "payer" or hit.start not in marked:
-        return True
-    return value == "home_warranty" and any(word.form in _TAKE for word in normal.words)
-
-
-_PAYING = frozenset(("pay", "pays", "paying", "paga", "pagara", "pagan"))
-
-_ASKING = frozenset(
-    ["how", "should", "can", "could", "do", "where", "what", "como", "debo", "debe", "puedo", "donde", "que"]
-)
-"""A clause that begins with one of these asks for what it names."""
-
-
-_NOT_SO = frozenset(("era", "was", "wasnt", "no", "not"))
-
-
-def _fuel(hits: Sequence[Hit], normal: Normal, kind: str | None) -> str | None:
-    """The fuel that phrases tell, one that was not taken back and is not said of what was."""
-    heard = [h for h in hits if h.payload.kind == "talk" and h.payload.code.startswith("fuel=")]
-    innocent = [h for h in heard if h.payload.role == "innocent"]
-    fuels: list[tuple[int, str]] = []
-    for hit in heard:
-        beside = any(i.payload.code == hit.payload.code and i.start < hit.end and hit.start < i.end for i in innocent)
-        if beside or (hit.payload.role == "alone" and not _answers(hit, normal, "fuel", kind)):
-            continue
-        if _NOT_SO.isdisjoint(word.form for word in normal.words[max(0, hit.start - 1) : hit.end]):
-            fuels.append((normal.words[hit.start].start, hit.payload.code.partition("=")[2]))
-    return meant(normal.folded, fuels)
-
-
-def _machines(normal: Normal, mentions: Mentions) -> list[tuple[int, int]]:
+def _named_at(normal: Normal, mentions: Mentions) -> list[tuple[int, int]]:
     """Where in the text machines are named."""
     words = normal.words
     return [(words[m.start].start, words[m.end - 1].end) for m in mentions.found if not m.implied]
-
-
-def _holds(hit: Hit, polarity: Polarity) -> bool:
-    """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
-    clause = polarity.clause(hit.start)
-    asks = polarity.word(clause.start) in _ASKING
-    return not (clause.if_ or clause.past or clause.others or clause.asked or asks or polarity.negated_before(hit))
-
-
-def _answers(hit: Hit, normal: Normal, name: str, kind: str | None) -> bool:
-    """
-    Whether a word that tells *name* by itself answers: nearly alone, or first, another matter behind it (“electric. and btw the
-    door glass cracked”). It also answers late: "electric", when the ZIP is asked by now.
-    """
-    besides = len(normal.words) - (hit.end - hit.start)
-    first = hit.start == 0 and (hit.end == len(normal.words) or normal.words[hit.end].brk > 0)
-    opens = hit.start <= 2 or normal.words[hit.start].brk > 0
-    return (kind == name and (besides <= 3 or first or (opens and name == "fuel"))) or bool(
-        kind and name == "fuel" and not besides
-    )
-
-
-def _taken_back(normal: Normal) -> int:
-    """Behind which word an answer begins anew: “its electric no wait the stove is gas”."""
-    forms = [word.form for word in normal.words]
-    places = [
-        at
-        for at in range(1, len(forms))
-        if forms[at] in ("wait", "espera", "perdon") and forms[at - 1] in ("no", "oh", "wait")
-    ]
-    return places[0] if places and places[0] + 1 < len(forms) else 0
-
-
-def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:
-    """The stretches that *places* cover, in order: what overlaps is one."""
-    joined: list[tuple[int, int]] = []
-    for start, end in sorted(places):
-        if joined and start < joined[-1][1]:
-            joined[-1] = (joined[-1][0], max(joined[-1][1], end))
-        else:
-            joined.append((start, end))
-    return joined
-
-
-def _access(normal: Normal, places: list[tuple[int, int]]) -> dict[str, list[str]]:
-    """What *places* of the text and a gate code say of getting in, in the text's own words; empty when nothing does."""
-    gate = _GATE.search(normal.folded)
-    spans = _joined([*places, gate.span()] if gate else places)
-    return {"access": [normal.text[start:end].strip() for start, end in spans]} if spans else {}

@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from service.reading.answers import read_answer
 from service.reading.asking import questions, said_besides
+from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
@@ -26,12 +27,11 @@ from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
 from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.names import Namer
-from service.reading.normalising import Normal, Normaliser
+from service.reading.normalising import Normal, Normaliser, fold
 from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
-from service.reading.stated import Statements
 from service.reading.symptoms import Judge
 from service.reading.telling import (
     drop_no_wish,
@@ -68,7 +68,12 @@ class Reader:
         words = self._lexicon.words
         brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
         shorthand = {**pairs(both_languages(words, "shorthand"))}
-        everyday = both_languages(words, "common") | both_languages(words, "traps")
+        done = {name: both_languages(words, name) for name in LISTS}
+        everyday = (
+            both_languages(words, "common")
+            | both_languages(words, "traps")
+            | {fold(w) for w in set().union(*done.values())}
+        )
         self._only_traps = both_languages(words, "traps") - both_languages(words, "common")
         known = everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
         self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
@@ -80,7 +85,7 @@ class Reader:
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
         namer = Namer(self._is_word, self._speller.knows, everyday, given, family)
         maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary, given | family)
-        self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer)
+        self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer, Attempts(done))
         self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes, self._lexicon.over)
@@ -128,7 +133,8 @@ class Reader:
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
-        facts = self._facts.facts(normal, talk, polarity, mentions, asked, this_year)
+        told = self._facts.facts(normal, talk, polarity, mentions, asked, this_year, screened)
+        facts = told.stated
         wish = self._wish(normal, talk, facts, offered=offered) if consent is None else None
         stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
         wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
@@ -138,8 +144,8 @@ class Reader:
             stated, mentions, facts, wanted.worded, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            intents_now = frozenset(wanted.intents)
-            stated = self._leant(stated, Heard(normal, clauses, mentions, asked, intents_now, tried_in(talk)))
+            heard = Heard(normal, clauses, mentions, asked, frozenset(wanted.intents), tried_in(talk))
+            stated = comes_up_in(of_its_half(by_halves(self._leaner.leant(stated, heard))), normal)
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
@@ -160,7 +166,7 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        in_vain = still_there(talk, facts, asked, draft)
+        in_vain = still_there(talk, told, asked, draft)
         if in_vain is not None:
             wanted = wanted.with_wording("not_fixed", in_vain)
             draft = replace(draft, intents=wanted.intents)
@@ -169,12 +175,8 @@ class Reader:
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
         problem = volunteers(draft, asked)
-        readable = (
-            bool(media)
-            or language != "unknown"
-            or bool(facts or wish)
-            or any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
-        )
+        known = any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
+        readable = bool(media or facts or wish) or language != "unknown" or known
         intents = intents_of(wanted.intents, consent, problem=problem, answer=answer, asked=asked, readable=readable)
         notes = (
             *spelled,
@@ -183,17 +185,13 @@ class Reader:
             *reasons(wanted.worded, normal, answer, consent),
             *wanted.notes,
         )
-        draft = replace(draft, intents=intents, answer=answer, notes=notes)
-        return replace(draft, asks_when=True) if (wish or offered) and self._asks_when(normal, asked) else draft
+        asks_when = bool(wish or offered) and self._asks_when(normal, asked)
+        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks_when)
 
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
         since = str(facts.get("since", ""))
         return read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=since)
-
-    def _leant(self, stated: Statements, heard: Heard) -> Statements:
-        """*stated* and what the words as a whole tell besides, each complaint told of the one machine or half that it is of."""
-        return comes_up_in(of_its_half(by_halves(self._leaner.leant(stated, heard))), heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

@@ -7,7 +7,9 @@ from dataclasses import replace
 
 from service.reading.asking import is_inquired
 from service.reading.consent import Consent
+from service.reading.facts import Facts
 from service.reading.hazards import Screened
+from service.reading.lexicon import Meaning
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, USUAL
 from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wish
@@ -233,21 +235,21 @@ def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
     ]
 
 
-def still_there(hits: Sequence[Hit], facts: dict[str, object], asked: Asked | None, text: Reading) -> Hit | None:
+def still_there(hits: Sequence[Hit], facts: Facts, asked: Asked | None, text: Reading) -> Hit | None:
     """
     What says that something did not help: what was tried, told beside the fault, or “still”, “again” after a repair or a check.
     """
-    tries = [h for h in hits if h.payload.code.startswith("tried=") and h.payload.role == "sign"]
-    tries = [h for h in tries if h.payload.code != "tried=checked_plug"]  # that it is plugged in was but looked at
-    if "tried" in facts and text.symptoms and "fixed" not in text.intents and tries:
-        return tries[0]
+    told = bool(text.symptoms or text.hazards)
+    if facts.tries and told and "fixed" not in text.intents:
+        start, end, code = facts.tries[0]
+        return Hit(start, end, Meaning("talk", f"tried={code}", rule=f"talk.tried={code}"), 0)
     innocent = [h for h in hits if h.payload.code == "still" and h.payload.role == "innocent"]
     said = [h for h in hits if h.payload.code == "still" and h.payload.role == "sign"]
     said = [h for h in said if not any(i.start <= h.start and h.end <= i.end for i in innocent)]
-    after = facts.get("after", ())
+    after = facts.stated.get("after", ())
     repaired = isinstance(after, tuple) and "repair" in after
-    tried = "tried" in facts or repaired or (asked is not None and asked.kind == "check_result")
-    return said[0] if said and tried and (text.symptoms or text.hazards) else None
+    tried = repaired or (asked is not None and asked.kind == "check_result")
+    return said[0] if said and tried and told else None
 
 
 def reasons(heard: Mapping[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:

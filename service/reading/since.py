@@ -1,0 +1,290 @@
+"""When the trouble began, in the customer's words: "since" and what follows, how long it lasts, the day it began on."""
+
+from __future__ import annotations
+
+import re
+
+_N = (
+    r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|\d{1,2}|un|una|unos|unas|dos|"
+    r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|veinte|varios|varias|par de|media)"
+)
+_DAY_EN = (
+    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|sat|sun)(?:['’]?s)?"
+    r"(?: (?:morning|afternoon|evening|night|nite))?"
+)
+_DAY_ES = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo)(?: (?:pasado|en la (?:manana|tarde|noche)))?"
+_MONTH_EN = (
+    r"(?:january|february|march|april|june|july|august|september|october|november|december|"
+    r"jan|feb|apr|aug|sept?|oct|nov|dec)"
+)
+_MONTH_ES = r"(?:enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre)"
+_SPAN_EN = r"(?:hours?|hrs?|days?|nights?|weeks?|wks?|weekends?|months?|mos|years?|yrs?)"
+_SPAN_ES = r"(?:horas?|dias?|noches?|semanas?|weeks?|days?|mes(?:es)?|anos?|rato|ratito)"
+_ABOUT_EN = r"(?:(?:about|like|around|maybe|probably|almost|over|at least|nearly|roughly|or so|just|only|bout) )*"
+_ABOUT_ES = r"(?:(?:como|casi|mas de|mas o menos|unos|unas|ya|apenas|por lo menos) )*"
+_TIME_EN = (
+    rf"(?:yesterday(?: (?:morning|afternoon|evening|night))?|(?:late )?last (?:night|nite|nght|week|wk|weekend|"
+    rf"month|year|summer|winter|"
+    rf"spring|fall|{_DAY_EN})|this (?:morning|mornin|am|afternoon|weekend|evening)|"
+    rf"(?:the |this |last |over the )?(?:weekend|holidays|christmas|xmas|thanksgiving|easter|halloween|new years?)|"
+    rf"{_ABOUT_EN}(?:a )?{_N}(?: of| or (?:two|three|four|so))?(?: \d)? {_SPAN_EN} (?:ago|back)|the other (?:day|night|week)|"
+    rf"(?:on )?{_DAY_EN}|(?:early |late )?(?:in )?{_MONTH_EN}(?: \d{{1,2}}(?:st|nd|rd|th)?)?|"
+    rf"(?:on )?the \d{{1,2}}(?:st|nd|rd|th)|"
+    r"easter)"
+)
+_BEGINNING_EN = (
+    r"(?:(?:the |over the )?(?:summer|winter|spring|fall|first|start|beginning)"
+    r"|day one|\d{1,2} ?[ap]m|noon|midnight|breakfast|dinner|lunch)"
+)
+_TIME_ES = (
+    rf"(?:ayer(?: (?:en|por) la (?:manana|tarde|noche))?|anoche|antier|anteayer|antenoche|hoy|(?:esta|la|"
+    rf"en la) (?:manana|tarde|madrugada)|"
+    rf"(?:la semana|el mes|el ano|el fin de semana|el {_DAY_ES}) pasad[oa]|la otra (?:vez|semana|noche)|el otro dia|"
+    rf"(?:el )?{_DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|el principio|"
+    rf"hace {_ABOUT_ES}(?:{_N} (?:o {_N} )?{_SPAN_ES}|rato|poco|mucho|tiempo)|"
+    rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {_MONTH_ES}|{_MONTH_ES}|el (?:dia )?\d{{1,2}})"
+)
+
+_REASONS = (
+    r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|i am|im|i have|i cant|i can'?t|i dont|i don'?t|i need|i work|i want|"
+    r"we are|we're|we have|we dont|"
+    r"we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|everyone|your|ur|"
+    r"my (?:insurance|warranty)|he is|"
+    r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
+)
+"""What follows a "since" that gives a reason."""
+
+_HAD = (
+    r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|"
+    r"call(?:ed|ing)|text(?:ed|ing)|"
+    r"used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
+    r"closed|off|home|open|unit|kids?)"
+)
+"""Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
+
+_NO_FAULT = re.compile(
+    rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
+    rf"smell nothing|no nose)|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|you|yall|"
+    rf"ustedes|la|lo|here|with \w+|"
+    rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
+)
+_WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
+_SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
+_RUN_FOR = re.compile(
+    r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|"
+    r"sit|sits|soak(?:ed)?|left|"
+    r"leave|cook(?:ed)?|bake[ds]?|microwaved?|heat(?:ed)?|reset|it|works?|fine|goes|stays?|desconectad[ao]|apagad[ao])\W*$"
+)
+
+_OLD_NEWS = re.compile(
+    r"\b(?:bought|purchased|compr\w+|called|texted|came|update from|defrosted|cleaned|replaced|swapped|changed|"
+    r"cambi\w+|put in|pusieron|pusimos|"
+    r"fixed|repaired|visit\w*|installed|instal\w+|years? ago|vino|vinieron|was out|were out|were here|was here|"
+    r"delivered|ordered|appointment|"
+    r"talked|spoke|habl\w+|cita|pedi\w+|dijeron|dijo|told me|scheduled|booked|remodel\w*|descongel\w+|limpi\w+|"
+    r"llam\w+|llevo esperando|burnt a|"
+    r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
+    r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
+    r"where were you|bacon|not till|"
+    r"neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
+)
+"""What happened on the day that follows was no fault's beginning."""
+
+_OVER = re.compile(r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved)\b")
+_THEN_NEWS = re.compile(
+    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|arregl|pidi|mand|"
+    r"habl|llam|we (?:bought|put|got|remodel|replac))"
+)
+_NOT_THEN = re.compile(
+    r"\b(?:by|before|either|or|any|next|every|para|proxim[oa]|come|coming|available|free|home|off|open|works?|"
+    r"appointment|venir|vengan?|puede[n]?|can|could|will|would|is|are|days?|mornings|ok|good|between|anytime|"
+    r"maybe|pick|like)\W*(?:on |el |el dia |the )?$"
+)
+"""Before a bare day: it is one to come."""
+
+_VERBS_EN = (
+    r"(?:start(?:s|ed|in|ing)?(?: up)?|began|begun|notic(?:ed|e)|happen(?:ed|s)|stopped|quit|died|went (?:out|"
+    r"down|dead|off|bad|crazy|haywire|in|kaput|up)|broke|"
+    r"failed|acting (?:up|funny|weird)|acted up|gave (?:out|up)|conked(?: out)?|crapped out|flooded|leaked|"
+    r"cracked|shattered|froze up|got (?:louder|worse)|"
+    r"snapped|fell(?: off| apart| in)?|showed up|locked(?: up)?|jammed(?: up)?|got stuck|shut (?:off|down)|"
+    r"cut out|this way|like this|like that)"
+)
+_VERBS_ES = (
+    r"(?:empez\w+|comenz\w+|dej\w+ de|dejo|paro|se paro|se (?:me |nos )?(?:descomp\w+|dano|apago|murio|quebro|"
+    r"rompio|trabo|atoro|tiro|quedo|estrello|quemo|"
+    r"inundo|tapo|cayo)|fallo|paso|note|notamos|amaneci\w*|trono|inici\w+|anda asi|esta asi|asi)"
+)
+_EVENT_EN = (
+    r"(?:(?:the|that|our) (?:move|storm|freeze|outage|power (?:outage|cut|surge)|remodel|repair|flood)\b|"
+    r"(?:we|they|he|she|i|my \w+|the \w+) (?:\w+ed|put|got|came|had|took|did|bought|left|went|broke|fell|hit|ran|began)\b"
+    r"(?: (?:it|them|that|this|the \w+|a \w+))?(?: (?:in|up|out|here|back))?)"
+)
+_EVENT_ES = (
+    r"(?:(?:que|q) (?:(?:la|lo|los|las|nos|me|se|le|ya) )*\w+(?:amos|imos|aron|ieron)\b|el apagon(?: del? \w+)?)"
+)
+"""Something that happened, told after "since"."""
+_SINCE_EN = re.compile(
+    rf"\b(?:since|sence|scince)\b(?! {_REASONS}\b)(?: (?:that|the|about|around|like|probably|maybe|early|late|at least|a))*"
+    rf"(?: (?:{_TIME_EN}\b|{_BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
+    rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|resolved|fixed|repaired|uve|youre|you're|"
+    rf"replaced)\b)(?:{_EVENT_EN}|(?:\w+ ){{0,2}}\w+)))"
+)
+_EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
+_SINCE_ES = re.compile(
+    rf"\b(?:des?de|dsde|dende)\b(?! (?:el|la|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
+    rf"adentro|afuera|aqui|boton|calle|casa|"
+    rf"cocina|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
+    rf"(?: (?:{_TIME_ES}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|(?:el|la|lo) \w+|"
+    rf"siempre|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
+)
+_LASTS = (
+    re.compile(
+        rf"\bfor (?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{_ABOUT_EN}(?:the (?:last|"
+        rf"past) )?(?:a )?(?:good |solid )?"
+        rf"(?:{_N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
+        rf"years|months|weeks|days|ages|a while now|"
+        rf"awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"
+    ),
+    re.compile(
+        rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {_ABOUT_EN}(?:a )?(?:good |solid )?{_N}(?: of|"
+        rf" or (?:two|three|four|so))?(?: \d)? "
+        rf"(?:days?|nights?|weeks?|wks?|months?)\b(?! (?:old|ago to))"
+    ),
+    re.compile(
+        rf"\b(?!an? day\b)(?:{_N}|last|past|couple)(?: of| or (?:two|three|so))? (?:straight )?(?:days?|nights?|"
+        rf"weeks?|wks?|months?)(?: straight)? "
+        rf"(?:now|running|straight|in a row|already|and counting|of this|of that|like this)\b"
+    ),
+    re.compile(rf"\b(?:the |these |this )(?:last|past) (?:{_N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b"),
+    re.compile(r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b"),
+    re.compile(r"\bbeen\b[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
+    re.compile(rf"\b{_N} (?:days?|weeks?|wks?|months?) later\b"),
+    re.compile(
+        rf"\b(?:dead|down|out|broken|broke|off|without|warm|like this) {_ABOUT_EN}(?:{_N}) (?:days?|weeks?|wks?|"
+        rf"months?|years?)\b"
+    ),
+    re.compile(
+        rf"\b(?:hasn'?t|haven'?t|hasnt|wont|won'?t|not|no|nothing)\b(?! (?:call|answer|repl|"
+        rf"respon))[^.!?\n]{{0,25}} in (?:like |about |over )?{_N} (?:days?|weeks?|wks?|months?|years?)\b"
+    ),
+    re.compile(rf"\bbeen \w+in'?g? {_ABOUT_EN}{_N} (?:days?|weeks?|wks?|months?|years?)\b"),
+    re.compile(r"\b(?:died|quit|dead|went out|gave out) overnight\b"),
+    re.compile(
+        rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
+        rf"asi) {_ABOUT_ES}(?:{_N}) (?:o {_N} )?"
+        rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
+        rf"que (?:la|lo) compr))"
+    ),
+    re.compile(
+        rf"\b(?:hace|ase) {_ABOUT_ES}{_N} (?:o {_N} )?{_SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
+        rf"ya no)\b)(?! que (?:la|lo|se|me|le)? ?(?:compr|instal|pus|vin|cambi))"
+    ),
+    re.compile(rf"\bya {_ABOUT_ES}{_N} (?:dias?|noches?|semanas?|mes|meses)\b"),
+    re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
+    re.compile(
+        rf"\bde (?:un|unos|unas|hace) {_ABOUT_ES}(?:{_N} )?(?:dias?|semanas?|mes(?:es)?|rato|"
+        rf"tiempo)(?: para (?:aca|ca)|pa(?:ra)? ca)\b"
+    ),
+    re.compile(rf"\b(?:estos (?:ultimos )?(?:{_N} )?|los ultimos (?:{_N} )?)(?:dias|meses|semanas)\b"),
+)  # fmt: skip
+_BEGAN = (
+    re.compile(
+        rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{_TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
+    ),
+    re.compile(
+        r"\b(?:it )?(?:all )?(?:start(?:ed|s|in)|began|happened|happens)(?: doing (?:it|this|"
+        r"that))? (?P<when>(?:right )?(?:when|after) (?:\w+ ){1,5}\w+)"
+    ),
+    re.compile(rf"\b{_VERBS_ES}\b[^.!?\n]{{0,45}}?\b(?P<when>{_TIME_ES})\b"),
+    re.compile(
+        rf"\b(?:after|when|following) (?:(?:the|my|our|we|they|he|she|that|a|an|power|i|it|"
+        rf"last) )?[^.!?,\n]{{2,40}}?\b(?P<when>{_TIME_EN})(?:'s)?\b"
+    ),
+    re.compile(
+        rf"\b(?:cuando|despues de|con) (?:que |la |el |se |nos |vino |fue |cayo |"
+        rf"llovio )[^.!?,\n]{{2,40}}?\b(?P<when>{_TIME_ES})\b"
+    ),
+    re.compile(
+        rf"\b(?:power|lights?|electricity|outage|storm|lightning|luz|rayo|"
+        rf"tormenta)\b[^.!?\n]{{0,40}}?\b(?P<when>{_TIME_EN}|{_TIME_ES})\b"
+    ),
+)
+_SURELY = (
+    re.compile(
+        rf"\b(?:never|always|not|n'?t|fine|ok|good|worked|working|great|bien|"
+        rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
+        rf"(?P<when>{_TIME_EN}|today|{_TIME_ES})\b"
+    ),
+    re.compile(r"\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"),
+    re.compile(
+        r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this)\b"
+    ),
+)
+_BARE = re.compile(
+    rf"\b(?:yesterday|last (?:night|nite)|this mornin(?:g)?|{_ABOUT_EN}(?:a )?{_N}(?: of)? (?:days?|weeks?|wks?|"
+    rf"months?) (?:ago|back)|"
+    rf"ayer|anoche|antier|la semana pasada|hace {_ABOUT_ES}{_N} (?:horas?|dias?|semanas?|meses|mes))\b"
+)
+_COMING = re.compile(
+    r"\b(?:can|could|please|pls|come|need|send|book|schedule|available|puede|pueden|podr\w+|vengan|venga|venir|"
+    r"manden|showed)\b[^.!?\n]{0,40}$"
+)
+_SIGNS = re.compile(
+    r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
+    r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
+    r"summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier"
+)
+
+
+def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
+    """
+    When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day only dates it.
+    """
+    if not _SIGNS.search(folded):
+        return None
+    span = _since(folded) or _lasting(folded) or _begun(folded, danger=danger)
+    return text[span[0] : span[1]].strip(" ,.") if span else None
+
+
+def _since(folded: str) -> tuple[int, int] | None:
+    for pattern in (_SINCE_EN, _SINCE_ES, _EVER_SINCE):
+        for match in pattern.finditer(folded):
+            if not _NO_FAULT.search(folded[: match.start()]):
+                return match.span()
+    return None
+
+
+def _lasting(folded: str) -> tuple[int, int] | None:
+    for pattern in _LASTS:
+        for match in pattern.finditer(folded):
+            before, told = folded[: match.start()], match.group()
+            if _NO_FAULT.search(before) or _WAITED.search(before):
+                continue
+            if not (_SHORT.search(told) and _RUN_FOR.search(before)) and not (
+                told[0] in "ha" and _OLD_NEWS.search(before)
+            ):
+                return match.span()
+    return None
+
+
+def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
+    for pattern in _SURELY:
+        match = pattern.search(folded)
+        if match:
+            return match.span("when")
+    for pattern in _BEGAN:
+        for match in pattern.finditer(folded):
+            before, upto = folded[: match.start()], folded[: match.start("when")]
+            if _OVER.search(folded[match.end() :]):
+                continue
+            if not (_OLD_NEWS.search(before) or _COMING.search(upto) or _NOT_THEN.search(upto)):
+                return match.span("when")
+    for match in () if danger else _BARE.finditer(folded):
+        if (
+            not _OVER.search(folded[match.end() :])
+            and not _OLD_NEWS.search(folded[: match.start()])
+            and not _THEN_NEWS.search(folded[match.end() :])
+        ):
+            return match.span()
+    return None
