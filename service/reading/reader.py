@@ -128,8 +128,9 @@ class Reader:
         consent = consent_of(self._lexicon, typed.words, text)
         hits += self._seeker.seen_through(hits, names, normal, language)
         hits += self._seeker.negated_inside(normal, language)
-        implied = [] if about else implied_names(hits)
-        mentions = find_mentions(names, normal.words, marks, implied, event_places(talk), about)
+        mentions = find_mentions(
+            names, normal.words, marks, [] if about else implied_names(hits), event_places(talk), about
+        )
         judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
         stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
         offered = asked is not None and asked.kind == "offer"
@@ -174,10 +175,11 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
-        problem = volunteers(draft, asked)
         known = any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
         readable = bool(media or facts or wish) or language != "unknown" or known
-        intents = intents_of(wanted.intents, consent, problem=problem, answer=answer, asked=asked, readable=readable)
+        intents = intents_of(
+            wanted.intents, consent, problem=volunteers(draft, asked), answer=answer, asked=asked, readable=readable
+        )
         notes = (
             *spelled,
             *screened.notes,
@@ -185,8 +187,8 @@ class Reader:
             *reasons(wanted.worded, normal, answer, consent),
             *wanted.notes,
         )
-        asks_when = bool(wish or offered) and self._asks_when(normal, asked)
-        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks_when)
+        asks = bool(wish or offered) and self._asks_when(normal, asked)
+        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
 
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
