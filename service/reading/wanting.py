@@ -30,6 +30,9 @@ text stands one margin off the boundary where it is learned from.
 BELIED = -0.7
 """The margin below which a wording of an intent is not believed."""
 
+WANTS_TO_END = 0.2
+"""The same for what ends the matter: a ticket closed for words that only sound so is a customer lost."""
+
 WORDS_TO_WEIGH = 4
 """Fewer words are not weighed."""
 
@@ -43,6 +46,7 @@ works now" tells how a check went: what changes something takes a wording.
 """
 
 _EITHER = frozenset(["fixed", "not_fixed"])
+_ENDS = frozenset(["fixed", "cancel"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +100,11 @@ def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[s
     """What the words tell beside what is *worded*; of mended and not mended the one that is worded or likelier."""
     mended = _EITHER & worded.keys() or {max(_EITHER, key=lambda code: (margins.get(code, -9.0), code))}
     for code, margin in margins.items():
-        if margin > WANTS and code not in worded and (code not in _EITHER or code in mended):
+        if (
+            margin > (WANTS_TO_END if code in _ENDS else WANTS)
+            and code not in worded
+            and (code not in _EITHER or code in mended)
+        ):
             yield code
 
 
