@@ -26,7 +26,7 @@ _TYPES = (
 )
 _STREET = re.compile(
     rf"(?<![\d$#])\b(\d{{1,6}}\s+(?:(?:n|s|e|w|ne|nw|se|sw|north|south|east|west)\.?\s+)?"
-    rf"(?:(?:[a-z][a-z'.]*|\d+(?:st|nd|rd|th))\s+){{1,4}}?{_TYPES}\b\.?(?:\s+(?:n|s|e|w|ne|nw|se|sw)\b\.?)?"
+    rf"(?:(?:[a-z][a-z'.]*|\d+(?:st|nd|rd|th))\s+){{1,4}}?{_TYPES}\b\.?(?:\s+{_TYPES}\b\.?)?(?:\s+(?:n|s|e|w|ne|nw|se|sw)\b\.?)?"
     rf"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|lot|space|spc)\.?\s*#?\s*[a-z0-9\-]+)?)"
 )
 _CALLE = re.compile(

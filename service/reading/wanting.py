@@ -33,6 +33,9 @@ BELIED = -0.7
 WANTS_TO_END = 0.2
 """The same for what ends the matter: a ticket closed for words that only sound so is a customer lost."""
 
+WANTS_TO_END_NOW = 0.6
+"""The same while a question stands open."""
+
 WORDS_TO_WEIGH = 4
 """Fewer words are not weighed."""
 
@@ -44,6 +47,9 @@ BESIDE_AN_ANSWER = frozenset(["ask_help", "ask_price", "ask_status", "ask_warran
 What is taken from the words while a question stands open. "Don't want it" answers an offer then and calls no visit off, "it
 works now" tells how a check went: what changes something takes a wording.
 """
+
+_OF_THEMSELVES = ("check_result", "offer")
+"""Questions whose plain answers sound so: "no thanks, dont want it" refuses a window."""
 
 _EITHER = frozenset(["fixed", "not_fixed"])
 _ENDS = frozenset(["fixed", "cancel"])
@@ -87,13 +93,20 @@ class Wanting:
         if opinion is None:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
-        besides = tuple(code for code in _told(margins, worded) if asked is None or code in BESIDE_AN_ANSWER)
+        besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked))
         believed = {code: hit for code, hit in worded.items() if asked is not None or margins.get(code, 0.0) >= BELIED}
         notes = [
             f"{WANTED} {code} (weighed {margins[code]:+.2f}), for {_quoted(opinion.because(code))}." for code in besides
         ]
         notes += [f"{NOT_WANTED} {code}: so people say something else." for code in worded if code not in believed]
         return Wanted(believed, besides, tuple(notes))
+
+
+def _may_stand_beside(code: str, margin: float, asked: Asked | None) -> bool:
+    """Whether what the words say is taken though a question stands open; “my brother fixed it” ends most of them."""
+    if asked is None or code in BESIDE_AN_ANSWER:
+        return True
+    return code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
 
 
 def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[str]:

@@ -101,3 +101,20 @@ def test_what_people_want_is_heard_in_words_of_their_own(reader: Reader, text: s
 )
 def test_what_only_sounds_like_it_is_a_complaint(reader: Reader, text: str) -> None:
     assert set(reader.read(text).intents) <= {"report_problem"}
+
+
+@pytest.mark.parametrize(
+    ("asked", "text", "ends"),
+    [
+        ("yes_no", "no gracias, ya la arregló mi cuñado", True),
+        ("name", "ya no vengan, compramos otra", True),
+        ("postal_code", "dont need you anymore, bought a new one", True),
+        ("offer", "no thanks, i dont want that one", False),
+        ("yes_no", "no it never stops, not even at night", False),
+        ("symptom", "sorry, was busy. number 3 i guess", False),
+    ],
+)
+def test_who_needs_nobody_any_more_is_heard_beside_a_question(
+    reader: Reader, asked: str, text: str, ends: bool
+) -> None:
+    assert ("cancel" in reader.read(text, asked=Asked(asked, "washer")).intents) is ends
