@@ -11,6 +11,7 @@ from collections.abc import Collection, Sequence
 from typing import Literal, NamedTuple
 
 from service.reading.clauses import Clause, Marks
+from service.reading.doing_nothing import does_nothing
 from service.reading.matching import Hit
 from service.reading.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.normalising import CONTRASTS, Word
@@ -32,6 +33,9 @@ _ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
 
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
 """“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
+
+_ANYTHING = "vague"
+"""What only works or does not: “tried it all, nothing worked” is no complaint."""
 
 MOMENT = 3
 """How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
@@ -214,6 +218,8 @@ class Polarity:
         if not negative and (put_last := self._put_last(hit)) is not None:
             return put_last
         against = negative + stopped + failing
+        if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start):
+            return Judged("present", "nothing is said to do so", weak=True)
         if against >= 2:
             return (
                 Judged("denied", "it is said to be no trouble") if failing else Judged("nothing", "it is said to go on")

@@ -12,6 +12,7 @@ from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
+from service.reading.bystanders import spoken_of
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
@@ -151,11 +152,14 @@ class Reader:
         if alone:
             facts.pop("name", None)
         wish = keep_wish(wish, facts, asked, wanted.intents, normal, alone=alone, complains=bool(stated.symptoms))
+        meant = mentions.appliances
+        if meant and not screened.raised:
+            meant = spoken_of(mentions, stated, normal.words, marks, clauses, names, wanted.intents)
         draft = Reading(
             text=text,
             language=language,
             intents=wanted.intents,
-            appliances=listed_appliances(mentions.appliances, stated, about, asked, self.hazard_codes),
+            appliances=listed_appliances(meant, stated, about, asked, self.hazard_codes),
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
