@@ -49,6 +49,8 @@ def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
     """
     if asked is not None and asked.kind == "symptom" and reading.answer is not None and reading.answer.kind == "choice":
         return _told_of(reading, asked, reading.answer.value, reader)
+    if asked is not None and asked.kind == "code" and reading.answer is not None and reading.answer.kind == "none":
+        return _denied(reading, asked, "error_code", reader)
     answer, code = reading.answer, asked.code if asked and asked.kind == "yes_no" else None
     if answer is None or asked is None or code is None:
         return reading
@@ -80,6 +82,14 @@ def _told_of(reading: Reading, asked: Asked, code: str | None, reader: Reader) -
         return reading
     found = Found(asked.appliance or "unknown", code, ANSWERED, reading.text, 0, len(reading.text), "answer")
     return replace(reading, symptoms=(*reading.symptoms, found))
+
+
+def _denied(reading: Reading, asked: Asked, code: str, reader: Reader) -> Reading:
+    """*reading* with the denial of *code*, if it is a symptom and not told or denied already."""
+    if code not in reader.symptom_codes or any(f.code == code for f in (*reading.symptoms, *reading.denied)):
+        return reading
+    found = Found(asked.appliance or "unknown", code, ANSWERED, reading.text, 0, len(reading.text), "answer")
+    return replace(reading, denied=(*reading.denied, found))
 
 
 def _asked(line: Mapping[str, Any], about: Mapping[str, Any]) -> Asked | None:

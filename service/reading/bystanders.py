@@ -52,8 +52,14 @@ def spoken_of(
     clauses: Sequence[Clause],
     names: Sequence[Hit],
     intents: Collection[str],
+    alarmed: bool,
 ) -> tuple[str, ...]:
-    """The appliances of *mentions* that the text is about; *names*: every name in it, those left out of *mentions* too."""
+    """
+    The appliances of *mentions* that the text is about; *names*: every name in it, those left out of *mentions* too;
+    beside a danger (*alarmed*) none is left out.
+    """
+    if alarmed:
+        return mentions.appliances
     ours = _says_ours(words)
     told = {f.appliance for f in (*stated.symptoms, *stated.denied)}
     if _NOBODY_HERE in intents and len(words) > _SLIP_MOST:
@@ -79,7 +85,7 @@ def spoken_of(
 
 def _is_praised(mention: Mention, words: Sequence[Word], marks: Marks) -> bool:
     """“the dryer on top is fine”, “the microwave up above is working”, with nothing that turns from it."""
-    fine = {start: end for start, end in marks.at("fine")}
+    fine = dict(marks.at("fine"))
     negators = {start for start, _ in marks.at("negators")}
     for at in range(mention.end, min(len(words), mention.end + _PRAISED_WITHIN)):
         if words[at].brk or at in negators or words[at].form in CONTRASTS:
