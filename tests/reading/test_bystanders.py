@@ -80,6 +80,25 @@ def test_nothing_wrong_is_no_fault(reader: Reader) -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "present", "denied"),
+    [
+        ("hood lights work fan doesnt", {"fan_dead"}, set()),
+        ("la luz de la campana prende el ventilador no", {"fan_dead"}, {"light_out"}),
+        ("on the dishwasher some buttons respond and others dont", {"controls_fault"}, set()),
+        ("If it leaks again I'll call you. For now the dishwasher is fine", set(), {"leak"}),
+        ("if the washer leaks again call me", set(), set()),
+        ("la secadora ya calienta otra vez", set(), {"no_heat"}),
+    ],
+)
+def test_of_which_part_and_how_long(reader: Reader, text: str, present: set[str], denied: set[str]) -> None:
+    reading = reader.read(text)
+    assert present <= {f.code for f in reading.symptoms}
+    assert not present & {f.code for f in reading.denied}
+    assert denied <= {f.code for f in reading.denied}
+    assert not denied & {f.code for f in reading.symptoms}
+
+
+@pytest.mark.parametrize(
     ("text", "code", "kind"),
     [
         ("yes it heats, it just squeals", "no_heat", "no"),
