@@ -9,6 +9,7 @@ from service.reading.choices import chosen, of_the_offer, plain
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
 from service.reading.normalising import Word
+from service.reading.outright import repeats_it, stated_outright, within
 
 _YES_NO = frozenset({"yes_no", "check_result", "confirm", "observation", "photo"})
 _VALUES = frozenset(
@@ -44,7 +45,7 @@ def read_answer(
     """
     if asked is None or (not words and not media):
         return None
-    replies = _mended(_replies(hits, words), words)
+    replies = _now(_mended(_replies(hits, words), words), words, danger=asked.code in dangers)
     asking = questions(words)
     if "ask_help" in text.intents:
         replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
@@ -135,6 +136,18 @@ def _mended(replies: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
     return {code: hit for code, hit in replies.items() if not (back and hit is first)}
 
 
+_ONCE = frozenset(("did", "was", "were", "used", "antes", "ayer"))
+
+
+def _now(replies: dict[str, Hit], words: Sequence[Word], *, danger: bool) -> dict[str, Hit]:
+    """*replies* without the yes of “it did yesterday. not today”. What was dangerous yesterday is left to a person."""
+    yes, no = replies.get("yes"), replies.get("no")
+    if danger or yes is None or no is None or no.start < yes.start:
+        return replies
+    once = any(word.form in _ONCE for word in words[: yes.end])
+    return {code: hit for code, hit in replies.items() if code != "yes"} if once else replies
+
+
 def _crosses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording reaches over a break, or takes a "sí" for an "if": “sí, el de arriba está duro”."""
     return any(word.brk for word in words[hit.start + 1 : hit.end]) or words[hit.start].accented
@@ -180,24 +193,20 @@ def _closes(hit: Hit, words: Sequence[Word]) -> bool:
     return apart and hit.end - hit.start == 1 and words[hit.start].form in _LAST_WORDS
 
 
-def _within(hit: Hit | None, words: Sequence[Word], text: Reading, code: str | None) -> bool:
-    """Whether a "no" belongs to the words that tell what was asked: “no lights no nothing”."""
-    if hit is None:
-        return False
-    at = words[hit.start].start
-    return any(found.code == code and found.start <= at < found.end for found in text.symptoms)
-
-
 def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
     if asked.kind == "check_result":
         result = _result(replies, text)
         if result is not None or "at_it" in replies:
             return result
-    stated = _stated(asked, text)
-    if stated is not None and stated.kind == "yes" and _within(replies.get("no"), words, text, asked.code):
+    stated = stated_outright(asked, text)
+    if stated is not None and stated.kind == "yes" and within(replies.get("no"), words, text, asked.code):
         return stated
     said = plain(replies)
-    if said is not None and said.kind in ("dont_know", "declined") and stated is not None:
+    if (
+        said is not None
+        and stated is not None
+        and (said.kind in ("dont_know", "declined") or repeats_it(asked, text, replies, words))
+    ):
         return stated
     if said is not None:
         return said
@@ -224,22 +233,6 @@ def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     return said
 
 
-def _stated(asked: Asked, text: Reading) -> Answer | None:
-    """The asked code said outright: “it drains fine” to a question about no_drain is a no."""
-    if asked.code is None:
-        return None
-    if any(f.code == asked.code for f in text.symptoms) or any(h.code == asked.code for h in text.hazards):
-        return Answer("yes")
-    if any(f.code == asked.code for f in text.denied) or any(h.code == asked.code for h in text.denied_hazards):
-        return Answer("no")
-    for seen in text.observations:
-        if seen.id == asked.code and seen.value == "yes":
-            return Answer("yes", hedged=seen.hedged)
-        if seen.id == asked.code:
-            return Answer("no", hedged=seen.hedged) if seen.value == "no" else Answer("value", seen.value)
-    return None
-
-
 def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     if asked.kind == "appliance" and text.appliances:
         return Answer("value", text.appliances[0])
@@ -258,8 +251,18 @@ def _of_a_value(replies: Mapping[str, Hit]) -> dict[str, Hit]:
     return {code: hit for code, hit in replies.items() if code != "maybe" and not (code == "no" and hit.start > 1)}
 
 
+def _starts(replies: Mapping[str, Hit], code: str) -> bool:
+    return code in replies and replies[code].start == 0
+
+
+_NO_CODE = Answer("none")
+"""A "no" to which code is shown: none is."""
+
+
 def _value(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     fact = text.facts.get(_FACT_OF.get(asked.kind, asked.kind))
+    if fact is not None and asked.kind == "code" and str(fact).isdigit() and _starts(replies, "no"):
+        return _NO_CODE  # "no code, just the clock flashing 12:00"
     if fact is not None:
         value = ", ".join(map(str, fact)) if isinstance(fact, tuple) else str(fact)
         return Answer("value", value, hedged="hedged" in replies)
@@ -267,4 +270,5 @@ def _value(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | 
         return Answer("dont_know")
     if "declined" in replies:
         return Answer("declined")
-    return plain(replies)
+    said = plain(replies)
+    return _NO_CODE if asked.kind == "code" and said is not None and said.kind == "no" else said

@@ -45,8 +45,12 @@ def read_line(reader: Reader, line: Mapping[str, Any], *, this_year: int | None 
 def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
     """
     *reading* with what a yes or no says of the symptom or hazard that was asked about; of a hazard a hedged yes counts, and
-    so does “not sure”.
+    so does “not sure”; and with the symptom that is chosen of several.
     """
+    if asked is not None and asked.kind == "symptom" and reading.answer is not None and reading.answer.kind == "choice":
+        return _told_of(reading, asked, reading.answer.value, reader)
+    if asked is not None and asked.kind == "code" and reading.answer is not None and reading.answer.kind == "none":
+        return _denied(reading, asked, "error_code", reader)
     answer, code = reading.answer, asked.code if asked and asked.kind == "yes_no" else None
     if answer is None or asked is None or code is None:
         return reading
@@ -69,6 +73,22 @@ def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
     found = Found(appliance, code, ANSWERED, reading.text, 0, len(reading.text), "answer")
     if yes:
         return replace(reading, symptoms=(*reading.symptoms, found))
+    return replace(reading, denied=(*reading.denied, found))
+
+
+def _told_of(reading: Reading, asked: Asked, code: str | None, reader: Reader) -> Reading:
+    """*reading* with the symptom *code* that was chosen, if it is one and not told by its words already."""
+    if code is None or code not in reader.symptom_codes or any(f.code == code for f in reading.symptoms):
+        return reading
+    found = Found(asked.appliance or "unknown", code, ANSWERED, reading.text, 0, len(reading.text), "answer")
+    return replace(reading, symptoms=(*reading.symptoms, found))
+
+
+def _denied(reading: Reading, asked: Asked, code: str, reader: Reader) -> Reading:
+    """*reading* with the denial of *code*, if it is a symptom and not told or denied already."""
+    if code not in reader.symptom_codes or any(f.code == code for f in (*reading.symptoms, *reading.denied)):
+        return reading
+    found = Found(asked.appliance or "unknown", code, ANSWERED, reading.text, 0, len(reading.text), "answer")
     return replace(reading, denied=(*reading.denied, found))
 
 

@@ -52,8 +52,8 @@ PUT_LAST = frozenset(["no", "nope", "nah"])
 _ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 _ANSWERED = frozenset((
-    "it", "its", "i", "im", "the", "my", "there", "theres", "thats", "still", "but", "just", "sir", "maam", "senor", "senora",
-    "senorita", "joven", "jefe", "mija", "mijo", "amigo", "dear", "hon",
+    "it", "its", "i", "im", "the", "my", "there", "theres", "thats", "still", "but", "just", "not", "sir", "maam", "senor",
+    "senora", "senorita", "joven", "jefe", "mija", "mijo", "amigo", "dear", "hon",
 ))  # fmt: skip
 """What stands behind a "no" that only answers: another beginning, or who is spoken to."""
 

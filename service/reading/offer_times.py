@@ -25,12 +25,12 @@ def _is_in_part(option: Choice, wish: Wish) -> bool:
 
 def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[str] = ()) -> int | None:
     """
-    An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”. A day that stands in no
-    offer's words ("tomorrow") is for the calendar.
+    An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”, “tuesday no, thursday
+    yes”. A day that stands in no offer's words ("tomorrow") is for the calendar.
     """
     if wish is None or wish.relative or wish.dates or len(wish.days_in) > 1:
         return None
-    if wish.days_out or wish.relative_out:
+    if wish.relative_out or (wish.days_out and len(wish.days_in) != 1):
         return None
     hour = _hour_meant(wish)
     if wish.start is not None and wish.end is not None:

@@ -11,6 +11,8 @@ from collections.abc import Collection, Sequence
 from typing import Literal, NamedTuple
 
 from service.reading.clauses import Clause, Marks
+from service.reading.doing_nothing import does_nothing
+from service.reading.limits import is_over_for_now, others_do_not
 from service.reading.matching import Hit
 from service.reading.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.normalising import CONTRASTS, Word
@@ -32,6 +34,9 @@ _ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
 
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
 """“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
+
+_ANYTHING = "vague"
+"""What only works or does not: “tried it all, nothing worked” is no complaint."""
 
 MOMENT = 3
 """How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
@@ -99,7 +104,7 @@ class Polarity:
         moment = clause.when and hit.start - clause.start <= MOMENT
         framed = self._framed(clause, hit) or ("it only says when" if moment else None)
         told = None if framed else told_of_part(hit, self._words, self._marks, passed)
-        if told == "fine":
+        if told == "fine" and not others_do_not(self._words, hit.end):
             return Judged("denied", "it is said to be fine", weak=True)
         if told == "failing":
             return Judged("present", "it is said not to do so", weak=True)
@@ -116,6 +121,8 @@ class Polarity:
         )
         if once and not (clause.if_ or clause.others or clause.asked or function) and self._taken_back(clause):
             return Judged("denied", "it is said to be so no longer")
+        if framed and not function and is_over_for_now(self._words, clause, self._marks):
+            return Judged("denied", "it is over unless it comes again", weak=True)
         if framed:
             return Judged("nothing", framed)
         negative, stopped, failing = self._negations.reach(hit, clause, function=function)
@@ -204,7 +211,7 @@ class Polarity:
             word, after = self._words[at], self._words[at + 1]
             if any(hit.start <= a <= at for a, _ in self._negators):
                 return False
-            if word.form in WORKS and (after.brk or after.form in AND):
+            if word.form in WORKS and (after.brk or after.form in AND or at + 1 in self._openers):
                 return True
         return False
 
@@ -214,6 +221,8 @@ class Polarity:
         if not negative and (put_last := self._put_last(hit)) is not None:
             return put_last
         against = negative + stopped + failing
+        if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start):
+            return Judged("present", "nothing is said to do so", weak=True)
         if against >= 2:
             return (
                 Judged("denied", "it is said to be no trouble") if failing else Judged("nothing", "it is said to go on")
@@ -225,8 +234,8 @@ class Polarity:
         praised = any(hit.start <= a and b == hit.end for a, b in self._marks.at("fine"))
         if not praised and self._after("broken_down", hit, clause, 5):
             return Judged("present", "that function is said to be out")
-        if clause.when:
-            return Judged("nothing", "it only says when")
+        if clause.when or others_do_not(self._words, hit.end):
+            return Judged("nothing", "it only says when, or of which")
         fine = self._fine(hit, clause)
         if fine is not None:
             return fine

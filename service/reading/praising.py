@@ -65,35 +65,10 @@ def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     return before in _NO_THING or before in _PLACING
 
 
-_PLACING = frozenset(
-    [
-        "from",
-        "at",
-        "of",
-        "in",
-        "on",
-        "by",
-        "de",
-        "del",
-        "en",
-        "por",
-        "under",
-        "behind",
-        "inside",
-        "over",
-        "al",
-        "a",
-        "after",
-        "when",
-        "until",
-        "before",
-        "once",
-        "cuando",
-        "while",
-        "if",
-        "just",
-    ]
-)
+_PLACING = frozenset((
+    "from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a", "after",
+    "when", "until", "before", "once", "cuando", "while", "if", "just",
+))  # fmt: skip
 _NO_THING = frozenset((
     "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like",
     "pilot",
@@ -127,6 +102,8 @@ def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         return "fine"
     if _is_no_subject(hit.start, words):
         return None
+    if hit.end < len(words) and words[hit.end].form == "no" and not words[hit.end].brk and _ends(hit.end, words):
+        return "failing"  # "la luz prende el ventilador no"
     if _works_before(hit, words, marks):
         return "fine"
     return _told_behind(hit, words, marks, passed)

@@ -12,6 +12,7 @@ from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
+from service.reading.bystanders import spoken_of
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
@@ -28,6 +29,7 @@ from service.reading.mentions import UNKNOWN, find_mentions
 from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.names import Namer
 from service.reading.normalising import Normal, Normaliser, fold
+from service.reading.outright import is_another_answer
 from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
@@ -118,7 +120,7 @@ class Reader:
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._seeker.hits(normal, language)
-        kinds, hits = by_kind(hits), [hit for hit in hits if not _is_another_answer(hit, asked)]
+        kinds, hits = by_kind(hits), [hit for hit in hits if not is_another_answer(hit, asked)]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
         named = frozenset(h.start for h in names)
@@ -155,7 +157,13 @@ class Reader:
             text=text,
             language=language,
             intents=wanted.intents,
-            appliances=listed_appliances(mentions.appliances, stated, about, asked, self.hazard_codes),
+            appliances=listed_appliances(
+                spoken_of(mentions, stated, normal.words, marks, clauses, names, wanted.intents, bool(screened.raised)),
+                stated,
+                about,
+                asked,
+                self.hazard_codes,
+            ),
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
@@ -264,12 +272,6 @@ class Reader:
     def _ordinary(self, form: str) -> bool:
         """Whether *form* is a word people and rules use, not one that is only known so as not to be mended."""
         return self._is_word(form) and not (form in self._only_traps and not self._speller.means(form))
-
-
-def _is_another_answer(hit: Hit, asked: Asked | None) -> bool:
-    """A single word that would answer another question than the one that is asked ("front", "hum")."""
-    answers = hit.payload.kind == "observation" and hit.payload.role.startswith("=") and hit.end - hit.start == 1
-    return answers and asked is not None and asked.code != hit.payload.code
 
 
 @dataclass(frozen=True, slots=True)

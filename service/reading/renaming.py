@@ -14,12 +14,16 @@ if TYPE_CHECKING:
 
 _SLIPS = frozenset((
     "digo", "perdon", "disculpe", "miento", "corrijo", "decir", "dicho", "ay", "uy", "sorry", "oops", "ups", "wait", "mean",
-    "meant", "correction",
+    "meant", "correction", "pardon", "excuse", "perdone", "perdoneme",
 ))  # fmt: skip
 """Said between two names, the first was a slip."""
 
+_LAUGHS = frozenset(["lol", "haha", "ha", "oh", "uh", "um", "er", "ah", "jaja", "jajaja", "este", "eh"])
+"""With a "no" behind it, the first was a slip: “dryer lol no the washer”."""
+
 _BESIDES = frozenset(["and", "also", "plus", "y", "e", "tambien", "ademas", "or", "o", "ni", "nor"])
 _SLIP_WITHIN = 6
+_SLIP_BEFORE = 3
 _IS = frozenset(["is", "its", "it's", "thats", "es", "era", "fue", "was", "isnt", "wasnt"])
 _NOT = frozenset(["no", "not", "isnt", "wasnt"])
 _THOUGHT = frozenset(
@@ -47,6 +51,10 @@ def without_slips(named: list[Mention], words: Sequence[Word]) -> list[Mention]:
 def _took_back(first: Mention, second: Mention, words: Sequence[Word]) -> bool:
     between = [word.form for word in words[first.end : second.start]]
     leading = [form for form in between if form not in _PASSING and form not in _IS]
+    if len(leading) > 1 and leading[-1] in ("no", "me"):
+        leading.pop()
+        if leading[-1] in _LAUGHS:
+            return len(leading) == 1
     if len(between) <= _SLIP_WITHIN and leading and leading[-1] in _SLIPS and _BESIDES.isdisjoint(between):
         return True
     if [form for form in between if form not in _PASSING] == ["no"] and _opens(first, words):
@@ -61,6 +69,9 @@ def _took_back(first: Mention, second: Mention, words: Sequence[Word]) -> bool:
 def _only_told_from(first: Mention, second: Mention, words: Sequence[Word]) -> bool:
     """“es el horno, no la estufa”: the second is named only to tell the first from it."""
     between = [w.form for w in words[first.end : second.start] if w.form not in _PASSING and w.form not in _IS]
+    if between == ["not"] and _opens(first, words):
+        behind = words[second.end : second.end + 1]
+        return not behind or behind[0].brk > 0 or behind[0].form in _SLIPS
     return between in (["no"], ["not"]) and _is_pointed_at(first, words)
 
 
@@ -70,7 +81,7 @@ def _opens(mention: Mention, words: Sequence[Word]) -> bool:
 
 def _is_pointed_at(mention: Mention, words: Sequence[Word]) -> bool:
     before = _before(mention, words)
-    return bool(before) and (before[-1] in _IS or not _SLIPS.isdisjoint(before[-2:]))
+    return bool(before) and (before[-1] in _IS or not _SLIPS.isdisjoint(before[-_SLIP_BEFORE:]))
 
 
 def _before(mention: Mention, words: Sequence[Word]) -> list[str]:

@@ -134,6 +134,7 @@ def _somebody_did(words: Sequence[Word], start: int, first: int) -> bool:
 _ADJUNCTS = frozenset((
     "at", "the", "end", "of", "cycle", "again", "now", "anyway", "otherwise", "though", "tho", "today", "already", "at",
     "everything", "y", "todo", "ahorita", "ahora", "inside", "right",
+    "otra", "vez", "de", "nuevo",
 ))  # fmt: skip
 """Words behind a function that say when or where, and take nothing from it."""
 
