@@ -126,7 +126,11 @@ def _echoes(found: Found, asked_after: str) -> bool:
     if asked_after not in _A_DANGERS_OWN:
         return False
     only_a_part = found.rule == "theory" and _names_a_part(found)
-    return only_a_part or (found.code in _A_DANGERS_OWN[asked_after] and " " not in found.words)
+    return only_a_part or (found.code in _A_DANGERS_OWN[asked_after] and found.words.lower() in _SMELLS)
+
+
+_SMELLS = frozenset(("smell", "smells", "smelled", "smelling", "huele", "olía", "olia", "olor", "stink"))
+"""Of what, the rest of the answer says: of soap, of supper."""
 
 
 def comes_up_in(stated: Statements, normal: Normal) -> Statements:
