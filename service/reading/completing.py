@@ -90,6 +90,8 @@ def completed(
         kept = tuple(f for f in stated.symptoms if f.code not in own or f.words.count(" ") > 1)
         stated = replace(stated, symptoms=kept)
     asked_after = [asked.code] if asked is not None and asked.code else []
+    if asked_after:
+        stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if not _echoes(f, asked_after[0])))
     own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in (*cleared, *asked_after)))
     told = {(f.appliance, f.code) for f in stated.symptoms}
     denied = (f for f in stated.denied if f.code not in own_of_all)
@@ -117,6 +119,18 @@ def completed(
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
+
+
+def _echoes(found: Found, asked_after: str) -> bool:
+    """Whether *found* is but a word of an answer about a danger: “just smells of soap”, “the outlet is fine”."""
+    if asked_after not in _A_DANGERS_OWN:
+        return False
+    only_a_part = found.rule == "theory" and _names_a_part(found)
+    return only_a_part or (found.code in _A_DANGERS_OWN[asked_after] and found.words.lower() in _SMELLS)
+
+
+_SMELLS = frozenset(("smell", "smells", "smelled", "smelling", "huele", "olía", "olia", "olor", "stink"))
+"""Of what, the rest of the answer says: of soap, of supper."""
 
 
 def comes_up_in(stated: Statements, normal: Normal) -> Statements:

@@ -182,7 +182,7 @@ class Negations:
             third = following.form != following.es and following.form.endswith(("a", "e", "an", "en"))
             return third and following.form not in _FEMININE
         if word.form == "es" and following.form == "que":
-            return True
+            return at > after  # "no es que esté muerto" denies what follows
         return word.form == "se" and at - after >= 2 and words[at - 1].form not in _MINDS and words[at - 1].form != "no"
 
     def _turns_to_another(self, at: int, after: int) -> bool:
