@@ -21,6 +21,7 @@ from service.reading.denying import (
     told_again,
     turns,
 )
+from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
@@ -114,6 +115,9 @@ def screen(
             continue
         clause = _clause_of(clauses, hit.start)
         if asked_and_denied(hit, normal.words) or denied_before(hit, normal.words, marks, clause, passing, sign_words):
+            denied.setdefault(code, _found(hit, normal))
+            continue
+        if taken_back(hit, normal.words, marks):
             denied.setdefault(code, _found(hit, normal))
             continue
         if not _not_ours_now(hit, normal.words, marks, clause):
