@@ -38,11 +38,15 @@ _SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "
 
 def covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
     """
-    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell".
+    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell";
+    or tells where the outlet is: "puddle in front, outlet is up the wall and dry".
     """
     if denial.start <= sign.start:
         return sign.end <= denial.end
-    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING | _NOBODY
+    if not denial.start < sign.end <= denial.end:
+        return False
+    apart = any(words[at].brk for at in range(max(sign.start + 1, denial.start - 1), denial.start + 1))
+    return words[denial.start].form in DENYING | _NOBODY or (apart and sign.payload.code == "water_near_power")
 
 
 def denied_before(
@@ -104,8 +108,8 @@ _NO_GOES_ON = frozenset((
     "that", "neither", "never", "none", "nothing", "nope", "nada", "ninguno", "ninguna", "eso", "solo", "nomas", "gracias",
 ))  # fmt: skip
 _ENDING = frozenset((
-    "stop", "stopped", "stops", "go", "goes", "gone", "went", "away", "clear", "cleared", "quit", "better", "out", "off", "still",
-    "paro", "quito", "fue", "dejo",
+    "stop", "stopped", "stops", "go", "goes", "gone", "went", "away", "clear", "cleared", "quit", "better", "out", "off",
+    "still",     "paro", "quito", "fue", "dejo",
 ))  # fmt: skip
 """“did the smell go away? no”: to deny that it ended says that it is there."""
 
