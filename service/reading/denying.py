@@ -28,7 +28,22 @@ _AFTER_ANSWER = frozenset(
 _LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
 _ADDED = frozenset(["and", "y"])
 _HAPPENS = frozenset(
-    ["is", "was", "are", "coming", "comes", "came", "started", "keeps", "everywhere", "sale", "empezo"]
+    [
+        "is",
+        "was",
+        "are",
+        "coming",
+        "comes",
+        "came",
+        "started",
+        "keeps",
+        "everywhere",
+        "from",
+        "out",
+        "sale",
+        "empezo",
+        "del",
+    ]
 )
 """“no gas smell and smoke is coming out”: the verb makes a statement of its own."""
 
@@ -63,7 +78,7 @@ def denied_before(
         form = words[at].form
         if words[at + 1].brk == 2:
             return False
-        if form == "nothing" and _of_anything(at, hit, words):
+        if form == "nothing" and (at - 1 in sign_words or _of_anything(at, hit, words)):
             return True
         if form in DENYING:
             if any(a <= at < b for a, b in pseudo):
@@ -155,12 +170,21 @@ def breaks(hit: Hit, words: Sequence[Word]) -> bool:
     return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
 
 
+_ADDS = frozenset(["and", "but", "plus", "pero"])
 _TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
 
 
 def turns(hit: Hit, words: Sequence[Word]) -> bool:
     """“not static, it shocks”: behind the comma it is told what is so."""
-    return any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
+    return adds(hit, words) or any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
+
+
+def adds(hit: Hit, words: Sequence[Word]) -> bool:
+    """“no heat and smell of burning”: behind the “and” it is told what is so."""
+    inside = range(hit.start + 1, hit.end - 1)
+    return words[hit.start].form in DENYING and any(
+        words[at].form in _ADDS and words[at + 1].form not in DENYING for at in inside
+    )
 
 
 def softened(hit: Hit, words: Sequence[Word]) -> bool:

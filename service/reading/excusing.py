@@ -26,8 +26,8 @@ been learned, nineteen in twenty true dangers stand above it whatever stands bes
 SURELY_TELLS_OF_NOTHING = -1.2
 """The margin for a faint excuse: a laugh or a dinner."""
 
-_NEVER_FAINTLY = frozenset(["fire", "gas_smell", "carbon_monoxide", "injury", "shock"])
-"""Dangers that no laugh excuses."""
+_FAINTLY = frozenset(["smoke", "burning_smell", "hot_wiring", "refrigerant_leak"])
+"""Dangers that a laugh or a dinner may excuse; fire, gas and shocks never."""
 
 _TURNS = CONTRASTS | {"then", "luego", "except", "only"}
 _DOUBTING = frozenset((
@@ -80,7 +80,7 @@ def _enough(found: HazardFound, sure: int, faint: int, words: Sequence[Word]) ->
     begins = _part_start(found, words)
     if sure >= begins:
         return TELLS_OF_NOTHING
-    if faint >= begins and found.code not in _NEVER_FAINTLY:
+    if faint >= begins and found.code in _FAINTLY:
         return SURELY_TELLS_OF_NOTHING
     return float("-inf")
 

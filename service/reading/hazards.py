@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from service.reading.clauses import Clause, Marks
 from service.reading.denying import (
     DENYING,
+    adds,
     asked_and_denied,
     breaks,
     covers,
@@ -132,7 +133,7 @@ def screen(
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
-    return not (hit.negated or told_again(hit, words) or _is_no_statement(hit, words))
+    return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 
 
 def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
