@@ -28,7 +28,22 @@ _AFTER_ANSWER = frozenset(
 _LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
 _ADDED = frozenset(["and", "y"])
 _HAPPENS = frozenset(
-    ["is", "was", "are", "coming", "comes", "came", "started", "keeps", "everywhere", "sale", "empezo"]
+    [
+        "is",
+        "was",
+        "are",
+        "coming",
+        "comes",
+        "came",
+        "started",
+        "keeps",
+        "everywhere",
+        "from",
+        "out",
+        "sale",
+        "empezo",
+        "del",
+    ]
 )
 """“no gas smell and smoke is coming out”: the verb makes a statement of its own."""
 
@@ -38,11 +53,15 @@ _SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "
 
 def covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
     """
-    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell".
+    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell";
+    or tells where the outlet is: "puddle in front, outlet is up the wall and dry".
     """
     if denial.start <= sign.start:
         return sign.end <= denial.end
-    return denial.start < sign.end <= denial.end and words[denial.start].form in DENYING | _NOBODY
+    if not denial.start < sign.end <= denial.end:
+        return False
+    apart = any(words[at].brk for at in range(max(sign.start + 1, denial.start - 1), denial.start + 1))
+    return words[denial.start].form in DENYING | _NOBODY or (apart and sign.payload.code == "water_near_power")
 
 
 def denied_before(
@@ -59,6 +78,8 @@ def denied_before(
         form = words[at].form
         if words[at + 1].brk == 2:
             return False
+        if form == "nothing" and (at - 1 in sign_words or _of_anything(at, hit, words)):
+            return True
         if form in DENYING:
             if any(a <= at < b for a, b in pseudo):
                 return False
@@ -73,6 +94,18 @@ def denied_before(
     return False
 
 
+_BEFORE_NOTHING = frozenset(
+    ["and", "but", "or", "with", "theres", "is", "there", "smell", "smells", "smoke", "hot", "wet"]
+)
+
+
+def _of_anything(at: int, hit: Hit, words: Sequence[Word]) -> bool:
+    """“no smoke, nothing on fire”, “nothing was smoking”; not “it does nothing smells burnt”, where it tells of the machine."""
+    if at and not words[at].brk and words[at - 1].form not in _BEFORE_NOTHING:
+        return False
+    return all(not word.brk for word in words[at + 1 : hit.start + 1])
+
+
 def only_answers(at: int, words: Sequence[Word]) -> bool:
     """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
     after = words[at + 1] if at + 1 < len(words) else None
@@ -85,7 +118,15 @@ def only_answers(at: int, words: Sequence[Word]) -> bool:
 
 
 _PLAIN_NO = frozenset(["no", "nope", "nah", "nada", "negative"])
-_NO_GOES_ON = frozenset(["but", "sir", "maam", "senora", "senor", "just", "thank", "thankfully", "pero"])
+_NO_GOES_ON = frozenset((
+    "but", "sir", "maam", "senora", "senor", "just", "thank", "thankfully", "pero", "lol", "haha", "jaja", "jeje", "thats",
+    "that", "neither", "never", "none", "nothing", "nope", "nada", "ninguno", "ninguna", "eso", "solo", "nomas", "gracias",
+))  # fmt: skip
+_ENDING = frozenset((
+    "stop", "stopped", "stops", "go", "goes", "gone", "went", "away", "clear", "cleared", "quit", "better", "out", "off",
+    "still",     "paro", "quito", "fue", "dejo",
+))  # fmt: skip
+"""“did the smell go away? no”: to deny that it ended says that it is there."""
 
 
 def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
@@ -96,6 +137,8 @@ def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
     while at < len(words) and words[at].brk != 2:
         at += 1
     if at >= len(words) or words[at].form not in _PLAIN_NO:
+        return False
+    if any(word.form in _ENDING for word in (*words[max(0, hit.start - 3) : hit.start], *words[hit.end : at])):
         return False
     return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _NO_GOES_ON
 
@@ -115,8 +158,10 @@ _SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
 
 
 def of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
-    """“wont start smells burnt”: that negation is the machine's."""
+    """“wont start smells burnt”, “does nothing smells burnt”: that negation is the machine's."""
     first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
+    if first.form == "nothing" and hit.start and not first.brk:
+        return words[hit.start - 1].en == "do"
     return first.form in ("wont", "cant", "couldnt") and after.en not in _SENSES
 
 
@@ -125,12 +170,21 @@ def breaks(hit: Hit, words: Sequence[Word]) -> bool:
     return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
 
 
+_ADDS = frozenset(["and", "but", "plus", "pero"])
 _TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
 
 
 def turns(hit: Hit, words: Sequence[Word]) -> bool:
     """“not static, it shocks”: behind the comma it is told what is so."""
-    return any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
+    return adds(hit, words) or any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
+
+
+def adds(hit: Hit, words: Sequence[Word]) -> bool:
+    """“no heat and smell of burning”: behind the “and” it is told what is so."""
+    inside = range(hit.start + 1, hit.end - 1)
+    return words[hit.start].form in DENYING and any(
+        words[at].form in _ADDS and words[at + 1].form not in DENYING for at in inside
+    )
 
 
 def softened(hit: Hit, words: Sequence[Word]) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from service.reading.clauses import Clause, Marks
 from service.reading.denying import (
     DENYING,
+    adds,
     asked_and_denied,
     breaks,
     covers,
@@ -21,6 +22,7 @@ from service.reading.denying import (
     told_again,
     turns,
 )
+from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
@@ -116,6 +118,9 @@ def screen(
         if asked_and_denied(hit, normal.words) or denied_before(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
+        if taken_back(hit, normal.words, marks):
+            denied.setdefault(code, _found(hit, normal))
+            continue
         if not _not_ours_now(hit, normal.words, marks, clause):
             raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
@@ -128,7 +133,7 @@ def screen(
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
-    return not (hit.negated or told_again(hit, words) or _is_no_statement(hit, words))
+    return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 
 
 def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
