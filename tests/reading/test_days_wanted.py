@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.reading.model import Asked
+from service.reading.model import Asked, Choice
 from service.reading.reader import Reader
 from tests.reading.score import demo_reader
 
@@ -94,7 +94,7 @@ def test_short_words_are_readable(reader: Reader, text: str) -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        "got her going again, it was the plug. much obliged",
+        "got her going again, it was the timer. much obliged",
         "Oven is fine again after I reset the clock",
         "mi cuñado ya la arregló, gracias",
         "jk it works now, my roommate had the breaker off",
@@ -115,7 +115,47 @@ def test_who_pays_is_told_and_not_asked(reader: Reader) -> None:
 
 
 def test_a_fault_told_instead_of_the_choices_is_reported(reader: Reader) -> None:
-    assert (
-        "report_problem"
-        in reader.read("none of those, the washer door wont shut", asked=Asked("symptom", "washer")).intents
-    )
+    choices = (Choice("no_drain", "does not drain"), Choice("no_spin", "does not spin"))
+    asked = Asked("symptom", "washer", choices=choices)
+    assert "report_problem" in reader.read("none of those, the washer door wont shut", asked=asked).intents
+    assert "report_problem" not in reader.read("none of those", asked=asked).intents
+
+
+@pytest.mark.parametrize(
+    ("text", "fuel"),
+    [
+        ("gas creo, no wait its electrica", "electric"),
+        ("Disculpe, le dije secadora de gas y no, es eléctrica. El tambor no gira.", "electric"),
+        ("electric range, no it's gas, one burner wont light", "gas"),
+        ("la estufa no es eléctrica, es de gas, no prende", "gas"),
+    ],
+)
+def test_a_fuel_set_right(reader: Reader, text: str, fuel: str) -> None:
+    assert reader.read(text).facts.get("fuel") == fuel
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "you guys were here last week and the oven is still off by 60",
+        "lo que arreglaron el viernes no quedó, la lavadora sigue sin exprimir",
+        "ya van tres visitas y el refri sigue goteando",
+        "your young man put in a part and the fridge is still warm",
+    ],
+)
+def test_a_repair_before(reader: Reader, text: str) -> None:
+    assert "repair" in reader.read(text).facts.get("after", ())
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("no ice out of the undercounter ice machine in 4 days", True),
+        ("fridge is warm, three days", True),
+        ("dishwasher leaks, started after the movers came", True),
+        ("not home til friday, the dryer squeals", False),
+        ("wife wants you here after church sunday, microwave is dead", False),
+    ],
+)
+def test_when_it_began(reader: Reader, text: str, told: bool) -> None:
+    assert ("since" in reader.read(text).facts) is told
