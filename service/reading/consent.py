@@ -33,6 +33,9 @@ _OF_THINGS = frozenset(["it", "this", "that", "to", "not", "dont", "wont", "cant
 """Behind these a "please stop" is said of something else: "make it please stop"."""
 
 
+_STOP_SIGNS = frozenset("🛑⛔\ufe0f! .\n")
+"""Of these signs alone a text is a stop sign."""
+
 MISSING = "[…]"
 """Stands in a text where a piece of it never came: its last word alone is then not all that somebody wrote."""
 
@@ -45,6 +48,8 @@ def consent_of(lexicon: Lexicon, typed: Words, text: str) -> Consent | None:
     when they speak of messages, faint ones where nothing speaks of a machine or a visit. Spelling is never corrected into
     one. Of a text with a piece missing, no word is the whole.
     """
+    if _is_stop_sign(text):
+        return "out"
     if not any(lexicon.consent_trees[language].may_hit(typed) for language in LANGUAGES):
         return None
     words = _bare(typed)
@@ -59,6 +64,10 @@ def consent_of(lexicon: Lexicon, typed: Words, text: str) -> Consent | None:
         if any(hit.payload.code == code for hit in whole):
             return meant
     return _told(lexicon, words, hits, whole=MISSING not in text)
+
+
+def _is_stop_sign(text: str) -> bool:
+    return ("🛑" in text or "⛔" in text) and _STOP_SIGNS.issuperset(text) and MISSING not in text
 
 
 def _told(lexicon: Lexicon, words: Words, hits: Sequence[Hit], *, whole: bool) -> Consent | None:

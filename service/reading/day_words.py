@@ -155,6 +155,8 @@ _SUITS = frozenset((
 ))  # fmt: skip
 _SUITS_ES = frozenset(("sirve", "queda", "acomoda", "conviene", "puedo", "pueden", "puede", "suits", "works"))
 _SHORT = 4
+_TELLING = frozenset(("it", "its", "wont", "doesnt", "isnt", "se", "ya"))
+"""With these a short sentence tells what is so on that day: “today it wont heat”."""
 
 
 def is_requested(words: Sequence[Word], at: int) -> bool:
@@ -170,7 +172,10 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
     before = {word.form for word in words[first:at]}
     if _WAITS & before:
         return False
-    if _REQUESTS & before or (words[first].brk == 2 and end - first <= _SHORT):
+    asked = _REQUESTS & before
+    if asked == {"come"} and {"i", "we"} & before:
+        return False
+    if asked or (words[first].brk == 2 and end - first <= _SHORT and not _TELLING & {w.form for w in words[at:end]}):
         return True
     behind = [word.form for word in words[at + 1 : end]]
     if not behind or behind[0] not in _SUITS:
@@ -184,7 +189,7 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
 
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:
     """“mañana” is tomorrow, but after “la”, “en la” or “por la” it is the morning."""
-    return form_at(words, at - 1) not in ("la", "las", "de", "esta", "una")
+    return form_at(words, at - 1) not in ("la", "las", "de", "esta", "una", "cada")
 
 
 _OTHER_WEEK = frozenset(

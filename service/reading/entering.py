@@ -133,7 +133,7 @@ _ES = (
     r"\b(?:estare|estoy|esta(?:mos)?)\s+(?:(?:yo|siempre|aqui|ahi)\s+)*(?:en (?:la )?casa|aqui|ahi)\s+(?:todo|toda|hasta|"
     r"despues|por|de|desde|a partir|siempre)\b",
     r"\b(?:no (?:hay|habra|va a haber|esta) nadie|no hay quien (?:abra|reciba))\b",
-    r"\b(?:se |puede[n]? |pueden |hay |donde )(?:estacion\w+|parque\w+)\b[^.,;\n]*|\bestacion[ae]\w*\s+(?:en|atras|"
+    r"\b(?:se |puede[n]? |pueden |hay |donde )(?:estacion(?!o\b)\w+|parque\w+)\b[^.,;\n]*|\bestacion[ae]\w*\s+(?:en|atras|"
     r"enfrente|afuera|sobre)\b[^.,;\n]*",
     r"\b(?:subir|suban?|escaleras?|elevador)\b[^.;\n]{0,24}\b(?:piso|escaleras?|elevador)\b[^.,;\n]*|\bno hay elevador\b",
     r"\b(?:codigo|clave)\s+(?:(?:es|de|del|para|la|el)\s+)*(?:porton|reja|puerta|entrada|edificio|caseta|acceso)\b[^.,;\n]*",

@@ -16,7 +16,7 @@ from service.reading.displays import may_display
 from service.reading.entering import ways_in
 from service.reading.hazards import Screened
 from service.reading.how_old import age_in_years
-from service.reading.kinds import fuel_told, of_these
+from service.reading.kinds import fuel_instead, fuel_told, of_these
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
@@ -105,7 +105,11 @@ class FactFinder:
         found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
         tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
         tell_tried(found, tried, normal, _machines(mentions), kind)
-        told = fuel_worded(hits, normal, kind) or fuel_told(normal, mentions, asked=kind == "fuel")
+        told = (
+            fuel_instead(normal.folded)
+            or fuel_worded(hits, normal, kind)
+            or fuel_told(normal, mentions, asked=kind == "fuel")
+        )
         if told:
             found["fuel"] = told
         for name in ("fuel", "variant"):

@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 from service.reading.asking import questions
 from service.reading.consent import Consent
 from service.reading.matching import Hit
-from service.reading.model import Answer, Asked
+from service.reading.model import Answer, Asked, Wish
 from service.reading.normalising import Word
 from service.reading.polarity import Polarity
 
@@ -45,6 +45,25 @@ def heard_intents(
             continue
         heard.setdefault(code, hit)
     return heard
+
+
+_ABOUT_WHEN = frozenset(("book", "reschedule", "cancel", "ask_status", "talk_to_person", "wrong_number", "spam"))
+"""With one of these heard, a time that is wanted belongs to it."""
+
+
+def with_the_time(
+    heard: Sequence[str], wish: Wish | None, facts: Collection[str], asked: Asked | None, *, complains: bool
+) -> tuple[str, ...]:
+    """
+    *heard*, and what a day or a time wanted says in a text that answers nothing: that somebody is to come then; without a
+    complaint, and with a day told that does not suit, that a visit is to be another time.
+    """
+    if wish is None or "wish" not in facts or asked is not None or _ABOUT_WHEN & set(heard):
+        return tuple(heard)
+    unsuited = bool(wish.days_out or wish.relative_out) and bool(
+        wish.days_in or wish.relative or wish.dates or wish.week
+    )
+    return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
 def intents_of(

@@ -87,6 +87,20 @@ def fuel_told(normal: Normal, mentions: Mentions, *, asked: bool) -> str | None:
     return meant(normal.folded, found) or (hints[0] if len(set(hints)) == 1 else None)
 
 
+_INSTEAD = re.compile(
+    r"\bno(?: wait)?[ ,]+(?:wait[ ,]+|sorry[ ,]+)?(?:it is|it's|its)(?: an?| all)? "
+    r"(?P<en>gas|electrica?|induction|propane)\b(?! (?:smell|leak))"
+    r"|\bno(?:, (?:espere |espera |perdon )?| espere | espera | perdon )es (?:de )?"
+    r"(?P<es>gas|electric[ao]?|induccion|propano)\b"
+)
+
+
+def fuel_instead(folded: str) -> str | None:
+    """The fuel that is set right: “no wait, it's electric”, “y no, es eléctrica”; not that of “no es eléctrica”."""
+    told = _INSTEAD.search(folded)
+    return _FUELS.get(told["en"] or told["es"]) if told else None
+
+
 def meant(folded: str, found: Sequence[tuple[int, str]]) -> str | None:
     """The first of *found*, each with its place, or the one said after it was taken back."""
     if not found:

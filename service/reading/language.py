@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Literal
 
+from service.reading.model import Asked
 from service.reading.normalising import Word
 
 Language = Literal["en", "es", "mixed", "unknown"]
@@ -93,3 +94,15 @@ def _bare(words: Sequence[Word]) -> Language:
     if any(word.form == "si" and not word.emoji for word in words):
         return "es"
     return "unknown"
+
+
+def is_readable(words: Sequence[Word], knows: Callable[[str], bool], language: Language, asked: Asked | None) -> bool:
+    """Whether *words* say something in some language. Of what answers nothing, half must be words that are known."""
+    known = [knows(word.form) and len(word.form) > 1 for word in words]
+    if asked is not None:
+        return language != "unknown" or any(known)
+    spelled = [word for word in words if word.form.isalpha() and (word.emoji or word.end - word.start > 1)]
+    said = [word for word in spelled if knows(word.form) and len(set(word.form)) > 1]
+    if not spelled:
+        return language != "unknown" or any(known)
+    return 2 * len(said) >= len(spelled)

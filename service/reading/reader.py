@@ -21,8 +21,8 @@ from service.reading.excusing import unalarmed
 from service.reading.facts import FactFinder
 from service.reading.halves import by_halves
 from service.reading.hazards import Screened, screen
-from service.reading.intents import heard_intents, intents_of
-from service.reading.language import LanguageTeller
+from service.reading.intents import heard_intents, intents_of, with_the_time
+from service.reading.language import LanguageTeller, is_readable
 from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_told
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
@@ -149,7 +149,7 @@ class Reader:
         )
         if consent is None:
             heard = Heard(normal, clauses, mentions, asked, frozenset(wanted.intents), tried_in(talk))
-            stated = comes_up_in(by_halves(of_its_half(self._leaner.leant(stated, heard))), normal)
+            stated = comes_up_in(of_its_half(by_halves(self._leaner.leant(stated, heard))), normal)
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
@@ -184,10 +184,10 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
-        known = any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
-        readable = bool(media or facts or wish) or language != "unknown" or known
+        wants = with_the_time(wanted.intents, wish, facts, asked, complains=bool(stated.symptoms or screened.raised))
+        readable = bool(media or facts or wish) or is_readable(normal.words, self._speller.knows, language, asked)
         intents = intents_of(
-            wanted.intents, consent, problem=volunteers(draft, asked), answer=answer, asked=asked, readable=readable
+            wants, consent, problem=volunteers(draft, asked, answer), answer=answer, asked=asked, readable=readable
         )
         notes = (
             *spelled,

@@ -166,7 +166,7 @@ _LASTS = (
     ),
     re.compile(
         rf"\b(?:hasn'?t|haven'?t|hasnt|wont|won'?t|not|no|nothing)\b(?! (?:call|answer|repl|"
-        rf"respon))[^.!?\n]{{0,25}} in (?:like |about |over )?{_N} (?:days?|weeks?|wks?|months?|years?)\b"
+        rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{_N} (?:days?|weeks?|wks?|months?|years?)\b"
     ),
     re.compile(rf"\bbeen \w+in'?g? {_ABOUT_EN}{_N} (?:days?|weeks?|wks?|months?|years?)\b"),
     re.compile(r"\b(?:died|quit|dead|went out|gave out) overnight\b"),
@@ -180,6 +180,7 @@ _LASTS = (
         rf"\b(?:hace|ase) {_ABOUT_ES}{_N} (?:o {_N} )?{_SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
         rf"ya no)\b)(?! que (?:la|lo|se|me|le)? ?(?:compr|instal|pus|vin|cambi))"
     ),
+    re.compile(rf"(?:, |\b(?:tenants?|she|he|renters?) says? ){_ABOUT_EN}{_N} (?:days?|weeks?|months?)(?=\s*(?:$|[.!?,]))"),
     re.compile(rf"\bya {_ABOUT_ES}{_N} (?:dias?|noches?|semanas?|mes|meses)\b"),
     re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
     re.compile(
@@ -212,7 +213,8 @@ _BEGAN = (
 )
 _SURELY = (
     re.compile(
-        rf"\b(?:never|always|not|n'?t|fine|ok|good|worked|working|great|bien|"
+        rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be )?(?:home|here|back|available|around|in town|"
+        rf"off|free|able|till?|until)\b)|fine|ok|good|worked|working|great|bien|"
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
         rf"(?P<when>{_TIME_EN}|today|{_TIME_ES})\b"
     ),
@@ -228,12 +230,12 @@ _BARE = re.compile(
 )
 _COMING = re.compile(
     r"\b(?:can|could|please|pls|come|need|send|book|schedule|available|puede|pueden|podr\w+|vengan|venga|venir|"
-    r"manden|showed)\b[^.!?\n]{0,40}$"
+    r"manden|showed|wants? (?:you|someone|somebody|u))\b[^.!?\n]{0,40}$"
 )
 _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
-    r"summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier"
+    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier"
 )
 
 

@@ -80,13 +80,13 @@ def listed_appliances(
 
 def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None) -> None:
     """
-    A window that is taken (*answer* to an offer), or the time of a visit called off or needed no more, is no other time asked
-    for; "not today, next week" is.
+    A window that is taken (*answer* to an offer), the days of a sale, or the time of a visit called off or needed no more, is
+    no other time asked for; "not today, next week" is.
     """
     only_out = wish is not None and not (
         _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
     )
-    taken = answer is not None and answer.kind == "choice"
+    taken = (answer is not None and answer.kind == "choice") or "spam" in heard
     called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
     instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
     if taken or only_out or (called_off and not instead):
@@ -214,9 +214,13 @@ def urgencies(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tu
     return tuple(found)
 
 
-def volunteers(text: Reading, asked: Asked | None) -> bool:
-    """Whether a fault is told beyond what was asked."""
+def volunteers(text: Reading, asked: Asked | None, answer: Answer | None) -> bool:
+    """Whether a fault is told beyond what was asked: “none of them, the door fell off”, “3. and the light is out too”."""
     told: list[Found | HazardFound] = [*text.symptoms, *text.hazards]
+    if asked is not None and asked.kind == "symptom" and answer is not None and answer.kind in ("none", "neither"):
+        return bool(told)
+    if "fixed" in text.intents and all(found.code == "vague" for found in told):
+        return False
     if asked is not None and asked.kind in ("symptom", "appliance"):
         return False
     if asked is not None and asked.code:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from service.reading.asking import questions
 from service.reading.matching import Hit
 from service.reading.model import Asked
 from service.reading.normalising import Word
@@ -27,11 +28,14 @@ The margin from which the words as a whole say an intent; chosen, as the one bel
 text stands one margin off the boundary where it is learned from.
 """
 
+SURER = {"not_fixed": -0.05, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2}
+"""
+Higher margins, for what the words of a complaint ("still", "nothing", "the breaker") may sound like, and for what ends the
+matter: a ticket closed for words that only sound so is a customer lost.
+"""
+
 BELIED = -0.7
 """The margin below which a wording of an intent is not believed."""
-
-WANTS_TO_END = 0.2
-"""The same for what ends the matter: a ticket closed for words that only sound so is a customer lost."""
 
 WANTS_TO_END_NOW = 0.6
 """The same while a question stands open."""
@@ -51,8 +55,10 @@ works now" tells how a check went: what changes something takes a wording.
 _OF_THEMSELVES = ("check_result", "offer")
 """Questions whose plain answers sound so: "no thanks, dont want it" refuses a window."""
 
+ABOUT_PAYING = "ask_warranty"
+"""Who says that a warranty pays, asked who does, asks nothing."""
+
 _EITHER = frozenset(["fixed", "not_fixed"])
-_ENDS = frozenset(["fixed", "cancel"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +93,15 @@ class Wanting:
 
     def weighed(self, worded: Mapping[str, Hit], words: Sequence[Word], asked: Asked | None) -> Wanted:
         """What is wanted by *worded*, as far as the *words* do not speak against it, and besides by them."""
+        if asked is not None and asked.kind == "payer" and not questions(words).marked:
+            worded = {code: hit for code, hit in worded.items() if code != ABOUT_PAYING}
         if len(words) < (WORDS_TO_WEIGH if asked is None else WORDS_BESIDE):
             return Wanted(worded)
         opinion = self._opinion.of([word.form for word in words], self._intents)
         if opinion is None:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
-        besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked))
+        besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked, words))
         believed = {code: hit for code, hit in worded.items() if asked is not None or margins.get(code, 0.0) >= BELIED}
         notes = [
             f"{WANTED} {code} (weighed {margins[code]:+.2f}), for {_quoted(opinion.because(code))}." for code in besides
@@ -102,22 +110,21 @@ class Wanting:
         return Wanted(believed, besides, tuple(notes))
 
 
-def _may_stand_beside(code: str, margin: float, asked: Asked | None) -> bool:
+def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequence[Word]) -> bool:
     """Whether what the words say is taken though a question stands open; “my brother fixed it” ends most of them."""
-    if asked is None or code in BESIDE_AN_ANSWER:
+    if asked is None:
         return True
-    return code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
+    if code == ABOUT_PAYING and asked.kind == "payer" and not questions(words).marked:
+        return False
+    ends = code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
+    return ends or code in BESIDE_AN_ANSWER
 
 
 def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[str]:
     """What the words tell beside what is *worded*; of mended and not mended the one that is worded or likelier."""
     mended = _EITHER & worded.keys() or {max(_EITHER, key=lambda code: (margins.get(code, -9.0), code))}
     for code, margin in margins.items():
-        if (
-            margin > (WANTS_TO_END if code in _ENDS else WANTS)
-            and code not in worded
-            and (code not in _EITHER or code in mended)
-        ):
+        if margin > SURER.get(code, WANTS) and code not in worded and (code not in _EITHER or code in mended):
             yield code
 
 

@@ -33,6 +33,7 @@ def part_of_day(draft: Draft, words: Sequence[Word], at: int) -> None:
         or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
         or is_clock(before)
         or (form == "am" and (before in _AM_BEFORE or form_at(words, at + 1) in ("i", "not")))
+        or before == "cada"
         or form_at(words, at - 2) in ("todas", "todos", "cada")
         or is_gone_by(words, at)
     ):

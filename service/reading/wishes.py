@@ -20,6 +20,7 @@ from service.reading.day_words import form_at, is_gone_by, is_no_day, is_request
 from service.reading.days import DAYS, MONTHS, WEEK
 from service.reading.model import Day, Wish
 from service.reading.normalising import Word
+from service.reading.occasions import is_occasion
 from service.reading.ruled_out import is_out
 from service.reading.wish_dates import MONTHS_A_YEAR, day_of_month, holiday, of_month, slashed
 from service.reading.wish_draft import EXCEPTING, Draft
@@ -140,14 +141,14 @@ def _day(draft: Draft, words: Sequence[Word], at: int, form: str) -> None:
 
 
 def _relative(draft: Draft, words: Sequence[Word], at: int, ahead: int) -> None:
-    if is_gone_by(words, at):
+    if is_gone_by(words, at) or is_occasion(words, at):
         return
     (draft.relative_out if is_out(words, at) else draft.relative).append(ahead)
     draft.saw(words, at, at)
 
 
 def _weekday(draft: Draft, words: Sequence[Word], at: int, day: Day) -> None:
-    if is_gone_by(words, at):
+    if is_gone_by(words, at) or is_occasion(words, at):
         return
     draft.saw(words, at, at)
     before = form_at(words, at - 1)
@@ -199,7 +200,7 @@ _DAY_WORDS = frozenset((
 def _clock(draft: Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
     hour = hour_at(words, at)
-    if hour is None or _is_decimal(words, at) or (is_gone_by(words, at) and not says_onwards(words, at)):
+    if hour is None or _is_decimal(words, at) or is_gone_by(words, at):
         return
     back = at - 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
@@ -239,8 +240,9 @@ def _hour_said_last(draft: Draft, words: Sequence[Word], *, offered: bool) -> No
     """“tomorrow at 1”, “the 1 pm one tomorrow”: an hour that goes with a day named before or behind it."""
     if draft.start is not None or draft.end is not None or not draft.hours:
         return
-    if offered or draft.days_in or draft.relative or draft.dates or _is_asked_for(words, draft.hours[0][0]):
-        at, draft.start = draft.hours[0]
+    asked_for = [hour for hour in draft.hours if _is_asked_for(words, hour[0])]
+    if offered or draft.days_in or draft.relative or draft.dates or asked_for:
+        at, draft.start = (asked_for or draft.hours)[0]
         draft.saw(words, at, at)
 
 

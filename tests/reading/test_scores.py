@@ -20,12 +20,12 @@ FLOORS = {
     "appliance": 0.97,
     "symptom": 0.935,
     "hazard": 0.96,
-    "denied_hazard": 0.92,
-    "intent": 0.965,
-    "fact": 0.93,
-    "answer": 0.945,
+    "denied_hazard": 0.93,
+    "intent": 0.97,
+    "fact": 0.87,
+    "answer": 0.93,
     "language": 0.98,
-    "denied": 0.82,
+    "denied": 0.79,
 }
 
 
