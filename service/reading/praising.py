@@ -65,35 +65,10 @@ def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     return before in _NO_THING or before in _PLACING
 
 
-_PLACING = frozenset(
-    [
-        "from",
-        "at",
-        "of",
-        "in",
-        "on",
-        "by",
-        "de",
-        "del",
-        "en",
-        "por",
-        "under",
-        "behind",
-        "inside",
-        "over",
-        "al",
-        "a",
-        "after",
-        "when",
-        "until",
-        "before",
-        "once",
-        "cuando",
-        "while",
-        "if",
-        "just",
-    ]
-)
+_PLACING = frozenset((
+    "from", "at", "of", "in", "on", "by", "de", "del", "en", "por", "under", "behind", "inside", "over", "al", "a",
+    "after", "when", "until", "before", "once", "cuando", "while", "if", "just",
+))  # fmt: skip
 _NO_THING = frozenset((
     "they", "it", "to", "will", "would", "can", "ones", "others", "wont", "a", "an", "un", "una", "with", "con", "like",
     "pilot",
@@ -108,6 +83,7 @@ _BLAMELESS = (
     ("nothing", "bad", "about"), ("nada", "malo", "con"), ("no", "problema", "con"), ("sin", "problemas", "con"),
     ("sin", "problema", "con"), ("no", "hay", "problema", "con"),
 )  # fmt: skip
+_BLAMELESS_ENDS = frozenset(said[-1] for said in _BLAMELESS)
 _ARTICLES = frozenset(["the", "my", "its", "su", "sus", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
 _LIGHTS_UP = frozenset(["prende", "prenden", "enciende", "encienden"])
 _NOT_ALONE = frozenset(
@@ -137,6 +113,8 @@ def blameless(start: int, words: Sequence[Word]) -> bool:
     at = start
     while at > 0 and words[at - 1].form in ("the", "my", "its", "el", "la", "los", "las", "mi") and not words[at].brk:
         at -= 1
+    if not at or words[at - 1].form not in _BLAMELESS_ENDS:
+        return False
     return any(
         at >= len(said) and tuple(word.form for word in words[at - len(said) : at]) == said for said in _BLAMELESS
     )

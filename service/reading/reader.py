@@ -118,7 +118,7 @@ class Reader:
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._seeker.hits(normal, language)
-        kinds, hits = by_kind(hits), [hit for hit in hits if not _is_another_answer(hit, asked)]
+        kinds, hits = by_kind(hits), [h for h in hits if not (asked and _is_another_answer(h, asked))]
         talk, names = kinds["talk"], kinds["name"]
         marks = gather_marks(kinds["mark"], normal.words)
         named = frozenset(h.start for h in names)
@@ -175,8 +175,7 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
-        known = any(self._speller.knows(w.form) and len(w.form) > 1 for w in normal.words)
-        readable = bool(media or facts or wish) or language != "unknown" or known
+        readable = bool(media or facts or wish) or language != "unknown" or self._knows_any(normal)
         intents = intents_of(
             wanted.intents, consent, problem=volunteers(draft, asked), answer=answer, asked=asked, readable=readable
         )
@@ -258,6 +257,9 @@ class Reader:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
         return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words, text)
 
+    def _knows_any(self, normal: Normal) -> bool:
+        return any(self._speller.knows(word.form) and len(word.form) > 1 for word in normal.words)
+
     def _is_word(self, form: str) -> bool:
         return self._speller.knows(form) or self._speller.correct(form) is not None
 
@@ -266,10 +268,10 @@ class Reader:
         return self._is_word(form) and not (form in self._only_traps and not self._speller.means(form))
 
 
-def _is_another_answer(hit: Hit, asked: Asked | None) -> bool:
+def _is_another_answer(hit: Hit, asked: Asked) -> bool:
     """A single word that would answer another question than the one that is asked ("front", "hum")."""
     answers = hit.payload.kind == "observation" and hit.payload.role.startswith("=") and hit.end - hit.start == 1
-    return answers and asked is not None and asked.code != hit.payload.code
+    return answers and asked.code != hit.payload.code
 
 
 @dataclass(frozen=True, slots=True)
