@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from service.reading.normalising import Word
@@ -72,7 +72,7 @@ def questions(words: Sequence[Word]) -> Questions:
         end = at + 1
         while end < total and words[end].brk < 2:
             end += 1
-        begins = next((i for i in range(at, end) if _may_begin(words, at, i) and _asks(words, i, end)), None)
+        begins = next((i for i in _may_begin(words, at, end) if _asks(words, i, end)), None)
         if begins is not None:
             plain.update(range(begins, end))
         if words[at].asks:
@@ -107,14 +107,13 @@ def _sentences(words: Sequence[Word]) -> list[tuple[int, int]]:
     return found
 
 
-def _may_begin(words: Sequence[Word], sentence: int, at: int) -> bool:
-    """Whether a question may begin here: at a break, or after nothing but a yes, a greeting or a small word."""
-    back = at
-    while back > sentence and words[back].brk == 0:
-        back -= 1
-        if words[back].form not in _BEFORE:
-            return False
-    return True
+def _may_begin(words: Sequence[Word], sentence: int, end: int) -> Iterator[int]:
+    """Where a question may begin: at a break, or after nothing but a yes, a greeting or a small word."""
+    may = True
+    for at in range(sentence, end):
+        may = at == sentence or words[at].brk > 0 or (may and words[at - 1].form in _BEFORE)
+        if may:
+            yield at
 
 
 def _asks(words: Sequence[Word], at: int, end: int) -> bool:

@@ -94,17 +94,20 @@ def completed(
         stated = replace(stated, symptoms=tuple(f for f in stated.symptoms if not _echoes(f, asked_after[0])))
     own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in (*cleared, *asked_after)))
     told = {(f.appliance, f.code) for f in stated.symptoms}
-    denied = (f for f in stated.denied if f.code not in own_of_all)
-    stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))
+    if stated.denied:
+        denied = (f for f in stated.denied if f.code not in own_of_all)
+        stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))
     silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
-    if silent:
+    if silent and stated.denied:
         stated = replace(
             stated,
             denied=tuple(
                 f for f in stated.denied if not (f.code == "noise" and f.appliance in silent and _is_any_sound(f))
             ),
         )
-    stated = replace(stated, symptoms=(*stated.symptoms, *_of_both(stated.symptoms, mentions, normal)))
+    of_both = _of_both(stated.symptoms, mentions, normal)
+    if of_both:
+        stated = replace(stated, symptoms=(*stated.symptoms, *of_both))
     about = mentions.found[0].appliance if mentions.found else mentions.about or UNKNOWN
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
@@ -175,6 +178,8 @@ def _without_what_is_over(
         return of_repair or (only_named and ("tried" in facts or (nowhere and _names_a_part(found)) or bool(repair)))
 
     gone = {f.words for f in stated.symptoms if over(f)}
+    if not gone:
+        return stated
     return replace(
         stated,
         symptoms=tuple(f for f in stated.symptoms if not over(f)),
@@ -194,6 +199,8 @@ def _of_both(symptoms: Collection[Found], mentions: Mentions, normal: Normal) ->
     """A vague complaint of one machine, for the one that is named with it too: “the washer and the dryer broke”."""
     own = {found.appliance for found in symptoms}
     vague = {found.appliance: found for found in symptoms if found.code == VAGUE}
+    if not vague:
+        return []
     added: dict[str, Found] = {}
     for one, next_one in pairwise(m for m in mentions.found if not m.implied):
         between = [word.form for word in normal.words[one.end : next_one.start]]

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from service.reading.letters import has_any
+
 _CUES_EN = re.compile(
     r"dog|cat\b|cats\b|pit|puppy|retriever|shepherd|key|lock|code|gate|callbox|buzzer|door|the back|alley|"
     r"carport|let[s]? |go on in|\bhome|here|there|present|shop|office|at the house|knock|ring|honk|park|vacant|"
@@ -17,6 +19,20 @@ _CUES_ES = re.compile(
     r"nadie|parque|pase|perr|pida|pite|pitele|portero|porton|pregunt|reja|suba|subir|timbr|timbre|tocar|toqu|"
     r"venganse|vigilante"
 )
+_LETTERS_EN = (
+    "dog", "cat", "pit", "puppy", "retriever", "shepherd", "key", "lock", "code", "gate", "callbox", "door", "the back",
+    "alley", "carport", "let", "go on in", "home", "here", "present", "shop", "office", "at the house", "knock", "ring",
+    "honk", "park", "vacant", "concierge", "desk", "elevator", "stairs", "casita", "trailer", "nobody", "outside", "arrive",
+    "u get", "you come", "bell", "kitty", "parrot", "goat", "buzz", "dial", "press", "punch", "truck", "van",
+)  # fmt: skip
+_LETTERS_ES = (
+    "abiert", "abr", "acceso", "afuera", "avis", "cachorr", "callejon", "caseta", "clave", "claxon", "codigo", "conserje",
+    "copia", "elevador", "entr", "escalera", "estacion", "estar", "gat", "grito", "habl", "llam", "llave", "lleg", "marc",
+    "marqu", "mascota", "mensaje", "metanse", "nadie", "parque", "pase", "perr", "pida", "pite", "portero", "porton",
+    "pregunt", "reja", "suba", "subir", "timbr", "tocar", "toqu", "venganse", "vigilante",
+)  # fmt: skip
+"""Letters of which some stand in every cue: they are looked for first, for that takes a tenth of the time."""
+
 _ANIMAL = (
     r"(?:dogs?|cats?|pit ?bulls?|pupp(?:y|ies)|(?:golden )?retriever|(?:german )?shepherd|rottweiler|chihuahuas?|"
     r"heelers?|hound|pup|dogg(?:o|y|ie)|kitty|parrot|goat)"
@@ -138,13 +154,16 @@ _ES = (
     r"\b(?:subir|suban?|escaleras?|elevador)\b[^.;\n]{0,24}\b(?:piso|escaleras?|elevador)\b[^.,;\n]*|\bno hay elevador\b",
     r"\b(?:codigo|clave)\s+(?:(?:es|de|del|para|la|el)\s+)*(?:porton|reja|puerta|entrada|edificio|caseta|acceso)\b[^.,;\n]*",
 )
-_PATTERNS = ((_CUES_EN, tuple(map(re.compile, _EN))), (_CUES_ES, tuple(map(re.compile, _ES))))
-"""The patterns of each language, and what must stand in a text for one of them to be found."""
+_PATTERNS = (
+    (_LETTERS_EN, _CUES_EN, tuple(map(re.compile, _EN))),
+    (_LETTERS_ES, _CUES_ES, tuple(map(re.compile, _ES))),
+)
+"""The patterns of each language, behind what must stand in a text for one of them to be found."""
 
 
 def ways_in(folded: str) -> Iterator[tuple[int, int]]:
     """Where *folded* (lower case, without accents) tells how to get in or whom and what one meets there."""
-    for cues, patterns in _PATTERNS:
-        if cues.search(folded):
+    for letters, cues, patterns in _PATTERNS:
+        if has_any(folded, letters) and cues.search(folded):
             for pattern in patterns:
                 yield from (found.span() for found in pattern.finditer(folded) if found.group())

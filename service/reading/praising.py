@@ -83,6 +83,7 @@ _BLAMELESS = (
     ("nothing", "bad", "about"), ("nada", "malo", "con"), ("no", "problema", "con"), ("sin", "problemas", "con"),
     ("sin", "problema", "con"), ("no", "hay", "problema", "con"),
 )  # fmt: skip
+_BLAMELESS_ENDS = frozenset(said[-1] for said in _BLAMELESS)
 _ARTICLES = frozenset(["the", "my", "its", "su", "sus", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
 _LIGHTS_UP = frozenset(["prende", "prenden", "enciende", "encienden"])
 _NOT_ALONE = frozenset(
@@ -114,6 +115,8 @@ def blameless(start: int, words: Sequence[Word]) -> bool:
     at = start
     while at > 0 and words[at - 1].form in ("the", "my", "its", "el", "la", "los", "las", "mi") and not words[at].brk:
         at -= 1
+    if not at or words[at - 1].form not in _BLAMELESS_ENDS:
+        return False
     return any(
         at >= len(said) and tuple(word.form for word in words[at - len(said) : at]) == said for said in _BLAMELESS
     )

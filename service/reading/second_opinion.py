@@ -7,6 +7,7 @@ words.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import exp, sqrt
@@ -26,7 +27,6 @@ from service.reading.teaching import (
     of_words,
     often,
     pieces,
-    placed,
     weighed_pieces,
 )
 
@@ -85,13 +85,6 @@ class _Possible(NamedTuple):
     which: NDArray[np.intp]
 
 
-class _Word(NamedTuple):
-    """What the pieces of a word say for each class, and their squared length."""
-
-    says: Floats
-    square: float
-
-
 class SecondOpinion:
     """
     What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too.
@@ -110,26 +103,31 @@ class SecondOpinion:
         self._by_word: Floats = np.hstack([learned.weights * rarity, rarity**2])
         self._before: Floats = learned.bias
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
-        self._words: dict[str, _Word] = {}
+        # What the pieces of a word say for each class, by the row of the word, and their squared length.
+        most = MOST_WORDS if in_pieces else 0
+        self._words: dict[str, int] = {}
+        self._said: Floats = np.zeros((most, len(self._before)), dtype=np.float32)
+        self._squares = [0.0] * most
 
     def of(self, words: Sequence[str], codes: tuple[str, ...], machine: str = "") -> Opinion | None:
         """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
         possible = self._possible(codes)
-        alone = of_words(words)
-        single = placed(alone, self._known)
-        if not possible.coded or len(single) < LEAST_WORDS:
-            return None
         told = grams(words, machine)
-        counted = single | placed(told[len(alone) :], self._known)  # the words themselves stand first
+        found = list(map(self._known.get, told))  # in one go: among so many the look is what costs
+        single = set(found[: len(of_words(words))])  # the words themselves stand first
+        if not possible.coded or len(single) - (None in single) < LEAST_WORDS:
+            return None
+        rows = [place for place in found if place is not None]
+        counted = dict.fromkeys(rows, 1)
         spoken = self._by_word.take(list(counted), axis=0)
-        if max(counted.values()) > 1:
-            _repeat(spoken, counted)
+        if len(counted) < len(rows):
+            _repeat(spoken, Counter(rows))
         whole = np.add.reduce(spoken, axis=0, dtype=np.float64)
         unit = sqrt(whole[-1])
         total = whole[possible.which] / unit + possible.before
         apart, length = self._apart(words)
         if length:
-            total += np.add.reduce([word.says for word in apart.values()])[possible.which] / length
+            total += np.add.reduce(self._said.take(list(apart.values()), axis=0))[possible.which] / length
         best = int(total[: possible.coded].argmax())
         margins = dict(zip(possible.names, total.tolist(), strict=True))
 
@@ -142,34 +140,36 @@ class SecondOpinion:
             for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
                 word = gram.rpartition(OF_MACHINE)[2]
                 said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
-            for word, by_pieces in apart.items() if length else ():
-                pieced = by_pieces.says[possible.which] / length
+            for word, row in apart.items() if length else ():
+                pieced = self._said[row, possible.which] / length
                 said[word] = said.get(word, 0.0) + float(pieced[column] - pieced.mean())
             return said
 
         return Opinion(possible.names[best], margins, says)
 
-    def _apart(self, words: Sequence[str]) -> tuple[dict[str, _Word], float]:
-        """What the pieces of each word say, and the length that brings all words together to unit length."""
+    def _apart(self, words: Sequence[str]) -> tuple[dict[str, int], float]:
+        """The row of what the pieces of each word say, and the length that brings all words together to unit length."""
         if not self._in_pieces:
             return {}, 0.0
+        if len(self._words) + len(words) > MOST_WORDS:
+            self._words.clear()
         told = {word: self._word(word) for word in words}
-        return told, sqrt(sum(word.square for word in told.values()))
+        return told, sqrt(sum([self._squares[row] for row in told.values()]))
 
-    def _word(self, word: str) -> _Word:
-        kept = self._words.get(word)
-        if kept is None:
-            if len(self._words) >= MOST_WORDS:
-                self._words.clear()
+    def _word(self, word: str) -> int:
+        """The row of what the pieces of *word* say."""
+        row = self._words.get(word)
+        if row is None:
+            row = self._words[word] = len(self._words)
             told = weighed_pieces(pieces(word), self._known, self._rarity)
             weights = np.array([weight for _, weight in told], dtype=np.float32)
-            says: Floats = np.zeros_like(self._before)
+            self._said[row] = 0.0
             if told:
                 places = [place for place, _ in told]
                 often_told = weights / np.array([self._rarity[place] for place in places], dtype=np.float32)
-                says = np.asarray(often_told @ self._by_word[places, :-1], dtype=np.float32)
-            kept = self._words[word] = _Word(says, float((weights**2).sum()))
-        return kept
+                self._said[row] = often_told @ self._by_word[places, :-1]
+            self._squares[row] = float((weights**2).sum())
+        return row
 
     def _possible(self, codes: tuple[str, ...]) -> _Possible:
         kept = self._by_codes.get(codes)
@@ -186,6 +186,8 @@ class SecondOpinion:
 
 def _repeat(spoken: Floats, counted: Mapping[int, int]) -> None:
     """Let the rows of words that are told several times count for more; the square of a weight grows by the square."""
-    factors = np.array([often(times) for times in counted.values()], dtype=np.float32)
-    spoken *= factors[:, None]
-    spoken[:, -1] *= factors
+    for row, times in enumerate(counted.values()):
+        if times > 1:
+            factor = often(times)
+            spoken[row] *= factor
+            spoken[row, -1] *= factor

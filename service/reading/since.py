@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from service.reading.letters import has_any
+
 _N = (
     r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|\d{1,2}|un|una|unos|unas|dos|"
     r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|veinte|varios|varias|par de|media)"
@@ -232,6 +234,14 @@ _COMING = re.compile(
     r"\b(?:can|could|please|pls|come|need|send|book|schedule|available|puede|pueden|podr\w+|vengan|venga|venir|"
     r"manden|showed|wants? (?:you|someone|somebody|u))\b[^.!?\n]{0,40}$"
 )
+_LETTERS = (
+    "since", "sice", "desde", "dsde", "dende", "dia", "mes", "seman", "day", "week", "wk", "month", "night", "nite", "hr",
+    "hour", "hora", "morn", "while", "ye", "yr", "ago", "hace", "sat", "sun", "mon", "tue", "wed", "thu", "fri", "the ",
+    "anoche", "prior", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
+    "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier",
+)  # fmt: skip
+"""Letters of which some stand in every sign: looked for first, for that is much faster."""
+
 _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
@@ -243,7 +253,7 @@ def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
     """
     When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day only dates it.
     """
-    if not _SIGNS.search(folded):
+    if not (has_any(folded, _LETTERS) and _SIGNS.search(folded)):
         return None
     span = _since(folded) or _lasting(folded) or _begun(folded, danger=danger)
     return text[span[0] : span[1]].strip(" ,.") if span else None

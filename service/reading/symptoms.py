@@ -162,11 +162,15 @@ class Judge:
         """Longer wordings replace shorter ones inside them; particular codes replace general ones."""
         if len(stated) < 2:
             return stated
-        kept = [s for s in stated if not any(self._covers(other, s) for other in stated)]
+        of_machine: dict[str, list[Stated]] = {}
+        for s in stated:
+            of_machine.setdefault(s.found.appliance, []).append(s)
+        kept = [s for s in stated if not any(self._covers(other, s) for other in of_machine[s.found.appliance])]
         return self._particular(kept)
 
     def _covers(self, other: Stated, s: Stated) -> bool:
-        if other is s or other.found.appliance != s.found.appliance:
+        """Whether *other*, of the same machine, says more than *s*."""
+        if other is s:
             return False
         if other.found.code == s.found.code:
             return other.works and s.present and lies_in(s, other)

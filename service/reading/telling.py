@@ -26,24 +26,33 @@ _ALSO_SYMPTOM = {"arcing": "sparks"}
 """Symptom codes that are stated together with a hazard by the same words (vocabulary)."""
 
 
-def implied_names(hits: Iterable[Hit]) -> list[tuple[int, int, str]]:
+def implied_names(hits: Sequence[Hit]) -> list[tuple[int, int, str]]:
     """
     Words that imply an appliance without naming it: first word, the one after the last, the appliance. What a usual machine is
     said to do as well implies no other.
     """
     implied = []
-    hits = list(hits)
-    usual = [
-        (h.start, h.end) for h in hits if h.payload.kind == "symptom" and h.payload.own and h.payload.appliances & USUAL
-    ]
     for hit in hits:
-        if hit.payload.kind == "talk" and hit.payload.code.startswith("implies=") and hit.payload.role == "sign":
-            implied.append((hit.start, hit.end, hit.payload.code.partition("=")[2]))
-        elif hit.payload.kind == "symptom" and hit.payload.names and len(hit.payload.appliances) == 1:
-            shared = any(a < hit.end and hit.start < b for a, b in usual)
-            if hit.payload.appliances & USUAL or not shared:
-                implied.append((hit.start, hit.end, str(next(iter(hit.payload.appliances)))))
+        meaning = hit.payload
+        if meaning.kind == "talk" and meaning.role == "sign" and meaning.code.startswith("implies="):
+            implied.append((hit.start, hit.end, meaning.code.partition("=")[2]))
+        elif (
+            meaning.kind == "symptom"
+            and meaning.names
+            and len(meaning.appliances) == 1
+            and (meaning.appliances & USUAL or not _usual_too(hit, hits))
+        ):
+            implied.append((hit.start, hit.end, str(next(iter(meaning.appliances)))))
     return implied
+
+
+def _usual_too(hit: Hit, hits: Sequence[Hit]) -> bool:
+    """Whether words of *hit* are also what a usual machine is said to do."""
+    return any(
+        other.start < hit.end and hit.start < other.end and other.payload.appliances & USUAL
+        for other in hits
+        if other.payload.own and other.payload.kind == "symptom"
+    )
 
 
 def event_places(hits: Iterable[Hit]) -> list[tuple[int, int]]:

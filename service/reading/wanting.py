@@ -59,6 +59,7 @@ ABOUT_PAYING = "ask_warranty"
 """Who says that a warranty pays, asked who does, asks nothing."""
 
 _EITHER = frozenset(["fixed", "not_fixed"])
+_ENDS = frozenset(["fixed", "cancel"])
 
 
 @dataclass(frozen=True, slots=True)
