@@ -149,7 +149,7 @@ def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
     business = named(turn.rulebook, "business", reading.text)
     if business is not None and not _NEAR & {*words_before(reading.text, business, _NEAR_WORDS)}:
         facts["use"] = "commercial"
-    for name in GATHERED:
+    for name in GATHERED if "fixed" not in reading.intents else ("after",):  # what mended it was not tried in vain
         facts.update(_gathered(name, facts, reading.facts))
     if facts != ticket.facts:
         turn.learned.add("fact")

@@ -149,7 +149,7 @@ class Reader:
         )
         if consent is None:
             heard = Heard(normal, clauses, mentions, asked, frozenset(wanted.intents), tried_in(talk))
-            stated = comes_up_in(of_its_half(by_halves(self._leaner.leant(stated, heard))), normal)
+            stated = comes_up_in(by_halves(of_its_half(self._leaner.leant(stated, heard))), normal)
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)

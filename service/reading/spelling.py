@@ -20,7 +20,7 @@ TWO_SLIPS_FROM = 8
 NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dead"])
 """Short words no slip of four letters is taken for: they name a danger. Consent is heard in the words as typed."""
 
-SOUNDS_WITHIN = 0.4
+SOUNDS_WITHIN = 0.34
 """How much of a word may be other letters where only its sound is right: “kiere” means "cierre", “science” no "skunk"."""
 
 MOST_CORRECTED = 40

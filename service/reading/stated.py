@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from service.reading.matching import Hit
 from service.reading.model import Found, Seen, Theory
+from service.reading.normalising import Word
 
 
 class Stated(NamedTuple):
@@ -95,11 +96,17 @@ def inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:
     return any(start <= hit.start and hit.end <= end for start, end in places) if places else False
 
 
-def is_name(hit: Hit, names: Sequence[tuple[int, int]]) -> bool:
-    """Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator."""
+def is_name(hit: Hit, names: Sequence[tuple[int, int]], words: Sequence[Word]) -> bool:
+    """
+    Whether *hit* lies in a machine's name; a part may be named as one is: the freezer of a refrigerator, the fan of a hood.
+    """
     if hit.payload.role != "thing":
         return inside(hit, names)
-    return any(start <= hit.start and hit.end < end for start, end in names)
+    within = any(start <= hit.start and hit.end < end for start, end in names)
+    return within and words[hit.end].form not in _OF
+
+
+_OF = frozenset(["of", "in", "on", "de", "del", "en"])
 
 
 def words_passed(hits: Sequence[Hit], names: Sequence[tuple[int, int]]) -> frozenset[int]:

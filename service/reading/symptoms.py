@@ -78,7 +78,7 @@ class Judge:
         self._passed = words_passed(hits, names)
         fits = self._mentions.possible()
         for hit in each_once(hits):
-            if hit.payload.role == "innocent" or not fits(hit) or is_name(hit, names):
+            if hit.payload.role == "innocent" or not fits(hit) or is_name(hit, names, self._normal.words):
                 continue
             if innocent and any(a < hit.end and hit.start < b and code == hit.payload.code for a, b, code in innocent):
                 continue

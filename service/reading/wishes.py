@@ -200,7 +200,7 @@ _DAY_WORDS = frozenset((
 def _clock(draft: Draft, words: Sequence[Word], at: int) -> None:
     """“after 3”, “before noon”, “at 2pm”, “despues de las 4”."""
     hour = hour_at(words, at)
-    if hour is None or _is_decimal(words, at) or is_gone_by(words, at):
+    if hour is None or _is_decimal(words, at) or (is_gone_by(words, at) and not says_onwards(words, at)):
         return
     back = at - 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):

@@ -20,7 +20,7 @@ def told(reader: Reader, text: str) -> set[tuple[str, str]]:
 
 
 def opinion(**margins: float) -> Opinion:
-    return Opinion("dead", 1.0, {}, margins)
+    return Opinion("dead", margins)
 
 
 def found(code: str, words: str, rule: str = "a.rule", appliance: str = "washer") -> Found:

@@ -19,7 +19,7 @@ from service.reading.reader import Reader
         ("toggled the gfci under the sink and the disposal is still dead", "reset_breaker"),
         ("fridge is dead, outlet tested fine", "checked_plug"),
         ("tried unplugging the dishwasher and the panel still blinks", "power_cycled"),
-        ("rebooted the range and the clock still flashes", "power_cycled"),
+        ("rebooted the range and the display is still blank", "power_cycled"),
         ("hood light is out, swapped both bulbs, nothing", "other"),
         ("defrosted it by hand twice and the freezer keeps icing up", "other"),
         ("poured vinegar in and the dishwasher still stinks", "other"),
