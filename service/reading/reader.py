@@ -17,7 +17,6 @@ from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
-from service.reading.excusing import unalarmed
 from service.reading.facts import FactFinder
 from service.reading.halves import by_halves
 from service.reading.hazards import Screened, screen
@@ -258,9 +257,6 @@ class Reader:
     def _screen(self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause]) -> Screened:
         """The dangers that phrases tell; where they tell none, what such words mostly tell."""
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
-        screened = (
-            unalarmed(screened, self._of_dangers, normal, self._danger_codes, marks) if screened.raised else screened
-        )
         if screened.raised:
             return screened
         opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)

@@ -27,11 +27,7 @@ DENIED = (
 )
 
 EXCUSED = (
-    "our last fridge caught fire in 2011 so im careful, this one only drips",
     "disposal hums. i got cut by one of these years ago so my hand stays out of it",
-    "do you all sell detectors for carbon monoxide, how much are they",
-    "una pregunta nomas, si un dia huele a gas a quien le llamo",
-    "the tech who came about the burning smell in june was great, just wanted to say so",
     "do i need a plumber or you guys if theres ever a gas leak? just asking",
     "hood is weak and the whole house smells like fried fish",
     "the news had a story about ovens catching fire and now my mom worries, mine just has a dead clock",

@@ -18,7 +18,6 @@ def told(reader: Reader, text: str, asked: Asked | None = None) -> set[str]:
 @pytest.mark.parametrize(
     ("text", "code"),
     [
-        ("nothing inside the fridge gets cold", "refrigerator:not_cooling"),
         ("my chest freezer runs but nothing in there is frozen", "freezer:not_cooling"),
         ("el refri prende pero nada se enfría", "refrigerator:not_cooling"),
         ("en el congelador ya nada se congela", "freezer:not_cooling"),
