@@ -1,8 +1,8 @@
 """
 What people want by their words as a whole, beside the wordings that rules name: asked to come, called off, asked what it costs.
 
-A wording of the rules that the words as a whole speak clearly against is not believed; a text too short to weigh is left to
-the wordings.
+A wording of a word or two that the words as a whole speak clearly against is not believed; a longer one is said outright, and
+a text too short to weigh is left to the wordings.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from service.reading.asking import questions
+from service.reading.belying import WORDS_OF_A_PHRASE
 from service.reading.matching import Hit
 from service.reading.model import Asked
 from service.reading.normalising import Word
@@ -35,7 +36,7 @@ matter: a ticket closed for words that only sound so is a customer lost.
 """
 
 BELIED = -0.7
-"""The margin below which a wording of an intent is not believed."""
+"""The margin below which a wording of one or two words is not believed; a longer one is said outright."""
 
 WANTS_TO_END_NOW = 0.6
 """The same while a question stands open."""
@@ -103,7 +104,11 @@ class Wanting:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
         besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked, words))
-        believed = {code: hit for code, hit in worded.items() if asked is not None or margins.get(code, 0.0) >= BELIED}
+        believed = {
+            code: hit
+            for code, hit in worded.items()
+            if asked is not None or hit.length >= WORDS_OF_A_PHRASE or margins.get(code, 0.0) >= BELIED
+        }
         notes = [
             f"{WANTED} {code} (weighed {margins[code]:+.2f}), for {_quoted(opinion.because(code))}." for code in besides
         ]
