@@ -97,7 +97,7 @@ def test_a_maker_beside_its_machine(reader: Reader, text: str, brand: str | None
 
 
 @pytest.mark.parametrize(
-    "text", ["theres a whirlpool in the washer when it drains", "it makes a whirlpool then nothing"]
+    "text", ["theres a swirl in the washer when it drains", "it makes a swirl then nothing"]
 )
 def test_a_plain_word_is_not_spelled_apart_into_a_leak(reader: Reader, text: str) -> None:
     reading = reader.read(text, about="washer")
