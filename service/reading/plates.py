@@ -19,7 +19,6 @@ _BEHIND = (
     r"(?:\s+(?!serial|serie|model|says? |and\b|is no)[a-z']+){1,6}\s*[:,]?\s+"
     r"(?P<number>(?=[a-z\d\-/]*\d{2})[a-z\d][a-z\d/\-]{4,20})\b"
 )
-_MODEL_FAR = re.compile(rf"\bmodelo?\b{_BEHIND}")
 _SERIAL_FAR = re.compile(rf"\b(?:serial|serie)\b{_BEHIND}")
 """“serial off the door frame: …”: some words between."""
 _MAKERS_NUMBER = re.compile(rf"\s+(?:model\w*[.:]? |mod[.:]? )?(?P<number>{MODEL})\b")
@@ -45,9 +44,6 @@ _TOLD = re.compile(
 _BARE = re.compile(
     r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- "
     r"]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
-)
-_NO_DISPLAY = re.compile(
-    r"(?:gate|zip|door|access|alarm|lock|area|postal|garage|entry|lockbox|building|porton|promo|discount)\W*$"
 )
 _NOT_CODE = frozenset((
     "the", "a", "an", "and", "or", "is", "it", "on", "off", "of", "to", "in", "my", "me", "no", "not", "so", "up",

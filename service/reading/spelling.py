@@ -13,8 +13,6 @@ from service.reading.spanish_slips import meant_by_ear
 from service.reading.stemming import stem_en, stem_es
 
 LEAST_LETTERS = 5
-FARTHEST_ALIKE = 3
-"""What sounds the same and is written otherwise in more letters is another word: a maker's name is no “brinca”."""
 
 TWO_SLIPS_FROM = 8
 NEVER_MEANT = frozenset(["fire", "burn", "burnt", "shock", "smoke", "sick", "dead"])

@@ -96,9 +96,7 @@ def test_a_maker_beside_its_machine(reader: Reader, text: str, brand: str | None
     assert reader.read(text).facts.get("brand") == brand
 
 
-@pytest.mark.parametrize(
-    "text", ["theres a swirl in the washer when it drains", "it makes a swirl then nothing"]
-)
+@pytest.mark.parametrize("text", ["theres a swirl in the washer when it drains", "it makes a swirl then nothing"])
 def test_a_plain_word_is_not_spelled_apart_into_a_leak(reader: Reader, text: str) -> None:
     reading = reader.read(text, about="washer")
     assert "leak" not in {found.code for found in reading.symptoms}
