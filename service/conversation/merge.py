@@ -8,6 +8,7 @@ from service.conversation.matters import bare_words, named, words_before
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
+from service.rulebook.schema.seen import Observation
 
 MACHINE_FACTS = ("brand", "model", "serial", "age_years", "fuel", "variant", "code", "since", "pattern", "payer")
 ANY = "any"
@@ -124,10 +125,21 @@ def _belongs(found: str, appliance: str) -> bool:
 
 
 def _observations(turn: Turn, ticket: TicketState, reading: Reading, appliance: str) -> None:
+    rules = turn.rulebook.appliances.get(ticket.appliance)
     for seen in reading.observations:
         if not _belongs(seen.appliance, appliance):
             continue
+        known = rules.observations.get(seen.id) if rules else None
+        if known is not None and len(known.answers) > 0 and ticket.symptoms and not fits(ticket, known):
+            continue  # "as it spins" is when it leaks of a machine that leaks, and when it is loud of one that is loud
         observe(turn, ticket.key, seen.id, seen.value, hedged=seen.hedged)
+
+
+def fits(ticket: TicketState, known: Observation) -> bool:
+    """Whether the observation *known* is one of a complaint like *ticket*: with a symptom it goes with, and still open."""
+    said = {code for code, so in ticket.symptoms.items() if so} | {code for group in ticket.one_of for code in group}
+    told = said | {f"{code}={value}" for code, value in ticket.observations.items()}
+    return (not known.when or bool(said & {*known.when})) and not told & {*known.unless}
 
 
 def observe(turn: Turn, key: str, id: str, value: str, *, hedged: bool = False) -> None:
