@@ -14,6 +14,8 @@ _SMALL = frozenset((
     "un", "una", "en", "es", "se", "y", "o", "between", "be", "do", "does", "did", "was", "were", "are", "what", "why", "how",
     "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
     "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo", "nomas",
+    "its", "they", "them", "there", "theres", "as", "when", "while", "if", "then", "so", "but", "has", "have", "had", "us",
+    "cuando", "mientras", "ya", "me", "nos", "sus", "pero", "como", "ha", "han",
 ))  # fmt: skip
 
 
