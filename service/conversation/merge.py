@@ -8,6 +8,7 @@ from service.conversation.matters import bare_words, named, words_before
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
+from service.rulebook.schema.seen import Observation
 
 MACHINE_FACTS = ("brand", "model", "serial", "age_years", "fuel", "variant", "code", "since", "pattern", "payer")
 ANY = "any"
@@ -124,10 +125,21 @@ def _belongs(found: str, appliance: str) -> bool:
 
 
 def _observations(turn: Turn, ticket: TicketState, reading: Reading, appliance: str) -> None:
+    rules = turn.rulebook.appliances.get(ticket.appliance)
     for seen in reading.observations:
         if not _belongs(seen.appliance, appliance):
             continue
+        known = rules.observations.get(seen.id) if rules else None
+        if known is not None and len(known.answers) > 0 and ticket.symptoms and not fits(ticket, known):
+            continue  # "as it spins" is when it leaks of a machine that leaks, and when it is loud of one that is loud
         observe(turn, ticket.key, seen.id, seen.value, hedged=seen.hedged)
+
+
+def fits(ticket: TicketState, known: Observation) -> bool:
+    """Whether the observation *known* is one of a complaint like *ticket*: with a symptom it goes with, and still open."""
+    said = {code for code, so in ticket.symptoms.items() if so} | {code for group in ticket.one_of for code in group}
+    told = said | {f"{code}={value}" for code, value in ticket.observations.items()}
+    return (not known.when or bool(said & {*known.when})) and not told & {*known.unless}
 
 
 def observe(turn: Turn, key: str, id: str, value: str, *, hedged: bool = False) -> None:
@@ -138,6 +150,19 @@ def observe(turn: Turn, key: str, id: str, value: str, *, hedged: bool = False) 
     turn.change(key, observations=observations, hedged=tuple(sorted(marks)))
     if ticket.observations.get(id) != value:
         turn.learned.add("observation")
+
+
+def _without_outdated(turn: Turn, ticket: TicketState, facts: Mapping[str, object], reading: Reading) -> dict[str, str]:
+    """The observations but those that a fact of *facts* now tells anew: “induction” is over where it turns out to be gas."""
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    told = {seen.id for seen in reading.observations}
+    known = {} if rules is None else rules.observations
+    anew = {name for name, value in facts.items() if ticket.facts.get(name, value) != value}
+    return {
+        id: value
+        for id, value in ticket.observations.items()
+        if id in told or id not in known or not anew & {way.fact for way in known[id].from_facts}
+    }
 
 
 def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
@@ -153,7 +178,7 @@ def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
         facts.update(_gathered(name, facts, reading.facts))
     if facts != ticket.facts:
         turn.learned.add("fact")
-        turn.change(ticket.key, facts=facts)
+        turn.change(ticket.key, facts=facts, observations=_without_outdated(turn, ticket, facts, reading))
     _checks_done(turn, turn.the(ticket.key), reading)
 
 

@@ -24,6 +24,7 @@ from service.conversation import (
     smalltalk,
     stopping,
     trying,
+    unasked,
     visits,
     waking,
     water_off,
@@ -147,6 +148,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
     if named(turn.rulebook, "later", reading.text) is None:
         answers.answer(turn, reading)
+        unasked.note(turn, reading)
     _keep(turn, reading)
     water_off.note(turn, reading)
     media = sum(t.media for t in texts)

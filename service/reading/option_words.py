@@ -14,6 +14,8 @@ _SMALL = frozenset((
     "un", "una", "en", "es", "se", "y", "o", "between", "be", "do", "does", "did", "was", "were", "are", "what", "why", "how",
     "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
     "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo", "nomas",
+    "its", "they", "them", "there", "theres", "as", "when", "while", "if", "then", "so", "but", "has", "have", "had", "us",
+    "cuando", "mientras", "ya", "me", "nos", "sus", "pero", "como", "ha", "han",
 ))  # fmt: skip
 
 
@@ -110,6 +112,38 @@ def named_whole(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
         told = {form for form in forms if form in own or _IN_THE_OTHER.get(form, frozenset()) & stems}
         telling = [f for f in told if f not in _SMALL]
         if telling and _DENYING & told and all(f in told or f in _SMALL for f in forms):
+            found.append(place)
+    return found[0] if len(found) == 1 else None
+
+
+_ABOUT = _SMALL | frozenset((
+    "when", "while", "during", "as", "whenever", "cycle", "part", "its", "mostly", "mainly", "usually", "mas", "cuando",
+    "mientras", "durante", "ciclo", "parte", "casi", "sobre", "todo", "esta",
+))  # fmt: skip
+"""Words around the one that names a choice: “only during the spin cycle”."""
+
+
+def made_of_one(text: str, options: Sequence[Choice]) -> int | None:
+    """
+    The one choice of which all telling words of a short *text* are: “only when it spins” of “As it spins”.
+
+    For what was not asked just now, so that it takes more than a word in common.
+    """
+    forms = re.findall(r"[a-z0-9]+", fold(text))
+    telling = [form for form in forms if form not in _ABOUT]
+    if (
+        not telling
+        or len(forms) > _WHOLE_MOST
+        or {*forms} & _DENYING
+        or "?" in text
+        or any(f.isdigit() for f in telling)
+    ):
+        return None
+    found = []
+    for place, option in enumerate(options):
+        own = {stem for word in re.findall(r"[a-z0-9]+", fold(option.say)) for stem in (stem_en(word), stem_es(word))}
+        meant = ({stem_en(form), stem_es(form)} | _IN_THE_OTHER.get(form, frozenset()) for form in telling)
+        if _first_word(option) not in _DENYING and all(stems & own for stems in meant):
             found.append(place)
     return found[0] if len(found) == 1 else None
 

@@ -6,11 +6,8 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, ScalarSelect, Table, bindparam
+from sqlalchemy import Connection, ScalarSelect, Table
 from sqlalchemy.dialects import postgresql, sqlite
-
-Shape = tuple[tuple[str, ...], int]
-"""The columns of a statement and how many rows it writes."""
 
 _DIALECTS: Mapping[str, Any] = {"postgresql": postgresql, "sqlite": sqlite}
 
@@ -29,15 +26,8 @@ def _once_numbered(dialect: str, table: Table, key: tuple[str, ...], number: Sca
 
 
 @cache
-def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[str, ...], shape: Shape) -> Any:
-    columns, rows = shape
+def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[str, ...]) -> Any:
     statement = _DIALECTS[dialect].insert(table)
-    if rows > 1:
-        # Further rows do not take the type from the column by themselves.
-        typed = {name: table.c[name].type for name in columns}
-        statement = statement.values(
-            [{name: bindparam(f"{name}_{row}", type_=kind) for name, kind in typed.items()} for row in range(rows)]
-        )
     changed = {name: getattr(statement.excluded, name) for name in update}
     return statement.on_conflict_do_update(index_elements=list(key), set_=changed)
 
@@ -69,11 +59,7 @@ def insert_or_update(
 
     All rows name the same columns, and no two the same key.
     """
-    if len(rows) == 1:
-        connection.execute(
-            _or_update(connection.dialect.name, table, tuple(key), tuple(update), ((), 1)), dict(rows[0])
-        )
-    elif rows:
-        shape = (tuple(rows[0]), len(rows))
-        values = {f"{name}_{place}": row[name] for place, row in enumerate(rows) for name in row}
-        connection.execute(_or_update(connection.dialect.name, table, tuple(key), tuple(update), shape), values)
+    if rows:
+        # One statement run for many rows: one with a list of rows inside is built anew each time.
+        statement = _or_update(connection.dialect.name, table, tuple(key), tuple(update))
+        connection.execute(statement, [dict(row) for row in rows])

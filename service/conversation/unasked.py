@@ -1,0 +1,52 @@
+"""An answer to a question that does not stand open: “only when it spins”, asked what it sounds like."""
+
+from __future__ import annotations
+
+from service.conversation.answers import ACTING
+from service.conversation.ask import choice_words
+from service.conversation.merge import fits, observe
+from service.conversation.state import TicketState
+from service.conversation.underway import Turn
+from service.reading.model import Choice, Reading
+from service.reading.option_words import made_of_one
+from service.rulebook.schema.appliance import Appliance
+
+
+def note(turn: Turn, reading: Reading) -> None:
+    """
+    Note the one answer that the text is made of, to whatever may be asked of the machine in focus and is not known.
+
+    Only of a short text that says nothing else, and only where one question has such an answer.
+    """
+    ticket, asked = turn.state.in_focus, turn.state.asked
+    if turn.answered or turn.learned or asked is None or asked.kind in ACTING or ticket is None or not ticket.open:
+        return
+    if reading.hazards or (
+        reading.answer is not None and reading.answer.kind in ("yes", "no", "dont_know", "declined")
+    ):
+        return
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    meant = [] if rules is None else list(_meant(turn, ticket, rules, reading.text))
+    if len(meant) == 1:
+        ((code, value),) = meant
+        observe(turn, ticket.key, code, value)
+        turn.because("heard", f"Not asked just now, but told: {code} is {value}.", code)
+
+
+def _meant(turn: Turn, ticket: TicketState, rules: Appliance, text: str) -> list[tuple[str, str]]:
+    """Each observation that fits the complaint and has an answer of which *text* is made, with that answer."""
+    asked = turn.state.asked
+    found = []
+    for code, known in rules.observations.items():
+        if (
+            known.who != "customer"
+            or code in ticket.observations
+            or (asked is not None and code == asked.code)
+            or not fits(ticket, known)
+        ):
+            continue
+        choices = [Choice(a.value, choice_words(turn, "observation", ticket.key, code, a.value)) for a in known.answers]
+        place = made_of_one(text, choices)
+        if place is not None:
+            found.append((code, choices[place].value))
+    return found
