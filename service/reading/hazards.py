@@ -26,7 +26,9 @@ from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
+from service.reading.no_matter import is_no_matter
 from service.reading.normalising import Normal, Word
+from service.reading.other_sources import comes_from_elsewhere, is_told_to_be
 from service.reading.settling import (
     found_safe,
     in_another_house,
@@ -118,10 +120,10 @@ def screen(
         if asked_and_denied(hit, normal.words) or denied_before(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if taken_back(hit, normal.words, marks):
+        if taken_back(hit, normal.words, marks) or is_told_to_be(hit, normal.words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if not _not_ours_now(hit, normal.words, marks, clause):
+        if not _not_ours_now(hit, normal.words, marks, clause) and not _is_nothing(hit, normal.words, marks):
             raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
@@ -168,6 +170,11 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
     if of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
         return True
     return in_another_house(hit, words, marks, clause)
+
+
+def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether *hit* is told to come from no machine, or tells of nothing that is so."""
+    return comes_from_elsewhere(hit, words) or is_no_matter(hit, words, marks)
 
 
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:

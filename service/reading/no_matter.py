@@ -1,0 +1,268 @@
+"""
+Danger words that tell of no danger here and now: an alarm that wants a battery or was tested, a question in general, what
+befell an old machine, a figure of speech, firefighters without a fire, a head that aches from noise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.clauses import Marks
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+from service.reading.other_sources import is_alarm, names_a_machine, of_the_kitchen
+
+_KINDS = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monoxide"])
+
+
+def _set(listed: str) -> frozenset[str]:
+    return frozenset(listed.split())
+
+
+def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether *hit* tells of nothing that is so here and now."""
+    if hit.payload.code not in _KINDS:
+        return False
+    return (
+        _alarm_without_smoke(hit, words)
+        or _asked_in_general(hit, words)
+        or _of_the_last_one(hit, words)
+        or _figure_of_speech(hit, words)
+        or _no_fire_of_the_firemen(hit, words)
+        or _ached_from(hit, words)
+        or _looks_like(hit, words)
+        or _gone_with_its_cause(hit, words)
+        or _thrown_out_with_it(hit, words, marks)
+    )
+
+
+_SOUNDS = _set("""
+    go goes going went gone off set sets setting tripped trips screaming scream screams blaring blares beeping beep beeps
+    ring rings ringing rang sounding sounds sounded shrieking wailing crazy nuts loud stop quit triggered alert started sings
+    sing singing howling screeching
+    suena sono suenan sonando suene sonar pita pitando pito chilla chillando activo activa disparo dispara disparada grita
+    gritando escandalo loca loco para parar prendio brinco salto
+""")
+_BATTERY = _set("""
+    battery batteries chirp chirps chirping chirped test tested testing tests install installed expired replace replaced
+    hush hushed sell mount hang hardwired yellowed ceiling ladder
+    pila pilas bateria baterias probo probe probamos probando prueba pruebas instalar instalan venden caduco vencido cambiar
+""")
+_ALARM_REACH = 12
+
+
+def _alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the smoke alarm wants a battery”, “we tested it”, “it only sings when I burn the bread”; also where it only is named."""
+    if hit.payload.code == "carbon_monoxide" or not is_alarm(hit, words):
+        return False
+    first, last = _sentence(hit, words, _ALARM_REACH)
+    around = words[first:last]
+    if names_a_machine(around):
+        return False
+    forms = {word.form for word in around}
+    if forms & _BATTERY:
+        return True
+    told = words[max(first, hit.start - 4) : last]
+    if not any(word.form in _SOUNDS for word in told):
+        return True
+    return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN
+
+
+_NOT_THE_KITCHEN = _set("not no nobody wasnt arent isnt nadie ni sin maybe think creo")
+
+_WONDERING = _set("wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious mind")
+_SOMEBODY = _set("somebody someone anybody anyone person people alguien uno gente persona")
+_IF = _set("if when can could do does would whether que si cuando puede pueden podria do cierto true normal usually were are")
+_OURS_FINE = (
+    ("mine", "is"), ("ours", "is"), ("mine", "works"), ("mine", "just"), ("ours", "just"), ("mine", "isnt"), ("mine", "only"),
+    ("ours", "isnt"), ("ours", "only"), ("la", "mia"), ("el", "mio"), ("la", "nuestra"), ("el", "nuestro"), ("mine", "runs"),
+    ("ours", "works"), ("just", "asking"), ("asking", "for"), ("just", "wonder"), ("pregunto", "nomas"),
+    ("nomas", "pregunto"), ("solo", "pregunto"), ("nomas", "preguntaba"), ("nomas", "quiero"), ("not", "an"),
+    ("un", "video"), ("a", "video"), ("an", "article"), ("peace", "of"), ("un", "dia"), ("solo", "preguntaba"),
+)  # fmt: skip
+"""Pairs of words that set what is ours apart from it, or say why it is asked."""
+_ANY = _set("a an any some these those un una unos unas los las estas estos")
+_GENERAL_REACH = 9
+
+
+def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
+    """“what if a dryer catches fire, asking for a friend”, “who do people call when they smell gas, just curious”."""
+    near = words[max(0, hit.start - _GENERAL_REACH) : hit.start + 1]
+    forms = {word.form for word in near}
+    if not (forms & _IF or words[hit.start].asks or forms & _SAYING_SO):
+        return False
+    somebody = bool(forms & _SOMEBODY) and not forms & _set("i we my our yo nos mi")
+    if not (somebody or _any_machine(hit, words) or hit.payload.code == "carbon_monoxide"):
+        return _set_apart(words) and bool(forms & {"un", "dia"} == {"un", "dia"})
+    return _set_apart(words) or (somebody and any(word.form in _IF for word in near))
+
+
+_SAYING_SO = _set("heard read recalled recall escuche oi lei dicen dijeron revisar check test")
+
+
+def _any_machine(hit: Hit, words: Sequence[Word]) -> bool:
+    """“a dryer”, “these ovens”: no machine in particular."""
+    for at in range(max(0, hit.start - 6), hit.end):
+        if names_a_machine(words[at : at + 1]):
+            before = words[at - 1].form if at else ""
+            return before in _ANY or (words[at].form.endswith("s") and before not in _set("my our mis nuestros your"))
+    return False
+
+
+def _set_apart(words: Sequence[Word]) -> bool:
+    if any(word.form in _WONDERING for word in words):
+        return True
+    return any((a.form, b.form) in _OURS_FINE for a, b in zip(words, words[1:], strict=False))
+
+
+_LAST = _set("last old previous first former ex viejo vieja anterior antiguo antigua pasado pasada")
+_THIS = _set("this new mine now este esta nuevo nueva")
+
+
+def _of_the_last_one(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my last stove caught fire, this one just has a loose knob”."""
+    for at in range(max(0, hit.start - 6), hit.end):
+        if not names_a_machine(words[at : at + 1]):
+            continue
+        beside = [word.form for word in (*words[max(0, at - 1) : at], *words[at + 1 : at + 2])]
+        if not any(form in _LAST for form in beside):
+            return False
+        after = words[hit.end :]
+        pairs = zip(after, after[1:], strict=False)
+        return any(a.form in _THIS and (b.form in _ONE or names_a_machine([b])) for a, b in pairs)
+    return False
+
+
+_ONE = _set("one is just only nuevo nueva solo nomas no nada")
+
+_NOT_BURNING = _set("""
+    feet foot mouth tongue throat eyes face ears back knees legs head chat inbox phone line team schedule wallet business
+    group boss wife husband kids kid everybody everyone music party band song
+    pies pie boca lengua garganta ojos cara orejas espalda rodillas piernas cabeza telefono equipo negocio jefe esposa marido
+""")
+_BURNS = _set("fire flames lumbre arde arden ardiendo fuego llamas")
+_FEELING = _set("mad angry pissed hot fast")
+_NO_SMOKE = _set("break breaks show signal signals mirrors ring rings shop shack screen bomb bombs lmao lol weed")
+
+
+def _figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my feet are on fire”, “the line catches fire every friday”, “smoking mad”, “smoke break”, “model SMK is no smoke”."""
+    code, behind = hit.payload.code, words[hit.end].form if hit.end < len(words) else ""
+    if code == "smoke":
+        if behind in _NO_SMOKE and not words[hit.end].brk:
+            return True
+        return words[hit.end - 1].en == "smoke" and behind in _FEELING
+    if code != "fire" or not any(word.form in _BURNS for word in words[hit.start : hit.end]):
+        return False
+    for at in range(hit.start + 1, max(-1, hit.start - 4), -1):
+        if at < hit.end and at < len(words) and words[at].form in _NOT_BURNING:
+            return not names_a_machine(words[max(0, at - 2) : hit.end])
+        if at < len(words) and at <= hit.start and words[at].brk == 2:
+            return False
+    return False
+
+
+_FIREMEN = _set("firemen fireman firefighter firefighters dept department bombero bomberos firehouse")
+_FIREMAN_THINGS = _set("""
+    calendar hat costume toy truck badge uniform pole dance raffle fundraiser picnic auction helmet boots pension union
+    calendario disfraz casco rifa uniforme camion
+""")
+_FALSE_ALARM = (
+    ("all", "good"), ("all", "clear"), ("false", "alarm"), ("no", "fire"), ("no", "paso"), ("falsa", "alarma"), ("no", "hubo"),
+    ("everythings", "fine"), ("nothing", "wrong"), ("se", "rieron"), ("no", "era"),
+)  # fmt: skip
+_IS_ONE = _set("is a im am es soy was era named")
+
+
+def _no_fire_of_the_firemen(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the firemen calendar fell”, “the fire dept came for a burnt pizza”, “my husband is a fireman”."""
+    if hit.payload.code != "fire" or not any(word.form in _FIREMEN for word in words[hit.start : hit.end]):
+        return False
+    behind = words[hit.end : hit.end + 8]
+    if behind and behind[0].form in _FIREMAN_THINGS:
+        return True
+    if hit.length == 1 and hit.start and words[hit.start - 1].form in _IS_ONE:
+        return True
+    if of_the_kitchen(behind) and not names_a_machine(words[hit.end : hit.end + 4]):
+        return any(word.form in _set("for por over because porque cause bc x from") for word in behind)
+    pairs = [(a.form, b.form) for a, b in zip(words[hit.end :], words[hit.end + 1 :], strict=False)]
+    return any(pair in _FALSE_ALARM for pair in pairs)
+
+
+_ACHES_FROM = _set("""
+    noise noises racket sound stress stressed hangover bill bills kids paperwork allergies allergy sinus sinuses flu cold work
+    ruido ruidos ruidazo cruda estres cuenta cuentas gripa alergia alergias desvelada trabajo sinusitis migrana resaca
+""")
+_FROM = _set("from of with de por con over because porque tanto all")
+
+
+def _ached_from(hit: Hit, words: Sequence[Word]) -> bool:
+    """“a headache from all this noise”."""
+    if hit.payload.code != "carbon_monoxide" or not any(w.form in _ACHE for w in words[hit.start : hit.end]):
+        return False
+    tied = False
+    for word in words[hit.start + 1 : hit.end + 5]:
+        if word.form in _ACHES_FROM and tied:
+            return True
+        if word.brk == 2 or word.form in ("maybe", "think", "creo", "not", "no"):
+            return False
+        tied = tied or word.form in _FROM
+    return False
+
+
+_ACHE = _set("head headache headaches cabeza pounding migraine dolor duele jaqueca")
+
+_LIKE = _set("like como parece parecido parecia")
+_COLD = _set("cold fog fogs foggy frost frosty frio helado neblina escarcha vapor steam steamy mist vaho")
+
+
+def _looks_like(hit: Hit, words: Sequence[Word]) -> bool:
+    """“cold air spills out and makes like smoke”, “sale vapor que parece humo”."""
+    if hit.payload.code != "smoke" or not hit.start or words[hit.start - 1].form not in _LIKE:
+        return False
+    first, last = _sentence(hit, words, 9)
+    near = words[first:last]
+    return any(word.form in _COLD for word in near) and not any(word.form in _DARK for word in near)
+
+
+_DARK = _set("burnt burning burn burned black gray grey quemado negro gris smell smells huele")
+
+_GONE = (
+    ("aired", "out"), ("thats", "gone"), ("its", "gone"), ("all", "gone"), ("thats", "over"), ("thrown", "out"),
+    ("that", "was"), ("ya", "paso"), ("ya", "fue"), ("se", "fue"), ("threw", "it"), ("cleared", "out"), ("se", "ventilo"),
+    ("is", "gone"), ("se", "quito"), ("se", "le"), ("ventilamos", "todo"), ("went", "away"), ("goes", "away"),
+)  # fmt: skip
+_HARMLESS = _set("self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton")
+_STAYS = _set("still again keeps back sigue todavia otra volvio vuelve now pero")
+
+
+def _gone_with_its_cause(hit: Hit, words: Sequence[Word]) -> bool:
+    """“burnt popcorn stunk up the place, aired out since”: what it was is told, and that it has gone."""
+    if hit.payload.code not in ("smoke", "burning_smell"):
+        return False
+    around = words[max(0, hit.start - 12) : hit.end + 12]
+    if not (of_the_kitchen(around) or any(word.form in _HARMLESS for word in around)):
+        return False
+    for at in range(hit.end, min(hit.end + 14, len(words) - 1)):
+        if (words[at].form, words[at + 1].form) in _GONE:
+            return not any(word.form in _STAYS for word in words[hit.end : at + 5])
+    return False
+
+
+def _thrown_out_with_it(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether the machine that did it is told to be thrown out behind *hit*."""
+    return hit.payload.code != "fire" and any(
+        hit.end <= start <= hit.end + 8 and not any(w.form in _STAYS for w in words[end:])
+        for start, end in marks.at("machine_gone")
+    )
+
+
+def _sentence(hit: Hit, words: Sequence[Word], reach: int) -> tuple[int, int]:
+    """Where the sentence of *hit* begins and ends, no more than *reach* words away."""
+    first = hit.start
+    while first > max(0, hit.start - reach) and words[first].brk != 2:
+        first -= 1
+    last = hit.end
+    while last < min(len(words), hit.end + reach) and words[last].brk != 2:
+        last += 1
+    return first, last

@@ -1,0 +1,177 @@
+"""
+Smoke, fire and smells that are told to come from something else than a machine: a grill, candles, a neighbour, a wildfire,
+dinner, the litter box.
+
+What counts is the grammar that holds the source to the danger: “smoke from the campfire”, “the smell is the brownies”, “grandma
+lights candles so it smells burnt”. A machine named between them, a doubt or a “not” unties them; and a danger told besides is
+judged by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.matching import Hit
+from service.reading.normalising import Word
+from service.reading.source_words import (
+    ADDING,
+    ALARM,
+    BEFORE_BURNT,
+    BETWEEN,
+    COOKED,
+    COOKING,
+    FOR_CAUSE,
+    GAS_SOURCES,
+    LINKS,
+    MACHINES,
+    MEANT_FIRES,
+    OUTDOORS,
+    PLACED,
+    SO,
+    SOURCES,
+    TELLING_WHAT,
+    TIMES,
+    UNTYING,
+)
+
+SMELT = frozenset(["smoke", "fire", "burning_smell", "gas_smell"])
+
+_BEHIND = 10
+"""How many words behind the danger its source may stand, ..."""
+_LINK = 5
+"""... how far before the source the word that ties it to the danger, ..."""
+_BEFORE = 8
+"""... how many words before it a source may stand that is told to have made it, ..."""
+_CAUSE = 9
+"""... and how far behind “because” what somebody burns or cooks."""
+
+
+def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether *hit* is told, as sure, to come from something that is no machine."""
+    code = hit.payload.code
+    if code not in SMELT:
+        return False
+    inside = {word.form for word in words[hit.start : hit.end]}
+    if inside & MACHINES or _comes_from_a_machine(hit, words):
+        return False
+    if code == "gas_smell":
+        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
+    if code == "fire":
+        return _tied_behind(hit, words, MEANT_FIRES, LINKS | PLACED)
+    places = OUTDOORS if code == "smoke" else frozenset()
+    return (
+        _tied_behind(hit, words, SOURCES | COOKED, LINKS)
+        or _tied_behind(hit, words, places, PLACED)
+        or _because(hit, words)
+        or _made_before(hit, words)
+    )
+
+
+_COMING = frozenset(["coming", "comes", "came", "pouring", "leaking", "sale", "saliendo", "viene", "salia"])
+_WITHIN = 6
+
+
+def _comes_from_a_machine(hit: Hit, words: Sequence[Word]) -> bool:
+    """“I figured the smoke smell was me. nope, it is still coming off the back of the fridge”."""
+    for at in range(hit.end, len(words)):
+        if words[at].form in _COMING:
+            for word in words[at + 1 : at + 1 + _WITHIN]:
+                if word.brk == 2 or word.form in SOURCES:
+                    break
+                if word.form in MACHINES:
+                    return True
+    return False
+
+
+def is_told_to_be(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether it is told what *hit* was: “the gas smell was the trash” says that there was no gas."""
+    return hit.payload.code == "gas_smell" and _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
+
+
+def names_a_machine(words: Sequence[Word]) -> bool:
+    """Whether a machine or a part of one is named among *words*."""
+    return any(word.form in MACHINES for word in words)
+
+
+def of_the_kitchen(words: Sequence[Word]) -> bool:
+    """Whether *words* tell of what is cooked, burnt for its smell, or smoked."""
+    return any(word.form in SOURCES or word.form in COOKED or word.form in COOKING for word in words)
+
+
+def _tied_behind(hit: Hit, words: Sequence[Word], sources: frozenset[str], links: frozenset[str]) -> bool:
+    tied = -_LINK - 1
+    for at in range(hit.start + 1, min(hit.end + _BEHIND, len(words))):
+        word = words[at]
+        if word.brk == 2 and at >= hit.start + 1 and word.form not in TELLING_WHAT and word.form not in BETWEEN:
+            return False
+        if word.form in sources and at - tied <= _LINK:
+            return not _machine_follows(at, words)
+        if at >= hit.end and (word.form in UNTYING or word.form in MACHINES):
+            return False
+        if word.form in links:
+            tied = at
+    return False
+
+
+def _machine_follows(at: int, words: Sequence[Word]) -> bool:
+    """“from the grill and the dryer”, “in the street by the dryer vent”, “candle like, from the washer”."""
+    for word in words[at + 1 : at + 5]:
+        if word.brk == 2:
+            return False
+        if word.form in MACHINES:
+            return not any(w.brk for w in words[at + 1 : at + 3]) or words[at + 1].form in ADDING
+        if word.brk and word.form not in ADDING:
+            return False
+    return False
+
+
+def _because(hit: Hit, words: Sequence[Word]) -> bool:
+    """“house reeks of smoke because my brother was frying fish”."""
+    for at in range(hit.start + 1, min(hit.end + 7, len(words))):
+        form = words[at].form
+        if words[at].brk == 2 or (at >= hit.end and (form in MACHINES or form in UNTYING)):
+            return False
+        if form in FOR_CAUSE:
+            for word in words[at + 1 : at + 1 + _CAUSE]:
+                if word.brk == 2 or word.form in MACHINES or word.form in UNTYING:
+                    return False
+                if word.form in COOKING or word.form in SOURCES or word.form in COOKED:
+                    return True
+            return False
+    return False
+
+
+def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
+    """“incense smoke”, “grandma lights candles so it smells burnt”, “burned the toast and the kitchen is full of smoke”."""
+    if _origin_follows(hit, words):
+        return False
+    so = words[hit.start].form in SO
+    for at in range(hit.start - 1, max(-1, hit.start - _BEFORE - 1), -1):
+        form = words[at].form
+        if form in SOURCES or form in COOKING or form in COOKED:
+            burnt = any(word.form in BEFORE_BURNT for word in words[max(0, at - 4) : at])
+            near = at == hit.start - 1 and form in SOURCES and not words[hit.start].brk
+            if not (so or near or (burnt and form in COOKED)):
+                return False
+            return not any(word.form in UNTYING for word in words[max(0, at - 5) : at])
+        if words[at + 1].brk == 2 or form in MACHINES or form in TIMES or (form in UNTYING and form not in BETWEEN):
+            return False
+        so = so or form in SO
+    return False
+
+
+def _origin_follows(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether a machine is named right behind *hit*, in one breath: “... smoke out the back of the stove”."""
+    for word in words[hit.end : hit.end + 8]:
+        if word.form in MACHINES or word.form in ("back", "behind", "atras", "under", "abajo"):
+            return True
+        if word.brk or word.form in ADDING:
+            return False
+    return False
+
+
+def is_alarm(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether the smoke of *hit* is the name of an alarm."""
+    if hit.payload.code not in ("smoke", "fire"):
+        return False
+    return any(word.form in ALARM for word in words[max(0, hit.start - 2) : hit.end + 1])
