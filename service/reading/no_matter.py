@@ -33,6 +33,8 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         or _looks_like(hit, words)
         or _gone_with_its_cause(hit, words)
         or _thrown_out_with_it(hit, words, marks)
+        or _long_past(hit, words)
+        or _at_work(hit, words)
     )
 
 
@@ -70,9 +72,13 @@ def _alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
 
 _NOT_THE_KITCHEN = _set("not no nobody wasnt arent isnt nadie ni sin maybe think creo")
 
-_WONDERING = _set("wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious mind")
+_WONDERING = _set(
+    "wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping comprar"
+)
 _SOMEBODY = _set("somebody someone anybody anyone person people alguien uno gente persona")
-_IF = _set("if when can could do does would whether que si cuando puede pueden podria do cierto true normal usually were are")
+_IF = _set(
+    "if when can could do does would whether que si cuando puede pueden podria do cierto true normal usually were are"
+)
 _OURS_FINE = (
     ("mine", "is"), ("ours", "is"), ("mine", "works"), ("mine", "just"), ("ours", "just"), ("mine", "isnt"), ("mine", "only"),
     ("ours", "isnt"), ("ours", "only"), ("la", "mia"), ("el", "mio"), ("la", "nuestra"), ("el", "nuestro"), ("mine", "runs"),
@@ -104,9 +110,14 @@ def _any_machine(hit: Hit, words: Sequence[Word]) -> bool:
     """“a dryer”, “these ovens”: no machine in particular."""
     for at in range(max(0, hit.start - 6), hit.end):
         if names_a_machine(words[at : at + 1]):
-            before = words[at - 1].form if at else ""
-            return before in _ANY or (words[at].form.endswith("s") and before not in _set("my our mis nuestros your"))
+            before = [word.form for word in words[max(0, at - 4) : at]]
+            if any(form in _THE for form in before):
+                return False
+            return any(form in _ANY for form in before) or words[at].form.endswith("s")
     return False
+
+
+_THE = _set("my our the your this el la mi mis nuestro nuestra este esta")
 
 
 def _set_apart(words: Sequence[Word]) -> bool:
@@ -137,8 +148,13 @@ _ONE = _set("one is just only nuevo nueva solo nomas no nada")
 
 _NOT_BURNING = _set("""
     feet foot mouth tongue throat eyes face ears back knees legs head chat inbox phone line team schedule wallet business
-    group boss wife husband kids kid everybody everyone music party band song
+    group boss wife husband kids kid everybody everyone music party band song bill bills
+    trauma er shift season market traffic feed sales team
     pies pie boca lengua garganta ojos cara orejas espalda rodillas piernas cabeza telefono equipo negocio jefe esposa marido
+""")
+_FIRE_NAMES = _set("""
+    rated code door exit extinguisher insurance station lane sale pit drill stick tv hydrant escape marshal truck inspection
+    blanket hazard wood roasted chief academy
 """)
 _BURNS = _set("fire flames lumbre arde arden ardiendo fuego llamas")
 _FEELING = _set("mad angry pissed hot fast")
@@ -152,6 +168,10 @@ def _figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
         if behind in _NO_SMOKE and not words[hit.end].brk:
             return True
         return words[hit.end - 1].en == "smoke" and behind in _FEELING
+    if code == "fire" and hit.length == 1 and words[hit.start].form == "flaming":
+        return not names_a_machine(words[hit.end : hit.end + 2])
+    if code == "fire" and words[hit.end - 1].form == "fire" and behind in _FIRE_NAMES and not words[hit.end].brk:
+        return True
     if code != "fire" or not any(word.form in _BURNS for word in words[hit.start : hit.end]):
         return False
     for at in range(hit.start + 1, max(-1, hit.start - 4), -1):
@@ -255,6 +275,64 @@ def _thrown_out_with_it(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         hit.end <= start <= hit.end + 8 and not any(w.form in _STAYS for w in words[end:])
         for start, end in marks.at("machine_gone")
     )
+
+
+_MONTHS = _set("""
+    january february march april june july august september october november december
+    enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre
+""")
+_YEARS = _set("years yrs year months ago anos ano meses decades")
+_AGO = _set("ago hace last pasado back")
+_OTHER_HOME = _set("house place apartment casa")
+_PAST = _set("""
+    had was were leaked smoked caught burned burnt smelled smelt got did went filled tuvo hubo habia fue era olia olio salio
+    echo quemo incendio prendio tuvimos saco tenia
+""")
+_RECENT = _set("""
+    yesterday today tonight morning now still again keeps since hoy ayer anoche ahora ahorita sigue todavia otra volvio week
+    bought purchased installed compre compramos
+""")
+_PAST_REACH = 12
+
+
+def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
+    """“you fixed my mom's stove years ago when it had that gas leak”, “the kitchen fire was in march”, “our old house had ...”."""
+    first, last = _sentence(hit, words, _PAST_REACH)
+    around = words[first:last]
+    if not any(word.form in _PAST for word in words[max(first, hit.start - 4) : min(last, hit.end + 3)]):
+        return False
+    if not any(_is_long_ago(at, around) for at in range(len(around))):
+        return False
+    if any(_is_recent(at, words) for at in range(first, len(words))):
+        return False
+    return not any(
+        word.form in _set("is are sale huele smells") for word in words[max(first, hit.start - 2) : hit.start + 1]
+    )
+
+
+def _is_recent(at: int, words: Sequence[Word]) -> bool:
+    """“again”, “still”; not “before I bought it”, “not since”, “this one just ...”."""
+    if words[at].form not in _RECENT:
+        return False
+    before = {word.form for word in words[max(0, at - 2) : at]}
+    return not before & _set("before not never nunca antes no")
+
+
+def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
+    form, beside = around[at].form, {word.form for word in around[max(0, at - 2) : at + 3]}
+    if form in _YEARS:
+        return bool(beside & _AGO) and "old" not in beside
+    if form in _MONTHS:
+        return bool({w.form for w in around[max(0, at - 2) : at]} & _set("in en last back that since por"))
+    return form in _OTHER_HOME and bool(beside & _set("old last previous other otra vieja anterior antigua"))
+
+
+_PATIENTS = _set("patient patients paciente pacientes pt victim student dispatch caller")
+
+
+def _at_work(hit: Hit, words: Sequence[Word]) -> bool:
+    """“we had a patient with CO poisoning tonight, not me”."""
+    return any(word.form in _PATIENTS and word.brk < 2 for word in words[max(0, hit.start - 5) : hit.start])
 
 
 def _sentence(hit: Hit, words: Sequence[Word], reach: int) -> tuple[int, int]:

@@ -17,9 +17,11 @@ from service.reading.source_words import (
     ADDING,
     ALARM,
     BEFORE_BURNT,
+    BELLY,
     BETWEEN,
     COOKED,
     COOKING,
+    DOUBTED,
     FOR_CAUSE,
     GAS_SOURCES,
     LINKS,
@@ -27,11 +29,13 @@ from service.reading.source_words import (
     MEANT_FIRES,
     OUTDOORS,
     PLACED,
+    ROOMS,
     SO,
     SOURCES,
     TELLING_WHAT,
     TIMES,
     UNTYING,
+    VEHICLES,
 )
 
 SMELT = frozenset(["smoke", "fire", "burning_smell", "gas_smell"])
@@ -55,7 +59,7 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if inside & MACHINES or _comes_from_a_machine(hit, words):
         return False
     if code == "gas_smell":
-        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
+        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT) or _of_the_belly(hit, words)
     if code == "fire":
         return _tied_behind(hit, words, MEANT_FIRES, LINKS | PLACED)
     places = OUTDOORS if code == "smoke" else frozenset()
@@ -63,6 +67,7 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         _tied_behind(hit, words, SOURCES | COOKED, LINKS)
         or _tied_behind(hit, words, places, PLACED)
         or _because(hit, words)
+        or _on_the_road(hit, words)
         or _made_before(hit, words)
     )
 
@@ -85,6 +90,8 @@ def _comes_from_a_machine(hit: Hit, words: Sequence[Word]) -> bool:
 
 def is_told_to_be(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether it is told what *hit* was: “the gas smell was the trash” says that there was no gas."""
+    if turned_out(hit, words):
+        return True
     return hit.payload.code == "gas_smell" and _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
 
 
@@ -99,18 +106,29 @@ def of_the_kitchen(words: Sequence[Word]) -> bool:
 
 
 def _tied_behind(hit: Hit, words: Sequence[Word], sources: frozenset[str], links: frozenset[str]) -> bool:
+    if _doubted(hit, words):
+        return False
     tied = -_LINK - 1
     for at in range(hit.start + 1, min(hit.end + _BEHIND, len(words))):
         word = words[at]
-        if word.brk == 2 and at >= hit.start + 1 and word.form not in TELLING_WHAT and word.form not in BETWEEN:
+        if word.brk == 2 and word.form not in TELLING_WHAT and word.form not in BETWEEN:
             return False
         if word.form in sources and at - tied <= _LINK:
             return not _machine_follows(at, words)
-        if at >= hit.end and (word.form in UNTYING or word.form in MACHINES):
+        if at >= hit.end and (word.form in MACHINES or (word.form in UNTYING and not _turns_to_what(at, words))):
             return False
         if word.form in links:
             tied = at
     return False
+
+
+def _doubted(hit: Hit, words: Sequence[Word]) -> bool:
+    return any(word.form in DOUBTED for word in words[max(0, hit.start - 5) : hit.start])
+
+
+def _turns_to_what(at: int, words: Sequence[Word]) -> bool:
+    """“huele a quemado but its her copal”."""
+    return words[at].form in ("but", "pero") and at + 1 < len(words) and words[at + 1].form in TELLING_WHAT
 
 
 def _machine_follows(at: int, words: Sequence[Word]) -> bool:
@@ -145,19 +163,63 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
     """“incense smoke”, “grandma lights candles so it smells burnt”, “burned the toast and the kitchen is full of smoke”."""
     if _origin_follows(hit, words):
         return False
-    so = words[hit.start].form in SO
+    so = any(word.form in SO for word in words[hit.start : hit.end])
+    filled = any(word.form in ROOMS for word in words[hit.start - 3 if hit.start > 3 else 0 : hit.end + 3])
     for at in range(hit.start - 1, max(-1, hit.start - _BEFORE - 1), -1):
         form = words[at].form
         if form in SOURCES or form in COOKING or form in COOKED:
-            burnt = any(word.form in BEFORE_BURNT for word in words[max(0, at - 4) : at])
-            near = at == hit.start - 1 and form in SOURCES and not words[hit.start].brk
-            if not (so or near or (burnt and form in COOKED)):
-                return False
-            return not any(word.form in UNTYING for word in words[max(0, at - 5) : at])
-        if words[at + 1].brk == 2 or form in MACHINES or form in TIMES or (form in UNTYING and form not in BETWEEN):
+            return (so or (filled and form in COOKED) or _burnt_or_beside(at, hit, words)) and not any(
+                word.form in UNTYING for word in words[max(0, at - 5) : at]
+            )
+        if words[at + 1].brk == 2 or form in MACHINES or (form in UNTYING and form not in BETWEEN):
+            return False
+        if form in TIMES:
             return False
         so = so or form in SO
     return False
+
+
+def _burnt_or_beside(at: int, hit: Hit, words: Sequence[Word]) -> bool:
+    if words[at].form in SOURCES and at == hit.start - 1 and not words[hit.start].brk:
+        return True
+    return words[at].form in COOKED and any(word.form in BEFORE_BURNT for word in words[max(0, at - 4) : at])
+
+
+def _on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
+    """“brakes smoking coming down the pass”."""
+    return any(word.form in VEHICLES and word.brk < 2 for word in words[max(0, hit.start - 2) : hit.start + 1])
+
+
+def _of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:
+    """“huele a gas cada que come frijoles”, “everybody in here eats beans so the gas smell aint the fridge”."""
+    around = words[max(0, hit.start - 9) : hit.end + 9]
+    return any(word.form in BELLY for word in around) and not names_a_machine(
+        words[max(0, hit.start - 4) : hit.end + 2]
+    )
+
+
+_FOUND_OUT = (
+    ("turns", "out"),
+    ("turned", "out"),
+    ("resulta", "que"),
+    ("resulto", "que"),
+    ("ended", "up"),
+    ("found", "out"),
+)
+_WAS = frozenset(["was", "is", "were", "era", "eran", "es", "fue"])
+
+
+def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
+    """“turns out the burning smell was my roommate's curling iron”, “ya se apago el asador, that's what the smoke was”."""
+    if hit.payload.code not in SMELT:
+        return False
+    before = [word.form for word in words[max(0, hit.start - 4) : hit.start]]
+    if before[-3:] == ["thats", "what", "the"] or before[-2:] in (["eso", "era"], ["thats", "what"]):
+        return True
+    if not any(pair in _FOUND_OUT for pair in zip(before, before[1:], strict=False)) or hit.end >= len(words):
+        return False
+    told = words[hit.end + 1 : hit.end + 5]
+    return words[hit.end].form in _WAS and bool(told) and not any(w.form in MACHINES | UNTYING for w in told)
 
 
 def _origin_follows(hit: Hit, words: Sequence[Word]) -> bool:

@@ -26,6 +26,7 @@ SOURCES = _set("""
     luminarias luminaria farmer ranch crews neighbor neighbors nextdoor grill grilling cookout roaster roasting
     vela velas veladora veladoras incienso copal salvia sahumerio cigarro cigarros cigarrillo vapeador puros
     chimenea fogata fogatas hoguera asador asadores parrillada carbon lena anafre brasero comal
+    weeds leaves tires curling straightener ironing matanza barbacoa llantas hierba hierbas ramas hojas pasto zacate field stubble
     cuetes cohetes vecino vecinos vecina vecinas quemazon basurero
 """)
 """What smokes or smells and is no machine."""
@@ -82,9 +83,28 @@ OUTDOORS = _set("""
 
 FOR_CAUSE = _set("because cause cuz coz cus bc since due porque xq pq porq pork por x")
 
+VEHICLES = _set("""
+    brakes brake tires tire truck car radiator exhaust muffler tractor bus semi pickup trailer reefer clutch transmission tailpipe
+    frenos llantas troca carro camion camioneta mofle radiador tractor
+""")
+"""What smokes on the road."""
+
+BELLY = _set("""
+    beans chili burrito burritos tacos broccoli cabbage fart farts farted farting fartin burp burps burping stomach tummy belly
+    gassy toot toots frijoles frijol repollo pedo pedos pedorro panza estomago
+""")
+"""Gas of the stomach, and what it comes of."""
+
+ROOMS = _set("kitchen house place apartment apt room home cocina casa cuarto depa departamento apartamento")
+
+DOUBTED = _set(
+    "think thinks thought figured assumed maybe might could probably guess swears creo cree pense pensaba quiza quizas"
+)
+"""Words before a danger that make a guess of what is told about it."""
+
 SO = _set("""
     so set sets setting tripped trips triggered triggers made makes causes caused eso activo activa disparo filled fills fill
-    llena lleno lleno llenaron smoked stunk stank asi
+    llena lleno llenaron full smoked stunk stank asi
 """)
 """Words that tell a consequence."""
 
@@ -100,7 +120,9 @@ UNTYING = _set("""
 BETWEEN = _set("and y")
 """Words that may stand between what was burnt and what came of it."""
 
-BEFORE_BURNT = _set("burned burnt burn burning scorched overcooked forgot left quemo queme quemaron quemado quemada quemados olvido")
+BEFORE_BURNT = _set(
+    "burned burnt burn burning scorched overcooked forgot left quemo queme quemaron quemado quemada quemados olvido"
+)
 
 ADDING = _set("and y plus also tambien or o but pero")
 
