@@ -48,7 +48,8 @@ _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "sh
 class Screened:
     """
     What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are
-    the hazards of which any phrase was heard, also one that denies or excuses it.
+    the hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` those that come from no machine or are
+    no matter here.
     """
 
     raised: tuple[HazardFound, ...]
@@ -56,6 +57,7 @@ class Screened:
     own_words: tuple[tuple[int, int], ...]
     notes: tuple[str, ...]
     heard: frozenset[str] = frozenset()
+    explained: frozenset[str] = frozenset()
 
     @property
     def codes(self) -> tuple[str, ...]:
@@ -97,6 +99,7 @@ def screen(
     innocent = [hit for hit in hits if hit.payload.role == "innocent" and _excuses(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
+    explained: set[str] = set()
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
     signs = [
@@ -123,13 +126,15 @@ def screen(
         if taken_back(hit, normal.words, marks) or is_told_to_be(hit, normal.words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if not _not_ours_now(hit, normal.words, marks, clause) and not _is_nothing(hit, normal.words, marks):
+        if _is_nothing(hit, normal.words, marks):
+            explained.add(code)
+        elif not _not_ours_now(hit, normal.words, marks, clause):
             raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
         tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
-        frozenset(hit.payload.code for hit in hits),
+        frozenset(hit.payload.code for hit in hits), frozenset(explained),
     )  # fmt: skip
 
 

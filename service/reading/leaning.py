@@ -18,6 +18,7 @@ from service.reading.mentions import UNKNOWN, Mention, Mentions
 from service.reading.model import Asked, Found, HazardFound
 from service.reading.normalising import Normal, Word
 from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion
+from service.reading.sensed import senses
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
 
@@ -257,7 +258,10 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal) -> Scre
     if opinion is None:
         return screened
     over_nothing = opinion.margins[opinion.code] - opinion.margins.get(NOTHING, 0.0)
-    enough = ENOUGH_THOUGH_EXCUSED if opinion.code in screened.heard else ENOUGH_FOR_DANGER
+    sensed = senses(opinion.code, normal.words)
+    if opinion.code in screened.explained or (opinion.code == "gas_smell" and not sensed):
+        return screened
+    enough = ENOUGH_THOUGH_EXCUSED if opinion.code in screened.heard or not sensed else ENOUGH_FOR_DANGER
     if over_nothing < enough:
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)

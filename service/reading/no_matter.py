@@ -75,7 +75,7 @@ _NOT_THE_KITCHEN = _set("not no nobody wasnt arent isnt nadie ni sin maybe think
 _WONDERING = _set(
     "wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping comprar"
 )
-_SOMEBODY = _set("somebody someone anybody anyone person people alguien uno gente persona")
+_SOMEBODY = _set("somebody someone anybody anyone person people alguien gente persona")
 _IF = _set(
     "if when can could do does would whether que si cuando puede pueden podria do cierto true normal usually were are"
 )
@@ -93,12 +93,13 @@ _GENERAL_REACH = 9
 
 def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
     """“what if a dryer catches fire, asking for a friend”, “who do people call when they smell gas, just curious”."""
-    near = words[max(0, hit.start - _GENERAL_REACH) : hit.start + 1]
+    first, _ = _sentence(hit, words, _GENERAL_REACH)
+    near = words[first : hit.start + 1]
     forms = {word.form for word in near}
     if not (forms & _IF or words[hit.start].asks or forms & _SAYING_SO):
         return False
     somebody = bool(forms & _SOMEBODY) and not forms & _set("i we my our yo nos mi")
-    if not (somebody or _any_machine(hit, words) or hit.payload.code == "carbon_monoxide"):
+    if not (somebody or _any_machine(first, hit, words) or hit.payload.code == "carbon_monoxide"):
         return _set_apart(words) and bool(forms & {"un", "dia"} == {"un", "dia"})
     return _set_apart(words) or (somebody and any(word.form in _IF for word in near))
 
@@ -106,11 +107,11 @@ def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
 _SAYING_SO = _set("heard read recalled recall escuche oi lei dicen dijeron revisar check test")
 
 
-def _any_machine(hit: Hit, words: Sequence[Word]) -> bool:
+def _any_machine(first: int, hit: Hit, words: Sequence[Word]) -> bool:
     """“a dryer”, “these ovens”: no machine in particular."""
-    for at in range(max(0, hit.start - 6), hit.end):
+    for at in range(max(first, hit.start - 6), hit.end):
         if names_a_machine(words[at : at + 1]):
-            before = [word.form for word in words[max(0, at - 4) : at]]
+            before = [word.form for word in words[max(first, at - 4) : at]]
             if any(form in _THE for form in before):
                 return False
             return any(form in _ANY for form in before) or words[at].form.endswith("s")
@@ -127,6 +128,7 @@ def _set_apart(words: Sequence[Word]) -> bool:
 
 
 _LAST = _set("last old previous first former ex viejo vieja anterior antiguo antigua pasado pasada")
+_LAST_BEHIND = _set("viejo vieja anterior antiguo antigua")
 _THIS = _set("this new mine now este esta nuevo nueva")
 
 
@@ -135,8 +137,8 @@ def _of_the_last_one(hit: Hit, words: Sequence[Word]) -> bool:
     for at in range(max(0, hit.start - 6), hit.end):
         if not names_a_machine(words[at : at + 1]):
             continue
-        beside = [word.form for word in (*words[max(0, at - 1) : at], *words[at + 1 : at + 2])]
-        if not any(form in _LAST for form in beside):
+        before, behind = words[at - 1].form if at else "", words[at + 1].form if at + 1 < len(words) else ""
+        if before not in _LAST and behind not in _LAST_BEHIND:
             return False
         after = words[hit.end :]
         pairs = zip(after, after[1:], strict=False)
@@ -157,6 +159,7 @@ _FIRE_NAMES = _set("""
     blanket hazard wood roasted chief academy
 """)
 _BURNS = _set("fire flames lumbre arde arden ardiendo fuego llamas")
+_UP = _set("up out in on inside under from behind at again right now off") | {""}
 _FEELING = _set("mad angry pissed hot fast")
 _NO_SMOKE = _set("break breaks show signal signals mirrors ring rings shop shack screen bomb bombs lmao lol weed")
 
@@ -169,7 +172,7 @@ def _figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
             return True
         return words[hit.end - 1].en == "smoke" and behind in _FEELING
     if code == "fire" and hit.length == 1 and words[hit.start].form == "flaming":
-        return not names_a_machine(words[hit.end : hit.end + 2])
+        return behind not in _UP and not names_a_machine(words[hit.end : hit.end + 2])
     if code == "fire" and words[hit.end - 1].form == "fire" and behind in _FIRE_NAMES and not words[hit.end].brk:
         return True
     if code != "fire" or not any(word.form in _BURNS for word in words[hit.start : hit.end]):
@@ -224,7 +227,7 @@ def _ached_from(hit: Hit, words: Sequence[Word]) -> bool:
     for word in words[hit.start + 1 : hit.end + 5]:
         if word.form in _ACHES_FROM and tied:
             return True
-        if word.brk == 2 or word.form in ("maybe", "think", "creo", "not", "no"):
+        if word.brk == 2 or word.form in ("maybe", "think", "creo", "pensamos", "thought", "not", "no", "y", "and"):
             return False
         tied = tied or word.form in _FROM
     return False
@@ -240,12 +243,18 @@ def _looks_like(hit: Hit, words: Sequence[Word]) -> bool:
     """“cold air spills out and makes like smoke”, “sale vapor que parece humo”."""
     if hit.payload.code != "smoke" or not hit.start or words[hit.start - 1].form not in _LIKE:
         return False
-    first, last = _sentence(hit, words, 9)
-    near = words[first:last]
-    return any(word.form in _COLD for word in near) and not any(word.form in _DARK for word in near)
+    near = words[max(0, hit.start - 5) : hit.start]
+    after = words[hit.end : hit.end + 9]
+    if any(word.form in _DARK for word in (*near, *words[hit.start : hit.end], *after)) or any(
+        w.form in ("y", "and") for w in near
+    ):
+        return False
+    told = any(word.form in _COLD for word in after) and any(word.form in _JUST for word in after)
+    return told or any(word.form in _COLD for word in near)
 
 
-_DARK = _set("burnt burning burn burned black gray grey quemado negro gris smell smells huele")
+_JUST = _set("just only solo nomas puro its es thats")
+_DARK = _set("burnt burning burn burned black gray grey quemado negro negra gris smell smells huele")
 
 _GONE = (
     ("aired", "out"), ("thats", "gone"), ("its", "gone"), ("all", "gone"), ("thats", "over"), ("thrown", "out"),
@@ -281,7 +290,7 @@ _MONTHS = _set("""
     january february march april june july august september october november december
     enero febrero marzo abril mayo junio julio agosto septiembre octubre noviembre diciembre
 """)
-_YEARS = _set("years yrs year months ago anos ano meses decades")
+_YEARS = _set("years yrs year months ago anos ano meses")
 _AGO = _set("ago hace last pasado back")
 _OTHER_HOME = _set("house place apartment casa")
 _PAST = _set("""
@@ -290,7 +299,8 @@ _PAST = _set("""
 """)
 _RECENT = _set("""
     yesterday today tonight morning now still again keeps since hoy ayer anoche ahora ahorita sigue todavia otra volvio week
-    bought purchased installed compre compramos
+    bought purchased installed compre compramos minutes mins min minute seconds second hour hours minutos minuto hora horas
+    segundos just recien
 """)
 _PAST_REACH = 12
 

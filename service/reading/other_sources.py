@@ -22,14 +22,18 @@ from service.reading.source_words import (
     COOKED,
     COOKING,
     DOUBTED,
+    EATING,
+    FED,
     FOR_CAUSE,
     GAS_SOURCES,
     LINKS,
     MACHINES,
     MEANT_FIRES,
+    OF_A_MACHINE,
     OUTDOORS,
     PLACED,
     ROOMS,
+    RUBBISH,
     SO,
     SOURCES,
     TELLING_WHAT,
@@ -73,13 +77,16 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _COMING = frozenset(["coming", "comes", "came", "pouring", "leaking", "sale", "saliendo", "viene", "salia"])
+_OUT_OF = frozenset(
+    ["from", "off", "out", "of", "behind", "under", "through", "de", "del", "por", "detras", "inside", "straight"]
+)
 _WITHIN = 6
 
 
 def _comes_from_a_machine(hit: Hit, words: Sequence[Word]) -> bool:
     """“I figured the smoke smell was me. nope, it is still coming off the back of the fridge”."""
-    for at in range(hit.end, len(words)):
-        if words[at].form in _COMING:
+    for at in range(hit.end, len(words) - 1):
+        if words[at].form in _COMING and words[at + 1].form in _OUT_OF:
             for word in words[at + 1 : at + 1 + _WITHIN]:
                 if word.brk == 2 or word.form in SOURCES:
                     break
@@ -113,7 +120,12 @@ def _tied_behind(hit: Hit, words: Sequence[Word], sources: frozenset[str], links
         word = words[at]
         if word.brk == 2 and word.form not in TELLING_WHAT and word.form not in BETWEEN:
             return False
-        if word.form in sources and at - tied <= _LINK:
+        if (
+            word.form in sources
+            and (at >= hit.end or sources is not GAS_SOURCES)
+            and at - tied <= _LINK
+            and words[at - 1].form not in OF_A_MACHINE
+        ):
             return not _machine_follows(at, words)
         if at >= hit.end and (word.form in MACHINES or (word.form in UNTYING and not _turns_to_what(at, words))):
             return False
@@ -163,11 +175,11 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
     """“incense smoke”, “grandma lights candles so it smells burnt”, “burned the toast and the kitchen is full of smoke”."""
     if _origin_follows(hit, words):
         return False
-    so = any(word.form in SO for word in words[hit.start : hit.end])
+    so = any(word.form in SO and word.form != "set" for word in words[hit.start : hit.end])
     filled = any(word.form in ROOMS for word in words[hit.start - 3 if hit.start > 3 else 0 : hit.end + 3])
     for at in range(hit.start - 1, max(-1, hit.start - _BEFORE - 1), -1):
         form = words[at].form
-        if form in SOURCES or form in COOKING or form in COOKED:
+        if form in SOURCES or form in COOKING or form in COOKED or form in RUBBISH:
             return (so or (filled and form in COOKED) or _burnt_or_beside(at, hit, words)) and not any(
                 word.form in UNTYING for word in words[max(0, at - 5) : at]
             )
@@ -182,7 +194,7 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
 def _burnt_or_beside(at: int, hit: Hit, words: Sequence[Word]) -> bool:
     if words[at].form in SOURCES and at == hit.start - 1 and not words[hit.start].brk:
         return True
-    return words[at].form in COOKED and any(word.form in BEFORE_BURNT for word in words[max(0, at - 4) : at])
+    return words[at].form in COOKED | RUBBISH and any(word.form in BEFORE_BURNT for word in words[max(0, at - 4) : at])
 
 
 def _on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
@@ -193,7 +205,8 @@ def _on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
 def _of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:
     """“huele a gas cada que come frijoles”, “everybody in here eats beans so the gas smell aint the fridge”."""
     around = words[max(0, hit.start - 9) : hit.end + 9]
-    return any(word.form in BELLY for word in around) and not names_a_machine(
+    fed = any(word.form in FED for word in around) and any(word.form in EATING for word in around)
+    return (fed or any(word.form in BELLY for word in around)) and not names_a_machine(
         words[max(0, hit.start - 4) : hit.end + 2]
     )
 

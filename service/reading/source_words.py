@@ -26,7 +26,7 @@ SOURCES = _set("""
     luminarias luminaria farmer ranch crews neighbor neighbors nextdoor grill grilling cookout roaster roasting
     vela velas veladora veladoras incienso copal salvia sahumerio cigarro cigarros cigarrillo vapeador puros
     chimenea fogata fogatas hoguera asador asadores parrillada carbon lena anafre brasero comal
-    weeds leaves tires curling straightener ironing matanza barbacoa llantas hierba hierbas ramas hojas pasto zacate field stubble
+    weeds leaves curling straightener ironing matanza barbacoa hierba hierbas ramas hojas pasto zacate field stubble
     cuetes cohetes vecino vecinos vecina vecinas quemazon basurero
 """)
 """What smokes or smells and is no machine."""
@@ -69,8 +69,7 @@ TELLING_WHAT = _set("is was its thats be being from es era eran son fue resulto 
 PLACED = _set("in on over across outside around from at en por afuera sobre")
 
 MEANT_FIRES = _set("""
-    fireplace campfire bonfire bonfires firepit pit barbecue bbq charcoal chiminea grill cookout smoker woodstove tiki candle
-    candles wildfire wildfires mountain mountains forest bosque crews prescribed
+    fireplace campfire bonfire bonfires firepit pit barbecue bbq chiminea grill cookout smoker woodstove tiki wildfire wildfires mountain mountains forest bosque crews prescribed
     chimenea fogata fogatas asador asadores parrillada brasero luminarias cerro cerros monte sierra
 """)
 """Fires that are meant to burn, or burn in the hills."""
@@ -89,11 +88,16 @@ VEHICLES = _set("""
 """)
 """What smokes on the road."""
 
-BELLY = _set("""
-    beans chili burrito burritos tacos broccoli cabbage fart farts farted farting fartin burp burps burping stomach tummy belly
-    gassy toot toots frijoles frijol repollo pedo pedos pedorro panza estomago
+FED = _set("""
+    beans bean chili burrito burritos tacos broccoli cabbage frijoles frijol repollo
 """)
-"""Gas of the stomach, and what it comes of."""
+"""What people eat that makes gas, ..."""
+
+BELLY = _set("""
+    fart farts farted farting fartin burp burps burping stomach tummy belly
+    gassy toot toots pedo pedos pedorro panza estomago
+""")
+"""... and where."""
 
 ROOMS = _set("kitchen house place apartment apt room home cocina casa cuarto depa departamento apartamento")
 
@@ -120,10 +124,20 @@ UNTYING = _set("""
 BETWEEN = _set("and y")
 """Words that may stand between what was burnt and what came of it."""
 
-BEFORE_BURNT = _set(
-    "burned burnt burn burning scorched overcooked forgot left quemo queme quemaron quemado quemada quemados olvido"
-)
+BEFORE_BURNT = _set("""
+    burned burnt burn burning scorched overcooked forgot left torching quemo queme quemaron quemado quemada quemados olvido queman
+    quemando quemamos
+""")
+
+RUBBISH = _set("trash tires llantas basura garbage rubber brush leaves cardboard carton hojas plastico")
+"""What people burn outside."""
+
+EATING = _set("eat eats ate eating had night come comio comimos comer cena ceno comen")
+
 
 ADDING = _set("and y plus also tambien or o but pero")
 
 ALARM = _set("alarm alarms detector detectors alarma alarmas detectores thing thingy beeper")
+
+OF_A_MACHINE = _set("bottom front back top side rear lower upper vent its kick indoor")
+"""Before “grill”: the grille of a machine."""
