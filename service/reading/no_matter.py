@@ -59,7 +59,8 @@ def _alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
         return False
     first, last = _sentence(hit, words, _ALARM_REACH)
     around = words[first:last]
-    if names_a_machine(around):
+    breath = next((at for at in range(hit.end, last) if words[at].brk), last)
+    if _names_one(words, max(first, hit.start - 6), breath):
         return False
     forms = {word.form for word in around}
     if forms & _BATTERY:
@@ -67,10 +68,23 @@ def _alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
     told = words[max(first, hit.start - 4) : last]
     if not any(word.form in _SOUNDS for word in told):
         return True
-    return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN
+    nobody_cooks = any((a.form, b.form) in _NOT_COOKING for a, b in zip(around, around[1:], strict=False))
+    return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN and not nobody_cooks
 
 
-_NOT_THE_KITCHEN = _set("not no nobody wasnt arent isnt nadie ni sin maybe think creo")
+def _names_one(words: Sequence[Word], first: int, last: int) -> bool:
+    """Whether a machine is named, and not to say that it was another thing: “not the oven lol”."""
+    return any(
+        names_a_machine(words[at : at + 1]) and not any(w.form in _NOT_IT for w in words[max(first, at - 2) : at])
+        for at in range(first, last)
+    )
+
+
+_NOT_IT = _set("not isnt wasnt no")
+_NOT_COOKING = (
+    ("not", "cooking"), ("not", "even"), ("no", "estamos"), ("no", "estaba"), ("no", "estoy"), ("no", "hay"),
+)  # fmt: skip
+_NOT_THE_KITCHEN = _set("nobody wasnt arent isnt werent nadie sin maybe think creo")
 
 _WONDERING = _set(
     "wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping comprar"
@@ -151,7 +165,7 @@ _ONE = _set("one is just only nuevo nueva solo nomas no nada")
 _NOT_BURNING = _set("""
     feet foot mouth tongue throat eyes face ears back knees legs head chat inbox phone line team schedule wallet business
     group boss wife husband kids kid everybody everyone music party band song bill bills
-    trauma er shift season market traffic feed sales team
+    trauma traumas er shift season market traffic feed sales team
     pies pie boca lengua garganta ojos cara orejas espalda rodillas piernas cabeza telefono equipo negocio jefe esposa marido
 """)
 _FIRE_NAMES = _set("""
@@ -245,12 +259,11 @@ def _looks_like(hit: Hit, words: Sequence[Word]) -> bool:
         return False
     near = words[max(0, hit.start - 5) : hit.start]
     after = words[hit.end : hit.end + 9]
-    if any(word.form in _DARK for word in (*near, *words[hit.start : hit.end], *after)) or any(
-        w.form in ("y", "and") for w in near
-    ):
+    if any(word.form in _DARK for word in (*near, *words[hit.start : hit.end], *after)):
         return False
-    told = any(word.form in _COLD for word in after) and any(word.form in _JUST for word in after)
-    return told or any(word.form in _COLD for word in near)
+    if any(word.form in _COLD for word in after) and any(word.form in _JUST for word in after):
+        return True
+    return not any(word.form in ("y", "and") for word in near) and any(word.form in _COLD for word in near)
 
 
 _JUST = _set("just only solo nomas puro its es thats")
@@ -300,7 +313,7 @@ _PAST = _set("""
 _RECENT = _set("""
     yesterday today tonight morning now still again keeps since hoy ayer anoche ahora ahorita sigue todavia otra volvio week
     bought purchased installed compre compramos minutes mins min minute seconds second hour hours minutos minuto hora horas
-    segundos just recien
+    segundos recien
 """)
 _PAST_REACH = 12
 

@@ -72,6 +72,9 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         or _tied_behind(hit, words, places, PLACED)
         or _because(hit, words)
         or _on_the_road(hit, words)
+        or _comes_in(hit, words)
+        or _worn(hit, words)
+        or _roasted(hit, words)
         or _made_before(hit, words)
     )
 
@@ -144,14 +147,20 @@ def _turns_to_what(at: int, words: Sequence[Word]) -> bool:
 
 
 def _machine_follows(at: int, words: Sequence[Word]) -> bool:
-    """“from the grill and the dryer”, “in the street by the dryer vent”, “candle like, from the washer”."""
-    for word in words[at + 1 : at + 5]:
-        if word.brk == 2:
+    """“from the grill and the dryer”, “in the street by the dryer vent”; not “the grill and the washer won't drain”."""
+    added = False
+    for nth in range(at + 1, min(at + 5, len(words))):
+        word = words[nth]
+        if word.brk == 2 or (word.brk and word.form not in ADDING):
             return False
+        added = added or word.form in ADDING
         if word.form in MACHINES:
-            return not any(w.brk for w in words[at + 1 : at + 3]) or words[at + 1].form in ADDING
-        if word.brk and word.form not in ADDING:
-            return False
+            return (
+                not added
+                or nth + 1 >= len(words)
+                or words[nth + 1].brk > 0
+                or words[nth + 1].form in ("too", "tambien")
+            )
     return False
 
 
@@ -163,7 +172,7 @@ def _because(hit: Hit, words: Sequence[Word]) -> bool:
             return False
         if form in FOR_CAUSE:
             for word in words[at + 1 : at + 1 + _CAUSE]:
-                if word.brk == 2 or word.form in MACHINES or word.form in UNTYING:
+                if word.brk == 2 or word.form in MACHINES or word.form in UNTYING - BETWEEN:
                     return False
                 if word.form in COOKING or word.form in SOURCES or word.form in COOKED:
                     return True
@@ -187,7 +196,7 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
             return False
         if form in TIMES:
             return False
-        so = so or form in SO
+        so = so or form in SO or form in ("con", "with")
     return False
 
 
@@ -200,6 +209,37 @@ def _burnt_or_beside(at: int, hit: Hit, words: Sequence[Word]) -> bool:
 def _on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
     """“brakes smoking coming down the pass”."""
     return any(word.form in VEHICLES and word.brk < 2 for word in words[max(0, hit.start - 2) : hit.start + 1])
+
+
+_ENTERS = frozenset(
+    ["mete", "metia", "metio", "entra", "entro", "drifts", "drifting", "blows", "blowing", "seeps", "seeping"]
+)
+_OPENINGS = frozenset(["ventana", "ventanas", "campana", "puerta", "window", "windows", "calle", "afuera", "outside"])
+
+
+def _comes_in(hit: Hit, words: Sequence[Word]) -> bool:
+    """“se mete el humo por la campana”: from outside."""
+    near = words[max(0, hit.start - 3) : hit.end + 3]
+    return any(word.form in _ENTERS for word in near) and any(
+        word.form in _OPENINGS for word in words[hit.end : hit.end + 6]
+    )
+
+
+_CLOTHES = frozenset(["clothes", "uniform", "jacket", "hair", "scrubs", "coat", "ropa", "uniforme", "chamarra", "pelo"])
+_DRIED = frozenset(["dryer", "secadora", "come", "comes", "came", "coming", "sale", "salen", "salio"])
+
+
+def _worn(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my clothes reek of smoke, the washer used to get it out”; not of what comes out of the dryer."""
+    near = words[max(0, hit.start - 5) : hit.start + 1]
+    return any(word.form in _CLOTHES for word in near) and not any(word.form in _DRIED for word in words)
+
+
+def _roasted(hit: Hit, words: Sequence[Word]) -> bool:
+    """“esta tatemando chiles”."""
+    if not words[hit.start].form.startswith("tatem"):
+        return False
+    return any(word.form in COOKED for word in words[hit.start + 1 : hit.start + 5])
 
 
 def _of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:
@@ -219,6 +259,9 @@ _FOUND_OUT = (
     ("ended", "up"),
     ("found", "out"),
 )
+_US = frozenset(
+    [("is", "us"), ("its", "us"), ("is", "me"), ("thats", "us"), ("thats", "me"), ("its", "me"), ("somos", "nosotros")]
+)
 _WAS = frozenset(["was", "is", "were", "era", "eran", "es", "fue"])
 
 
@@ -227,6 +270,8 @@ def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
     if hit.payload.code not in SMELT:
         return False
     before = [word.form for word in words[max(0, hit.start - 4) : hit.start]]
+    if tuple(word.form for word in words[hit.end : hit.end + 2]) in _US:
+        return True
     if before[-3:] == ["thats", "what", "the"] or before[-2:] in (["eso", "era"], ["thats", "what"]):
         return True
     if not any(pair in _FOUND_OUT for pair in zip(before, before[1:], strict=False)) or hit.end >= len(words):
@@ -238,10 +283,10 @@ def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
 def _origin_follows(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether a machine is named right behind *hit*, in one breath: “... smoke out the back of the stove”."""
     for word in words[hit.end : hit.end + 8]:
-        if word.form in MACHINES or word.form in ("back", "behind", "atras", "under", "abajo"):
-            return True
         if word.brk or word.form in ADDING:
             return False
+        if word.form in MACHINES or word.form in ("back", "behind", "atras", "under", "abajo"):
+            return True
     return False
 
 

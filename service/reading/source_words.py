@@ -15,7 +15,7 @@ MACHINES = _set("""
     secadora lavadora refri refrigerador nevera congelador horno estufa parrilla microondas lavaplatos lavavajillas lavatrastes
     triturador compactadora campana maquina aparato hielera cava enchufe contacto clavija extension tomacorriente cables
     alambre alambres tablero panel quemador quemadores hornilla hornillas resistencia banda bomba compresor perilla perillas
-    boton botones ducto pelusa lavarropas heladera
+    refris hornos secadoras lavadoras estufas dishwashers microwaves boton botones ducto pelusa lavarropas heladera
 """)
 """Machines of the house and their parts: where one is named, what is told is the machine's."""
 
@@ -25,7 +25,7 @@ SOURCES = _set("""
     brazier smoker fireworks firecrackers wildfire wildfires forest brush prescribed woodstove pellet chimney sauna tiki
     luminarias luminaria farmer ranch crews neighbor neighbors nextdoor grill grilling cookout roaster roasting
     vela velas veladora veladoras incienso copal salvia sahumerio cigarro cigarros cigarrillo vapeador puros
-    chimenea fogata fogatas hoguera asador asadores parrillada carbon lena anafre brasero comal
+    chimenea fogata fogatas hoguera asador asadores parrillada carbon lena anafre brasero
     weeds leaves curling straightener ironing matanza barbacoa hierba hierbas ramas hojas pasto zacate field stubble
     cuetes cohetes vecino vecinos vecina vecinas quemazon basurero
 """)
@@ -36,7 +36,7 @@ COOKED = _set("""
     cookies cookie cake pie casserole tortillas tortilla chile chiles chili sopaipillas beans rice garlic onions cheese turkey
     lasagna quesadilla quesadillas pancakes eggs dinner supper lunch breakfast bagel bagels waffles fries wings sausage
     chorizo tamales roast food cooking marshmallows candy caramel sugar
-    tocino pan palomitas carne carnes pollo pescado frijoles arroz ajo cebolla queso comida cena almuerzo desayuno lonche
+    comal tocino pan palomitas carne carnes pollo pescado frijoles arroz ajo cebolla queso comida cena almuerzo desayuno lonche
     galletas pastel tostadas tostada sarten cazuela olla bunuelos churros elotes papas chuletas salsa caldo huevos masa
 """)
 """What is cooked, and in what."""
