@@ -22,6 +22,7 @@ from service.reading.denying import (
     told_again,
     turns,
 )
+from service.reading.excepting import denied_later, excepted, is_the_only
 from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
@@ -113,6 +114,10 @@ def screen(
         at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
     }
     denials = [hit for hit in hits if hit.payload.role == "denial" and _clears(hit, normal.words, marks)]
+    held = [hit for hit in denials if excepted(hit, normal.words)]
+    denials = [hit for hit in denials if hit not in held]
+    for hit in held:
+        raised.setdefault(hit.payload.code, _found(hit, normal))
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
@@ -120,10 +125,12 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if asked_and_denied(hit, normal.words) or denied_before(hit, normal.words, marks, clause, passing, sign_words):
+        if asked_and_denied(hit, normal.words) or (
+            denied_before(hit, normal.words, marks, clause, passing, sign_words) and not excepted(hit, normal.words)
+        ):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if taken_back(hit, normal.words, marks) or is_told_to_be(hit, normal.words):
+        if taken_back(hit, normal.words, marks) or _told_otherwise(hit, normal.words):
             denied.setdefault(code, _found(hit, normal))
             continue
         if _is_nothing(hit, normal.words, marks):
@@ -175,6 +182,11 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
     if of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
         return True
     return in_another_house(hit, words, marks, clause)
+
+
+def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether it is told what *hit* was instead, or denied behind it."""
+    return is_told_to_be(hit, words) or is_the_only(hit, words) or denied_later(hit, words)
 
 
 def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:

@@ -77,7 +77,7 @@ def found_safe(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 _FOUND_SAFE = frozenset(["gas_smell", "carbon_monoxide"])
 _THEN = frozenset((
     "smelled", "smelt", "had", "was", "went", "yesterday", "ago", "earlier", "last", "olia", "olio", "olimos", "hubo",
-    "habia", "tuvimos", "sono", "ayer", "anoche", "anteayer", "pasada", "pasado",
+    "habia", "tuvimos", "sono", "called", "reported", "llamo", "llame", "llamamos", "ayer", "anoche", "anteayer", "pasada", "pasado",
 ))  # fmt: skip
 _NOW = frozenset(["smells", "smelling", "still", "now", "keeps", "huele", "sigue", "todavia", "ahora"])
 _SMELLS = frozenset((
@@ -118,7 +118,7 @@ def only_supposed(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
-_EVER = frozenset(["ever", "algun", "alguna"])
+_EVER = frozenset(["ever", "algun", "alguna", "llega", "llegara", "llegase", "llegan"])
 
 
 def in_another_house(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
