@@ -17,7 +17,7 @@ def _set(listed: str) -> frozenset[str]:
 
 
 _BUT_FOR = _set("unless except cept besides aside apart until till menos excepto salvo")
-_NOTHING_ELSE = _set("no not nothing nada never ni sin nor")
+_NOTHING_ELSE = _set("no not nothing nada never ni sin nor or nobody nobodys none nadie without")
 _ILL = _set("""
     sleepy dizzy queasy woozy nauseous nauseated headache headaches heads lightheaded pounding throbbing drowsy
     mareados mareado mareada mareadas sueno cabeza nauseas
@@ -33,7 +33,18 @@ def excepted(hit: Hit, words: Sequence[Word]) -> bool:
             break
         if word.form in _BUT_FOR:
             return any(w.form in MACHINES for w in words[hit.end + at + 1 : hit.end + at + 1 + _WITHIN])
+    if _from_a_machine_instead(hit, words):
+        return True
     return hit.payload.code == "carbon_monoxide" and _ill_all_the_same(hit, words)
+
+
+def _from_a_machine_instead(hit: Hit, words: Sequence[Word]) -> bool:
+    """“el humo no es del vecino, es de mi secadora”."""
+    for at in range(hit.end, min(hit.end + _WITHIN, len(words) - 2)):
+        if words[at].form in ("es", "its", "is", "sino") and words[at + 1].form in ("de", "del", "from"):
+            if words[at - 1].form not in ("no", "not", "nor", "ni"):
+                return any(word.form in MACHINES for word in words[at + 2 : at + 5])
+    return False
 
 
 def _ill_all_the_same(hit: Hit, words: Sequence[Word]) -> bool:

@@ -25,6 +25,7 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         return False
     return (
         _alarm_without_smoke(hit, words)
+        or _alarm_only_named(hit, words)
         or _asked_in_general(hit, words)
         or _of_the_last_one(hit, words)
         or _figure_of_speech(hit, words)
@@ -42,6 +43,7 @@ _SOUNDS = _set("""
     go goes going went gone off set sets setting tripped trips screaming scream screams blaring blares beeping beep beeps
     ring rings ringing rang sounding sounds sounded shrieking wailing crazy nuts loud stop quit triggered alert started sings
     sing singing howling screeching
+    shut beeped chirped nonstop calla callo deja
     suena sono suenan sonando suene sonar pita pitando pito chilla chillando activo activa disparo dispara disparada grita
     gritando escandalo loca loco para parar prendio brinco salto
 """)
@@ -70,6 +72,32 @@ def _alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     nobody_cooks = any((a.form, b.form) in _NOT_COOKING for a, b in zip(around, around[1:], strict=False))
     return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN and not nobody_cooks
+
+
+_READS = _set("says reads shows marks marca dice")
+_FELT = _set("dizzy headache headaches sick sleepy head nausea nauseous mareo mareado mareados cabeza nauseas out")
+
+
+def _alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
+    if hit.payload.code != "carbon_monoxide" or len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
+        return False
+    first, last = _sentence(hit, words, len(words))
+    if names_a_machine(words[first:last]):
+        return False
+    return not any(
+        word.form in _SOUNDS or word.form in _FELT or word.form in _READS or word.form.isdigit() for word in words
+    )
+
+
+_WORDS_TO_NAME = 8
+
+
+def _near_alarm(hit: Hit, words: Sequence[Word]) -> bool:
+    return any(word.form in _ALARMS for word in words[max(0, hit.start - 2) : hit.end + 1])
+
+
+_ALARMS = _set("alarm alarms detector detectors alarma alarmas detectores sensor")
 
 
 def _names_one(words: Sequence[Word], first: int, last: int) -> bool:
@@ -174,6 +202,11 @@ _FIRE_NAMES = _set("""
 """)
 _BURNS = _set("fire flames lumbre arde arden ardiendo fuego llamas")
 _UP = _set("up out in on inside under from behind at again right now off") | {""}
+_GIVES_OFF = _set("echa echando echar")
+_PERSONS = _set("""
+    mama papa jefe jefa esposa esposo marido suegra suegro abuela abuelo vieja viejo hermana hermano vecina dragon casero estoy
+    ando andaba anda
+""")
 _FEELING = _set("mad angry pissed hot fast")
 _NO_SMOKE = _set("break breaks show signal signals mirrors ring rings shop shack screen bomb bombs lmao lol weed")
 
@@ -189,6 +222,10 @@ def _figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
         return behind not in _UP and not names_a_machine(words[hit.end : hit.end + 2])
     if code == "fire" and words[hit.end - 1].form == "fire" and behind in _FIRE_NAMES and not words[hit.end].brk:
         return True
+    if any(word.form in _GIVES_OFF for word in words[max(0, hit.start - 3) : hit.end]):
+        return any(word.form in _PERSONS for word in words[max(0, hit.start - 7) : hit.start]) and not names_a_machine(
+            words[hit.end : hit.end + 4]
+        )
     if code != "fire" or not any(word.form in _BURNS for word in words[hit.start : hit.end]):
         return False
     for at in range(hit.start + 1, max(-1, hit.start - 4), -1):
@@ -275,18 +312,18 @@ _GONE = (
     ("is", "gone"), ("se", "quito"), ("se", "le"), ("ventilamos", "todo"), ("went", "away"), ("goes", "away"),
 )  # fmt: skip
 _HARMLESS = _set("self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton")
-_STAYS = _set("still again keeps back sigue todavia otra volvio vuelve now pero")
+_STAYS = _set("still again keeps back sigue todavia otra volvio vuelve pero")
 
 
 def _gone_with_its_cause(hit: Hit, words: Sequence[Word]) -> bool:
     """“burnt popcorn stunk up the place, aired out since”: what it was is told, and that it has gone."""
     if hit.payload.code not in ("smoke", "burning_smell"):
         return False
-    around = words[max(0, hit.start - 12) : hit.end + 12]
+    around = words[max(0, hit.start - 16) : hit.end + 12]
     if not (of_the_kitchen(around) or any(word.form in _HARMLESS for word in around)):
         return False
     for at in range(hit.end, min(hit.end + 14, len(words) - 1)):
-        if (words[at].form, words[at + 1].form) in _GONE:
+        if (words[at].was or words[at].form, words[at + 1].form) in _GONE:
             return not any(word.form in _STAYS for word in words[hit.end : at + 5])
     return False
 

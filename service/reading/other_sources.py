@@ -68,7 +68,7 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         return _tied_behind(hit, words, MEANT_FIRES, LINKS | PLACED)
     places = OUTDOORS if code == "smoke" else frozenset()
     return (
-        _tied_behind(hit, words, SOURCES | COOKED, LINKS)
+        _tied_behind(hit, words, SOURCES | COOKED | (VEHICLES if code == "smoke" else frozenset()), LINKS)
         or _tied_behind(hit, words, places, PLACED)
         or _because(hit, words)
         or _on_the_road(hit, words)
@@ -185,13 +185,20 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
     if _origin_follows(hit, words):
         return False
     so = any(word.form in SO and word.form != "set" for word in words[hit.start : hit.end])
-    filled = any(word.form in ROOMS for word in words[hit.start - 3 if hit.start > 3 else 0 : hit.end + 3])
+    filled = any(
+        word.form in ROOMS or word.form == "everywhere"
+        for word in words[hit.start - 3 if hit.start > 3 else 0 : hit.end + 3]
+    )
     for at in range(hit.start - 1, max(-1, hit.start - _BEFORE - 1), -1):
         form = words[at].form
         if form in SOURCES or form in COOKING or form in COOKED or form in RUBBISH:
-            return (so or (filled and form in COOKED) or _burnt_or_beside(at, hit, words)) and not any(
-                word.form in UNTYING for word in words[max(0, at - 5) : at]
-            )
+            if names_a_machine(words[max(0, at - 3) : at]):
+                return False
+            return (
+                (so and form not in RUBBISH)
+                or (filled and form in COOKED | MEANT_FIRES)
+                or _burnt_or_beside(at, hit, words)
+            ) and not any(word.form in UNTYING for word in words[max(0, at - 5) : at])
         if words[at + 1].brk == 2 or form in MACHINES or (form in UNTYING and form not in BETWEEN):
             return False
         if form in TIMES:
@@ -259,6 +266,14 @@ _FOUND_OUT = (
     ("ended", "up"),
     ("found", "out"),
 )
+_TURNED = (
+    ("turned", "out"),
+    ("turns", "out"),
+    ("ended", "up"),
+    ("resulto", "ser"),
+    ("resulto", "que"),
+    ("resulta", "que"),
+)
 _US = frozenset(
     [("is", "us"), ("its", "us"), ("is", "me"), ("thats", "us"), ("thats", "me"), ("its", "me"), ("somos", "nosotros")]
 )
@@ -274,6 +289,9 @@ def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     if before[-3:] == ["thats", "what", "the"] or before[-2:] in (["eso", "era"], ["thats", "what"]):
         return True
+    for at in range(hit.end, min(hit.end + 8, len(words) - 2)):
+        if (words[at].form, words[at + 1].form) in _TURNED:
+            return not any(w.form in MACHINES | UNTYING for w in words[at + 2 : at + 8])
     if not any(pair in _FOUND_OUT for pair in zip(before, before[1:], strict=False)) or hit.end >= len(words):
         return False
     told = words[hit.end + 1 : hit.end + 5]

@@ -12,7 +12,7 @@ _SIGNS_OF = {
         huel hule olor olia olio oli apest peste fuga huevo podrid silb chifl sisea tufo marea escape fart eyes ojos taste
     """,
     "carbon_monoxide": """
-        alarm detector detecter monox co carbon dizz head sick naus puk vomit throw sleep drows faint tired wooz swimm lighthead
+        alarm detector detecter monox carbon dizz head sick naus puk vomit throw sleep drows faint tired wooz swimm lighthead
         confus pass beep hangover marea cabeza asco suen desmay pit mal flu
     """,
     "fire": """
@@ -38,6 +38,10 @@ def senses(code: str, words: Sequence[Word]) -> bool:
     """Whether *words* hold one that tells of the danger *code* as sensed: “no smell” does not."""
     beginnings = _BEGINNINGS.get(code)
     if beginnings is None:
+        return True
+    if code == "carbon_monoxide" and any(
+        word.form == "co" and not (at and words[at - 1].form == "gas") for at, word in enumerate(words)
+    ):
         return True
     return any(
         word.form.startswith(beginnings) and not (at and words[at - 1].form in _NONE) for at, word in enumerate(words)

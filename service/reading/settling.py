@@ -90,7 +90,7 @@ _NOT = frozenset(["wont", "won't", "not", "no", "cant", "can't", "doesnt", "does
 def _there_again(after: Sequence[Word]) -> bool:
     """Whether what stands *after* tells it anew; “still wont light” speaks of the machine."""
     for at, word in enumerate(after):
-        if word.form in _SMELLS:
+        if word.form in _SMELLS and not (at and after[at - 1].form in _NOT):
             return True
         follows = after[at + 1].form if at + 1 < len(after) else ""
         if word.form in ("still", "sigue", "todavia", "aun") and follows not in _NOT:

@@ -71,8 +71,9 @@ PLACED = _set("in on over across outside around from at en por afuera sobre")
 MEANT_FIRES = _set("""
     fireplace campfire bonfire bonfires firepit pit barbecue bbq chiminea grill cookout smoker woodstove tiki wildfire wildfires mountain mountains forest bosque crews prescribed
     chimenea fogata fogatas asador asadores parrillada brasero luminarias cerro cerros monte sierra
+    street streets calle calles road carretera highway freeway cuadra
 """)
-"""Fires that are meant to burn, or burn in the hills."""
+"""Fires that are meant to burn, or burn in the hills and streets."""
 
 OUTDOORS = _set("""
     street streets town city valley mountains mountain freeway highway interstate park patio porch yard backyard campground
@@ -109,6 +110,7 @@ DOUBTED = _set(
 SO = _set("""
     so set sets setting tripped trips triggered triggers made makes causes caused eso activo activa disparo filled fills fill
     llena lleno llenaron full smoked stunk stank asi
+    pouring sending puffing throwing echando sacando aventando
 """)
 """Words that tell a consequence."""
 
