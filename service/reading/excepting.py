@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.source_words import MACHINES
+from service.reading.source_words import MACHINES, PARTS
 
 
 def _set(listed: str) -> frozenset[str]:
@@ -105,3 +105,39 @@ def no_and_its_verb(at: int, words: Sequence[Word]) -> bool:
     if at + 1 >= len(words) or words[at].form != "no" or words[at + 1].form not in _EMITS or words[at + 1].brk:
         return False
     return at + 2 >= len(words) or words[at + 2].brk > 0
+
+
+_COMES = _set("viene sale salia coming comes came")
+_NOBODY_DID = _set("nobody nadie didnt havent didn hicimos")
+
+
+def held_to_a_part(hit: Hit, words: Sequence[Word]) -> bool:
+    """“se quemó la tortilla pero el humo viene del motor de la campana”: whatever else would excuse it."""
+    for at in range(hit.end, min(hit.end + 2, len(words))):
+        if words[at].form in _COMES:
+            return any(word.form in PARTS for word in words[at + 1 : at + 4])
+    return False
+
+
+def nobody_did(hit: Hit, words: Sequence[Word]) -> bool:
+    """“smells like burnt popcorn but we didn't make any”."""
+    behind = words[hit.end : hit.end + 5]
+    return any(word.form in ("but", "pero", "and", "y") for word in behind) and any(
+        w.form in _NOBODY_DID for w in behind
+    )
+
+
+_SAYS = _set("says said say saying told tells thinks noticed dice dijo dicen dijeron cree noto")
+_THEIRS = _set("her his their hers theirs su sus suya suyo")
+
+
+def only_reported(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my brother says the washer is on fire”: somebody else only says it; “my sister says her dryer ...” is hers."""
+    near = words[max(0, hit.start - 7) : hit.end]
+    told = next((at for at, word in enumerate(near) if word.form in _SAYS), None)
+    if told is None or any(word.brk == 2 for word in near[told + 1 :]):
+        return False
+    behind = [word.form for word in near[told + 1 :]] + [word.form for word in words[hit.end : hit.end + 4]]
+    return any(form in MACHINES or form in ("kitchen", "cocina") for form in behind) and not any(
+        f in _THEIRS for f in behind
+    )

@@ -22,7 +22,7 @@ from service.reading.denying import (
     told_again,
     turns,
 )
-from service.reading.excepting import denied_later, excepted, is_the_only
+from service.reading.excepting import denied_later, excepted, held_to_a_part, is_the_only, nobody_did, only_reported
 from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
@@ -107,7 +107,7 @@ def screen(
         hit
         for hit in hits
         if hit.payload.role == "sign"
-        and not _is_innocent(hit, innocent, normal.words)
+        and (not _is_innocent(hit, innocent, normal.words) or held_to_a_part(hit, normal.words))
         and not runs_over_a_no(hit, normal.words, DENYING, passing)
     ]
     sign_words = {
@@ -147,6 +147,8 @@ def screen(
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
+    if nobody_did(hit, words):
+        return False
     return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 
 
@@ -175,7 +177,7 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
     """Whether *hit* is over, only supposed or somebody else's."""
     if clause is not None and clause.past:
         return True
-    if clause is not None and clause.others and others_have(hit, words, marks, clause) and not _ours_too(hit, words):
+    if clause is not None and clause.others and _others_only(hit, words, marks, clause):
         return True
     if found_safe(hit, words, marks) or settled_long_ago(hit, words, marks):
         return True
@@ -192,6 +194,11 @@ def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
 def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* is told to come from no machine, or tells of nothing that is so."""
     return comes_from_elsewhere(hit, words) or is_no_matter(hit, words, marks)
+
+
+def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
+    """Whether what *hit* tells is theirs, and ours in no way."""
+    return others_have(hit, words, marks, clause) and not (_ours_too(hit, words) or only_reported(hit, words))
 
 
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:

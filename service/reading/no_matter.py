@@ -86,7 +86,12 @@ def _alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     if names_a_machine(words[first:last]):
         return False
     return not any(
-        word.form in _SOUNDS or word.form in _FELT or word.form in _READS or word.form.isdigit() for word in words
+        word.form in _SOUNDS
+        or word.form in _FELT
+        or word.form in _set("not isnt wasnt")
+        or word.form in _READS
+        or word.form.isdigit()
+        for word in words
     )
 
 
@@ -139,6 +144,11 @@ def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
     near = words[first : hit.start + 1]
     forms = {word.form for word in near}
     if not (forms & _IF or words[hit.start].asks or forms & _SAYING_SO):
+        return False
+    if any(
+        word.form in _set("rn ahorita") or (word.form == "now" and words[at - 1].form == "right")
+        for at, word in enumerate(words)
+    ):
         return False
     somebody = bool(forms & _SOMEBODY) and not forms & _set("i we my our yo nos mi")
     if not (somebody or _any_machine(first, hit, words) or hit.payload.code == "carbon_monoxide"):
@@ -384,7 +394,8 @@ def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
         return bool(beside & _AGO) and "old" not in beside
     if form in _MONTHS:
         return bool({w.form for w in around[max(0, at - 2) : at]} & _set("in en last back that since por"))
-    return form in _OTHER_HOME and bool(beside & _set("old last previous other otra vieja anterior antigua"))
+    before = {word.form for word in around[max(0, at - 2) : at]}
+    return form in _OTHER_HOME and bool(before & _set("old last previous other otra vieja anterior antigua"))
 
 
 _PATIENTS = _set("patient patients paciente pacientes pt victim student dispatch caller")

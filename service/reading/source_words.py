@@ -119,7 +119,7 @@ TIMES = _set("when while whenever after before until cuando mientras despues ant
 UNTYING = _set("""
     not no nope isnt wasnt arent doesnt dont didnt never but pero sino except maybe might could perhaps probably think thought
     figured figure assumed guess like looks seems if unsure wonder hope either tampoco ni creo pense pensaba quiza quizas parece parecia como si
-    and y besides plus also tambien ademas
+    says said dice dicen dijo and y besides plus also tambien ademas
 """)
 """Words behind which nothing is tied for sure: a doubt, a denial, something added."""
 
@@ -143,3 +143,8 @@ ALARM = _set("alarm alarms detector detectors alarma alarmas detectores thing th
 
 OF_A_MACHINE = _set("bottom front back top side rear lower upper vent its kick indoor")
 """Before “grill”: the grille of a machine."""
+
+PARTS = _set(
+    "motor cord cable plug outlet panel belt wire wires compressor enchufe contacto clavija cables tablero compresor banda"
+)
+"""Parts that never smoke for a dinner."""
