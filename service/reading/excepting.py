@@ -9,18 +9,15 @@ from collections.abc import Sequence
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.source_words import MACHINES, PARTS
+from service.reading.source_words import MACHINES, PARTS, listed
 
-
-def _set(listed: str) -> frozenset[str]:
-    return frozenset(listed.split())
-
-
-_BUT_FOR = _set("unless except cept besides aside apart until till menos excepto salvo")
-_NOTHING_ELSE = _set("no not nothing nada never ni sin nor or nobody nobodys none nadie without")
-_ILL = _set("""
-    sleepy dizzy queasy woozy nauseous nauseated headache headaches heads lightheaded pounding throbbing drowsy
-    mareados mareado mareada mareadas sueno cabeza nauseas
+_BUT_FOR = listed("unless except cept besides aside apart until till menos excepto salvo")
+_NOTHING_ELSE = listed("""
+    no not nothing nada never ni sin nor or nobody nobodys none nadie without
+""")
+_ILL = listed("""
+    sleepy dizzy queasy woozy nauseous nauseated headache headaches heads lightheaded pounding throbbing drowsy mareados
+    mareado mareada mareadas sueno cabeza nauseas
 """)
 _WITHIN = 8
 
@@ -41,9 +38,9 @@ def excepted(hit: Hit, words: Sequence[Word]) -> bool:
 def _from_a_machine_instead(hit: Hit, words: Sequence[Word]) -> bool:
     """“el humo no es del vecino, es de mi secadora”."""
     for at in range(hit.end, min(hit.end + _WITHIN, len(words) - 2)):
-        if words[at].form in ("es", "its", "is", "sino") and words[at + 1].form in ("de", "del", "from"):
-            if words[at - 1].form not in ("no", "not", "nor", "ni"):
-                return any(word.form in MACHINES for word in words[at + 2 : at + 5])
+        tied = words[at].form in ("es", "its", "is", "sino") and words[at + 1].form in ("de", "del", "from")
+        if tied and words[at - 1].form not in ("no", "not", "nor", "ni"):
+            return any(word.form in MACHINES for word in words[at + 2 : at + 5])
     return False
 
 
@@ -56,13 +53,14 @@ def _ill_all_the_same(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
-_ONLY = _set("only unico unica unicos unicas")
-_IS = _set("is are was es era son from de del")
+_TIED = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monoxide"])
+_ONLY = listed("only unico unica unicos unicas")
+_IS = listed("is are was es era son from de del")
 
 
 def is_the_only(hit: Hit, words: Sequence[Word]) -> bool:
     """“the only smoke is from the bacon”, “el único gas es mi abuelo”: no other, and none of a machine."""
-    if not hit.start or words[hit.start - 1].form not in _ONLY:
+    if hit.payload.code not in _TIED or not hit.start or words[hit.start - 1].form not in _ONLY:
         return False
     for at in range(hit.end, min(hit.end + _WITHIN, len(words) - 1)):
         if words[at].brk == 2 or words[at].form in MACHINES:
@@ -78,10 +76,10 @@ _LEAK_DENIED = frozenset((
     ("no", "fue", "fuga"), ("is", "not", "gas"), ("was", "not", "gas"), ("it", "wasnt", "gas"), ("it", "aint", "gas"),
     ("not", "the", "gas"), ("aint", "no", "leak"), ("no", "habia", "fuga"),
 ))  # fmt: skip
-_RETOLD = _set("still again but pero sigue todavia otra")
-_OF_GAS = _set(
-    "stove range oven cooktop burner burners dryer estufa horno parrilla secadora hornilla quemador boiler heater"
-)
+_RETOLD = listed("still again but pero sigue todavia otra")
+_OF_GAS = listed("""
+    stove range oven cooktop burner burners dryer estufa horno parrilla secadora hornilla quemador boiler heater
+""")
 
 
 def denied_later(hit: Hit, words: Sequence[Word]) -> bool:
@@ -97,7 +95,7 @@ def denied_later(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
-_EMITS = _set("echa hecha sale saca hay huele veo vi tira avienta suelta hubo")
+_EMITS = listed("echa hecha sale saca hay huele veo vi tira avienta suelta hubo")
 
 
 def no_and_its_verb(at: int, words: Sequence[Word]) -> bool:
@@ -107,8 +105,8 @@ def no_and_its_verb(at: int, words: Sequence[Word]) -> bool:
     return at + 2 >= len(words) or words[at + 2].brk > 0
 
 
-_COMES = _set("viene sale salia coming comes came")
-_NOBODY_DID = _set("nobody nadie didnt havent didn hicimos")
+_COMES = listed("viene sale salia coming comes came")
+_NOBODY_DID = listed("nobody nadie didnt havent didn hicimos")
 
 
 def held_to_a_part(hit: Hit, words: Sequence[Word]) -> bool:
@@ -127,8 +125,10 @@ def nobody_did(hit: Hit, words: Sequence[Word]) -> bool:
     )
 
 
-_SAYS = _set("says said say saying told tells thinks noticed dice dijo dicen dijeron cree noto")
-_THEIRS = _set("her his their hers theirs su sus suya suyo")
+_SAYS = listed("""
+    says said say saying told tells thinks noticed dice dijo dicen dijeron cree noto
+""")
+_THEIRS = listed("her his their hers theirs su sus suya suyo")
 
 
 def only_reported(hit: Hit, words: Sequence[Word]) -> bool:

@@ -49,8 +49,8 @@ _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "sh
 class Screened:
     """
     What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are
-    the hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` those that come from no machine or are
-    no matter here.
+    the hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` those that come from no machine
+    or are no matter here.
     """
 
     raised: tuple[HazardFound, ...]

@@ -10,20 +10,19 @@ judged by itself.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
+from service.reading.outside import comes_in, of_the_belly, on_the_road, roasted, worn
 from service.reading.source_words import (
     ADDING,
     ALARM,
     BEFORE_BURNT,
-    BELLY,
     BETWEEN,
     COOKED,
     COOKING,
     DOUBTED,
-    EATING,
-    FED,
     FOR_CAUSE,
     GAS_SOURCES,
     LINKS,
@@ -63,7 +62,7 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if inside & MACHINES or _comes_from_a_machine(hit, words):
         return False
     if code == "gas_smell":
-        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT) or _of_the_belly(hit, words)
+        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT) or of_the_belly(hit, words)
     if code == "fire":
         return _tied_behind(hit, words, MEANT_FIRES, LINKS | PLACED)
     places = OUTDOORS if code == "smoke" else frozenset()
@@ -71,10 +70,10 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         _tied_behind(hit, words, SOURCES | COOKED | (VEHICLES if code == "smoke" else frozenset()), LINKS)
         or _tied_behind(hit, words, places, PLACED)
         or _because(hit, words)
-        or _on_the_road(hit, words)
-        or _comes_in(hit, words)
-        or _worn(hit, words)
-        or _roasted(hit, words)
+        or on_the_road(hit, words)
+        or comes_in(hit, words)
+        or worn(hit, words)
+        or roasted(hit, words)
         or _made_before(hit, words)
     )
 
@@ -213,51 +212,6 @@ def _burnt_or_beside(at: int, hit: Hit, words: Sequence[Word]) -> bool:
     return words[at].form in COOKED | RUBBISH and any(word.form in BEFORE_BURNT for word in words[max(0, at - 4) : at])
 
 
-def _on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
-    """“brakes smoking coming down the pass”."""
-    return any(word.form in VEHICLES and word.brk < 2 for word in words[max(0, hit.start - 2) : hit.start + 1])
-
-
-_ENTERS = frozenset(
-    ["mete", "metia", "metio", "entra", "entro", "drifts", "drifting", "blows", "blowing", "seeps", "seeping"]
-)
-_OPENINGS = frozenset(["ventana", "ventanas", "campana", "puerta", "window", "windows", "calle", "afuera", "outside"])
-
-
-def _comes_in(hit: Hit, words: Sequence[Word]) -> bool:
-    """“se mete el humo por la campana”: from outside."""
-    near = words[max(0, hit.start - 3) : hit.end + 3]
-    return any(word.form in _ENTERS for word in near) and any(
-        word.form in _OPENINGS for word in words[hit.end : hit.end + 6]
-    )
-
-
-_CLOTHES = frozenset(["clothes", "uniform", "jacket", "hair", "scrubs", "coat", "ropa", "uniforme", "chamarra", "pelo"])
-_DRIED = frozenset(["dryer", "secadora", "come", "comes", "came", "coming", "sale", "salen", "salio"])
-
-
-def _worn(hit: Hit, words: Sequence[Word]) -> bool:
-    """“my clothes reek of smoke, the washer used to get it out”; not of what comes out of the dryer."""
-    near = words[max(0, hit.start - 5) : hit.start + 1]
-    return any(word.form in _CLOTHES for word in near) and not any(word.form in _DRIED for word in words)
-
-
-def _roasted(hit: Hit, words: Sequence[Word]) -> bool:
-    """“esta tatemando chiles”."""
-    if not words[hit.start].form.startswith("tatem"):
-        return False
-    return any(word.form in COOKED for word in words[hit.start + 1 : hit.start + 5])
-
-
-def _of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:
-    """“huele a gas cada que come frijoles”, “everybody in here eats beans so the gas smell aint the fridge”."""
-    around = words[max(0, hit.start - 9) : hit.end + 9]
-    fed = any(word.form in FED for word in around) and any(word.form in EATING for word in around)
-    return (fed or any(word.form in BELLY for word in around)) and not names_a_machine(
-        words[max(0, hit.start - 4) : hit.end + 2]
-    )
-
-
 _FOUND_OUT = (
     ("turns", "out"),
     ("turned", "out"),
@@ -292,7 +246,7 @@ def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
     for at in range(hit.end, min(hit.end + 8, len(words) - 2)):
         if (words[at].form, words[at + 1].form) in _TURNED:
             return not any(w.form in MACHINES | UNTYING for w in words[at + 2 : at + 8])
-    if not any(pair in _FOUND_OUT for pair in zip(before, before[1:], strict=False)) or hit.end >= len(words):
+    if not any(pair in _FOUND_OUT for pair in pairwise(before)) or hit.end >= len(words):
         return False
     told = words[hit.end + 1 : hit.end + 5]
     return words[hit.end].form in _WAS and bool(told) and not any(w.form in MACHINES | UNTYING for w in told)

@@ -77,7 +77,8 @@ def found_safe(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 _FOUND_SAFE = frozenset(["gas_smell", "carbon_monoxide"])
 _THEN = frozenset((
     "smelled", "smelt", "had", "was", "went", "yesterday", "ago", "earlier", "last", "olia", "olio", "olimos", "hubo",
-    "habia", "tuvimos", "sono", "called", "reported", "llamo", "llame", "llamamos", "ayer", "anoche", "anteayer", "pasada", "pasado",
+    "habia", "tuvimos", "sono", "called", "reported", "llamo", "llame", "llamamos",
+    "ayer", "anoche", "anteayer", "pasada", "pasado",
 ))  # fmt: skip
 _NOW = frozenset(["smells", "smelling", "still", "now", "keeps", "huele", "sigue", "todavia", "ahora"])
 _SMELLS = frozenset((
