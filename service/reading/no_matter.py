@@ -246,4 +246,5 @@ _PATIENTS = listed("patient patients paciente pacientes pt victim student dispat
 
 def _at_work(hit: Hit, words: Sequence[Word]) -> bool:
     """“we had a patient with CO poisoning tonight, not me”."""
-    return any(word.form in _PATIENTS and word.brk < 2 for word in words[max(0, hit.start - 5) : hit.start])
+    near = range(max(0, hit.start - 5), hit.start)
+    return any(words[at].form in _PATIENTS and all(w.brk < 2 for w in words[at + 1 : hit.start + 1]) for at in near)

@@ -11,7 +11,8 @@ from service.reading.source_words import BELLY, COOKED, EATING, FED, MACHINES, V
 
 def on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
     """“brakes smoking coming down the pass”."""
-    return any(word.form in VEHICLES and word.brk < 2 for word in words[max(0, hit.start - 2) : hit.start + 1])
+    near = range(max(0, hit.start - 2), hit.start + 1)
+    return any(words[at].form in VEHICLES and all(w.brk < 2 for w in words[at + 1 : hit.start + 1]) for at in near)
 
 
 _ENTERS = frozenset(
