@@ -117,6 +117,12 @@ def held_to_a_part(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+def is_so_now(hit: Hit, words: Sequence[Word]) -> bool:
+    """“what do I do if I smell gas right now”: no question in general."""
+    behind = [word.form for word in words[hit.end : hit.end + 2]]
+    return hit.payload.code in ("gas_smell", "carbon_monoxide") and (behind == ["right", "now"] or behind[:1] == ["rn"])
+
+
 def nobody_did(hit: Hit, words: Sequence[Word]) -> bool:
     """“smells like burnt popcorn but we didn't make any”."""
     behind = words[hit.end : hit.end + 5]

@@ -32,13 +32,15 @@ _BURNS = listed("fire flames lumbre arde arden ardiendo fuego llamas")
 _UP = listed("up out in on inside under from behind at again right now off") | {""}
 
 
-_GIVES_OFF = listed("echa echando echar")
+_STANDS = listed("esta estoy ando anda estaba")
 
 
-_PERSONS = listed("""
-    mama papa jefe jefa esposa esposo marido suegra suegro abuela abuelo vieja viejo hermana hermano vecina dragon
-    casero estoy ando andaba anda
-""")
+def _seethes(hit: Hit, words: Sequence[Word]) -> bool:
+    """“mi mamá está que echa chispas y humo”."""
+    for at in range(max(2, hit.start - 3), hit.end):
+        if words[at].form == "echa" and words[at - 1].form == "que" and words[at - 2].form in _STANDS:
+            return not names_a_machine(words[max(0, at - 7) : hit.end + 4])
+    return False
 
 
 _FEELING = listed("mad angry pissed hot fast")
@@ -52,6 +54,10 @@ _NO_SMOKE = listed("""
 def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
     """“my feet are on fire”, “the line catches fire every friday”, “smoking mad”, “smoke break”, “model SMK is no smoke”."""
     code, behind = hit.payload.code, words[hit.end].form if hit.end < len(words) else ""
+    if code not in ("smoke", "fire"):
+        return False
+    if _seethes(hit, words):
+        return True
     if code == "smoke":
         if behind in _NO_SMOKE and not words[hit.end].brk:
             return True
@@ -60,10 +66,6 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
         return behind not in _UP and not names_a_machine(words[hit.end : hit.end + 2])
     if code == "fire" and words[hit.end - 1].form == "fire" and behind in _FIRE_NAMES and not words[hit.end].brk:
         return True
-    if any(word.form in _GIVES_OFF for word in words[max(0, hit.start - 3) : hit.end]):
-        return any(word.form in _PERSONS for word in words[max(0, hit.start - 7) : hit.start]) and not names_a_machine(
-            words[hit.end : hit.end + 4]
-        )
     if code != "fire" or not any(word.form in _BURNS for word in words[hit.start : hit.end]):
         return False
     for at in range(hit.start + 1, max(-1, hit.start - 4), -1):

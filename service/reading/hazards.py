@@ -22,7 +22,15 @@ from service.reading.denying import (
     told_again,
     turns,
 )
-from service.reading.excepting import denied_later, excepted, held_to_a_part, is_the_only, nobody_did, only_reported
+from service.reading.excepting import (
+    denied_later,
+    excepted,
+    held_to_a_part,
+    is_so_now,
+    is_the_only,
+    nobody_did,
+    only_reported,
+)
 from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
@@ -147,7 +155,7 @@ def screen(
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
-    if nobody_did(hit, words):
+    if nobody_did(hit, words) or is_so_now(hit, words):
         return False
     return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 

@@ -258,13 +258,24 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal) -> Scre
     if opinion is None:
         return screened
     over_nothing = opinion.margins[opinion.code] - opinion.margins.get(NOTHING, 0.0)
-    sensed = senses(opinion.code, normal.words)
-    if opinion.code in screened.explained or (opinion.code == "gas_smell" and not sensed):
+    if over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
         return screened
-    enough = ENOUGH_THOUGH_EXCUSED if opinion.code in screened.heard or not sensed else ENOUGH_FOR_DANGER
-    if over_nothing < enough:
+    sensed = senses(opinion.code, normal.words)
+    if opinion.code == "gas_smell" and not sensed:
+        return screened
+    if over_nothing < ENOUGH_THOUGH_EXCUSED and (
+        opinion.code in screened.heard or not sensed or _smoky(opinion.code, screened)
+    ):
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))
     note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
+
+
+_SMOKY = frozenset(["smoke", "fire", "burning_smell"])
+
+
+def _smoky(code: str, screened: Screened) -> bool:
+    """Whether *code* tells of what was told to be no matter under another name: smoke of a fireplace is no fire either."""
+    return code in _SMOKY and bool(_SMOKY & screened.explained)
