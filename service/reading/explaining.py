@@ -101,9 +101,19 @@ def _explained(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         if not hit.end - 1 <= start <= hit.end + _REACH:
             continue
         before = {word.form for word in words[max(hit.end, start - 3) : start]}
-        if before & _DOUBTING or any(word.form in MACHINES for word in words[end : end + 2]):
+        if before & _DOUBTING or _goes_on_to_a_machine(words[end : end + 2]):
             continue
         return not _told_besides(words[end:])
+    return False
+
+
+def _goes_on_to_a_machine(after: Sequence[Word]) -> bool:
+    """“it was the toaster outlet”: in one breath."""
+    for word in after:
+        if word.brk:
+            return False
+        if word.form in MACHINES:
+            return True
     return False
 
 

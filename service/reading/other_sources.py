@@ -129,7 +129,9 @@ def _tied_behind(hit: Hit, words: Sequence[Word], sources: frozenset[str], links
             and words[at - 1].form not in OF_A_MACHINE
         ):
             return not _machine_follows(at, words)
-        if at >= hit.end and (word.form in MACHINES or (word.form in UNTYING and not _turns_to_what(at, words))):
+        if at >= hit.end and (
+            word.form in MACHINES | TIMES or (word.form in UNTYING and not _turns_to_what(at, words))
+        ):
             return False
         if word.form in links:
             tied = at
