@@ -72,7 +72,7 @@ def denied_before(
         return False
     pseudo = marks.at("pseudo")
     at = hit.start - 1
-    if words[hit.start].form in DENYING:
+    if words[hit.start].form in DENYING or (words[hit.start].brk and words[hit.start].form in _SAYS_ANEW):
         return False
     while at >= clause.start and at >= hit.start - 7:
         form = words[at].form
@@ -94,8 +94,31 @@ def denied_before(
     return False
 
 
+_SAYS_ANEW = frozenset(["smells", "stinks", "reeks", "huele", "apesta"])
+"""“nobody is cooking, smells electric”: behind a comma the verb tells anew."""
+
 _BEFORE_NOTHING = frozenset(
-    ["and", "but", "or", "with", "theres", "is", "there", "smell", "smells", "smoke", "hot", "wet"]
+    [
+        "and",
+        "but",
+        "or",
+        "with",
+        "theres",
+        "is",
+        "there",
+        "smell",
+        "smells",
+        "smoke",
+        "hot",
+        "wet",
+        "sure",
+        "emergency",
+        "ok",
+        "okay",
+        "fine",
+        "good",
+        "here",
+    ]
 )
 
 

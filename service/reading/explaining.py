@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from service.reading.clauses import Marks
+from service.reading.excepting import no_and_its_verb
 from service.reading.matching import Hit
 from service.reading.normalising import Word
+from service.reading.source_words import MACHINES
 
 _NO = frozenset(["no", "nope", "nah", "neither", "never", "nunca", "tampoco", "nada", "ninguna", "ninguno"])
 _LAST = frozenset(["no", "nope", "nunca", "tampoco", "negative", "none"])
@@ -69,6 +71,8 @@ def _no_behind(hit: Hit, words: Sequence[Word]) -> bool:
     at = hit.end
     if at >= len(words) or words[at].brk or words[at].form not in _LAST or words[hit.start].asks:
         return False
+    if no_and_its_verb(at, words):
+        return True
     return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _BEHIND_NO
 
 
@@ -97,9 +101,19 @@ def _explained(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         if not hit.end - 1 <= start <= hit.end + _REACH:
             continue
         before = {word.form for word in words[max(hit.end, start - 3) : start]}
-        if before & _DOUBTING:
+        if before & _DOUBTING or _goes_on_to_a_machine(words[end : end + 2]):
             continue
         return not _told_besides(words[end:])
+    return False
+
+
+def _goes_on_to_a_machine(after: Sequence[Word]) -> bool:
+    """“it was the toaster outlet”: in one breath."""
+    for word in after:
+        if word.brk:
+            return False
+        if word.form in MACHINES:
+            return True
     return False
 
 

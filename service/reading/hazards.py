@@ -22,11 +22,22 @@ from service.reading.denying import (
     told_again,
     turns,
 )
+from service.reading.excepting import (
+    denied_later,
+    excepted,
+    held_to_a_part,
+    is_so_now,
+    is_the_only,
+    nobody_did,
+    only_reported,
+)
 from service.reading.explaining import taken_back
 from service.reading.lexicon import LANGUAGES, Lexicon
 from service.reading.matching import Hit
 from service.reading.model import HazardFound
+from service.reading.no_matter import is_no_matter
 from service.reading.normalising import Normal, Word
+from service.reading.other_sources import comes_from_elsewhere, is_told_to_be
 from service.reading.settling import (
     found_safe,
     in_another_house,
@@ -46,7 +57,8 @@ _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "sh
 class Screened:
     """
     What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are
-    the hazards of which any phrase was heard, also one that denies or excuses it.
+    the hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` those that come from no machine
+    or are no matter here.
     """
 
     raised: tuple[HazardFound, ...]
@@ -54,6 +66,7 @@ class Screened:
     own_words: tuple[tuple[int, int], ...]
     notes: tuple[str, ...]
     heard: frozenset[str] = frozenset()
+    explained: frozenset[str] = frozenset()
 
     @property
     def codes(self) -> tuple[str, ...]:
@@ -95,19 +108,24 @@ def screen(
     innocent = [hit for hit in hits if hit.payload.role == "innocent" and _excuses(hit, normal.words)]
     raised: dict[str, HazardFound] = {}
     denied: dict[str, HazardFound] = {}
+    explained: set[str] = set()
     fillers = lexicon.words.get("hazard_fillers", {})
     passing = frozenset().union(*fillers.values()) if fillers else frozenset()
     signs = [
         hit
         for hit in hits
         if hit.payload.role == "sign"
-        and not _is_innocent(hit, innocent, normal.words)
+        and (not _is_innocent(hit, innocent, normal.words) or held_to_a_part(hit, normal.words))
         and not runs_over_a_no(hit, normal.words, DENYING, passing)
     ]
     sign_words = {
         at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
     }
     denials = [hit for hit in hits if hit.payload.role == "denial" and _clears(hit, normal.words, marks)]
+    held = [hit for hit in denials if excepted(hit, normal.words)]
+    denials = [hit for hit in denials if hit not in held]
+    for hit in held:
+        raised.setdefault(hit.payload.code, _found(hit, normal))
     for hit in denials:
         denied.setdefault(hit.payload.code, _found(hit, normal))
     for hit in signs:
@@ -115,24 +133,30 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if asked_and_denied(hit, normal.words) or denied_before(hit, normal.words, marks, clause, passing, sign_words):
+        if asked_and_denied(hit, normal.words) or (
+            denied_before(hit, normal.words, marks, clause, passing, sign_words) and not excepted(hit, normal.words)
+        ):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if taken_back(hit, normal.words, marks):
+        if taken_back(hit, normal.words, marks) or _told_otherwise(hit, normal.words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if not _not_ours_now(hit, normal.words, marks, clause):
+        if _is_nothing(hit, normal.words, marks):
+            explained.add(code)
+        elif not _not_ours_now(hit, normal.words, marks, clause):
             raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
     return Screened(
         tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
-        frozenset(hit.payload.code for hit in hits),
+        frozenset(hit.payload.code for hit in hits), frozenset(explained),
     )  # fmt: skip
 
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
+    if nobody_did(hit, words) or is_so_now(hit, words):
+        return False
     return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 
 
@@ -161,13 +185,28 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
     """Whether *hit* is over, only supposed or somebody else's."""
     if clause is not None and clause.past:
         return True
-    if clause is not None and clause.others and others_have(hit, words, marks, clause) and not _ours_too(hit, words):
+    if clause is not None and clause.others and _others_only(hit, words, marks, clause):
         return True
     if found_safe(hit, words, marks) or settled_long_ago(hit, words, marks):
         return True
     if of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
         return True
     return in_another_house(hit, words, marks, clause)
+
+
+def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether it is told what *hit* was instead, or denied behind it."""
+    return is_told_to_be(hit, words) or is_the_only(hit, words) or denied_later(hit, words)
+
+
+def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether *hit* is told to come from no machine, or tells of nothing that is so."""
+    return comes_from_elsewhere(hit, words) or is_no_matter(hit, words, marks)
+
+
+def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
+    """Whether what *hit* tells is theirs, and ours in no way."""
+    return others_have(hit, words, marks, clause) and not (_ours_too(hit, words) or only_reported(hit, words))
 
 
 def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:

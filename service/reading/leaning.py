@@ -18,6 +18,7 @@ from service.reading.mentions import UNKNOWN, Mention, Mentions
 from service.reading.model import Asked, Found, HazardFound
 from service.reading.normalising import Normal, Word
 from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion
+from service.reading.sensed import senses
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
 
@@ -257,10 +258,24 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal) -> Scre
     if opinion is None:
         return screened
     over_nothing = opinion.margins[opinion.code] - opinion.margins.get(NOTHING, 0.0)
-    enough = ENOUGH_THOUGH_EXCUSED if opinion.code in screened.heard else ENOUGH_FOR_DANGER
-    if over_nothing < enough:
+    if over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
+        return screened
+    sensed = senses(opinion.code, normal.words)
+    if opinion.code == "gas_smell" and not sensed:
+        return screened
+    if over_nothing < ENOUGH_THOUGH_EXCUSED and (
+        opinion.code in screened.heard or not sensed or _smoky(opinion.code, screened)
+    ):
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))
     note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
+
+
+_SMOKY = frozenset(["smoke", "fire", "burning_smell"])
+
+
+def _smoky(code: str, screened: Screened) -> bool:
+    """Whether *code* tells of what was told to be no matter under another name: smoke of a fireplace is no fire either."""
+    return code in _SMOKY and bool(_SMOKY & screened.explained)

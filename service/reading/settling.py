@@ -77,7 +77,8 @@ def found_safe(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 _FOUND_SAFE = frozenset(["gas_smell", "carbon_monoxide"])
 _THEN = frozenset((
     "smelled", "smelt", "had", "was", "went", "yesterday", "ago", "earlier", "last", "olia", "olio", "olimos", "hubo",
-    "habia", "tuvimos", "sono", "ayer", "anoche", "anteayer", "pasada", "pasado",
+    "habia", "tuvimos", "sono", "called", "reported", "llamo", "llame", "llamamos",
+    "ayer", "anoche", "anteayer", "pasada", "pasado",
 ))  # fmt: skip
 _NOW = frozenset(["smells", "smelling", "still", "now", "keeps", "huele", "sigue", "todavia", "ahora"])
 _SMELLS = frozenset((
@@ -90,7 +91,7 @@ _NOT = frozenset(["wont", "won't", "not", "no", "cant", "can't", "doesnt", "does
 def _there_again(after: Sequence[Word]) -> bool:
     """Whether what stands *after* tells it anew; “still wont light” speaks of the machine."""
     for at, word in enumerate(after):
-        if word.form in _SMELLS:
+        if word.form in _SMELLS and not (at and after[at - 1].form in _NOT):
             return True
         follows = after[at + 1].form if at + 1 < len(after) else ""
         if word.form in ("still", "sigue", "todavia", "aun") and follows not in _NOT:
@@ -118,7 +119,7 @@ def only_supposed(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
-_EVER = frozenset(["ever", "algun", "alguna"])
+_EVER = frozenset(["ever", "algun", "alguna", "llega", "llegara", "llegase", "llegan"])
 
 
 def in_another_house(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
