@@ -54,11 +54,14 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = -0.3
+ENOUGH_FOR_DANGER = -0.2
 """
 The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
 Chosen, as those below, on texts held apart from the learning.
 """
+
+LEAST_FOR_DANGER = -0.5
+"""The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
 
 ENOUGH_THOUGH_EXCUSED = 0.8
 """The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
@@ -249,16 +252,22 @@ def danger_told(
     return None if opinion is None or opinion.code in denied else opinion
 
 
-def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal) -> Screened:
+_OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
+
+
+def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: Asked | None = None) -> Screened:
     """
-    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, it must be
-    surer.
+    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, or the line
+    asked for such words (“gas or electric?”), it must be surer.
     """
     if opinion is None:
         return screened
-    over_nothing = opinion.margins[opinion.code] - opinion.margins.get(NOTHING, 0.0)
-    enough = ENOUGH_THOUGH_EXCUSED if opinion.code in screened.heard else ENOUGH_FOR_DANGER
-    if over_nothing < enough:
+    own = opinion.margins[opinion.code]
+    expected = opinion.code in _OF_FUEL and asked is not None and asked.kind == "fuel"
+    surer = expected or opinion.code in screened.heard
+    if own < LEAST_FOR_DANGER or own - opinion.margins.get(NOTHING, 0.0) < (
+        ENOUGH_THOUGH_EXCUSED if surer else ENOUGH_FOR_DANGER
+    ):
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))
