@@ -30,6 +30,7 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
         _is_a_name(hit, normal)
         or feared(hit, words)
         or _asked_in_general(hit, words)
+        or _asked_what_if(hit, words)
         or _befell_elsewhere(hit, words)
         or _healed(hit, words)
         or _of_theirs(hit, words)
@@ -145,6 +146,22 @@ def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_BEGINS = frozenset((
+    "starts", "start", "started", "begins", "ever", "goes", "gets", "happens", "someday", "empieza", "empezara", "llega",
+    "llegara", "comienza", "pasara", "day",
+))  # fmt: skip
+
+
+def _asked_what_if(hit: Hit, words: Sequence[Word]) -> bool:
+    """“what if it starts sparking”, “qué pasa si empieza a echar chispas”: of a day to come."""
+    for at in range(hit.start - 1, max(0, hit.start - 2 * _REACH), -1):
+        if words[at].form in ("if", "si") and words[at - 1].form in ("what", "pasa", "hago", "haria", "do", "happens"):
+            return any(word.form in _BEGINS for word in words[at : hit.start])
+        if words[at].brk == 2:
+            return False
+    return False
+
+
 _BEFALLS = frozenset(["injury", "shock"])
 _PLACES = frozenset((
     "sun", "beach", "lake", "grill", "campfire", "gym", "soccer", "football", "baseball", "basketball", "skateboard", "bike",
@@ -160,9 +177,18 @@ def _befell_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if hit.payload.code not in _BEFALLS:
         return False
     near = {word.form for word in _around(hit, words)}
-    if near & _PLACES:
+    if near & _PLACES or _nothing_to_do(hit, words):
         return True
     return bool(near & _WORKED) and any(word.form in _AT_HOME for word in words[hit.end :])
+
+
+def _nothing_to_do(hit: Hit, words: Sequence[Word]) -> bool:
+    """“cut myself, nothing to do with this”."""
+    after = [word.form for word in words[hit.end : hit.end + _REACH + 3]]
+    return any(
+        a in ("nothing", "nada", "unrelated") and (a == "unrelated" or b in ("to", "que"))
+        for a, b in pairwise([*after, ""])
+    )
 
 
 _UNITS = frozenset(["month", "months", "year", "years", "mes", "meses", "ano", "anos", "xmas", "christmas", "navidad"])
