@@ -253,6 +253,10 @@ def danger_told(
 
 
 _OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
+_SENSED = frozenset((
+    "smell", "smells", "smelling", "smelled", "odor", "stinks", "stink", "whiff", "hiss", "hissing", "leak", "leaking", "alarm",
+    "dizzy", "huele", "olor", "apesta", "fuga", "alarma", "mareo", "mareada", "mareado",
+))  # fmt: skip
 
 
 def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: Asked | None = None) -> Screened:
@@ -263,7 +267,12 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
     if opinion is None:
         return screened
     own = opinion.margins[opinion.code]
-    expected = opinion.code in _OF_FUEL and asked is not None and asked.kind == "fuel"
+    expected = (
+        opinion.code in _OF_FUEL
+        and asked is not None
+        and asked.kind == "fuel"
+        and not any(word.form in _SENSED for word in normal.words)
+    )
     surer = expected or opinion.code in screened.heard
     if own < LEAST_FOR_DANGER or own - opinion.margins.get(NOTHING, 0.0) < (
         ENOUGH_THOUGH_EXCUSED if surer else ENOUGH_FOR_DANGER
