@@ -156,6 +156,8 @@ def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
     """“Do I smell gas? no.”: a question that its own writer answers with a plain no."""
     if not words[hit.start].asks:
         return False
+    if any(word.brk == 2 and word.form in _PLAIN_NO for word in words[hit.start + 1 : hit.end]):
+        return True  # “oily hissing? nope, the hissing was the humidifier”: heard across the answer
     at = hit.end
     while at < len(words) and words[at].brk != 2:
         at += 1

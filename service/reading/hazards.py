@@ -48,6 +48,7 @@ from service.reading.settling import (
     settled_long_ago,
     settled_since,
 )
+from service.reading.supposing import feared, not_at_hand, said_not_to_have
 
 _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "shock", "carbon_monoxide", "hot_wiring"])
 """Hazards whose own words are not symptoms besides, also where they are denied."""
@@ -141,9 +142,11 @@ def screen(
         if taken_back(hit, normal.words, marks) or _told_otherwise(hit, normal.words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if _is_nothing(hit, normal.words, marks):
+        if feared(hit, normal.words) and said_not_to_have(hit, normal.words):
+            denied.setdefault(code, _found(hit, normal))
+        elif _is_nothing(hit, normal.words, marks):
             explained.add(code)
-        elif not _not_ours_now(hit, normal.words, marks, clause):
+        elif not (_not_ours_now(hit, normal.words, marks, clause) or not_at_hand(hit, normal, marks)):
             raised.setdefault(code, _found(hit, normal))
     notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
     notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]

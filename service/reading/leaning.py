@@ -55,11 +55,14 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = -0.3
+ENOUGH_FOR_DANGER = -0.2
 """
 The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
 Chosen, as those below, on texts held apart from the learning.
 """
+
+LEAST_FOR_DANGER = -0.5
+"""The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
 
 ENOUGH_THOUGH_EXCUSED = 0.8
 """The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
@@ -250,21 +253,26 @@ def danger_told(
     return None if opinion is None or opinion.code in denied else opinion
 
 
-def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal) -> Screened:
+_OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
+
+
+def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: Asked | None = None) -> Screened:
     """
-    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, it must be
-    surer.
+    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, or the line
+    asked for such words (“gas or electric?”), it must be surer.
     """
     if opinion is None:
         return screened
-    over_nothing = opinion.margins[opinion.code] - opinion.margins.get(NOTHING, 0.0)
-    if over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
+    own = opinion.margins[opinion.code]
+    over_nothing = own - opinion.margins.get(NOTHING, 0.0)
+    if own < LEAST_FOR_DANGER or over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
         return screened
     sensed = senses(opinion.code, normal.words)
     if opinion.code == "gas_smell" and not sensed:
         return screened
+    expected = opinion.code in _OF_FUEL and asked is not None and asked.kind == "fuel" and not sensed
     if over_nothing < ENOUGH_THOUGH_EXCUSED and (
-        opinion.code in screened.heard or not sensed or _smoky(opinion.code, screened)
+        expected or opinion.code in screened.heard or not sensed or _smoky(opinion.code, screened)
     ):
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)

@@ -126,7 +126,7 @@ class Reader:
         named = frozenset(h.start for h in names)
         clauses = cut_clauses(normal.words, marks, named)
         polarity = Polarity.of(normal.words, marks, clauses, kinds["symptom"], named)
-        screened = self._screen(normal, typed, marks, clauses)
+        screened = self._screen(normal, typed, marks, clauses, asked)
         consent = consent_of(self._lexicon, typed.words, text)
         hits += self._seeker.seen_through(hits, names, normal, language)
         hits += self._seeker.negated_inside(normal, language)
@@ -254,13 +254,15 @@ class Reader:
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in kinds["name"]))
         return self._screen(normal, typed, marks, clauses).raised
 
-    def _screen(self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause]) -> Screened:
+    def _screen(
+        self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause], asked: Asked | None = None
+    ) -> Screened:
         """The dangers that phrases tell; where they tell none, what such words mostly tell."""
         screened = screen(self._lexicon, normal, typed.words, marks, clauses)
         if screened.raised:
             return screened
         opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)
-        return alarmed(screened, opinion, normal)
+        return alarmed(screened, opinion, normal, asked)
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""

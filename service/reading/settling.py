@@ -154,9 +154,16 @@ _PLACED = frozenset(
 
 def runs_over_a_no(hit: Hit, words: Sequence[Word], denying: frozenset[str], passing: frozenset[str]) -> bool:
     """Whether what *hit* ends with is denied inside it: “breaker didn't trip, no burning” tells of no burnt breaker."""
+    inside = range(hit.end - 2, hit.start, -1)
     if not hit.negated:
-        return False
-    for at in range(hit.end - 2, hit.start, -1):
+        # "switch is on, nothing buzzing"; not "outlet does nothing, hot to touch", where it tells of the machine
+        return any(
+            words[at].form in _NOTHING
+            and words[at - 1].en != "do"
+            and all(word.form in passing for word in words[at + 1 : hit.end - 1])
+            for at in inside
+        )
+    for at in inside:
         between = words[at + 1 : hit.end - 1]
         if words[at].form in denying and (
             not between or words[at].form in _OF_THINGS or all(word.form in passing for word in between)
@@ -167,6 +174,7 @@ def runs_over_a_no(hit: Hit, words: Sequence[Word], denying: frozenset[str], pas
     return False
 
 
+_NOTHING = frozenset(["nothing", "nada"])
 _OF_THINGS = frozenset(["no", "without", "sin", "ni", "nor", "zero"])
 """Denials of the thing that follows, whatever word stands between; "isn't water" says nothing of a smell behind it."""
 
