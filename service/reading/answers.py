@@ -8,31 +8,16 @@ from service.reading.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
 from service.reading.choices import chosen, of_the_offer, plain
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
+from service.reading.negating import PUT_LAST
 from service.reading.normalising import Word
+from service.reading.others_sense import another_senses
 from service.reading.outright import repeats_it, stated_outright, within
+from service.reading.valuing import VALUES, of_a_value, value_told
 
 _YES_NO = frozenset({"yes_no", "check_result", "confirm", "observation", "photo"})
-_VALUES = frozenset(
-    {
-        "brand",
-        "age",
-        "model",
-        "serial",
-        "code",
-        "name",
-        "address",
-        "postal_code",
-        "phone",
-        "access",
-        "payer",
-        "fuel",
-        "variant",
-    }
-)
-_FACT_OF = {"age": "age_years"}
 _IMPATIENT = frozenset(("just", "nomas", "mejor", "solo"))
 
-_REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
+_REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it", "no_age", "unmarked")
 
 
 def read_answer(
@@ -50,7 +35,8 @@ def read_answer(
     if "ask_help" in text.intents:
         replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
     if asking.marked:
-        replies = {code: hit for code, hit in replies.items() if not _only_asked(code, hit, words, asking)}
+        sure = ("maybe",) if asked.code in dangers else ()
+        replies = {c: hit for c, hit in replies.items() if c in sure or not _only_asked(c, hit, words, asking)}
     replies = of_the_offer(asked, words, replies, text)
     if asked.choices or asked.kind == "offer":
         taken = chosen(asked, words, replies, text)
@@ -61,8 +47,10 @@ def read_answer(
         replies = {code: hit for code, hit in replies.items() if code != "yes"}
     if asked.code in dangers and _begins_with_maybe(replies):
         return Answer("yes", hedged=True)
-    if asked.kind in _VALUES:
-        return _value(asked, _of_a_value(replies), text)
+    if asked.code in dangers and another_senses(words):
+        return Answer("yes", hedged=True)
+    if asked.kind in VALUES:
+        return value_told(asked, of_a_value(replies), text, words)
     if asked.kind == "photo" and media:
         return Answer("yes")
     if asked.kind in _YES_NO:
@@ -74,7 +62,7 @@ def read_answer(
 
 def _begins_with_maybe(replies: Mapping[str, Hit]) -> bool:
     """“a little maybe, cant really tell”: it may be there, whatever cannot be told after it."""
-    maybe, no = replies.get("maybe"), replies.get("no")
+    maybe, no = replies.get("maybe"), replies.get("no") or replies.get("dont_know")
     return maybe is not None and no is not None and maybe.start < no.start
 
 
@@ -188,9 +176,16 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
 
 
 def _closes(hit: Hit, words: Sequence[Word]) -> bool:
-    """“i think i saw one yeah, at the bottom”: a yes with which a statement ends."""
-    apart = hit.end == len(words) or words[hit.end].brk > 0
-    return apart and hit.end - hit.start == 1 and words[hit.start].form in _LAST_WORDS
+    """“i think i saw one yeah, at the bottom”: a yes with which a statement ends, or a no that is the last word."""
+    last = hit.end == len(words)
+    apart = last or words[hit.end].brk > 0
+    form = words[hit.start].form
+    return apart and hit.end - hit.start == 1 and (form in _LAST_WORDS or (last and form in PUT_LAST))
+
+
+def _only_last(no: Hit | None, words: Sequence[Word]) -> bool:
+    """“el tambor gira no”: a no that belongs to what stands before it."""
+    return no is not None and no.start > 0 and no.end == len(words) and not words[no.start].brk
 
 
 def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
@@ -199,7 +194,8 @@ def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequ
         if result is not None or "at_it" in replies:
             return result
     stated = stated_outright(asked, text)
-    if stated is not None and stated.kind == "yes" and within(replies.get("no"), words, text, asked.code):
+    no = replies.get("no")
+    if stated is not None and stated.kind == "yes" and (within(no, words, text, asked.code) or _only_last(no, words)):
         return stated
     said = plain(replies)
     if (
@@ -222,7 +218,7 @@ def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     if "fixed" in intents:
         return Answer("fixed", hedged="hedged" in replies)
     said = plain(replies)
-    if "at_it" in replies and (said is None or said.kind == "yes"):
+    if "at_it" in replies and (said is None or said.kind in ("yes", "dont_know")):
         return None
     if said is not None and said.kind == "yes":
         return Answer("fixed", hedged=said.hedged)
@@ -236,6 +232,8 @@ def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
 def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     if asked.kind == "appliance" and text.appliances:
         return Answer("value", text.appliances[0])
+    if "none" in replies and replies["none"].start == 0:
+        return Answer("none")
     found: Sequence[Found] = text.symptoms
     if asked.kind == "symptom" and found:
         return Answer("value", found[0].code)
@@ -244,31 +242,3 @@ def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | 
     if "none" in replies:
         return Answer("none")
     return plain(replies)
-
-
-def _of_a_value(replies: Mapping[str, Hit]) -> dict[str, Hit]:
-    """*replies* as far as they answer a question for a value: no "maybe" of its words, no "not" said behind it."""
-    return {code: hit for code, hit in replies.items() if code != "maybe" and not (code == "no" and hit.start > 1)}
-
-
-def _starts(replies: Mapping[str, Hit], code: str) -> bool:
-    return code in replies and replies[code].start == 0
-
-
-_NO_CODE = Answer("none")
-"""A "no" to which code is shown: none is."""
-
-
-def _value(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
-    fact = text.facts.get(_FACT_OF.get(asked.kind, asked.kind))
-    if fact is not None and asked.kind == "code" and str(fact).isdigit() and _starts(replies, "no"):
-        return _NO_CODE  # "no code, just the clock flashing 12:00"
-    if fact is not None:
-        value = ", ".join(map(str, fact)) if isinstance(fact, tuple) else str(fact)
-        return Answer("value", value, hedged="hedged" in replies)
-    if "dont_know" in replies:
-        return Answer("dont_know")
-    if "declined" in replies:
-        return Answer("declined")
-    said = plain(replies)
-    return _NO_CODE if asked.kind == "code" and said is not None and said.kind == "no" else said
