@@ -105,9 +105,20 @@ def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         return None
     if hit.end < len(words) and words[hit.end].form == "no" and not words[hit.end].brk and _ends(hit.end, words):
         return "failing"  # "la luz prende el ventilador no"
-    if _works_before(hit, words, marks):
+    if _works_before(hit, words, marks) or (hit.payload.code == "weak_flame" and _is_blue(hit, words)):
         return "fine"
     return _told_behind(hit, words, marks, passed)
+
+
+_BLUE = frozenset(["blue", "azul", "azules", "azulita", "azulitas"])
+
+
+def _is_blue(hit: Hit, words: Sequence[Word]) -> bool:
+    """“blue flame”, “flama azul”: as a gas flame should be; not “no blue flame”."""
+    first = hit.start - 1
+    if first >= 0 and words[first].form in _BLUE and not words[hit.start].brk:
+        return first == 0 or words[first - 1].form not in ("no", "not", "any", "without")
+    return hit.end < len(words) and words[hit.end].form in _BLUE and not words[hit.end].brk and words[first].form != "no"
 
 
 def blameless(start: int, words: Sequence[Word]) -> bool:

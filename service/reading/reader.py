@@ -12,6 +12,7 @@ from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
 from service.reading.brands import BrandFinder, brand_spellings
+from service.reading.beside import without_the_faults_own
 from service.reading.bystanders import spoken_of
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import comes_up_in, completed, of_its_half
@@ -148,7 +149,8 @@ class Reader:
         )
         if consent is None:
             heard = Heard(normal, clauses, mentions, asked, frozenset(wanted.intents), tried_in(talk))
-            stated = comes_up_in(by_halves(of_its_half(self._leaner.leant(stated, heard))), normal)
+            stated = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))
+            stated = comes_up_in(stated, normal)
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)

@@ -45,7 +45,7 @@ def value_told(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: S
     if fact is not None and asked.kind == "code" and str(fact).isdigit() and _starts(replies, "no"):
         return _NO_CODE  # "no code, just the clock flashing 12:00"
     unknown = _not_known(asked, replies)
-    if fact is not None and not (unknown is not None and _outright(unknown, replies, words)):
+    if fact is not None and not (unknown is not None and _outright(asked, unknown, replies, words)):
         value = ", ".join(map(str, fact)) if isinstance(fact, tuple) else str(fact)
         return Answer("value", value, hedged="hedged" in replies)
     if unknown is not None:
@@ -71,13 +71,21 @@ def _not_known(asked: Asked, replies: Mapping[str, Hit]) -> Hit | None:
     return replies.get("unmarked") if asked.kind in _ON_THE_MACHINE else None
 
 
-def _outright(unknown: Hit, replies: Mapping[str, Hit], words: Sequence[Word]) -> bool:
+_PLAIN_THINGS = frozenset(("brand", "age", "fuel", "variant", "payer"))
+"""What is heard in ordinary words, which may stand there for another reason; a number on a plate is unmistakable."""
+_WHAT_OF_IT = frozenset(("how", "what", "which", "who", "cuantos", "cuanto", "cual", "que", "quien"))
+_SHORT = 6
+
+
+def _outright(asked: Asked, unknown: Hit, replies: Mapping[str, Hit], words: Sequence[Word]) -> bool:
     """
     “not sure who pays”, “the house has gas but the stove I never looked”: it stands first with nothing against it, or last
     behind a “but”; not “no idea, maybe 10 years”.
     """
-    if "hedged" in replies or "maybe" in replies:
+    if asked.kind not in _PLAIN_THINGS or "hedged" in replies or "maybe" in replies:
         return False
-    if unknown.start == 0:
+    if unknown.start > 0:
+        return any(word.form in CONTRASTS for word in words[: unknown.start])
+    if unknown.end < len(words) and words[unknown.end].form in _WHAT_OF_IT:
         return not any(word.brk or word.form in CONTRASTS for word in words[1:])
-    return any(word.form in CONTRASTS for word in words[: unknown.start])
+    return len(words) <= _SHORT and not any(w.brk or w.form in CONTRASTS or w.form[0].isdigit() for w in words[1:])

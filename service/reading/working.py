@@ -108,11 +108,16 @@ def told_to_work(
         after = []
     if spanish and len(after) == 2 and after[0] in _ARTICLES and not _somebody_did(words, start, first):
         after = []  # "está fría la comida": the subject stands last
-    after = [form for form in after if form not in _ADJUNCTS]
+    after = [form for form in _not_compared(after) if form not in _ADJUNCTS]
     how = words[last + 1 : last + 1 + WORDS_TO_HOW]
     if contrasted and any(word.form in _BUT_HOW for word in how):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
+
+
+def _not_compared(after: list[str]) -> list[str]:
+    """The words behind a function up to a comparison: “blue as can be”, “cold as ever”."""
+    return after[: after.index("as")] if "as" in after and _LIMITS.isdisjoint(after) else after
 
 
 def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int) -> int:

@@ -1,0 +1,54 @@
+"""What is said to work beside a fault: which denial it is, and which is but a part of telling the fault."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from service.reading.model import Found
+from service.reading.stated import Statements
+
+_NO_DENIAL = {
+    "dead": frozenset(("burner_dead", "stops_midcycle", "broken_glass")),
+    "wet_load": frozenset(("no_spin",)),
+}
+"""A denial to faults beside which its words only tell these: “one burner won't light, the others come on”."""
+
+_BY_WORDS = {
+    "noise": (frozenset(("dead", "burner_dead", "no_start")), re.compile(r"hum|clic|beep|sound|nois|ruido|pit|suen|truen|zumb|ronr")),
+    "leak": (frozenset(("no_water", "no_fill")), re.compile(r"dry|sec[oa]")),
+}
+"""The same where the words denied are of its ordinary work: “dead, no hum”, “dry as a bone, no water”."""
+
+_STARTS, _QUITS = "no_start", "stops_midcycle"
+_PLAINLY = 0.85
+"""At most the score of what is said without praise: “it starts and then quits”, not “it starts fine but quits”."""
+
+_SHOWN, _POWER, _WAITING = "controls_fault", "dead", "no_start"
+
+
+def without_the_faults_own(stated: Statements) -> Statements:
+    """*stated* without denials that only tell a fault beside them; “the clock is on but it won't start” denies dead."""
+    if not stated.denied or not stated.symptoms:
+        return stated
+    present = {(f.appliance, f.code) for f in stated.symptoms}
+    denied: dict[tuple[str, str], Found] = {}
+    for found in stated.denied:
+        machine, code = found.appliance, found.code
+        if _tells_a_fault(found, present):
+            continue
+        if code == _SHOWN and (machine, _WAITING) in present:
+            found, code = replace(found, code=_POWER), _POWER
+        if (machine, code) not in present:
+            denied.setdefault((machine, code), found)
+    return replace(stated, denied=tuple(denied.values()))
+
+
+def _tells_a_fault(found: Found, present: set[tuple[str, str]]) -> bool:
+    machine, code = found.appliance, found.code
+    if any((machine, fault) in present for fault in _NO_DENIAL.get(code, ())):
+        return True
+    if code == _STARTS:
+        return (machine, _QUITS) in present and found.score <= _PLAINLY
+    faults, words = _BY_WORDS.get(code, (frozenset(), None))
+    return words is not None and any((machine, f) in present for f in faults) and bool(words.search(found.words.lower()))
