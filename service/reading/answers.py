@@ -11,7 +11,8 @@ from service.reading.model import Answer, Asked, Found, Reading
 from service.reading.negating import PUT_LAST
 from service.reading.normalising import Word
 from service.reading.others_sense import another_senses
-from service.reading.outright import repeats_it, stated_outright, within
+from service.reading.outright import by_its_verb, repeats_it, stated_outright, within
+from service.reading.summing_up import concludes, goes_on
 from service.reading.valuing import VALUES, of_a_value, value_told
 
 _YES_NO = frozenset({"yes_no", "check_result", "confirm", "observation", "photo"})
@@ -45,10 +46,12 @@ def read_answer(
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
     if visit and _leads_to_a_visit(asked, replies["yes"], words):
         replies = {code: hit for code, hit in replies.items() if code != "yes"}
-    if asked.code in dangers and _begins_with_maybe(replies):
+    if asked.kind in _YES_NO and _begins_with_maybe(replies) and (asked.code in dangers or asked.kind == "yes_no"):
         return Answer("yes", hedged=True)
     if asked.code in dangers and another_senses(words):
         return Answer("yes", hedged=True)
+    if asked.kind == "yes_no" and (summed_up := concludes(words)) is not None:
+        return Answer(summed_up)
     if asked.kind in VALUES:
         return value_told(asked, of_a_value(replies), text, words)
     if asked.kind == "photo" and media:
@@ -176,21 +179,21 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
 
 
 def _closes(hit: Hit, words: Sequence[Word]) -> bool:
-    """“i think i saw one yeah, at the bottom”: a yes with which a statement ends, or a no that is the last word."""
-    last = hit.end == len(words)
-    apart = last or words[hit.end].brk > 0
-    form = words[hit.start].form
-    return apart and hit.end - hit.start == 1 and (form in _LAST_WORDS or (last and form in PUT_LAST))
+    """“i think i saw one yeah, at the bottom”: a yes or no with which a statement ends."""
+    apart = hit.end == len(words) or words[hit.end].brk > 0
+    return apart and hit.end - hit.start == 1 and words[hit.start].form in (_LAST_WORDS | PUT_LAST)
 
 
 def _only_last(no: Hit | None, words: Sequence[Word]) -> bool:
     """“el tambor gira no”: a no that belongs to what stands before it."""
-    return no is not None and no.start > 0 and no.end == len(words) and not words[no.start].brk
+    if no is None or no.start == 0 or words[no.start].brk:
+        return False
+    return no.end == len(words) or words[no.end].brk > 0
 
 
 def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
     if asked.kind == "check_result":
-        result = _result(replies, text)
+        result = _result(replies, text, words)
         if result is not None or "at_it" in replies:
             return result
     stated = stated_outright(asked, text)
@@ -198,12 +201,10 @@ def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequ
     if stated is not None and stated.kind == "yes" and (within(no, words, text, asked.code) or _only_last(no, words)):
         return stated
     said = plain(replies)
-    if (
-        said is not None
-        and stated is not None
-        and (said.kind in ("dont_know", "declined") or repeats_it(asked, text, replies, words))
-    ):
+    if said is not None and stated is not None and _says_more(asked, said, stated, replies, text, words):
         return stated
+    if stated is None and (reworded := by_its_verb(asked, replies, words)) is not None:
+        return reworded
     if said is not None:
         return said
     if stated is not None:
@@ -211,7 +212,20 @@ def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequ
     return Answer("either") if "either" in replies else None
 
 
-def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
+def _says_more(
+    asked: Asked, said: Answer, stated: Answer, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]
+) -> bool:
+    """Whether what is *stated* outright counts for more than the plain reply beside it: “calienta, pero tarda, eso sí”."""
+    if said.kind in ("dont_know", "declined") or repeats_it(asked, text, replies, words):
+        return True
+    yes = replies.get("yes")
+    return stated.kind == "no" and said.kind == "yes" and yes is not None and yes.start > _FIRST_WORDS
+
+
+_FIRST_WORDS = 3
+
+
+def _result(replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
     intents = set(text.intents)
     if "not_fixed" in intents:
         return Answer("not_fixed")
@@ -224,7 +238,7 @@ def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
         return Answer("fixed", hedged=said.hedged)
     if said is not None and said.kind == "no":
         return Answer("not_fixed", hedged=said.hedged)
-    if said is None and text.symptoms:
+    if said is None and (text.symptoms or goes_on(words)):
         return Answer("not_fixed")
     return said
 

@@ -128,6 +128,8 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         number = _ORDINALS.get(word.form)
         if number is None or number >= count:
             continue
+        if at == 0 and word.form != "one" and len(words) > 1 and (words[1].brk or words[1].form in _ONE):
+            return number
         alone = len(words) == 1
         article = at > 0 and words[at - 1].form in ("the", "la", "el", "number", "option", "opcion", "numero", "con")
         if (
@@ -140,6 +142,10 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         ):
             return number
     return None
+
+
+_ONE = frozenset(("one", "option", "slot", "choice", "opcion"))
+"""“1st one, I'll be out back”: behind an ordinal that begins a text."""
 
 
 def _asks_first(text: Reading) -> bool:

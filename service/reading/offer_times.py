@@ -79,7 +79,7 @@ def _holds(option: Choice, hour: time) -> bool | None:
     return hours.start <= hour < hours.end if hours is not None else None
 
 
-_REFUSALS = frozenset(("none", "neither", "ninguno", "ninguna", "those", "esos", "esas"))
+_REFUSALS = frozenset(("none", "neither", "ninguno", "ninguna", "those", "these", "esos", "esas", "estos", "estas"))
 
 
 def names_another(wish: Wish, replies: Mapping[str, Hit], words: Sequence[Word]) -> bool:
