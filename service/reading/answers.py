@@ -12,7 +12,7 @@ from service.reading.negating import PUT_LAST
 from service.reading.normalising import Word
 from service.reading.others_sense import another_senses
 from service.reading.outright import by_its_verb, repeats_it, stated_outright, within
-from service.reading.summing_up import concludes, goes_on
+from service.reading.summing_up import concludes, goes_on, has_quit
 from service.reading.valuing import VALUES, of_a_value, value_told
 
 _YES_NO = frozenset({"yes_no", "check_result", "confirm", "observation", "photo"})
@@ -57,7 +57,7 @@ def read_answer(
     if asked.kind == "photo" and media:
         return Answer("yes")
     if asked.kind in _YES_NO:
-        return _yes_no(asked, replies, text, words)
+        return _yes_no(asked, replies, text, words, danger=asked.code in dangers)
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
@@ -191,7 +191,9 @@ def _only_last(no: Hit | None, words: Sequence[Word]) -> bool:
     return no.end == len(words) or words[no.end].brk > 0
 
 
-def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
+def _yes_no(
+    asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word], *, danger: bool
+) -> Answer | None:
     if asked.kind == "check_result":
         result = _result(replies, text, words)
         if result is not None or "at_it" in replies:
@@ -209,6 +211,8 @@ def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequ
         return said
     if stated is not None:
         return stated
+    if asked.kind == "yes_no" and not danger and has_quit(words):
+        return Answer("no")
     return Answer("either") if "either" in replies else None
 
 
@@ -219,7 +223,11 @@ def _says_more(
     if said.kind in ("dont_know", "declined") or repeats_it(asked, text, replies, words):
         return True
     yes = replies.get("yes")
-    return stated.kind == "no" and said.kind == "yes" and yes is not None and yes.start > _FIRST_WORDS
+    if stated.kind != "no" or said.kind != "yes" or yes is None:
+        return False
+    at = words[yes.start].start
+    own = any(f.code == asked.code and f.start < at < f.end for f in text.denied)
+    return own or yes.start > _FIRST_WORDS
 
 
 _FIRST_WORDS = 3

@@ -110,6 +110,7 @@ def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
     return _told_behind(hit, words, marks, passed)
 
 
+_NO_BLUE = frozenset(["no", "not", "any", "without", "a", "is", "una", "see"])
 _BLUE = frozenset(["blue", "azul", "azules", "azulita", "azulitas"])
 
 
@@ -117,7 +118,7 @@ def _is_blue(hit: Hit, words: Sequence[Word]) -> bool:
     """“blue flame”, “flama azul”: as a gas flame should be; not “no blue flame”."""
     first = hit.start - 1
     if first >= 0 and words[first].form in _BLUE and not words[hit.start].brk:
-        return first == 0 or words[first - 1].form not in ("no", "not", "any", "without")
+        return first == 0 or words[first - 1].form not in _NO_BLUE
     return hit.end < len(words) and words[hit.end].form in _BLUE and not words[hit.end].brk and words[first].form != "no"
 
 
@@ -172,6 +173,8 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return None
         if (at in fine and not _all_the_way(at, words)) or word.form in WORKS:
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
+        if word.form in _FROZEN and hit.payload.code == "warm_freezer":
+            return "fine"
         if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
             return "fine"
         if not listing and _ends(at, words) and _says_alone(at, hit.start, words, marks):
@@ -193,6 +196,7 @@ def _says_alone(at: int, start: int, words: Sequence[Word], marks: Marks) -> boo
     return form in _SURE or (form in _YES and _was_denied(start, marks))
 
 
+_FROZEN = frozenset(["hard", "solid", "rock", "duro", "dura", "piedra", "brick", "ladrillo"])
 _RUN = frozenset(["light_out", "fan_dead"])
 _RUNNING = frozenset(["on", "lit", "prendida", "prendido", "encendida", "encendido"])
 _ON_WHAT = frozenset(["the", "my", "it", "top", "fire", "high", "low", "a", "its", "all", "medium"])

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
+from service.reading.asked_about import told_of_the_asked
 from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
@@ -61,9 +62,7 @@ MOST_SIGNS = 4000
 
 
 class Reader:
-    """
-    Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache.
-    """
+    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache."""
 
     def __init__(self, rulebook: Rulebook) -> None:
         self._lexicon = compile_lexicon(rulebook)
@@ -140,6 +139,7 @@ class Reader:
         told = self._facts.facts(normal, talk, polarity, mentions, asked, this_year, screened)
         facts = told.stated
         wish = self._wish(normal, talk, facts, offered=offered) if consent is None else None
+        stated = told_of_the_asked(stated, hits, asked, marks, normal)
         stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
         wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
         if consent is None:
@@ -226,8 +226,7 @@ class Reader:
         this_year: int | None = None,
     ) -> Reading:
         """
-        What several texts that rested together say. Hazards are sought in each and across them; no denial crosses
-        texts.
+        What several texts that rested together say. Hazards are sought in each and across; no denial crosses texts.
         """
         whole = self.read("\n".join(texts), media=media, asked=asked, about=about, this_year=this_year)
         if len(texts) < 2:

@@ -12,6 +12,19 @@ _NO = frozenset(("no", "nope", "nah"))
 _YES = frozenset(("yes", "yeah", "yep", "si"))
 
 
+_QUIT = frozenset(("quit", "stopped", "dejo"))
+_DOING = frozenset(("doing", "making", "hacer", "hacerlo"))
+
+
+def has_quit(words: Sequence[Word]) -> bool:
+    """“it quit doing that”, “ya dejó de hacerlo”."""
+    forms = [word.form for word in words]
+    return len(forms) <= _FEW and bool(_QUIT & {*forms}) and bool(_DOING & {*forms})
+
+
+_FEW = 7
+
+
 def concludes(words: Sequence[Word]) -> Literal["yes", "no"] | None:
     """“clock and light are on so no”, “it hums, so yes”: the conclusion counts, whatever stands before it."""
     for at in range(1, len(words)):

@@ -15,7 +15,6 @@ from service.reading.normalising import CONTRASTS, Word
 MOST_AFTER_IT = 3
 """Words that may follow before the “but” or the end of the statement ("fills with water but never agitates")."""
 
-
 _STATES = frozenset(["does", "do", "still", "si", "sigue", "both", "yes"])
 """Words that make a statement of any form that follows: "it does drain", "sí enfría"."""
 
@@ -116,8 +115,8 @@ def told_to_work(
 
 
 def _not_compared(after: list[str]) -> list[str]:
-    """The words behind a function up to a comparison: “blue as can be”, “cold as ever”."""
-    return after[: after.index("as")] if "as" in after and _LIMITS.isdisjoint(after) else after
+    """The words behind a function, none where it is only compared: “blue as can be”, “cold as ever”."""
+    return [] if after[:1] == ["as"] and _LIMITS.isdisjoint(after) else after
 
 
 def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int) -> int:
