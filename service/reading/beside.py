@@ -16,6 +16,7 @@ _NO_DENIAL = {
 
 _BY_WORDS = {
     "noise": (frozenset(("dead", "burner_dead", "no_start")), re.compile(r"hum|clic|beep|sound|noise|ruido|pit|suen|truen|zumb|ronr")),
+    "jammed": (frozenset(("dead",)), re.compile(r"hum|zumb")),
     "leak": (frozenset(("no_water", "no_fill")), re.compile(r"dry|sec[oa]|agua|water")),
 }
 """The same where the words denied are of its ordinary work: “dead, no hum”, “dry as a bone, no water”."""
@@ -51,7 +52,7 @@ def without_the_faults_own(stated: Statements) -> Statements:
             found, code = replace(found, code=_LIT[machine]), _LIT[machine]
         if code == _SHOWN and (machine, _WAITING) in present:
             found, code = replace(found, code=_POWER), _POWER
-        if (machine, code) not in present:
+        if (machine, code) not in present and not _is_heat_of_a_temperature(found, stated):
             denied.setdefault((machine, code), found)
     return replace(stated, denied=tuple(denied.values()))
 
@@ -66,3 +67,10 @@ def _tells_a_fault(found: Found, present: set[tuple[str, str]]) -> bool:
         return (machine, _QUITS) in present and found.score <= _PLAINLY
     faults, words = _BY_WORDS.get(code, (frozenset(), None))
     return words is not None and any((machine, f) in present for f in faults) and bool(words.search(found.words.lower()))
+
+
+def _is_heat_of_a_temperature(found: Found, stated: Statements) -> bool:
+    """“calienta parejo”: of the words that say that the temperature holds, one alone says no more that it heats."""
+    return found.code == _COLD and any(
+        f.code == "temp_off" and f.appliance == found.appliance and f.start <= found.start < f.end for f in stated.denied
+    )

@@ -134,7 +134,7 @@ class Negations:
         reach = max(clause.start, hit.start - SCOPE_WORDS)
         near = [(a, b) for a, b in self.spans[bisect_left(self.spans, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start]
         if near and not function and self._words[hit.start].form in _NO_OWN:
-            near = [(a, b) for a, b in near if self._words[a].form not in _NO_OWN]  # "no ice no water"
+            near = [(a, b) for a, b in near if b == hit.start or self._words[a].form not in _NO_OWN]  # "no ice no water"
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
         negative = sum(
             1
@@ -223,8 +223,8 @@ class Negations:
         if word.form in ("y", "e"):
             third = following.form != following.es and following.form.endswith(("a", "e", "an", "en"))
             return third and following.form not in _FEMININE
-        if word.form == "es" and following.form == "que":
-            return at > after  # "no es que esté muerto" denies what follows
+        if word.form == "es" and (word.brk or following.form == "que"):
+            return at > after  # "no es que esté muerto" denies what follows; “no es fuga, es la perilla”
         return word.form == "se" and at - after >= 2 and words[at - 1].form not in _MINDS and words[at - 1].form != "no"
 
     def _turns_to_another(self, at: int, after: int) -> bool:

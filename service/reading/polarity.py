@@ -16,7 +16,7 @@ from service.reading.limits import is_over_for_now, others_do_not
 from service.reading.matching import Hit
 from service.reading.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.normalising import CONTRASTS, Word
-from service.reading.praising import WORKS, blameless, told_of_part
+from service.reading.praising import TURNS, WORKS, blameless, told_of_part
 from service.reading.working import insists, openers, told_to_work
 
 Verdict = Literal["present", "denied", "nothing"]
@@ -211,7 +211,7 @@ class Polarity:
             word, after = self._words[at], self._words[at + 1]
             if any(hit.start <= a <= at for a, _ in self._negators):
                 return False
-            if word.form in WORKS and (after.brk or after.form in AND or at + 1 in self._openers):
+            if word.form in (WORKS | TURNS) and (after.brk or after.form in AND or at + 1 in self._openers):
                 return True
         return False
 
@@ -284,7 +284,7 @@ class Polarity:
         return Judged("nothing", "it is only named")
 
     def _after(self, name: str, hit: Hit, clause: Clause, reach: int, *, apart: bool = True) -> bool:
-        last = next((n for n in range(hit.end + 1, clause.end) if self._words[n].brk and not apart), clause.end)
+        last = next((n for n in range(hit.end, clause.end) if self._words[n].brk and not apart), clause.end)
         return any(hit.end <= a <= hit.end + reach and a < last for a, _ in self._marks.at(name))
 
     def _negated_after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:

@@ -25,7 +25,7 @@ _PASSED = frozenset((
     "half", "section", "up", "top", "front", "back", "rear", "left", "right", "totally", "pretty", "perfectly", "very",
     "real", "really", "plenty", "always", "does", "do", "did", "s", "come", "comes", "turn", "turns", "go", "goes",
     "cook", "cooks", "heat", "heats", "light", "lights", "spin", "spins", "run", "runs", "stay", "stays", "feels",
-    "from", "at", "out", "por", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
+    "from", "at", "out", "por", "thru", "through", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
     "oven",
     "stove", "es", "esta", "estan", "y", "e", "tambien", "todavia", "aun", "sigue", "siguen", "todo", "toda", "todos",
     "todas", "los", "las", "el", "la", "dos", "tres", "cuatro", "otra", "otras", "otro", "otros", "de", "del", "arriba",
@@ -41,6 +41,7 @@ WORKS = frozenset((
 ))  # fmt: skip
 """Verbs that say of any part that it does its work."""
 
+TURNS = frozenset(["turns", "spins", "runs", "gira", "giran"])
 _YES = frozenset(["yes", "si", "does", "do", "is", "are", "yep", "yeah"])
 _NO = frozenset(["no", "nope", "nah", "doesnt", "dont", "isnt", "arent", "not", "tampoco"])
 _LAST = frozenset(["tho", "though", "thank", "thanks", "eso", "gracias", "now", "y", "and"])
@@ -95,10 +96,7 @@ _BEFORE_SURE = frozenset(["si", "bien", "todavia", "tambien"])
 
 
 def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collection[int]) -> Told | None:
-    """
-    What is said of the part that *hit* names, if anything is; *passed*: the words of other parts and of machines, which
-    may share its praise (“fan and light both work”).
-    """
+    """What is said of the part that *hit* names; *passed*: the words of others, which may share it (“fan and light work”)."""
     if blameless(hit.start, words):
         return "fine"
     if _is_no_subject(hit.start, words):

@@ -85,13 +85,13 @@ def told_to_work(
     """
     first, last = clause
     last = _before_name(words, named, end, last)
-    if _repeated(words, start, end) or _only_then(words, last):
+    contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
+    if (_repeated(words, start, end) and not contrasted) or _only_then(words, last):
         return False
     if spanish and words[start].form == "llena" and words[start - 1].form not in _SELF and _says_of(words, start + 1):
         return False
     if _went_back_to(words, start):
         return True
-    contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
     opens = next((at for at in range(start, first, -1) if words[at].brk), first)
     if any(words[at].form in _ONLY_A_MOMENT for at in range(opens, start)):
         return False
