@@ -31,14 +31,7 @@ def read_answer(
     """
     if asked is None or (not words and not media):
         return None
-    replies = _now(_mended(_replies(hits, words), words), words, danger=asked.code in dangers)
-    asking = questions(words)
-    if "ask_help" in text.intents:
-        replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
-    if asking.marked:
-        sure = ("maybe",) if asked.code in dangers else ()
-        replies = {c: hit for c, hit in replies.items() if c in sure or not _only_asked(c, hit, words, asking)}
-    replies = of_the_offer(asked, words, replies, text)
+    replies = _heard(asked, words, hits, text, danger=asked.code in dangers)
     if asked.choices or asked.kind == "offer":
         taken = chosen(asked, words, replies, text)
         if taken is not None:
@@ -46,12 +39,9 @@ def read_answer(
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
     if visit and _leads_to_a_visit(asked, replies["yes"], words):
         replies = {code: hit for code, hit in replies.items() if code != "yes"}
-    if asked.kind in _YES_NO and _begins_with_maybe(replies) and (asked.code in dangers or asked.kind == "yes_no"):
-        return Answer("yes", hedged=True)
-    if asked.code in dangers and another_senses(words):
-        return Answer("yes", hedged=True)
-    if asked.kind == "yes_no" and (summed_up := concludes(words)) is not None:
-        return Answer(summed_up)
+    come_to = _come_to(asked, words, replies, danger=asked.code in dangers)
+    if come_to is not None:
+        return come_to
     if asked.kind in VALUES:
         return value_told(asked, of_a_value(replies), text, words)
     if asked.kind == "photo" and media:
@@ -61,6 +51,31 @@ def read_answer(
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
+
+
+def _heard(asked: Asked, words: Sequence[Word], hits: Sequence[Hit], text: Reading, *, danger: bool) -> dict[str, Hit]:
+    """The plain replies of the text, without what is asked, taken back, over, or said of the machine."""
+    replies = _now(_mended(_replies(hits, words), words), words, danger=danger)
+    asking = questions(words)
+    if "ask_help" in text.intents:
+        replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
+    if asking.marked:
+        sure = ("maybe",) if danger else ()
+        replies = {c: hit for c, hit in replies.items() if c in sure or not _only_asked(c, hit, words, asking)}
+    return of_the_offer(asked, words, replies, text)
+
+
+def _come_to(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], *, danger: bool) -> Answer | None:
+    """What a yes or no is in the end: “a little maybe, can't tell”, “my wife says she does”, “the clock is on so no”."""
+    if asked.kind == "yes_no" or (danger and asked.kind in _YES_NO):
+        if _begins_with_maybe(replies):
+            return Answer("yes", hedged=True)
+        if not danger and (summed_up := concludes(words)) is not None:
+            return Answer(summed_up)
+    if danger and another_senses(words):
+        return Answer("yes", hedged=True)
+    summed_up = concludes(words) if danger and asked.kind == "yes_no" else None
+    return Answer(summed_up) if summed_up is not None else None
 
 
 def _begins_with_maybe(replies: Mapping[str, Hit]) -> bool:

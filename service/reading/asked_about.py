@@ -29,7 +29,9 @@ def told_of_the_asked(
     words = normal.words
     if asked is None or asked.kind != "yes_no" or not asked.code or len(words) > MOST_WORDS:
         return stated
-    if any(f.code == asked.code for f in (*stated.symptoms, *stated.denied)) or any(marks.at(name) for name in _AGAINST):
+    if any(f.code == asked.code for f in (*stated.symptoms, *stated.denied)) or any(
+        marks.at(name) for name in _AGAINST
+    ):
         return stated
     if any(word.form in _SPOILS or word.asks for word in words):
         return stated

@@ -15,7 +15,10 @@ _NO_DENIAL = {
 """A denial to faults beside which its words only tell these: “one burner won't light, the others come on”."""
 
 _BY_WORDS = {
-    "noise": (frozenset(("dead", "burner_dead", "no_start")), re.compile(r"hum|clic|beep|sound|noise|ruido|pit|suen|truen|zumb|ronr")),
+    "noise": (
+        frozenset(("dead", "burner_dead", "no_start")),
+        re.compile(r"hum|clic|beep|sound|noise|ruido|pit|suen|truen|zumb|ronr"),
+    ),
     "jammed": (frozenset(("dead",)), re.compile(r"hum|zumb")),
     "leak": (frozenset(("no_water", "no_fill")), re.compile(r"dry|sec[oa]|agua|water")),
 }
@@ -48,7 +51,12 @@ def without_the_faults_own(stated: Statements) -> Statements:
         machine, code = found.appliance, found.code
         if machine in _NOT_OURS or _tells_a_fault(found, present):
             continue
-        if code == _POWER and machine in _LIT and (machine, _COLD) not in present and _LIGHTS.match(found.words.lower()):
+        if (
+            code == _POWER
+            and machine in _LIT
+            and (machine, _COLD) not in present
+            and _LIGHTS.match(found.words.lower())
+        ):
             found, code = replace(found, code=_LIT[machine]), _LIT[machine]
         if code == _SHOWN and (machine, _WAITING) in present:
             found, code = replace(found, code=_POWER), _POWER
@@ -66,11 +74,14 @@ def _tells_a_fault(found: Found, present: set[tuple[str, str]]) -> bool:
     if code == _STARTS:
         return (machine, _QUITS) in present and found.score <= _PLAINLY
     faults, words = _BY_WORDS.get(code, (frozenset(), None))
-    return words is not None and any((machine, f) in present for f in faults) and bool(words.search(found.words.lower()))
+    return (
+        words is not None and any((machine, f) in present for f in faults) and bool(words.search(found.words.lower()))
+    )
 
 
 def _is_heat_of_a_temperature(found: Found, stated: Statements) -> bool:
     """“calienta parejo”: of the words that say that the temperature holds, one alone says no more that it heats."""
     return found.code == _COLD and any(
-        f.code == "temp_off" and f.appliance == found.appliance and f.start <= found.start < f.end for f in stated.denied
+        f.code == "temp_off" and f.appliance == found.appliance and f.start <= found.start < f.end
+        for f in stated.denied
     )

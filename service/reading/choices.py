@@ -114,7 +114,16 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         and int(match.group(1)) <= count
         and not re.match(r"\s*(?:am|pm|years|days|hours|anos|or|o|to|-)", text[match.end() - 1 :].lower())
     )
-    if digits and match and (match.start() <= 1 or match.group().strip(" #(.,)!") != match.group(1) or len(words) <= 5 or _is_mostly(words, match.start(1))):
+    if (
+        digits
+        and match
+        and (
+            match.start() <= 1
+            or match.group().strip(" #(.,)!") != match.group(1)
+            or len(words) <= 5
+            or _is_mostly(words, match.start(1))
+        )
+    ):
         before = ["", "", *(w.form for w in words if w.end <= match.start(1))][-2:]
         an_hour = before == ["a", "la"] or before[1] in _NO_OPTION
         if not an_hour:

@@ -96,7 +96,7 @@ class Negations:
         return after.brk >= 1 or after.form in _ANSWERED
 
     def _is_no_trouble(self, at: int) -> bool:
-        """“it clears the steam no problem | its the light”: it denies nothing that follows, but “no problem with leaks” does."""
+        """“it clears the steam no problem | its the light”: it denies nothing behind it; “no problem with leaks” does."""
         if at + 2 >= len(self._words) or self._words[at + 1].form not in _NO_TROUBLE:
             return False
         after = self._words[at + 2]
@@ -134,7 +134,9 @@ class Negations:
         reach = max(clause.start, hit.start - SCOPE_WORDS)
         near = [(a, b) for a, b in self.spans[bisect_left(self.spans, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start]
         if near and not function and self._words[hit.start].form in _NO_OWN:
-            near = [(a, b) for a, b in near if b == hit.start or self._words[a].form not in _NO_OWN]  # "no ice no water"
+            near = [
+                (a, b) for a, b in near if b == hit.start or self._words[a].form not in _NO_OWN
+            ]  # "no ice no water"
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
         negative = sum(
             1
@@ -158,7 +160,8 @@ class Negations:
             return True  # "never not running"
         before = range(max(self._clause_of[hit.start].start, first - SCOPE_WORDS), first)
         return any(
-            self._words[at].form in _MINDS and not (self._words[at].form == "so" and self._words[at + 1].form in PUT_LAST)
+            self._words[at].form in _MINDS
+            and not (self._words[at].form == "so" and self._words[at + 1].form in PUT_LAST)
             for at in before
         )
 

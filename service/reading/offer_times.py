@@ -70,7 +70,7 @@ _TELLS = 2
 
 
 def first_of_two_days(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
-    """“Thursday, Tuesday I have the car tested”, “el miércoles porque el martes fumigan”: the day that stands alone is taken."""
+    """“Thursday, Tuesday I have the car tested”, “el miércoles porque el martes fumigan”: the first is taken."""
     days = [at for at, word in enumerate(words) if word.form in DAYS]
     if len(days) != OF_BOTH or DAYS[words[days[0]].form] == DAYS[words[days[1]].form] or len(words) - days[1] <= _TELLS:
         return None

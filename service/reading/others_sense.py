@@ -10,7 +10,8 @@ _PEOPLE = frozenset((
     "wife", "husband", "son", "daughter", "kid", "kids", "mom", "mother", "dad", "father", "neighbor", "neighbors", "grandma",
     "sister", "brother", "roommate", "roommates", "boyfriend", "girlfriend", "hubby", "tenant", "tenants", "everybody",
     "everyone", "others", "partner", "guests", "guest", "she", "he", "they", "esposa", "esposo", "marido", "mujer", "vieja",
-    "viejo", "hijo", "hija", "hijos", "nino", "nina", "ninos", "mama", "papa", "vecino", "vecina", "vecinos", "suegra", "abuela",
+    "viejo", "hijo", "hija", "hijos", "nino", "nina", "ninos", "mama", "papa", "vecino", "vecina", "vecinos", "suegra",
+    "abuela",
     "hermana", "hermano", "novia", "novio", "ella", "el", "ellos", "todos", "senora", "senor", "jefa", "jefe", "nieto", "nieta",
 ))  # fmt: skip
 _DOES = frozenset((
@@ -19,9 +20,11 @@ _DOES = frozenset((
 ))  # fmt: skip
 _BETWEEN = frozenset((
     "says", "said", "say", "thinks", "swears", "insists", "claims", "that", "it", "she", "he", "they", "there", "is", "dice",
-    "dijo", "dicen", "jura", "que", "se", "lo", "la", "le", "in", "law", "just", "and", "my", "mi", "both", "sure", "definitely",
+    "dijo", "dicen", "jura", "que", "se", "lo", "la", "le", "in", "law", "just", "and", "my", "mi", "both", "sure",
 ))  # fmt: skip
-_SOME = frozenset(("says", "said", "swears", "insists", "claims", "but", "pero", "dice", "dijo", "dicen", "jura", "only", "solo"))
+_SOME = frozenset(
+    ("says", "said", "swears", "insists", "claims", "but", "pero", "dice", "dijo", "dicen", "jura", "only", "solo")
+)
 _REACH = 6
 
 

@@ -66,7 +66,9 @@ def repeats_it(asked: Asked, text: Reading, replies: Mapping[str, Hit], words: S
 
 
 _WONT = frozenset(("wont", "cant", "refuses"))
-_BARE = frozenset(("do", "does", "be", "say", "tell", "see", "hear", "find", "it", "i", "help", "get", "reach", "check"))
+_BARE = frozenset(
+    ("do", "does", "be", "say", "tell", "see", "hear", "find", "it", "i", "help", "get", "reach", "check")
+)
 
 
 def by_its_verb(asked: Asked, replies: Mapping[str, Hit], words: Sequence[Word]) -> Answer | None:
@@ -86,7 +88,9 @@ def by_its_verb(asked: Asked, replies: Mapping[str, Hit], words: Sequence[Word])
     return None
 
 
-_NO_VERB = frozenset(("not", "no", "the", "that", "this", "it", "every", "all", "and", "but", "when", "yes", "indeed", "now"))
+_NO_VERB = frozenset(
+    ("not", "no", "the", "that", "this", "it", "every", "all", "and", "but", "when", "yes", "indeed", "now")
+)
 
 
 def _ends_there(at: int, words: Sequence[Word]) -> bool:

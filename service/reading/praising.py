@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import Literal
 
+from service.reading.blue_flames import is_blue
 from service.reading.clauses import Marks
 from service.reading.matching import Hit
 from service.reading.normalising import CONTRASTS, Word
@@ -25,8 +26,8 @@ _PASSED = frozenset((
     "half", "section", "up", "top", "front", "back", "rear", "left", "right", "totally", "pretty", "perfectly", "very",
     "real", "really", "plenty", "always", "does", "do", "did", "s", "come", "comes", "turn", "turns", "go", "goes",
     "cook", "cooks", "heat", "heats", "light", "lights", "spin", "spins", "run", "runs", "stay", "stays", "feels",
-    "from", "at", "out", "por", "thru", "through", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
-    "oven",
+    "from", "at", "out", "por", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
+    "oven", "thru", "through",
     "stove", "es", "esta", "estan", "y", "e", "tambien", "todavia", "aun", "sigue", "siguen", "todo", "toda", "todos",
     "todas", "los", "las", "el", "la", "dos", "tres", "cuatro", "otra", "otras", "otro", "otros", "de", "del", "arriba",
     "abajo", "adentro", "dentro", "parece", "se", "ve", "ven", "muy", "lado", "parte", "si", "anda", "andan", "van", "va",
@@ -103,21 +104,9 @@ def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         return None
     if hit.end < len(words) and words[hit.end].form == "no" and not words[hit.end].brk and _ends(hit.end, words):
         return "failing"  # "la luz prende el ventilador no"
-    if _works_before(hit, words, marks) or (hit.payload.code == "weak_flame" and _is_blue(hit, words)):
+    if _works_before(hit, words, marks) or (hit.payload.code == "weak_flame" and is_blue(hit, words)):
         return "fine"
     return _told_behind(hit, words, marks, passed)
-
-
-_NO_BLUE = frozenset(["no", "not", "any", "without", "a", "is", "una", "see"])
-_BLUE = frozenset(["blue", "azul", "azules", "azulita", "azulitas"])
-
-
-def _is_blue(hit: Hit, words: Sequence[Word]) -> bool:
-    """“blue flame”, “flama azul”: as a gas flame should be; not “no blue flame”."""
-    first = hit.start - 1
-    if first >= 0 and words[first].form in _BLUE and not words[hit.start].brk:
-        return first == 0 or words[first - 1].form not in _NO_BLUE
-    return hit.end < len(words) and words[hit.end].form in _BLUE and not words[hit.end].brk and words[first].form != "no"
 
 
 def blameless(start: int, words: Sequence[Word]) -> bool:
@@ -171,9 +160,7 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return None
         if (at in fine and not _all_the_way(at, words)) or word.form in WORKS:
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
-        if word.form in _FROZEN and hit.payload.code == "warm_freezer":
-            return "fine"
-        if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
+        if _as_it_should(at, hit, words):
             return "fine"
         if not listing and _ends(at, words) and _says_alone(at, hit.start, words, marks):
             return "fine"
@@ -182,6 +169,13 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         if word.form not in _PASSED and at not in passed and not word.form.isdigit():
             return None
     return None
+
+
+def _as_it_should(at: int, hit: Hit, words: Sequence[Word]) -> bool:
+    """“freezer rock hard”, “light's on”: the word at *at* says so of this part alone."""
+    if hit.payload.code == "warm_freezer":
+        return words[at].form in _FROZEN
+    return words[at].form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words)
 
 
 def _says_alone(at: int, start: int, words: Sequence[Word], marks: Marks) -> bool:
