@@ -8,31 +8,17 @@ from service.reading.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
 from service.reading.choices import chosen, of_the_offer, plain
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
+from service.reading.negating import PUT_LAST
 from service.reading.normalising import Word
-from service.reading.outright import repeats_it, stated_outright, within
+from service.reading.others_sense import another_senses
+from service.reading.outright import by_its_verb, repeats_it, stated_outright, within
+from service.reading.summing_up import concludes, goes_on, has_quit
+from service.reading.valuing import VALUES, of_a_value, value_told
 
 _YES_NO = frozenset({"yes_no", "check_result", "confirm", "observation", "photo"})
-_VALUES = frozenset(
-    {
-        "brand",
-        "age",
-        "model",
-        "serial",
-        "code",
-        "name",
-        "address",
-        "postal_code",
-        "phone",
-        "access",
-        "payer",
-        "fuel",
-        "variant",
-    }
-)
-_FACT_OF = {"age": "age_years"}
 _IMPATIENT = frozenset(("just", "nomas", "mejor", "solo"))
 
-_REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it")
+_REPLIES = ("yes", "no", "dont_know", "declined", "none", "either", "maybe", "at_it", "no_age", "unmarked")
 
 
 def read_answer(
@@ -45,13 +31,7 @@ def read_answer(
     """
     if asked is None or (not words and not media):
         return None
-    replies = _now(_mended(_replies(hits, words), words), words, danger=asked.code in dangers)
-    asking = questions(words)
-    if "ask_help" in text.intents:
-        replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
-    if asking.marked:
-        replies = {code: hit for code, hit in replies.items() if not _only_asked(code, hit, words, asking)}
-    replies = of_the_offer(asked, words, replies, text)
+    replies = _heard(asked, words, hits, text, danger=asked.code in dangers)
     if asked.choices or asked.kind == "offer":
         taken = chosen(asked, words, replies, text)
         if taken is not None:
@@ -59,22 +39,48 @@ def read_answer(
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
     if visit and _leads_to_a_visit(asked, replies["yes"], words):
         replies = {code: hit for code, hit in replies.items() if code != "yes"}
-    if asked.code in dangers and _begins_with_maybe(replies):
-        return Answer("yes", hedged=True)
-    if asked.kind in _VALUES:
-        return _value(asked, _of_a_value(replies), text)
+    come_to = _come_to(asked, words, replies, danger=asked.code in dangers)
+    if come_to is not None:
+        return come_to
+    if asked.kind in VALUES:
+        return value_told(asked, of_a_value(replies), text, words)
     if asked.kind == "photo" and media:
         return Answer("yes")
     if asked.kind in _YES_NO:
-        return _yes_no(asked, replies, text, words)
+        return _yes_no(asked, replies, text, words, danger=asked.code in dangers)
     if asked.kind in ("symptom", "appliance"):
         return _named(asked, replies, text)
     return plain(replies)
 
 
+def _heard(asked: Asked, words: Sequence[Word], hits: Sequence[Hit], text: Reading, *, danger: bool) -> dict[str, Hit]:
+    """The plain replies of the text, without what is asked, taken back, over, or said of the machine."""
+    replies = _now(_mended(_replies(hits, words), words), words, danger=danger)
+    asking = questions(words)
+    if "ask_help" in text.intents:
+        replies = {code: hit for code, hit in replies.items() if not _not_done_yet(code, hit, words)}
+    if asking.marked:
+        sure = ("maybe",) if danger else ()
+        replies = {c: hit for c, hit in replies.items() if c in sure or not _only_asked(c, hit, words, asking)}
+    return of_the_offer(asked, words, replies, text)
+
+
+def _come_to(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], *, danger: bool) -> Answer | None:
+    """What a yes or no is in the end: “a little maybe, can't tell”, “my wife says she does”, “the clock is on so no”."""
+    if asked.kind == "yes_no" or (danger and asked.kind in _YES_NO):
+        if _begins_with_maybe(replies):
+            return Answer("yes", hedged=True)
+        if not danger and (summed_up := concludes(words)) is not None:
+            return Answer(summed_up)
+    if danger and another_senses(words):
+        return Answer("yes", hedged=True)
+    summed_up = concludes(words) if danger and asked.kind == "yes_no" else None
+    return Answer(summed_up) if summed_up is not None else None
+
+
 def _begins_with_maybe(replies: Mapping[str, Hit]) -> bool:
     """“a little maybe, cant really tell”: it may be there, whatever cannot be told after it."""
-    maybe, no = replies.get("maybe"), replies.get("no")
+    maybe, no = replies.get("maybe"), replies.get("no") or replies.get("dont_know")
     return maybe is not None and no is not None and maybe.start < no.start
 
 
@@ -188,47 +194,74 @@ def _replies(hits: Sequence[Hit], words: Sequence[Word]) -> dict[str, Hit]:
 
 
 def _closes(hit: Hit, words: Sequence[Word]) -> bool:
-    """“i think i saw one yeah, at the bottom”: a yes with which a statement ends."""
+    """“i think i saw one yeah, at the bottom”: a yes or no with which a statement ends."""
     apart = hit.end == len(words) or words[hit.end].brk > 0
-    return apart and hit.end - hit.start == 1 and words[hit.start].form in _LAST_WORDS
+    return apart and hit.end - hit.start == 1 and words[hit.start].form in (_LAST_WORDS | PUT_LAST)
 
 
-def _yes_no(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
+def _only_last(no: Hit | None, words: Sequence[Word]) -> bool:
+    """“el tambor gira no”: a no that belongs to what stands before it."""
+    if no is None or no.start == 0 or words[no.start].brk:
+        return False
+    return no.end == len(words) or words[no.end].brk > 0
+
+
+def _yes_no(
+    asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word], *, danger: bool
+) -> Answer | None:
     if asked.kind == "check_result":
-        result = _result(replies, text)
+        result = _result(replies, text, words)
         if result is not None or "at_it" in replies:
             return result
     stated = stated_outright(asked, text)
-    if stated is not None and stated.kind == "yes" and within(replies.get("no"), words, text, asked.code):
+    no = replies.get("no")
+    if stated is not None and stated.kind == "yes" and (within(no, words, text, asked.code) or _only_last(no, words)):
         return stated
     said = plain(replies)
-    if (
-        said is not None
-        and stated is not None
-        and (said.kind in ("dont_know", "declined") or repeats_it(asked, text, replies, words))
-    ):
+    if said is not None and stated is not None and _says_more(asked, said, stated, replies, text, words):
         return stated
+    if stated is None and (reworded := by_its_verb(asked, replies, words)) is not None:
+        return reworded
     if said is not None:
         return said
     if stated is not None:
         return stated
+    if asked.kind == "yes_no" and not danger and has_quit(words):
+        return Answer("no")
     return Answer("either") if "either" in replies else None
 
 
-def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
+def _says_more(
+    asked: Asked, said: Answer, stated: Answer, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]
+) -> bool:
+    """Whether what is *stated* outright counts for more than the plain reply beside it: “calienta, pero tarda, eso sí”."""
+    if said.kind in ("dont_know", "declined") or repeats_it(asked, text, replies, words):
+        return True
+    yes = replies.get("yes")
+    if stated.kind != "no" or said.kind != "yes" or yes is None:
+        return False
+    at = words[yes.start].start
+    own = any(f.code == asked.code and f.start < at < f.end for f in text.denied)
+    return own or yes.start > _FIRST_WORDS
+
+
+_FIRST_WORDS = 3
+
+
+def _result(replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
     intents = set(text.intents)
     if "not_fixed" in intents:
         return Answer("not_fixed")
     if "fixed" in intents:
         return Answer("fixed", hedged="hedged" in replies)
     said = plain(replies)
-    if "at_it" in replies and (said is None or said.kind == "yes"):
+    if "at_it" in replies and (said is None or said.kind in ("yes", "dont_know")):
         return None
     if said is not None and said.kind == "yes":
         return Answer("fixed", hedged=said.hedged)
     if said is not None and said.kind == "no":
         return Answer("not_fixed", hedged=said.hedged)
-    if said is None and text.symptoms:
+    if said is None and (text.symptoms or goes_on(words)):
         return Answer("not_fixed")
     return said
 
@@ -236,6 +269,8 @@ def _result(replies: Mapping[str, Hit], text: Reading) -> Answer | None:
 def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
     if asked.kind == "appliance" and text.appliances:
         return Answer("value", text.appliances[0])
+    if "none" in replies and replies["none"].start == 0:
+        return Answer("none")
     found: Sequence[Found] = text.symptoms
     if asked.kind == "symptom" and found:
         return Answer("value", found[0].code)
@@ -244,31 +279,3 @@ def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | 
     if "none" in replies:
         return Answer("none")
     return plain(replies)
-
-
-def _of_a_value(replies: Mapping[str, Hit]) -> dict[str, Hit]:
-    """*replies* as far as they answer a question for a value: no "maybe" of its words, no "not" said behind it."""
-    return {code: hit for code, hit in replies.items() if code != "maybe" and not (code == "no" and hit.start > 1)}
-
-
-def _starts(replies: Mapping[str, Hit], code: str) -> bool:
-    return code in replies and replies[code].start == 0
-
-
-_NO_CODE = Answer("none")
-"""A "no" to which code is shown: none is."""
-
-
-def _value(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:
-    fact = text.facts.get(_FACT_OF.get(asked.kind, asked.kind))
-    if fact is not None and asked.kind == "code" and str(fact).isdigit() and _starts(replies, "no"):
-        return _NO_CODE  # "no code, just the clock flashing 12:00"
-    if fact is not None:
-        value = ", ".join(map(str, fact)) if isinstance(fact, tuple) else str(fact)
-        return Answer("value", value, hedged="hedged" in replies)
-    if "dont_know" in replies:
-        return Answer("dont_know")
-    if "declined" in replies:
-        return Answer("declined")
-    said = plain(replies)
-    return _NO_CODE if asked.kind == "code" and said is not None and said.kind == "no" else said

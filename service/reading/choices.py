@@ -9,7 +9,7 @@ from service.reading.asking import questions
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Choice, Reading
 from service.reading.normalising import Word, fold
-from service.reading.offer_times import by_wish, names_another, unless_other_time
+from service.reading.offer_times import by_wish, first_of_two_days, names_another, unless_other_time
 from service.reading.option_words import by_words, named_whole
 
 _ORDINAL_WORDS = (
@@ -63,6 +63,9 @@ def _by_words(
     if asked.kind != "offer":
         bare_yes = "yes" in replies and len(words) > 2
         return None if bare_yes else by_words(_telling(asked, words), options, timed=False)
+    taken = first_of_two_days(words, options)
+    if taken is not None:
+        return taken
     index = by_words(_telling(asked, words), options, timed=True)
     forms = [word.form for word in words]
     return by_wish(text.wish, options, forms) if index is None else unless_other_time(index, text.wish, options)
@@ -74,7 +77,8 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     whole = named_whole(words, options) if asked.kind != "offer" else None
     if whole is not None:
         return Answer("choice", options[whole].value, whole, hedged="hedged" in replies)
-    index = _by_number(words, text.text, len(options)) if options and not _asks_first(text) else None
+    numbered = options and not _asks_first(text) and not ("either" in replies and _names_several(words))
+    index = _by_number(words, text.text, len(options)) if numbered else None
     if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
         index = _named_besides(_telling(asked, words), options, index)
     if index is None and asked.kind != "offer":
@@ -110,7 +114,16 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         and int(match.group(1)) <= count
         and not re.match(r"\s*(?:am|pm|years|days|hours|anos|or|o|to|-)", text[match.end() - 1 :].lower())
     )
-    if digits and match and (match.start() <= 1 or match.group().strip(" #(.,)!") != match.group(1) or len(words) <= 5):
+    if (
+        digits
+        and match
+        and (
+            match.start() <= 1
+            or match.group().strip(" #(.,)!") != match.group(1)
+            or len(words) <= 5
+            or _is_mostly(words, match.start(1))
+        )
+    ):
         before = ["", "", *(w.form for w in words if w.end <= match.start(1))][-2:]
         an_hour = before == ["a", "la"] or before[1] in _NO_OPTION
         if not an_hour:
@@ -128,6 +141,8 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         number = _ORDINALS.get(word.form)
         if number is None or number >= count:
             continue
+        if at == 0 and word.form != "one" and len(words) > 1 and (words[1].brk or words[1].form in _ONE):
+            return number
         alone = len(words) == 1
         article = at > 0 and words[at - 1].form in ("the", "la", "el", "number", "option", "opcion", "numero", "con")
         if (
@@ -140,6 +155,23 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
         ):
             return number
     return None
+
+
+_MOSTLY = frozenset(("mostly", "mainly", "probably", "definitely", "say", "guess", "think", "creo", "diria", "digamos"))
+
+
+def _is_mostly(words: Sequence[Word], at: int) -> bool:
+    """“mostly 2 but it also stinks”: what leads up to the number at sign *at*."""
+    return any(word.form in _MOSTLY for word in [w for w in words if w.end <= at][-1:])
+
+
+_ONE = frozenset(("one", "option", "slot", "choice", "opcion"))
+"""“1st one, I'll be out back”: behind an ordinal that begins a text."""
+
+
+def _names_several(words: Sequence[Word]) -> bool:
+    """“first slot, second slot, all the same to us”."""
+    return len({_ORDINALS[word.form] for word in words if word.form in _ORDINALS and word.form != "one"}) > 1
 
 
 def _asks_first(text: Reading) -> bool:
@@ -226,9 +258,21 @@ def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:
     """
     if asked.kind == "offer":
         return words
+    words = _not_refused(words)
     asking = questions(words).plain
     shut = any(word.form in _SHUT for word in words) and any(word.form in _TAPS for word in words)
     return [w for at, w in enumerate(words) if at not in asking and not (shut and _is_shut(words, at))]
+
+
+def _not_refused(words: Sequence[Word]) -> Sequence[Word]:
+    """“not the noise, the leak”: the words behind the comma; all of them where nothing is refused so."""
+    if len(words) < OF_THREE or words[0].form not in ("not", "no") or words[1].form not in _THE:
+        return words
+    apart = next((at for at in range(2, len(words)) if words[at].brk), 0)
+    return words[apart:] if apart and not words[1].brk else words
+
+
+_THE = frozenset(("the", "a", "es", "el", "la", "los", "las", "so"))
 
 
 def _is_shut(words: Sequence[Word], at: int) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from itertools import pairwise
 
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
@@ -46,6 +47,16 @@ _MINDS = frozenset((
 ))  # fmt: skip
 """Words after which a new subject is still inside what is negated (“i dont think its leaking”)."""
 
+_EVERY = frozenset(["day", "dia", "week", "semana", "load", "carga", "night", "noche"])
+_SAID = frozenset(["say", "saying", "es", "claim"])
+_SAID_WITHIN = 4
+_TWO = 2
+_NO_TROUBLE = frozenset(["problem", "problems", "prob", "issue", "issues", "doubt", "worries", "problema", "duda"])
+_OF = frozenset(["with", "con", "about", "of", "de", "a", "in", "when", "cuando", "para", "to"])
+
+_NO_OWN = frozenset(["no", "sin", "ni", "without"])
+"""A fault that begins with its own of these is not denied by the one of another."""
+
 PUT_LAST = frozenset(["no", "nope", "nah"])
 
 
@@ -69,13 +80,13 @@ class Negations:
     ) -> None:
         self._words, self._marks, self._clause_of = words, marks, clause_of
         self._spent, self._taken = _spent(taken, marks, words), frozenset(taken)
-        self.spans = [s for s in marks.at("negators") if not self._only_an_answer(s)]
+        self.spans = self._but_every_day([s for s in marks.at("negators") if not self._only_an_answer(s)])
         self._turned = bool(self.spans or marks.at("stoppers") or marks.at("failing"))
 
     def _only_an_answer(self, span: tuple[int, int]) -> bool:
         """“no it leaks”, “no, leaks”: an answer, not a negation of what follows."""
         at = span[0]
-        if self.put_last(at):
+        if self.put_last(at) or self._is_no_trouble(at):
             return True
         if span[1] - at > 1 or self._words[at].form not in ("no", "nope", "nah") or self._words[at].brk < 2:
             return False
@@ -83,6 +94,32 @@ class Negations:
             return False
         after = self._words[at + 1]
         return after.brk >= 1 or after.form in _ANSWERED
+
+    def _is_no_trouble(self, at: int) -> bool:
+        """“it clears the steam no problem | its the light”: it denies nothing behind it; “no problem with leaks” does."""
+        if at + 2 >= len(self._words) or self._words[at + 1].form not in _NO_TROUBLE:
+            return False
+        after = self._words[at + 2]
+        return after.brk > 0 or not (after.form in _OF or after.form.endswith(("ing", "ndo")))
+
+    def _but_every_day(self, spans: list[tuple[int, int]]) -> list[tuple[int, int]]:
+        """*spans* without the two of “not a day goes by that it doesn't trip”, “no hay día que no bote”: it always does."""
+        for first, second in pairwise(spans):
+            between = self._words[first[1] : second[0]]
+            if any(word.form in _EVERY for word in between[:3]) and not any(word.brk for word in between):
+                return [span for span in spans if span not in (first, second)]
+        return spans
+
+    def unsaid(self, hit: Hit) -> bool:
+        """“I can't say it doesn't heat”, “no es que no enfríe”: that it fails is what is denied."""
+        if len(self.spans) < _TWO or not any(word.form in _SAID for word in self._words[: hit.start]):
+            return False
+        for first, second in pairwise([span for span in self.spans if span[1] <= hit.start][-_TWO:]):
+            between = self._words[first[1] : second[0]]
+            near = len(between) <= _SAID_WITHIN and hit.start - second[1] <= 1
+            if near and between and between[0].form in _SAID and not any(word.brk for word in between):
+                return between[0].form != "es" or between[-1].form == "que"
+        return False
 
     def put_last(self, at: int) -> bool:
         """“spins no, heats yes”: a "no" behind what it denies, at the end of its statement."""
@@ -96,6 +133,10 @@ class Negations:
             return 0, 0, 0
         reach = max(clause.start, hit.start - SCOPE_WORDS)
         near = [(a, b) for a, b in self.spans[bisect_left(self.spans, (reach, 0)) :][:SCOPE_WORDS] if b <= hit.start]
+        if near and not function and self._words[hit.start].form in _NO_OWN:
+            near = [
+                (a, b) for a, b in near if b == hit.start or self._words[a].form not in _NO_OWN
+            ]  # "no ice no water"
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
         negative = sum(
             1
@@ -118,7 +159,11 @@ class Negations:
         if any(b == first for _, b in self.spans):
             return True  # "never not running"
         before = range(max(self._clause_of[hit.start].start, first - SCOPE_WORDS), first)
-        return any(self._words[at].form in _MINDS for at in before)
+        return any(
+            self._words[at].form in _MINDS
+            and not (self._words[at].form == "so" and self._words[at + 1].form in PUT_LAST)
+            for at in before
+        )
 
     def _still_holds(self, negation: int, start: int, *, function: bool) -> bool:
         """Whether no phrase has taken *negation* for itself; of functions one more may follow: “wont drain or spin”."""
@@ -181,8 +226,8 @@ class Negations:
         if word.form in ("y", "e"):
             third = following.form != following.es and following.form.endswith(("a", "e", "an", "en"))
             return third and following.form not in _FEMININE
-        if word.form == "es" and following.form == "que":
-            return at > after  # "no es que esté muerto" denies what follows
+        if word.form == "es" and (word.brk or following.form == "que"):
+            return at > after  # "no es que esté muerto" denies what follows; “no es fuga, es la perilla”
         return word.form == "se" and at - after >= 2 and words[at - 1].form not in _MINDS and words[at - 1].form != "no"
 
     def _turns_to_another(self, at: int, after: int) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import time
 
 from service.reading.clock import hours_between
-from service.reading.days import weekday_of
+from service.reading.days import DAYS, weekday_of
 from service.reading.matching import Hit
 from service.reading.model import Choice, Wish
 from service.reading.normalising import Word, fold
@@ -47,7 +47,44 @@ def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[s
         if (not wish.days_in or weekday_of(option.say) == wish.days_in[0])
         and (hour is None or _holds(option, hour) is not False)
     ]
+    return _of_one_day(matching, wish, options, wish_words)
+
+
+_LATE = frozenset(("late", "later", "last", "latest", "latter", "tarde", "ultima"))
+_EARLY = frozenset(("early", "earlier", "earliest", "first", "temprano", "tempranito", "primera"))
+
+
+def _of_one_day(matching: Sequence[int], wish: Wish, options: Sequence[Choice], said: Sequence[str]) -> int | None:
+    """The one offer that matches; of several on a day that in the part of it told, or “the late one Friday”."""
+    if len(matching) > 1 and wish.part is not None:
+        matching = [n for n in matching if _is_in_part(options[n], wish)] or matching
+    if len(matching) > 1 and wish.days_in and (bool(_LATE & {*said}) != bool(_EARLY & {*said})):
+        return matching[-1] if _LATE & {*said} else matching[0]
     return matching[0] if len(matching) == 1 else None
+
+
+_BECAUSE = frozenset(("porque", "pq", "because", "cause", "cuz", "since", "bc", "pues", "que"))
+_OR = frozenset(("or", "o", "u", "and", "y", "either", "also", "tambien", "then", "but", "pero"))
+_REFUSED = frozenset(("no", "not", "cant", "puedo", "wont", "out", "busy", "ni"))
+_TELLS = 2
+
+
+def first_of_two_days(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
+    """“Thursday, Tuesday I have the car tested”, “el miércoles porque el martes fumigan”: the first is taken."""
+    days = [at for at, word in enumerate(words) if word.form in DAYS]
+    if len(days) != OF_BOTH or DAYS[words[days[0]].form] == DAYS[words[days[1]].form] or len(words) - days[1] <= _TELLS:
+        return None
+    first, second = days
+    between = words[first + 1 : second + 1]
+    if first > 1 or (_OR | _REFUSED) & {word.form for word in words[first + 1 : second]}:
+        return None
+    if not (any(word.brk for word in between) or _BECAUSE & {word.form for word in between}):
+        return None
+    same = [n for n, option in enumerate(options) if weekday_of(option.say) == DAYS[words[first].form]]
+    return same[0] if len(same) == 1 else None
+
+
+OF_BOTH = 2
 
 
 def _is_span(option: Choice, start: time, end: time, wish: Wish) -> bool:
@@ -79,7 +116,7 @@ def _holds(option: Choice, hour: time) -> bool | None:
     return hours.start <= hour < hours.end if hours is not None else None
 
 
-_REFUSALS = frozenset(("none", "neither", "ninguno", "ninguna", "those", "esos", "esas"))
+_REFUSALS = frozenset(("none", "neither", "ninguno", "ninguna", "those", "these", "esos", "esas", "estos", "estas"))
 
 
 def names_another(wish: Wish, replies: Mapping[str, Hit], words: Sequence[Word]) -> bool:

@@ -63,3 +63,35 @@ def repeats_it(asked: Asked, text: Reading, replies: Mapping[str, Hit], words: S
         if words[at].brk == 2 or words[at].form not in _LEADING:
             return False
     return False
+
+
+_WONT = frozenset(("wont", "cant", "refuses"))
+_BARE = frozenset(
+    ("do", "does", "be", "say", "tell", "see", "hear", "find", "it", "i", "help", "get", "reach", "check")
+)
+
+
+def by_its_verb(asked: Asked, replies: Mapping[str, Hit], words: Sequence[Word]) -> Answer | None:
+    """
+    Asked whether it fails, what is told with a verb of its own: “nope wont budge” says that it does, “it does go down but
+    slow” that it does not.
+    """
+    if not str(asked.code).startswith(_FAILS):
+        return None
+    no, yes = replies.get("no"), replies.get("yes")
+    if no is not None and no.start == 0 and words[0].form in _PLAIN_NO:
+        at = no.end + (no.end < len(words) and words[no.end].form in ("it", "she", "he"))
+        if at + 1 < len(words) and words[at].form in _WONT and words[at + 1].form not in _BARE:
+            return Answer("yes")
+    if yes is not None and yes.start == 0 and words[0].form == "it" and words[yes.end - 1].form == "does":
+        return None if _ends_there(yes.end, words) else Answer("no")
+    return None
+
+
+_NO_VERB = frozenset(
+    ("not", "no", "the", "that", "this", "it", "every", "all", "and", "but", "when", "yes", "indeed", "now")
+)
+
+
+def _ends_there(at: int, words: Sequence[Word]) -> bool:
+    return at >= len(words) or words[at].brk > 0 or words[at].form in _NO_VERB

@@ -16,7 +16,7 @@ from service.reading.limits import is_over_for_now, others_do_not
 from service.reading.matching import Hit
 from service.reading.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.normalising import CONTRASTS, Word
-from service.reading.praising import WORKS, blameless, told_of_part
+from service.reading.praising import TURNS, WORKS, blameless, told_of_part
 from service.reading.working import insists, openers, told_to_work
 
 Verdict = Literal["present", "denied", "nothing"]
@@ -211,7 +211,7 @@ class Polarity:
             word, after = self._words[at], self._words[at + 1]
             if any(hit.start <= a <= at for a, _ in self._negators):
                 return False
-            if word.form in WORKS and (after.brk or after.form in AND or at + 1 in self._openers):
+            if word.form in (WORKS | TURNS) and (after.brk or after.form in AND or at + 1 in self._openers):
                 return True
         return False
 
@@ -223,16 +223,16 @@ class Polarity:
         against = negative + stopped + failing
         if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start):
             return Judged("present", "nothing is said to do so", weak=True)
+        if negative and self._negations.unsaid(hit):
+            return Judged("denied", "it is said not to fail")
         if against >= 2:
-            return (
-                Judged("denied", "it is said to be no trouble") if failing else Judged("nothing", "it is said to go on")
-            )
+            return Judged("denied", "it is no trouble") if failing else Judged("nothing", "it is said to go on")
         if against == 1:
             return Judged("present", "it is said not to do so")
         if any(clause.start <= a < hit.start and hit.start - b <= 2 for a, b in self._marks.at("diminishers")):
             return Judged("nothing", "it is said to do so only in part")
         praised = any(hit.start <= a and b == hit.end for a, b in self._marks.at("fine"))
-        if not praised and self._after("broken_down", hit, clause, 5):
+        if not praised and self._after("broken_down", hit, clause, 5, apart=False):
             return Judged("present", "that function is said to be out")
         if clause.when or others_do_not(self._words, hit.end):
             return Judged("nothing", "it only says when, or of which")
@@ -283,9 +283,9 @@ class Polarity:
             return Judged("denied", "it is said to do so", weak=True)
         return Judged("nothing", "it is only named")
 
-    def _after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
-        places = self._marks.at(name)
-        return bool(places) and any(hit.end <= a <= hit.end + reach and a < clause.end for a, _ in places)
+    def _after(self, name: str, hit: Hit, clause: Clause, reach: int, *, apart: bool = True) -> bool:
+        last = next((n for n in range(hit.end, clause.end) if self._words[n].brk and not apart), clause.end)
+        return any(hit.end <= a <= hit.end + reach and a < last for a, _ in self._marks.at(name))
 
     def _negated_after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
         for a, _ in self._marks.at(name):

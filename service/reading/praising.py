@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import Literal
 
+from service.reading.blue_flames import is_blue
 from service.reading.clauses import Marks
 from service.reading.matching import Hit
 from service.reading.normalising import CONTRASTS, Word
@@ -26,7 +27,7 @@ _PASSED = frozenset((
     "real", "really", "plenty", "always", "does", "do", "did", "s", "come", "comes", "turn", "turns", "go", "goes",
     "cook", "cooks", "heat", "heats", "light", "lights", "spin", "spins", "run", "runs", "stay", "stays", "feels",
     "from", "at", "out", "por", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
-    "oven",
+    "oven", "thru", "through",
     "stove", "es", "esta", "estan", "y", "e", "tambien", "todavia", "aun", "sigue", "siguen", "todo", "toda", "todos",
     "todas", "los", "las", "el", "la", "dos", "tres", "cuatro", "otra", "otras", "otro", "otros", "de", "del", "arriba",
     "abajo", "adentro", "dentro", "parece", "se", "ve", "ven", "muy", "lado", "parte", "si", "anda", "andan", "van", "va",
@@ -41,6 +42,7 @@ WORKS = frozenset((
 ))  # fmt: skip
 """Verbs that say of any part that it does its work."""
 
+TURNS = frozenset(["turns", "spins", "runs", "gira", "giran"])
 _YES = frozenset(["yes", "si", "does", "do", "is", "are", "yep", "yeah"])
 _NO = frozenset(["no", "nope", "nah", "doesnt", "dont", "isnt", "arent", "not", "tampoco"])
 _LAST = frozenset(["tho", "though", "thank", "thanks", "eso", "gracias", "now", "y", "and"])
@@ -95,17 +97,14 @@ _BEFORE_SURE = frozenset(["si", "bien", "todavia", "tambien"])
 
 
 def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collection[int]) -> Told | None:
-    """
-    What is said of the part that *hit* names, if anything is; *passed*: the words of other parts and of machines, which
-    may share its praise (“fan and light both work”).
-    """
+    """What is said of the part that *hit* names; *passed*: the words of others, which may share it (“fan and light work”)."""
     if blameless(hit.start, words):
         return "fine"
     if _is_no_subject(hit.start, words):
         return None
     if hit.end < len(words) and words[hit.end].form == "no" and not words[hit.end].brk and _ends(hit.end, words):
         return "failing"  # "la luz prende el ventilador no"
-    if _works_before(hit, words, marks):
+    if _works_before(hit, words, marks) or (hit.payload.code == "weak_flame" and is_blue(hit, words)):
         return "fine"
     return _told_behind(hit, words, marks, passed)
 
@@ -161,7 +160,7 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
             return None
         if (at in fine and not _all_the_way(at, words)) or word.form in WORKS:
             return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
-        if word.form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words):
+        if _as_it_should(at, hit, words):
             return "fine"
         if not listing and _ends(at, words) and _says_alone(at, hit.start, words, marks):
             return "fine"
@@ -170,6 +169,13 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         if word.form not in _PASSED and at not in passed and not word.form.isdigit():
             return None
     return None
+
+
+def _as_it_should(at: int, hit: Hit, words: Sequence[Word]) -> bool:
+    """“freezer rock hard”, “light's on”: the word at *at* says so of this part alone."""
+    if hit.payload.code == "warm_freezer":
+        return words[at].form in _FROZEN
+    return words[at].form in _RUNNING and hit.payload.code in _RUN and _says_on(at, hit, words)
 
 
 def _says_alone(at: int, start: int, words: Sequence[Word], marks: Marks) -> bool:
@@ -182,6 +188,7 @@ def _says_alone(at: int, start: int, words: Sequence[Word], marks: Marks) -> boo
     return form in _SURE or (form in _YES and _was_denied(start, marks))
 
 
+_FROZEN = frozenset(["hard", "solid", "rock", "duro", "dura", "piedra", "brick", "ladrillo"])
 _RUN = frozenset(["light_out", "fan_dead"])
 _RUNNING = frozenset(["on", "lit", "prendida", "prendido", "encendida", "encendido"])
 _ON_WHAT = frozenset(["the", "my", "it", "top", "fire", "high", "low", "a", "its", "all", "medium"])

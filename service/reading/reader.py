@@ -8,9 +8,11 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.answers import read_answer
+from service.reading.asked_about import told_of_the_asked
 from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
+from service.reading.beside import without_the_faults_own
 from service.reading.brands import BrandFinder, brand_spellings
 from service.reading.bystanders import spoken_of
 from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
@@ -34,6 +36,7 @@ from service.reading.polarity import Polarity
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
+from service.reading.stated import Statements
 from service.reading.symptoms import Judge
 from service.reading.telling import (
     drop_no_wish,
@@ -60,9 +63,7 @@ MOST_SIGNS = 4000
 
 
 class Reader:
-    """
-    Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache.
-    """
+    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache."""
 
     def __init__(self, rulebook: Rulebook) -> None:
         self._lexicon = compile_lexicon(rulebook)
@@ -109,9 +110,7 @@ class Reader:
         this_year: int | None = None,
     ) -> Reading:
         """
-        What *text* says.
-
-        media: pictures that came with it. asked: the question that stands open. about: the appliance under discussion.
+        What *text* says. media: pictures with it. asked: the question that stands open. about: the appliance discussed.
         this_year: turns a year of purchase into an age; without it such a year is left alone.
         """
         about = about or (asked.appliance if asked else None)
@@ -148,7 +147,7 @@ class Reader:
         )
         if consent is None:
             heard = Heard(normal, clauses, mentions, asked, frozenset(wanted.intents), tried_in(talk))
-            stated = comes_up_in(by_halves(of_its_half(self._leaner.leant(stated, heard))), normal)
+            stated = comes_up_in(self._leant(stated, heard, hits, marks), normal)
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
@@ -198,6 +197,10 @@ class Reader:
         asks = bool(wish or offered) and self._asks_when(normal, asked)
         return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
 
+    def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
+        told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))
+        return told_of_the_asked(told, hits, heard.asked, marks, heard.normal)
+
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
         since = str(facts.get("since", ""))
@@ -224,8 +227,7 @@ class Reader:
         this_year: int | None = None,
     ) -> Reading:
         """
-        What several texts that rested together say. Hazards are sought in each and across them; no denial crosses
-        texts.
+        What several texts that rested together say. Hazards are sought in each and across; no denial crosses texts.
         """
         whole = self.read("\n".join(texts), media=media, asked=asked, about=about, this_year=this_year)
         if len(texts) < 2:

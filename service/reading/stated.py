@@ -125,3 +125,13 @@ def each_once(hits: Sequence[Hit]) -> list[Hit]:
             if known is None or hit.skipped < known.skipped:
                 found[key] = hit
     return list(found.values())
+
+
+def but_denied_ones(present: Sequence[Stated], gone: Sequence[Stated], words: Sequence[Word]) -> list[Stated]:
+    """*present* without what is only asked and then denied: “she told you it leaks? it does not leak”."""
+    return [
+        s
+        for s in present
+        if not words[s.first].asks
+        or not any(g.found.code == s.found.code and g.first >= s.last and not words[g.first].asks for g in gone)
+    ]

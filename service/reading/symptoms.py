@@ -19,6 +19,7 @@ from service.reading.stated import (
     Stated,
     Statements,
     best,
+    but_denied_ones,
     each_once,
     is_hint_in,
     is_name,
@@ -93,6 +94,7 @@ class Judge:
         stated += self._left_vague(stated, theories)
         present = [s for s in stated if s.present and s.observation is None]
         gone = [s for s in stated if not s.present and s.observation is None]
+        present = but_denied_ones(present, gone, self._normal.words)
         heard = {(s.found.appliance, s.found.code) for s in present}
         for s in [*present, *(s for s in gone if (s.found.appliance, s.found.code) not in heard)]:
             notes.append(f"“{s.found.words}” is {s.found.code} of {s.found.appliance} by {s.found.rule}: {s.because}.")

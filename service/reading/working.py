@@ -15,7 +15,6 @@ from service.reading.normalising import CONTRASTS, Word
 MOST_AFTER_IT = 3
 """Words that may follow before the “but” or the end of the statement ("fills with water but never agitates")."""
 
-
 _STATES = frozenset(["does", "do", "still", "si", "sigue", "both", "yes"])
 """Words that make a statement of any form that follows: "it does drain", "sí enfría"."""
 
@@ -86,13 +85,13 @@ def told_to_work(
     """
     first, last = clause
     last = _before_name(words, named, end, last)
-    if _repeated(words, start, end) or _only_then(words, last):
+    contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
+    if (_repeated(words, start, end) and not contrasted) or _only_then(words, last):
         return False
     if spanish and words[start].form == "llena" and words[start - 1].form not in _SELF and _says_of(words, start + 1):
         return False
     if _went_back_to(words, start):
         return True
-    contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
     opens = next((at for at in range(start, first, -1) if words[at].brk), first)
     if any(words[at].form in _ONLY_A_MOMENT for at in range(opens, start)):
         return False
@@ -108,11 +107,16 @@ def told_to_work(
         after = []
     if spanish and len(after) == 2 and after[0] in _ARTICLES and not _somebody_did(words, start, first):
         after = []  # "está fría la comida": the subject stands last
-    after = [form for form in after if form not in _ADJUNCTS]
+    after = [form for form in _not_compared(after) if form not in _ADJUNCTS]
     how = words[last + 1 : last + 1 + WORDS_TO_HOW]
     if contrasted and any(word.form in _BUT_HOW for word in how):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
+
+
+def _not_compared(after: list[str]) -> list[str]:
+    """The words behind a function, none where it is only compared: “blue as can be”, “cold as ever”."""
+    return [] if after[:1] == ["as"] and _LIMITS.isdisjoint(after) else after
 
 
 def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int) -> int:
