@@ -51,6 +51,7 @@ from service.reading.telling import (
     volunteers,
 )
 from service.reading.told_texts import taught_dangers, taught_intents, taught_symptoms
+from service.reading.unworded import unworded
 from service.reading.wanting import Wanted, Wanting
 from service.reading.wishes import read_wish
 from service.rulebook.model import Rulebook
@@ -188,6 +189,8 @@ class Reader:
         intents = intents_of(
             wants, consent, problem=volunteers(draft, asked, answer), answer=answer, asked=asked, readable=readable
         )
+        if consent is None:
+            intents = unworded(intents, draft, normal.words, asked)
         notes = (
             *spelled,
             *screened.notes,
