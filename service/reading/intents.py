@@ -10,6 +10,7 @@ from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Wish
 from service.reading.normalising import Word
 from service.reading.polarity import Polarity
+from service.reading.unworded import ABOUT_PAYING, asks_who_pays
 
 _ORDER = (
     "opt_out", "opt_in", "help_word", "answer", "report_problem", "not_fixed", "fixed", "book", "reschedule", "cancel",
@@ -44,7 +45,33 @@ def heard_intents(
         if code == "fixed" and hit.start in questions(words).marked:
             continue
         heard.setdefault(code, hit)
-    return heard
+    return _agreeing(heard, words)
+
+
+def _agreeing(heard: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
+    """
+    *heard* without what only words of another intent say: of a visit called off and one moved what is said last; “how much to
+    come out” and “can he come later instead” ask for no further visit; a lone “warranty” asks nothing where nothing asks.
+    """
+    drop = set()
+    if "cancel" in heard and "reschedule" in heard:
+        drop.add("cancel" if heard["cancel"].start <= heard["reschedule"].start else "reschedule")
+    if "book" in heard and ("reschedule" in heard or _of_the_price(heard, words)):
+        drop.add("book")
+    if ABOUT_PAYING in heard and heard[ABOUT_PAYING].length == 1 and not asks_who_pays(words):
+        drop.add(ABOUT_PAYING)
+    return {code: hit for code, hit in heard.items() if code not in drop} if drop else heard
+
+
+def _of_the_price(heard: dict[str, Hit], words: Sequence[Word]) -> bool:
+    """Whether the visit is named behind the price that is asked, in one sentence with it."""
+    if "ask_price" not in heard or heard["ask_price"].start > heard["book"].start:
+        return False
+    between = words[heard["ask_price"].end : heard["book"].start + 1]
+    return not any(word.brk == 2 or word.form in _AND for word in between)
+
+
+_AND = frozenset(("and", "y", "then", "also", "tambien"))
 
 
 _ABOUT_WHEN = frozenset(("book", "reschedule", "cancel", "ask_status", "talk_to_person", "wrong_number", "spam"))
@@ -59,6 +86,9 @@ def with_the_time(
     complaint, and with a day told that does not suit, that a visit is to be another time.
     """
     if wish is None or "wish" not in facts or asked is not None or _ABOUT_WHEN & set(heard):
+        return tuple(heard)
+    dated = wish.days_in or wish.days_out or wish.dates or wish.week or set(wish.relative) - {0} or wish.relative_out
+    if not (dated or (wish.soonest and not complains)):
         return tuple(heard)
     unsuited = bool(wish.days_out or wish.relative_out) and bool(
         wish.days_in or wish.relative or wish.dates or wish.week

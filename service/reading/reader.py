@@ -189,8 +189,6 @@ class Reader:
         intents = intents_of(
             wants, consent, problem=volunteers(draft, asked, answer), answer=answer, asked=asked, readable=readable
         )
-        if consent is None:
-            intents = unworded(intents, draft, normal.words, asked)
         notes = (
             *spelled,
             *screened.notes,
@@ -199,7 +197,8 @@ class Reader:
             *wanted.notes,
         )
         asks = bool(wish or offered) and self._asks_when(normal, asked)
-        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
+        read = replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
+        return unworded(read, normal.words, asked)
 
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:

@@ -234,7 +234,13 @@ def volunteers(text: Reading, asked: Asked | None, answer: Answer | None) -> boo
         return False
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
+    if asked is not None and answer is not None and answer.kind == "not_fixed" and asked.kind == "check_result":
+        told = told if _NEWLY & set(text.text.lower().split()) else list(text.hazards)
     return bool(told or (text.theories and asked is None))
+
+
+_NEWLY = frozenset(("now", "ahora", "also", "tambien", "también", "ahorita", "plus", "ademas", "además"))
+"""With these what is told after a check that did not help is more than that the fault is still there."""
 
 
 def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:

@@ -1,56 +1,126 @@
 """
-What a text wants that no wording says and no symptom tells: it asks something, says that a machine works again, or complains of it.
+What a text wants that no wording says: it asks something, says that a machine works again, or complains of it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 
 from service.reading.asking import TURNED, questions
 from service.reading.model import Asked, Reading
 from service.reading.normalising import Word
+from service.reading.upkeep import is_sound
+
+ABOUT_PAYING = "ask_warranty"
+"""Who says that a warranty pays asks nothing."""
+_WHO_PAYS = frozenset((
+    "who", "quien", "quienes", "whether", "right", "verdad", "advise", "pregunte", "if", "or", "o", "si", "sure", "wondering",
+))  # fmt: skip
+_IS_IT = frozenset((
+    ("is", "that"), ("is", "it"), ("is", "this"), ("is", "the"), ("am", "i"), ("do", "i"), ("does", "the"), ("will", "you"),
+    ("do", "you"), ("can", "you"), ("are", "you"), ("does", "it"), ("does", "my"), ("does", "a"),
+))  # fmt: skip
+_FEWEST = 3
+"""Of fewer words the build says nothing."""
 
 _ALL_BUT_NOTHING = frozenset(("thanks",))
 """Said beside a question or praise it is but a courtesy."""
 
 _YOU = frozenset(("you", "u", "yall", "ya", "yous", "ustedes", "uds", "usted", "ud"))
 _TURNED_TO_YOU = TURNED | {"r", "have", "d"}
-_ONE = frozenset(("a", "an", "anyone", "anybody", "somebody", "someone", "both", "all", "most", "new", "old", "gas", "these", "those"))
+_ONE = frozenset(
+    (
+        "a",
+        "an",
+        "anyone",
+        "anybody",
+        "somebody",
+        "someone",
+        "both",
+        "all",
+        "most",
+        "new",
+        "old",
+        "gas",
+        "these",
+        "those",
+    )
+)
 _TO_ASK = frozenset((
-    "wondering", "wonder", "wondered", "curious", "question", "pregunto", "preguntar", "preguntarle", "preguntarles", "pregunta",
-    "preguntita", "duda", "curiosidad", "saber",
+    "wondering", "wonder", "wondered", "curious", "question", "pregunto", "preguntar", "preguntarle", "preguntarles",
+    "pregunta", "preguntita", "duda", "curiosidad", "saber",
 ))  # fmt: skip
 """With these a question is announced: "just wondering if", "era para preguntar si", "tengo una duda"."""
 _WHO = frozenset(("who", "quien", "quienes"))
 _OBJECTS = frozenset(("le", "les", "lo", "la", "los", "las", "se"))
-_DONE = frozenset(("hago", "ago", "hace", "ase", "hacen", "hacemos", "quita", "quito", "saca", "saco", "limpia", "limpio", "usa", "uso"))
+_DONE = frozenset(
+    (
+        "hago",
+        "ago",
+        "hace",
+        "ase",
+        "hacen",
+        "hacemos",
+        "quita",
+        "quito",
+        "saca",
+        "saco",
+        "limpia",
+        "limpio",
+        "usa",
+        "uso",
+    )
+)
 """After "como le", "como se": how a thing is done."""
+_A_MESSAGE = frozenset(("tell", "let", "pass", "remind", "warn", "sponsor", "donate"))
+_TO_ME = frozenset(("me", "us", "if", "whether", "what", "how", "why", "when"))
+"""After "can you": what is to be handed on or given asks for no help with a machine."""
 _BEFORE_A_PLEA = frozenset(("as", "than", "like", "since"))
 _THANKS = frozenset(("thanks", "thank", "thx", "ty", "gracias", "best", "appreciate", "kudos", "bless"))
 _SINCE = frozenset(("since", "after", "desde", "dende"))
-_CAME = frozenset(("came", "visit", "fix", "fixed", "repair", "repaired", "left", "vino", "vinieron", "arreglo", "arreglaron"))
+_CAME = frozenset(
+    ("came", "visit", "fix", "fixed", "repair", "repaired", "left", "vino", "vinieron", "arreglo", "arreglaron")
+)
+_GOOD = frozenset((
+    "great", "perfect", "perfectly", "perfecto", "perfecta", "normal", "beautifully", "good", "fine", "new", "bien",
+    "excelente", "again", "nueva", "nuevo", "working", "works", "quedo", "smooth", "smoothly", "charm",
+))  # fmt: skip
 _NOT_OF_IT = frozenset(("forgot", "olvido", "olvide", "equivocado", "email", "bill", "invoice"))
 """Who adds a word about the file or the bill complains of no machine."""
 
 
-def unworded(intents: tuple[str, ...], draft: Reading, words: Sequence[Word], asked: Asked | None) -> tuple[str, ...]:
+def unworded(read: Reading, words: Sequence[Word], asked: Asked | None) -> Reading:
     """
-    *intents* of the text *draft*; where there are none but thanks, and nothing was *asked*, what the *words* want by their build.
+    The text *read* with what its *words* want by their build, where nothing was *asked* and it wants nothing yet but thanks.
 
-    A question about no fault is one for help. A machine that is named without a question is complained of, unless it is praised.
+    A question about no fault is one for help. A machine named without a question is complained of, unless it is praised.
     """
-    if asked is not None or not _ALL_BUT_NOTHING.issuperset(intents) or not words:
-        return intents
+    if asked is not None or not _ALL_BUT_NOTHING.issuperset(read.intents) or len(words) < _FEWEST:
+        return read
+    code, why = _wanted(read, words, {word.form for word in words})
+    return replace(read, intents=(code,), notes=(*read.notes, why)) if code else read
+
+
+def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str, str]:
+    """What is wanted, and a sentence that says why; empty for nothing."""
     if asks_something(words):
-        return ("ask_help",)
-    if not draft.appliances:
-        return intents
-    forms = {word.form for word in words}
-    if _praises(forms, draft):
-        return ("fixed",)
-    if intents or draft.corrects or _NOT_OF_IT & forms:
-        return intents
-    return ("report_problem",)
+        handed_on = bool(_A_MESSAGE & forms) and _hands_on(words)
+        return ("", "") if handed_on else ("ask_help", "It asks, and tells no fault.")
+    if not read.appliances:
+        return "", ""
+    if _praises(forms, read):
+        return "fixed", "A machine is praised and thanks are said."
+    if read.intents or read.corrects or _NOT_OF_IT & forms or is_sound(words):
+        return "", ""
+    return "report_problem", "A machine is spoken of, and nothing is asked."
+
+
+def asks_who_pays(words: Sequence[Word]) -> bool:
+    """Whether *words* that speak of a warranty ask of it, and do not only say that there is one."""
+    forms = [word.form for word in words]
+    return not (_WHO_PAYS.isdisjoint(forms) and _IS_IT.isdisjoint(pairwise(forms)) and not asks_something(words))
 
 
 def asks_something(words: Sequence[Word]) -> bool:
@@ -78,8 +148,15 @@ def _opens(words: Sequence[Word], at: int) -> bool:
     return form == "con" and after == "que" and third in _OBJECTS
 
 
+def _hands_on(words: Sequence[Word]) -> bool:
+    """Whether it is asked to pass something on, or to give: “can you tell the technician”, “would yall sponsor”."""
+    for word, after, last in zip(words, words[1:], words[2:], strict=False):
+        if word.form in _YOU and after.form in _A_MESSAGE and last.form not in _TO_ME:
+            return True
+    return False
+
+
 def _praises(forms: set[str], draft: Reading) -> bool:
-    """Whether a machine is spoken of with thanks, or as it is since somebody came."""
-    if _THANKS & forms:
-        return bool(draft.denied) or not draft.theories
-    return bool(_SINCE & forms and _CAME & forms and draft.denied)
+    """Whether a machine is spoken of as good, with thanks or since somebody came."""
+    good = bool(draft.denied or _GOOD & forms)
+    return good and bool(_THANKS & forms or (_SINCE & forms and _CAME & forms))

@@ -16,6 +16,7 @@ from service.reading.matching import Hit
 from service.reading.model import Asked
 from service.reading.normalising import Word
 from service.reading.second_opinion import NOTHING, SecondOpinion
+from service.reading.unworded import ABOUT_PAYING
 
 WANTED = "Most like what is said by those who want"
 """How the note begins that says why an intent was taken from the words as a whole."""
@@ -29,7 +30,10 @@ The margin from which the words as a whole say an intent; chosen, as the one bel
 text stands one margin off the boundary where it is learned from.
 """
 
-SURER = {"not_fixed": -0.05, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2}
+SURER = {
+    "not_fixed": 0.1, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2, "book": 0.0, "talk_to_person": 0.05, "ask_warranty": 0.0,
+    "reschedule": 0.0, "ask_status": 0.0,
+}  # fmt: skip
 """
 Higher margins, for what the words of a complaint ("still", "nothing", "the breaker") may sound like, and for what ends the
 matter: a ticket closed for words that only sound so is a customer lost.
@@ -56,8 +60,6 @@ works now" tells how a check went: what changes something takes a wording.
 _OF_THEMSELVES = ("check_result", "offer")
 """Questions whose plain answers sound so: "no thanks, dont want it" refuses a window."""
 
-ABOUT_PAYING = "ask_warranty"
-"""Who says that a warranty pays, asked who does, asks nothing."""
 
 _EITHER = frozenset(["fixed", "not_fixed"])
 _ENDS = frozenset(["fixed", "cancel"])
@@ -104,6 +106,8 @@ class Wanting:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
         besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked, words))
+        if "reschedule" in worded or "reschedule" in besides:
+            besides = tuple(code for code in besides if code != "book")
         believed = {
             code: hit
             for code, hit in worded.items()
