@@ -197,8 +197,9 @@ class Reader:
             *wanted.notes,
         )
         asks = bool(wish or offered) and self._asks_when(normal, asked)
-        read = replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
-        return unworded(read, normal.words, asked)
+        return unworded(
+            replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks), normal.words, asked
+        )
 
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:

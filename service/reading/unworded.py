@@ -150,10 +150,9 @@ def _opens(words: Sequence[Word], at: int) -> bool:
 
 def _hands_on(words: Sequence[Word]) -> bool:
     """Whether it is asked to pass something on, or to give: “can you tell the technician”, “would yall sponsor”."""
-    for word, after, last in zip(words, words[1:], words[2:], strict=False):
-        if word.form in _YOU and after.form in _A_MESSAGE and last.form not in _TO_ME:
-            return True
-    return False
+    forms = [word.form for word in words if word.form not in ("all", "guys", "please")]
+    asked = zip(forms, forms[1:], forms[2:], strict=False)
+    return any(who in _YOU and does in _A_MESSAGE and whom not in _TO_ME for who, does, whom in asked)
 
 
 def _praises(forms: set[str], draft: Reading) -> bool:

@@ -31,7 +31,7 @@ text stands one margin off the boundary where it is learned from.
 """
 
 SURER = {
-    "not_fixed": 0.1, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2, "book": 0.0, "talk_to_person": 0.05, "ask_warranty": 0.0,
+    "not_fixed": 0.1, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2, "book": 0.0, "talk_to_person": 0.2, "ask_warranty": 0.0,
     "reschedule": 0.0, "ask_status": 0.0,
 }  # fmt: skip
 """
