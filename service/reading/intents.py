@@ -7,9 +7,10 @@ from collections.abc import Collection, Sequence
 from service.reading.asking import questions
 from service.reading.consent import Consent
 from service.reading.matching import Hit
-from service.reading.model import Answer, Asked, Wish
-from service.reading.normalising import Word
+from service.reading.model import Answer, Asked, Reading, Wish
+from service.reading.normalising import Normal, Word
 from service.reading.polarity import Polarity
+from service.reading.telling import volunteers
 from service.reading.unworded import ABOUT_PAYING, asks_who_pays
 
 _ORDER = (
@@ -78,17 +79,37 @@ _ABOUT_WHEN = frozenset(("book", "reschedule", "cancel", "ask_status", "talk_to_
 """With one of these heard, a time that is wanted belongs to it."""
 
 
-def with_the_time(
-    heard: Sequence[str], wish: Wish | None, facts: Collection[str], asked: Asked | None, *, complains: bool
-) -> tuple[str, ...]:
+_ARRANGES = frozenset((
+    "can", "could", "pueden", "puede", "podrian", "podria", "want", "need", "whenever", "good", "best", "better", "free", "off",
+    "available", "home", "prefer", "possible", "ok", "okay", "please", "shift", "libre", "mejor", "quiero", "ocupo",
+    "disponible", "estoy", "ando", "descanso", "come", "vengan", "venga", "por", "works", "bien", "able",
+))  # fmt: skip
+"""Words beside a day in a complaint that say that somebody is to come then: “thu is when i want you”, “el jueves si pueden”."""
+
+
+def _arranges(wish: Wish, words: Sequence[Word], text: str) -> bool:
+    """Whether the sentence with the time of *wish* arranges a visit, and does not tell of the fault."""
+    first = max(text.find(wish.words), 0)
+    start = next((at for at, word in enumerate(words) if word.start >= first), len(words) - 1)
+    end = start + 1
+    while start > 0 and words[start].brk < 2:
+        start -= 1
+    while end < len(words) and words[end].brk < 2:
+        end += 1
+    return not _ARRANGES.isdisjoint(word.form for word in (*words[start:end], *words[end : end + 2]))
+
+
+def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: Asked | None) -> tuple[str, ...]:
     """
-    *heard*, and what a day or a time wanted says in a text that answers nothing: that somebody is to come then; without a
-    complaint, and with a day told that does not suit, that a visit is to be another time.
+    *heard*, and what a day or a time wanted in the *draft* says where nothing was *asked*: that somebody is to come then;
+    without a complaint, and with a day told that does not suit, that a visit is to be another time. In a complaint a time is
+    mostly when it happened.
     """
-    if wish is None or "wish" not in facts or asked is not None or _ABOUT_WHEN & set(heard):
+    wish, complains = draft.wish, bool(draft.symptoms or draft.hazards)
+    if wish is None or "wish" not in draft.facts or asked is not None or _ABOUT_WHEN & set(heard):
         return tuple(heard)
     dated = wish.days_in or wish.days_out or wish.dates or wish.week or set(wish.relative) - {0} or wish.relative_out
-    if not (dated or (wish.soonest and not complains)):
+    if not (dated or wish.soonest) or (complains and not (dated and _arranges(wish, normal.words, normal.text))):
         return tuple(heard)
     unsuited = bool(wish.days_out or wish.relative_out) and bool(
         wish.days_in or wish.relative or wish.dates or wish.week
@@ -99,19 +120,16 @@ def with_the_time(
 def intents_of(
     heard: Collection[str],
     consent: Consent | None,
-    *,
-    problem: bool,
+    draft: Reading,
     answer: Answer | None,
     asked: Asked | None,
+    *,
     readable: bool,
 ) -> tuple[str, ...]:
-    """
-    All intents, weightiest first. ``problem``: a fault is stated beyond what was asked; ``readable``: some word is
-    known.
-    """
+    """All intents of the text *draft*, weightiest first. ``readable``: some word is known."""
     if consent is not None:
         return (_CONSENT[consent],)
-    found = set(heard)
+    found, problem = set(heard), volunteers(draft, asked, answer)
     if answer is not None and asked is not None:
         found.add("answer")
         if answer.kind in ("fixed", "not_fixed"):

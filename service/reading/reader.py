@@ -48,7 +48,6 @@ from service.reading.telling import (
     still_there,
     tried_in,
     urgencies,
-    volunteers,
 )
 from service.reading.told_texts import taught_dangers, taught_intents, taught_symptoms
 from service.reading.unworded import unworded
@@ -184,11 +183,9 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
-        wants = with_the_time(wanted.intents, wish, facts, asked, complains=bool(stated.symptoms or screened.raised))
+        wants = with_the_time(wanted.intents, draft, normal, asked)
         readable = bool(media or facts or wish) or is_readable(normal.words, self._speller.knows, language, asked)
-        intents = intents_of(
-            wants, consent, problem=volunteers(draft, asked, answer), answer=answer, asked=asked, readable=readable
-        )
+        intents = intents_of(wants, consent, draft, answer, asked, readable=readable)
         notes = (
             *spelled,
             *screened.notes,

@@ -22,6 +22,18 @@ _IS_IT = frozenset((
     ("is", "that"), ("is", "it"), ("is", "this"), ("is", "the"), ("am", "i"), ("do", "i"), ("does", "the"), ("will", "you"),
     ("do", "you"), ("can", "you"), ("are", "you"), ("does", "it"), ("does", "my"), ("does", "a"),
 ))  # fmt: skip
+_ONLY_TOLD = frozenset(("report_problem", "ask_help"))
+_NO_FAULT = frozenset(
+    ("curious", "curiosidad", "hypothetically", "hypothetical", "wondering", "hipoteticamente", "suponiendo")
+)
+_AS_IT_SHOULD = frozenset((
+    ("works", "great"), ("works", "fine"), ("working", "fine"), ("runs", "fine"), ("runs", "great"), ("works", "good"),
+    ("dries", "fine"), ("dry", "good"), ("bakes", "great"), ("cools", "good"), ("cold", "good"), ("very", "good"),
+    ("cools", "fine"), ("jala", "bien"), ("va", "bien"), ("enfria", "bien"), ("calienta", "bien"), ("seca", "bien"),
+    ("trabaja", "bien"), ("funciona", "bien"), ("sirve", "bien"), ("prende", "bien"), ("lava", "bien"), ("just", "asking"),
+    ("esta", "buena"), ("esta", "bueno"), ("muy", "bien"),
+))  # fmt: skip
+"""A machine that does what it is for; with a question beside, what is told of it is only asked about."""
 _FEWEST = 3
 """Of fewer words the build says nothing."""
 
@@ -87,7 +99,14 @@ _GOOD = frozenset((
     "great", "perfect", "perfectly", "perfecto", "perfecta", "normal", "beautifully", "good", "fine", "new", "bien",
     "excelente", "again", "nueva", "nuevo", "working", "works", "quedo", "smooth", "smoothly", "charm",
 ))  # fmt: skip
-_NOT_OF_IT = frozenset(("forgot", "olvido", "olvide", "equivocado", "email", "bill", "invoice"))
+_BUT = frozenset((
+    "but", "pero", "not", "isnt", "doesnt", "wont", "cant", "dont", "no", "still", "todavia", "sigue", "mess", "however",
+    "aunque", "except", "menos", "asking", "didnt", "never", "nunca", "tampoco", "nothing", "nada", "though", "tho",
+))  # fmt: skip
+"""With these the praise is not all that is said."""
+_NOT_OF_IT = frozenset(
+    ("forgot", "olvido", "olvide", "equivocado", "email", "bill", "invoice", "cancel", "cita", "visita")
+)
 """Who adds a word about the file or the bill complains of no machine."""
 
 
@@ -97,7 +116,13 @@ def unworded(read: Reading, words: Sequence[Word], asked: Asked | None) -> Readi
 
     A question about no fault is one for help. A machine named without a question is complained of, unless it is praised.
     """
-    if asked is not None or not _ALL_BUT_NOTHING.issuperset(read.intents) or len(words) < _FEWEST:
+    if asked is not None or len(words) < _FEWEST:
+        return read
+    if _ONLY_TOLD.issuperset(read.intents) and "report_problem" in read.intents:
+        return replace(read, intents=("ask_help",)) if _merely_asks(read, words) else read
+    if read.intents == ("not_fixed",):
+        return replace(read, intents=("report_problem", "not_fixed")) if _fails(read, words) else read
+    if not _ALL_BUT_NOTHING.issuperset(read.intents):
         return read
     code, why = _wanted(read, words, {word.form for word in words})
     return replace(read, intents=(code,), notes=(*read.notes, why)) if code else read
@@ -115,6 +140,19 @@ def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str,
     if read.intents or read.corrects or _NOT_OF_IT & forms or is_sound(words):
         return "", ""
     return "report_problem", "A machine is spoken of, and nothing is asked."
+
+
+def _merely_asks(read: Reading, words: Sequence[Word]) -> bool:
+    """Whether what was taken for a fault is but asked about: “how hot is too hot, just curious, works great”."""
+    if read.hazards or not asks_something(words):
+        return False
+    forms = [word.form for word in words]
+    return not _NO_FAULT.isdisjoint(forms) or is_sound(words) or not _AS_IT_SHOULD.isdisjoint(pairwise(forms))
+
+
+def _fails(read: Reading, words: Sequence[Word]) -> bool:
+    """Whether what did not help is told of a machine, or with what it does not do: “new belt or not, it still wont tumble”."""
+    return bool(read.appliances) or any(word.en == "not" for word in words)
 
 
 def asks_who_pays(words: Sequence[Word]) -> bool:
@@ -157,5 +195,5 @@ def _hands_on(words: Sequence[Word]) -> bool:
 
 def _praises(forms: set[str], draft: Reading) -> bool:
     """Whether a machine is spoken of as good, with thanks or since somebody came."""
-    good = bool(draft.denied or _GOOD & forms)
+    good = bool(draft.denied or _GOOD & forms) and not _BUT & (forms - {"no"} if "more" in forms else forms)
     return good and bool(_THANKS & forms or (_SINCE & forms and _CAME & forms))

@@ -22,7 +22,23 @@ _WORK_TOLD = frozenset((
     ("a", "year"), ("al", "ano"), ("cada", "ano"), ("every", "year"), ("just", "cleaning"), ("put", "in"), ("set", "up"),
     ("de", "rutina"), ("peace", "of"), ("just", "asking"), ("a", "friend"), ("un", "amigo"), ("una", "amiga"), ("pasar", "a"),
 ))  # fmt: skip
-_NONE = frozenset(("nothing", "none", "not", "nada", "no", "isnt", "aint", "arent", "ninguna", "ninguno"))
+_NONE = frozenset(
+    (
+        "nothing",
+        "none",
+        "not",
+        "nada",
+        "no",
+        "isnt",
+        "aint",
+        "arent",
+        "ninguna",
+        "ninguno",
+        "nothings",
+        "nuthin",
+        "nothin",
+    )
+)
 _AMISS = frozenset((
     "wrong", "broken", "broke", "bad", "malo", "descompuesta", "descompuesto", "mal", "danado", "danada", "rota", "roto",
 ))  # fmt: skip

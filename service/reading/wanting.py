@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from service.reading.asking import questions
 from service.reading.belying import WORDS_OF_A_PHRASE
@@ -63,6 +64,7 @@ _OF_THEMSELVES = ("check_result", "offer")
 
 _EITHER = frozenset(["fixed", "not_fixed"])
 _ENDS = frozenset(["fixed", "cancel"])
+_FORBIDS = frozenset(["dont", "not", "never", "no", "me", "didnt"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,12 +124,22 @@ class Wanting:
 
 def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequence[Word]) -> bool:
     """Whether what the words say is taken though a question stands open; “my brother fixed it” ends most of them."""
+    if code == "cancel" and _is_forbidden(words):
+        return False
     if asked is None:
         return True
     if code == ABOUT_PAYING and asked.kind == "payer" and not questions(words).marked:
         return False
     ends = code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
     return ends or code in BESIDE_AN_ANSWER
+
+
+def _is_forbidden(words: Sequence[Word]) -> bool:
+    """Whether a visit is not to be called off: “please dont cancel on me”, “no me cancelen”."""
+    return any(
+        after.form.startswith("cancel") and (before.form in _FORBIDS or before.en == "not")
+        for before, after in pairwise(words)
+    )
 
 
 def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[str]:
