@@ -17,7 +17,7 @@ from service.reading.matching import Hit
 from service.reading.model import Asked
 from service.reading.normalising import Word
 from service.reading.second_opinion import NOTHING, SecondOpinion
-from service.reading.unworded import ABOUT_PAYING
+from service.reading.unworded import ABOUT_PAYING, asks_who_pays
 
 WANTED = "Most like what is said by those who want"
 """How the note begins that says why an intent was taken from the words as a whole."""
@@ -108,7 +108,7 @@ class Wanting:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
         besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked, words))
-        if "reschedule" in worded or "reschedule" in besides:
+        if "reschedule" in worded or "reschedule" in besides or "ask_price" in worded:
             besides = tuple(code for code in besides if code != "book")
         believed = {
             code: hit
@@ -127,7 +127,7 @@ def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequ
     if code == "cancel" and _is_forbidden(words):
         return False
     if asked is None:
-        return True
+        return code != ABOUT_PAYING or asks_who_pays(words)
     if code == ABOUT_PAYING and asked.kind == "payer" and not questions(words).marked:
         return False
     ends = code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
