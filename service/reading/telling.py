@@ -72,15 +72,22 @@ def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
 
 
+OTHER = "other"
+"""Everything that is no appliance of the shop's."""
+
+
 def listed_appliances(
     named: tuple[str, ...], stated: Statements, about: str | None, asked: Asked | None, dangers: Collection[str]
 ) -> tuple[str, ...]:
     """
-    The appliances the text is about: named, implied, told by a symptom, or asked after with one of the *dangers*.
+    The appliances the text is about: named, implied, told by a symptom, or asked after with one of the *dangers*. In an
+    answer, the water heater or the toaster is but part of the story.
     """
     found = list(named)
     if not found and about and asked is not None and asked.kind == "yes_no" and asked.code in dangers:
         found.append(about)
+    if asked is not None and asked.kind not in ("appliance", "confirm"):
+        found = [name for name in found if name != OTHER]
     for symptom in stated.symptoms:
         if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
             found.append(symptom.appliance)

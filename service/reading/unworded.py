@@ -19,7 +19,8 @@ _WHO_PAYS = frozenset((
     "who", "quien", "quienes", "whether", "right", "verdad", "advise", "pregunte", "if", "or", "o", "si", "sure", "wondering",
 ))  # fmt: skip
 _IS_IT = frozenset((
-    ("isnt", "that"), ("isnt", "it"), ("is", "that"), ("is", "it"), ("is", "this"), ("is", "the"), ("am", "i"), ("do", "i"), ("does", "the"), ("will", "you"),
+    ("isnt", "that"), ("isnt", "it"),
+    ("is", "that"), ("is", "it"), ("is", "this"), ("is", "the"), ("am", "i"), ("do", "i"), ("does", "the"), ("will", "you"),
     ("do", "you"), ("can", "you"), ("are", "you"), ("does", "it"), ("does", "my"), ("does", "a"),
 ))  # fmt: skip
 _ONLY_TOLD = frozenset(("report_problem", "ask_help"))

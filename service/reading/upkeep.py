@@ -11,7 +11,7 @@ from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
 
 _WORK = frozenset((
-    "install", "installed", "installing", "installation", "hookup", "hooked", "convert", "converted", "conversion", "haul",
+    "hook", "install", "installed", "installing", "installation", "hookup", "hooked", "convert", "converted", "conversion", "haul",
     "maintenance", "maintenence", "tuneup", "checkup", "yearly", "annual", "annually", "inspection", "inspected", "servicing",
     "instalar", "instalen", "instale", "instalo", "instalacion", "instalarla", "instalarlo", "conectar", "conecten", "conecte",
     "mantenimiento", "manteni", "revision", "inspeccion", "anual", "prevencion", "limpieza", "convertir", "convierten",
