@@ -117,6 +117,18 @@ def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: A
     return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
+_TURNS = frozenset(
+    ("but", "pero", "though", "tho", "instead", "except", "keep", "need", "ocupo", "still", "todavia", "sigue")
+)
+
+
+def _is_over(found: Collection[str], draft: Reading) -> bool:
+    """Whether the fault told in the *draft* is but why the visit was wanted that is called off: “it was a skunk”."""
+    if draft.hazards or "book" in found or len(draft.appliances) > 1:
+        return False
+    return _TURNS.isdisjoint(draft.text.lower().replace(",", " ").replace(".", " ").split())
+
+
 def intents_of(
     heard: Collection[str],
     consent: Consent | None,
@@ -136,7 +148,7 @@ def intents_of(
             found.discard("fixed")
             found.discard("not_fixed")
             found.add(answer.kind)
-    if problem:
+    if problem and not ("cancel" in found and _is_over(found, draft)):
         found.add("report_problem")
     if "fixed" in found and (problem or "not_fixed" in found) and not (answer is not None and answer.kind == "fixed"):
         found.discard("fixed")

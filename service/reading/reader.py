@@ -175,7 +175,7 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        in_vain = still_there(talk, told, asked, draft)
+        in_vain = still_there(talk, told, asked, draft, normal.words)
         if in_vain is not None:
             wanted = wanted.with_wording("not_fixed", in_vain)
             draft = replace(draft, intents=wanted.intents)

@@ -130,3 +130,30 @@ def test_the_fault_still_there_after_a_check_is_not_volunteered(reader: Reader, 
 )  # fmt: skip
 def test_who_wants_texts_again_and_who_none(reader: Reader, text: str, wants: str | None) -> None:
     assert reader.consent(text) == wants
+
+
+@pytest.mark.parametrize(
+    ("text", "in_vain"),
+    [
+        ("cleaned the filter, dishwasher wont drain", True),
+        ("ya limpie el filtro y el lavaplatos no tira el agua", True),
+        ("reset the breaker on the dryer, it wont heat", True),
+        ("put a new battery in the hall alarm so it hushed. the dishwasher wont drain", False),
+        ("le puse pila nueva a la alarma. el lavaplatos no tira el agua", False),
+        ("somebody spilled juice by the freezer and i wiped it. the freezer runs all day long", False),
+        ("se me cayo la leche frente al refri, ya limpie. el refri no enfria", False),
+        ("the washer thumps ever since i leveled it", False),
+        ("desde que limpie el ducto la secadora no calienta", False),
+    ],
+)
+def test_what_the_fault_came_after_was_not_done_in_vain(reader: Reader, text: str, in_vain: bool) -> None:
+    assert ("not_fixed" in reader.read(text).intents) is in_vain
+
+
+@pytest.mark.parametrize(
+    ("text", "lists"),
+    [("no thats the toaster", False), ("gas is only for the water heater", False), ("my furnace quit", True)],
+)
+def test_what_we_do_not_repair_is_listed_only_where_it_is_the_matter(reader: Reader, text: str, lists: bool) -> None:
+    asked = None if lists else Asked("yes_no", "dryer", "smoke")
+    assert ("other" in reader.read(text, asked=asked).appliances) is lists
