@@ -13,8 +13,9 @@ from service.reading.symptoms import VAGUE
 _WORK = frozenset((
     "hook", "install", "installed", "installing", "installation", "hookup", "hooked", "convert", "converted", "conversion",
     "haul", "maintenance", "maintenence", "tuneup", "checkup", "yearly", "annual", "annually", "inspection", "inspected",
-    "servicing", "instalar", "instalen", "instale", "instalo", "instalacion", "instalarla", "instalarlo", "conectar", "conecten",
-    "conecte", "mantenimiento", "manteni", "revision", "inspeccion", "anual", "prevencion", "limpieza", "convertir", "convierten",
+    "servicing", "instalar", "instalen", "instale", "instalo", "instalacion", "instalarla", "instalarlo", "conectar",
+    "conecten", "conecte", "mantenimiento", "revision", "inspeccion", "anual", "prevencion", "limpieza", "convertir",
+    "convierten",
 ))  # fmt: skip
 """What is done to a machine that works."""
 _WORK_TOLD = frozenset((
