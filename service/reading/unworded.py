@@ -105,6 +105,9 @@ _BUT = frozenset((
     "aunque", "except", "menos", "asking", "didnt", "never", "nunca", "tampoco", "nothing", "nada", "though", "tho",
 ))  # fmt: skip
 """With these the praise is not all that is said."""
+_WHO_AND_WHERE = frozenset(("access", "email", "phone", "name", "address"))
+_SHORT = 16
+"""So few words that tell who it is, or where to go, complain of nothing besides."""
 _NOT_OF_IT = frozenset(
     ("forgot", "olvido", "olvide", "equivocado", "email", "bill", "invoice", "cancel", "cita", "visita")
 )
@@ -138,7 +141,8 @@ def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str,
         return "", ""
     if _praises(forms, read):
         return "fixed", "A machine is praised and thanks are said."
-    if read.intents or read.corrects or _NOT_OF_IT & forms or is_sound(words):
+    by_the_way = len(words) <= _SHORT and not _WHO_AND_WHERE.isdisjoint(read.facts)
+    if read.intents or read.corrects or by_the_way or words[0].form == "if" or _NOT_OF_IT & forms or is_sound(words):
         return "", ""
     return "report_problem", "A machine is spoken of, and nothing is asked."
 

@@ -44,6 +44,17 @@ def test_a_machine_spoken_of_without_a_question_is_complained_of(reader: Reader,
     assert "report_problem" in reader.read(text).intents
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "hi its Nadine, the lady with the chest freezer", "forgot to say the washer is in the basement",
+        "if the dryer quits once more im done with it", "email the bill for the oven to my son", "sorry i meant the dishwasher",
+    ],
+)  # fmt: skip
+def test_a_machine_only_mentioned_is_not_complained_of(reader: Reader, text: str) -> None:
+    assert "report_problem" not in reader.read(text).intents
+
+
 @pytest.mark.parametrize("text", CONTENT)
 def test_thanks_for_a_machine_that_is_good_says_that_it_is_mended(reader: Reader, text: str) -> None:
     assert "fixed" in reader.read(text).intents
