@@ -142,9 +142,14 @@ def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str,
     if _praises(forms, read):
         return "fixed", "A machine is praised and thanks are said."
     by_the_way = len(words) <= _SHORT and not _WHO_AND_WHERE.isdisjoint(read.facts)
-    if read.intents or read.corrects or by_the_way or words[0].form == "if" or _NOT_OF_IT & forms or is_sound(words):
+    if read.intents or read.corrects or by_the_way or _supposes(words) or _NOT_OF_IT & forms or is_sound(words):
         return "", ""
     return "report_problem", "A machine is spoken of, and nothing is asked."
+
+
+def _supposes(words: Sequence[Word]) -> bool:
+    """Whether all is but supposed, in one sentence: “if it quits again im buying a new one”."""
+    return words[0].form == "if" and all(word.brk < 2 for word in words[1:])
 
 
 def _merely_asks(read: Reading, words: Sequence[Word]) -> bool:
