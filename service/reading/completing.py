@@ -12,6 +12,7 @@ from service.reading.model import Asked, Found
 from service.reading.normalising import Normal
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
+from service.reading.upkeep import without_the_sound
 
 _NO_COMPLAINT = frozenset(
     ["offer", "access", "payer", "name", "address", "postal_code", "phone", "photo", "brand", "age", "model", "serial"]
@@ -137,7 +138,11 @@ _SMELLS = frozenset(("smell", "smells", "smelled", "smelling", "huele", "olía",
 
 
 def comes_up_in(stated: Statements, normal: Normal) -> Statements:
-    """*stated*, with what backs up told of the machine it comes up in: “the disposal backs up into the dishwasher”."""
+    """
+    *stated* without vague complaints of sound machines, and with what backs up told of the machine it comes up in: “the
+    disposal backs up into the dishwasher”.
+    """
+    stated = without_the_sound(stated, normal)
     if not any(f.code == _BACKS_UP and f.appliance == "disposal" for f in stated.symptoms):
         return stated
     forms = [word.form for word in normal.words]

@@ -7,9 +7,11 @@ from collections.abc import Collection, Sequence
 from service.reading.asking import questions
 from service.reading.consent import Consent
 from service.reading.matching import Hit
-from service.reading.model import Answer, Asked, Wish
-from service.reading.normalising import Word
+from service.reading.model import Answer, Asked, Reading, Wish
+from service.reading.normalising import Normal, Word
 from service.reading.polarity import Polarity
+from service.reading.telling import volunteers
+from service.reading.unworded import ABOUT_PAYING, asks_who_pays
 
 _ORDER = (
     "opt_out", "opt_in", "help_word", "answer", "report_problem", "not_fixed", "fixed", "book", "reschedule", "cancel",
@@ -44,21 +46,70 @@ def heard_intents(
         if code == "fixed" and hit.start in questions(words).marked:
             continue
         heard.setdefault(code, hit)
-    return heard
+    return _agreeing(heard, words)
+
+
+def _agreeing(heard: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
+    """
+    *heard* without what only words of another intent say: of a visit called off and one moved what is said last; “how much to
+    come out” and “can he come later instead” ask for no further visit; a lone “warranty” asks nothing where nothing asks.
+    """
+    drop = set()
+    if "cancel" in heard and "reschedule" in heard:
+        drop.add("cancel" if heard["cancel"].start <= heard["reschedule"].start else "reschedule")
+    if "book" in heard and ("reschedule" in heard or _of_the_price(heard, words)):
+        drop.add("book")
+    if ABOUT_PAYING in heard and heard[ABOUT_PAYING].length == 1 and not asks_who_pays(words):
+        drop.add(ABOUT_PAYING)
+    return {code: hit for code, hit in heard.items() if code not in drop} if drop else heard
+
+
+def _of_the_price(heard: dict[str, Hit], words: Sequence[Word]) -> bool:
+    """Whether the visit is named behind the price that is asked, in one sentence with it."""
+    if "ask_price" not in heard or heard["ask_price"].start > heard["book"].start:
+        return False
+    between = words[heard["ask_price"].end : heard["book"].start + 1]
+    return not any(word.brk == 2 or word.form in _AND for word in between)
+
+
+_AND = frozenset(("and", "y", "then", "also", "tambien"))
 
 
 _ABOUT_WHEN = frozenset(("book", "reschedule", "cancel", "ask_status", "talk_to_person", "wrong_number", "spam"))
 """With one of these heard, a time that is wanted belongs to it."""
 
 
-def with_the_time(
-    heard: Sequence[str], wish: Wish | None, facts: Collection[str], asked: Asked | None, *, complains: bool
-) -> tuple[str, ...]:
+_ARRANGES = frozenset((
+    "can", "could", "pueden", "puede", "podrian", "podria", "want", "need", "whenever", "good", "best", "better", "free", "off",
+    "available", "home", "prefer", "possible", "ok", "okay", "please", "shift", "libre", "mejor", "quiero", "ocupo",
+    "disponible", "estoy", "ando", "descanso", "come", "vengan", "venga", "por", "works", "bien", "able",
+))  # fmt: skip
+"""Words beside a day in a complaint that say that somebody is to come then: “thu is when i want you”, “el jueves si pueden”."""
+
+
+def _arranges(wish: Wish, words: Sequence[Word], text: str) -> bool:
+    """Whether the sentence with the time of *wish* arranges a visit, and does not tell of the fault."""
+    first = max(text.find(wish.words), 0)
+    start = next((at for at, word in enumerate(words) if word.start >= first), len(words) - 1)
+    end = start + 1
+    while start > 0 and words[start].brk < 2:
+        start -= 1
+    while end < len(words) and words[end].brk < 2:
+        end += 1
+    return not _ARRANGES.isdisjoint(word.form for word in (*words[start:end], *words[end : end + 2]))
+
+
+def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: Asked | None) -> tuple[str, ...]:
     """
-    *heard*, and what a day or a time wanted says in a text that answers nothing: that somebody is to come then; without a
-    complaint, and with a day told that does not suit, that a visit is to be another time.
+    *heard*, and what a day or a time wanted in the *draft* says where nothing was *asked*: that somebody is to come then;
+    without a complaint, and with a day told that does not suit, that a visit is to be another time. In a complaint a time is
+    mostly when it happened.
     """
-    if wish is None or "wish" not in facts or asked is not None or _ABOUT_WHEN & set(heard):
+    wish, complains = draft.wish, bool(draft.symptoms or draft.hazards)
+    if wish is None or "wish" not in draft.facts or asked is not None or _ABOUT_WHEN & set(heard):
+        return tuple(heard)
+    dated = wish.days_in or wish.days_out or wish.dates or wish.week or set(wish.relative) - {0} or wish.relative_out
+    if not (dated or wish.soonest) or (complains and not (dated and _arranges(wish, normal.words, normal.text))):
         return tuple(heard)
     unsuited = bool(wish.days_out or wish.relative_out) and bool(
         wish.days_in or wish.relative or wish.dates or wish.week
@@ -66,29 +117,38 @@ def with_the_time(
     return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
+_TURNS = frozenset(
+    ("but", "pero", "though", "tho", "instead", "except", "keep", "need", "ocupo", "still", "todavia", "sigue")
+)
+
+
+def _is_over(found: Collection[str], draft: Reading) -> bool:
+    """Whether the fault told in the *draft* is but why the visit was wanted that is called off: “it was a skunk”."""
+    if draft.hazards or "book" in found or len(draft.appliances) > 1:
+        return False
+    return _TURNS.isdisjoint(draft.text.lower().replace(",", " ").replace(".", " ").split())
+
+
 def intents_of(
     heard: Collection[str],
     consent: Consent | None,
-    *,
-    problem: bool,
+    draft: Reading,
     answer: Answer | None,
     asked: Asked | None,
+    *,
     readable: bool,
 ) -> tuple[str, ...]:
-    """
-    All intents, weightiest first. ``problem``: a fault is stated beyond what was asked; ``readable``: some word is
-    known.
-    """
+    """All intents of the text *draft*, weightiest first. ``readable``: some word is known."""
     if consent is not None:
         return (_CONSENT[consent],)
-    found = set(heard)
+    found, problem = set(heard), volunteers(draft, asked, answer)
     if answer is not None and asked is not None:
         found.add("answer")
         if answer.kind in ("fixed", "not_fixed"):
             found.discard("fixed")
             found.discard("not_fixed")
             found.add(answer.kind)
-    if problem:
+    if problem and not ("cancel" in found and _is_over(found, draft)):
         found.add("report_problem")
     if "fixed" in found and (problem or "not_fixed" in found) and not (answer is not None and answer.kind == "fixed"):
         found.discard("fixed")

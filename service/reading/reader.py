@@ -51,9 +51,9 @@ from service.reading.telling import (
     still_there,
     tried_in,
     urgencies,
-    volunteers,
 )
 from service.reading.told_texts import taught_dangers, taught_intents, taught_symptoms
+from service.reading.unworded import unworded
 from service.reading.wanting import Wanted, Wanting
 from service.reading.wishes import read_wish
 from service.rulebook.model import Rulebook
@@ -174,7 +174,7 @@ class Reader:
             wish=wish,
             corrects=bool(marks.at("corrections")),
         )
-        in_vain = still_there(talk, told, asked, draft)
+        in_vain = still_there(talk, told, asked, draft, normal.words)
         if in_vain is not None:
             wanted = wanted.with_wording("not_fixed", in_vain)
             draft = replace(draft, intents=wanted.intents)
@@ -182,11 +182,9 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
-        wants = with_the_time(wanted.intents, wish, facts, asked, complains=bool(stated.symptoms or screened.raised))
+        wants = with_the_time(wanted.intents, draft, normal, asked)
         readable = bool(media or facts or wish) or is_readable(normal.words, self._speller.knows, language, asked)
-        intents = intents_of(
-            wants, consent, problem=volunteers(draft, asked, answer), answer=answer, asked=asked, readable=readable
-        )
+        intents = intents_of(wants, consent, draft, answer, asked, readable=readable)
         notes = (
             *spelled,
             *screened.notes,
@@ -195,7 +193,9 @@ class Reader:
             *wanted.notes,
         )
         asks = bool(wish or offered) and self._asks_when(normal, asked)
-        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
+        return unworded(
+            replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks), normal.words, asked
+        )
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))

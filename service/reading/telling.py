@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from service.reading.asking import is_inquired
 from service.reading.consent import Consent
+from service.reading.earnest import in_earnest
 from service.reading.facts import Facts
 from service.reading.hazards import Screened
 from service.reading.lexicon import Meaning
 from service.reading.matching import Hit
 from service.reading.mentions import UNKNOWN, USUAL
 from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wish
-from service.reading.normalising import Normal
+from service.reading.normalising import Normal, Word
 from service.reading.polarity import Polarity
 from service.reading.stated import Statements
 from service.reading.wish_draft import EXCEPTING
@@ -72,15 +73,22 @@ def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
 
 
+OTHER = "other"
+"""Everything that is no appliance of the shop's."""
+
+
 def listed_appliances(
     named: tuple[str, ...], stated: Statements, about: str | None, asked: Asked | None, dangers: Collection[str]
 ) -> tuple[str, ...]:
     """
-    The appliances the text is about: named, implied, told by a symptom, or asked after with one of the *dangers*.
+    The appliances the text is about: named, implied, told by a symptom, or asked after with one of the *dangers*. In an
+    answer, the water heater or the toaster is but part of the story.
     """
     found = list(named)
     if not found and about and asked is not None and asked.kind == "yes_no" and asked.code in dangers:
         found.append(about)
+    if asked is not None and asked.kind not in ("appliance", "confirm"):
+        found = [name for name in found if name != OTHER]
     for symptom in stated.symptoms:
         if symptom.appliance not in found and symptom.appliance not in (UNKNOWN, about):
             found.append(symptom.appliance)
@@ -234,7 +242,15 @@ def volunteers(text: Reading, asked: Asked | None, answer: Answer | None) -> boo
         return False
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
+    if asked is not None and asked.kind == "code":
+        told = [found for found in told if found.code != "noise"]
+    if asked is not None and answer is not None and answer.kind == "not_fixed" and asked.kind == "check_result":
+        told = told if _NEWLY & set(text.text.lower().split()) else list(text.hazards)
     return bool(told or (text.theories and asked is None))
+
+
+_NEWLY = frozenset(("now", "ahora", "also", "tambien", "también", "ahorita", "plus", "ademas", "además"))
+"""With these what is told after a check that did not help is more than that the fault is still there."""
 
 
 def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
@@ -248,21 +264,24 @@ def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
     ]
 
 
-def still_there(hits: Sequence[Hit], facts: Facts, asked: Asked | None, text: Reading) -> Hit | None:
+def still_there(
+    hits: Sequence[Hit], facts: Facts, asked: Asked | None, text: Reading, words: Sequence[Word]
+) -> Hit | None:
     """
     What says that something did not help: what was tried, told beside the fault, or “still”, “again” after a repair or a check.
     """
     told = bool(text.symptoms or text.hazards)
-    if facts.tries and told and "fixed" not in text.intents:
-        start, end, code = facts.tries[0]
+    tried = in_earnest(facts.tries, words) if facts.tries and told and "fixed" not in text.intents else None
+    if tried is not None:
+        start, end, code = tried
         return Hit(start, end, Meaning("talk", f"tried={code}", rule=f"talk.tried={code}"), 0)
     innocent = [h for h in hits if h.payload.code == "still" and h.payload.role == "innocent"]
     said = [h for h in hits if h.payload.code == "still" and h.payload.role == "sign"]
     said = [h for h in said if not any(i.start <= h.start and h.end <= i.end for i in innocent)]
     after = facts.stated.get("after", ())
     repaired = isinstance(after, tuple) and "repair" in after
-    tried = repaired or (asked is not None and asked.kind == "check_result")
-    return said[0] if said and tried and told else None
+    tried_out = repaired or (asked is not None and asked.kind == "check_result")
+    return said[0] if said and tried_out and told else None
 
 
 def reasons(heard: Mapping[str, Hit], normal: Normal, answer: Answer | None, consent: Consent | None) -> list[str]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from service.reading.asking import questions
 from service.reading.belying import WORDS_OF_A_PHRASE
@@ -16,6 +17,7 @@ from service.reading.matching import Hit
 from service.reading.model import Asked
 from service.reading.normalising import Word
 from service.reading.second_opinion import NOTHING, SecondOpinion
+from service.reading.unworded import ABOUT_PAYING, asks_who_pays
 
 WANTED = "Most like what is said by those who want"
 """How the note begins that says why an intent was taken from the words as a whole."""
@@ -29,7 +31,10 @@ The margin from which the words as a whole say an intent; chosen, as the one bel
 text stands one margin off the boundary where it is learned from.
 """
 
-SURER = {"not_fixed": -0.05, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2}
+SURER = {
+    "not_fixed": 0.1, "ask_help": -0.05, "fixed": 0.2, "cancel": 0.2, "book": 0.0, "talk_to_person": 0.2, "ask_warranty": 0.0,
+    "reschedule": 0.0, "ask_status": 0.0,
+}  # fmt: skip
 """
 Higher margins, for what the words of a complaint ("still", "nothing", "the breaker") may sound like, and for what ends the
 matter: a ticket closed for words that only sound so is a customer lost.
@@ -56,11 +61,10 @@ works now" tells how a check went: what changes something takes a wording.
 _OF_THEMSELVES = ("check_result", "offer")
 """Questions whose plain answers sound so: "no thanks, dont want it" refuses a window."""
 
-ABOUT_PAYING = "ask_warranty"
-"""Who says that a warranty pays, asked who does, asks nothing."""
 
 _EITHER = frozenset(["fixed", "not_fixed"])
 _ENDS = frozenset(["fixed", "cancel"])
+_FORBIDS = frozenset(["dont", "not", "never", "no", "me", "didnt"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +108,8 @@ class Wanting:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
         besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked, words))
+        if "reschedule" in worded or "reschedule" in besides or "ask_price" in worded:
+            besides = tuple(code for code in besides if code != "book")
         believed = {
             code: hit
             for code, hit in worded.items()
@@ -118,12 +124,22 @@ class Wanting:
 
 def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequence[Word]) -> bool:
     """Whether what the words say is taken though a question stands open; “my brother fixed it” ends most of them."""
+    if code == "cancel" and _is_forbidden(words):
+        return False
     if asked is None:
-        return True
+        return code != ABOUT_PAYING or asks_who_pays(words)
     if code == ABOUT_PAYING and asked.kind == "payer" and not questions(words).marked:
         return False
     ends = code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
     return ends or code in BESIDE_AN_ANSWER
+
+
+def _is_forbidden(words: Sequence[Word]) -> bool:
+    """Whether a visit is not to be called off: “please dont cancel on me”, “no me cancelen”."""
+    return any(
+        after.form.startswith("cancel") and (before.form in _FORBIDS or before.en == "not")
+        for before, after in pairwise(words)
+    )
 
 
 def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[str]:
