@@ -8,6 +8,7 @@ from service.reading.model import Asked, Reading
 
 _OF_A_FAULT = ("since", "pattern", "after", "tried")
 _COMPLAINS = frozenset(("report_problem", "not_fixed", "unreadable"))
+_WELL = frozenset(("fixed", "thanks"))
 
 
 def drop_without_fault(
@@ -18,6 +19,8 @@ def drop_without_fault(
     is he still coming”. What was tried stays with a machine that works again.
     """
     if asked or about or not intents or told.symptoms or told.hazards or not _COMPLAINS.isdisjoint(intents):
+        return
+    if told.denied and _WELL.isdisjoint(intents):
         return
     for name in _OF_A_FAULT:
         if name != "tried" or "fixed" not in intents:
