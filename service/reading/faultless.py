@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from service.reading.model import Asked, Reading
 
@@ -11,17 +12,15 @@ _COMPLAINS = frozenset(("report_problem", "not_fixed", "unreadable"))
 _WELL = frozenset(("fixed", "thanks"))
 
 
-def drop_without_fault(
-    facts: dict[str, object], intents: Collection[str], told: Reading, asked: Asked | None, about: str | None
-) -> None:
+def without_fault(told: Reading, intents: Collection[str], asked: Asked | None, about: str | None) -> Reading:
     """
-    Takes out of *facts* when it began, how often and after what, where a first text tells no fault: “the storm flooded the road,
-    is he still coming”. What was tried stays with a machine that works again.
+    *told* without when it began, how often and after what, where a first text tells no fault: “the storm flooded the road, is
+    he still coming”. What was tried stays with a machine that works again.
     """
     if asked or about or not intents or told.symptoms or told.hazards or not _COMPLAINS.isdisjoint(intents):
-        return
-    if told.denied and _WELL.isdisjoint(intents):
-        return
-    for name in _OF_A_FAULT:
-        if name != "tried" or "fixed" not in intents:
-            facts.pop(name, None)
+        return told
+    well = not _WELL.isdisjoint(intents)
+    if told.denied and not well:
+        return told
+    left = [name for name in _OF_A_FAULT if name != "tried" or "fixed" not in intents]
+    return replace(told, facts={name: value for name, value in told.facts.items() if name not in left})

@@ -18,7 +18,7 @@ from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
-from service.reading.faultless import drop_without_fault
+from service.reading.faultless import without_fault
 from service.reading.halves import by_halves
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of, with_the_time
@@ -196,9 +196,8 @@ class Reader:
             *reasons(wanted.worded, normal, answer, consent),
             *wanted.notes,
         )
-        drop_without_fault(facts, intents, draft, asked, about)
         asks = bool(wish or offered) and self._asks_when(normal, asked)
-        return replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks)
+        return replace(without_fault(draft, intents, asked, about), intents=intents, answer=answer, notes=notes, asks_when=asks)
 
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
