@@ -14,8 +14,10 @@ from service.reading.stemming import stem_en, stem_es
 from service.reading.undertaken import (
     ALARM,
     AND,
+    BETTER,
     CLITICS,
     CORD,
+    DETERMINERS,
     EVENT,
     HAVING,
     HELPERS,
@@ -29,8 +31,10 @@ from service.reading.undertaken import (
     PLANNED,
     PULLED,
     SELF,
+    SPILLED,
     STATE,
     STILL,
+    THEIR_OWN,
     TRYING,
     for_safety,
     next_forms,
@@ -89,7 +93,7 @@ class Attempts:
                     yield from ((at, code) for code in self._tried(words, at, named))
                 continue
             verb = self._verbs.get(word.form)
-            if verb is None or not self._was_done(words, at, polarity):
+            if verb is None or _is_thing(words, at) or not self._was_done(words, at, polarity):
                 continue
             if verb == "unplugging":
                 if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
@@ -130,6 +134,8 @@ class Attempts:
             return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
+        if THEIR_OWN & {word.form for word in words_behind(words, at, 6)}:
+            return False
         if closely & PLANNED and not closely & SELF - {"he"}:
             return False
         if form in OF_HER:
@@ -148,7 +154,10 @@ class Attempts:
         event = EVENT & forms
         if not event:
             return not self._is_the_cause(words, at)
-        return "even" in forms or ("after" in event and bool(STILL & {word.form for word in words[at:]}))
+        return "even" in forms or (
+            "after" in event
+            and bool(STILL & {word.form for word in words[at:]} or BETTER & {word.form for word in words[max(0, at - 7) : at]})
+        )
 
     def _is_the_cause(self, words: Sequence[Word], at: int) -> bool:
         """“changed the filter yesterday and now no water comes”: that brought the fault, it was not done against it."""
@@ -186,6 +195,7 @@ class Attempts:
         newer = bool(NEWER.intersection(forms[:4]))
         mine = bool(SELF & {word.form for word in stretch_before(words, at)[-3:]})
         it = bool(forms and forms[0] in IT) or any(w.form in CLITICS for w in stretch_before(words, at)[-1:])
+        it = it or (verb == "switching" and "one" in forms[:3])
         if not things and not it:
             things = [*self._named_before(words, at)]
         if not things and it and verb in ("cleaning", "looking", "switching"):
@@ -200,6 +210,8 @@ class Attempts:
         if verb == "switching" and form.startswith(("reset", "reinici", "cycled")):
             tripped = any(word.form in LOST_POWER for word in words)
             yield "other" if "disposal" in named else "reset_breaker" if tripped else "power_cycled"
+        elif verb == "cleaning" and SPILLED & {word.form for word in words[max(0, at - _FAR) : at]}:
+            return
         elif (
             verb == "mending" and (it or mine or (forms and forms[0] in ("the", "my", "all", "la", "el", "los", "las")))
         ) or (verb in ("cleaning", "changing") and it and (mine or verb == "changing" or not EVENT & {*forms})):
@@ -223,6 +235,8 @@ class Attempts:
             if thing == "hose" and form.startswith("mov"):
                 return "checked_hose"
             return "other" if thing == "remedies" and set_to(words, at) else None
+        if verb == "using" and thing in ("hose", "vent", "filter") and LINT.intersection(next_forms(words, at)):
+            return "cleaned_filter" if thing == "filter" else "cleaned_vent"
         if verb == "using":
             if thing == "remedies" or (newer and thing == "things"):
                 return "other"
@@ -236,7 +250,7 @@ class Attempts:
         """The things a verb takes: the first within reach, and those that a list goes on with."""
         far, listed = 0, True
         for place, word in enumerate(behind):
-            if place and word.form in self._verbs and word.form not in self._things:
+            if place and (word.form in self._verbs or word.form in NEGATIONS) and word.form not in self._things:
                 return
             listed = listed or word.form in AND or word.brk == 1
             thing = self._things.get(word.form)
@@ -247,7 +261,7 @@ class Attempts:
                 continue
             after = behind[place + 1] if place + 1 < len(behind) else None
             compound = after is not None and not after.brk and self._things.get(after.form) not in (None, "nothing")
-            if compound and thing != "vent":
+            if compound and thing != "vent" and not (word.form in LINT and after.form == "trap"):
                 continue  # "lint screen", "drain hose filter": the last noun is what it is; a vent's hose is a vent
             if listed:
                 yield thing
@@ -272,6 +286,11 @@ class Attempts:
             if thing in _OF_THING and (verb != "switching" or thing == "breaker") and thing != "remedies":
                 yield thing
                 return
+
+
+def _is_thing(words: Sequence[Word], at: int) -> bool:
+    """Whether the form at *at* stands as a thing: “the probe jack”."""
+    return at > 0 and not words[at].brk and words[at - 1].form in DETERMINERS
 
 
 def _sure(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:

@@ -9,7 +9,6 @@ from service.reading.model import Asked, Reading
 
 _OF_A_FAULT = ("since", "pattern", "after", "tried")
 _COMPLAINS = frozenset(("report_problem", "not_fixed", "unreadable"))
-_WELL = frozenset(("fixed", "thanks"))
 
 
 def without_fault(told: Reading, intents: Collection[str], asked: Asked | None, about: str | None) -> Reading:
@@ -19,8 +18,7 @@ def without_fault(told: Reading, intents: Collection[str], asked: Asked | None, 
     """
     if asked or about or not intents or told.symptoms or told.hazards or not _COMPLAINS.isdisjoint(intents):
         return told
-    well = not _WELL.isdisjoint(intents)
-    if told.denied and not well:
+    if told.denied:
         return told
     left = [name for name in _OF_A_FAULT if name != "tried" or "fixed" not in intents]
     return replace(told, facts={name: value for name, value in told.facts.items() if name not in left})

@@ -163,7 +163,7 @@ _LASTS = (
 _BEGAN = (
     re.compile(
         r"\b(?:quit|died|stopped|broke|went out|gave out|conked out)(?: \w+ing| on (?:me|us))? (?P<when>(?:right )?(?:after|when(?! i (?:un|turn|shut|open|stop|hit|push|press)))(?! i (?:un|turn|shut|stop)) "
-        r"(?:we|i|they|he|she|my \w+|the (?:power|storm|movers?|plumber|tech|guy|lights?))\b(?: \w+){0,5})"
+        r"(?:we|i|they|he|she|my \w+|the (?:movers?|plumber|tech|guy|(?:power|storm|lights?) (?:came|went|was|got|hit|blew|passed)))\b(?: \w+){0,5})"
     ),
     re.compile(
         rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"

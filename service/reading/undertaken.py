@@ -22,6 +22,14 @@ PLANNED = frozenset((
 SELF = frozenset(("i", "we", "ive", "weve", "ya", "already", "myself", "yo", "hemos", "he"))
 ALARM = frozenset(("alarm", "alarms", "detector", "detectors", "alarma", "alarmas", "detectores"))
 CORD = frozenset(("cord", "cable", "cordon"))
+DETERMINERS = frozenset(("the", "my", "this", "temp", "meat", "temperature", "that"))
+"""Before a form that is a verb elsewhere: it is a thing, as in “the probe jack”."""
+THEIR_OWN = frozenset(("hers", "theirs", "suya", "suyo"))
+SPILLED = frozenset((
+    "spilled", "spilt", "spill", "spills", "overflowed", "puked", "boiled", "derramo", "derrame", "tiro", "cayo", "vomito",
+))  # fmt: skip
+"""What was wiped after these was mopped up."""
+BETTER = frozenset(("anymore", "better", "stopped", "fixed", "works", "mejor"))
 LINT = frozenset(("lint", "pelusa", "pelusas"))
 NOW = frozenset(("now", "ahora", "since", "desde"))
 HELPERS = frozenset((
@@ -147,4 +155,4 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
     if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
         return False
     behind += [word.form for word in stretch_before(words, at)]
-    return not {"on", "back", "twice", "times", "again", "subi", "veces", "prendi"}.intersection(behind)
+    return not {"on", "back", "twice", "times", "again", "subi", "subir", "volvi", "volvio", "veces", "prendi", "prender"}.intersection(behind)
