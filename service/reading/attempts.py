@@ -34,10 +34,10 @@ from service.reading.undertaken import (
     SPILLED,
     STATE,
     STILL,
-    THEIR_OWN,
     TRYING,
     for_safety,
     next_forms,
+    of_theirs,
     said_before,
     set_to,
     stretch_before,
@@ -134,7 +134,7 @@ class Attempts:
             return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
-        if THEIR_OWN & {word.form for word in words_behind(words, at, 6)}:
+        if of_theirs(words, at):
             return False
         if closely & PLANNED and not closely & SELF - {"he"}:
             return False
@@ -156,7 +156,10 @@ class Attempts:
             return not self._is_the_cause(words, at)
         return "even" in forms or (
             "after" in event
-            and bool(STILL & {word.form for word in words[at:]} or BETTER & {word.form for word in words[max(0, at - 7) : at]})
+            and bool(
+                STILL & {word.form for word in words[at:]}
+                or BETTER & {word.form for word in words[max(0, at - 7) : at]}
+            )
         )
 
     def _is_the_cause(self, words: Sequence[Word], at: int) -> bool:

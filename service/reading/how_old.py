@@ -13,6 +13,7 @@ _SPAN = re.compile(
     rf"(?<![\w.,/$])(?P<count>{COUNT})(?P<vague>ish|\+)?(?:\s*(?:-|to|or|a|o)\s*(?P<most>{COUNT}))?"
     rf"(?P<half> and (?:a )?half| y medi[oa])?(?: or so| plus| odd| of| de)?[\s-]*(?P<unit>{_UNIT})\b"
     rf"(?P<and_half> and (?:a )?half| y medi[oa])?(?: (?:or|o) (?P<unto>{COUNT})(?=\s*(?:[.,;!?\n]|$)))?"
+    rf"(?:,? (?:and|y|n) (?P<months>{COUNT}) (?:months?|mos?|mes(?:es)?)\b)?"
 )
 _HALF_A_YEAR = re.compile(
     r"\bhalf (?:a|of a) year\b|\bmedio ano\b(?! pasad)|(?<!\w )\b(?:a )?year and a half\b|(?<!un )\bano y medio\b"
@@ -95,7 +96,7 @@ _BRAND_NEW = re.compile(r"\bbrand new\b")
 _NEW_ENDS = re.compile(
     r"\s*(?:[.,;!?\n]|$|(?:and|but|so|y|it|pero|from|out of|still|when|as of|we|i|they|yet|esta|la|lo)\b)"
 )
-_OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was) $")
+_OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was|looks?|seems|se ve) $")
 _KINDS_ONLY = re.compile(rf"\s+(?:(?!{THING}\b|is\b|was\b|and\b|in\b|on\b|for\b)\w+\s+){{0,2}}")
 _NAMED_SOON = 45
 
@@ -133,6 +134,9 @@ _SAID_NEXT = re.compile(
 _BARE = re.compile(
     rf"(?<![\w/'’])(?P<count>{COUNT})(?!\s*(?:am|pm|:|times|veces|minutes|min|burners?|o'clock|of (?:them|the)))"
 )
+_OLDEST = 60
+"""No machine is older: so many years are a person's or a house's."""
+_MINE = re.compile(r"\b(?:mine|the one in question|la mia|el mio|this one)\b")
 _SURELY_NO_FAULT = 6
 """So many months apart are hardly those of a fault that somebody lived with."""
 
@@ -164,6 +168,8 @@ def age_in_years(
 def _brand_new(folded: str, machines: Sequence[Span]) -> bool:
     """Whether a machine is said to be brand new, and not a rug, a battery or an alarm."""
     for new in _BRAND_NEW.finditer(folded):
+        if folded.endswith(("normal for a ", "ok for a ", "normal with a "), 0, new.start()):
+            continue
         if any(new.end() < start and _KINDS_ONLY.fullmatch(folded, new.end(), start) for start, _ in machines):
             return True
         if _NEW_ENDS.match(folded, new.end()) and not _OF_THING_NEW.search(folded[: new.start()]):
@@ -183,7 +189,9 @@ def _counted(folded: str, machines: Sequence[Span], *, asked: bool, plate: bool)
             return (0.5 if half.group().startswith(("half", "medio")) else 1.5), half.end()
     for match in _SPAN.finditer(folded):
         if _states_age(match, folded, machines, asked=asked, plate=plate):
-            return _years(match), match.end()
+            years = _years(match)
+            if asked or years <= _OLDEST:
+                return years, match.end()
     return None
 
 
@@ -209,6 +217,8 @@ def _states_age(match: re.Match[str], folded: str, machines: Sequence[Span], *, 
     if _FOR.search(before):
         return ours or bool(_SERVED.search(_FOR.sub("", before)) and not _BOTHERED.search(before))
     if _GIVEN_UP.search(before):
+        return True
+    if match.group("months") and _ENDS.match(after) and _APART.search(before):
         return True
     if match.group("count") in ARTICLES and not (_YOUNG.search(before) or ours):
         return False
@@ -245,6 +255,8 @@ def _years(match: re.Match[str]) -> float | int:
     if most and number(most) > count:  # "10 or 12 yrs"
         count = (count + number(most)) / 2
     unit = match.group("unit")
+    if match.group("months") and unit[0] in "ya":
+        return _plain(round(count + number(match.group("months")) / 12, 2))
     if unit.startswith("m"):
         count = round(count / 12, 2)
     elif unit[0] in "ws":
@@ -267,7 +279,7 @@ def _bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
     if old and old.group("count") not in ARTICLES:
         return number(old.group("count")), old.end()
     if machines and not _DEGREES.search(folded):
-        for _, end in machines:
+        for end in [*(end for _, end in machines), *(mine.end() for mine in _MINE.finditer(folded))]:
             told = _IS.match(folded, end - 2 if folded[:end].endswith("'s") else end)
             if told and told.group("count") not in ARTICLES and 0 < number(told.group("count")) <= _MOST_BARE:
                 return number(told.group("count")), told.end()
@@ -277,6 +289,8 @@ def _bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
 def _answered(folded: str) -> Told | None:
     """The bare number of an answer, an article only where it is all of it."""
     for match in _BARE.finditer(folded):
+        if _of_thing(folded[: match.start()]):
+            continue
         if match.group("count") not in ARTICLES or match.group("count") == folded.strip(" .!"):
             return number(match.group("count")), match.end()
     return None

@@ -11,11 +11,15 @@ from service.reading.normalising import Normal, Word
 
 _FAR_FROM = 2
 """Letters by which a name differs from the word it might be a slip of; a real slip mostly differs by one."""
-_ADJECTIVE = re.compile(r"(?:[bcdfgkmnprtz]y|sy|lly|hy|most|like|est|ward|wards|proof|side|wise|style|stove|oven|fridge|washer|dryer|maker|works)$")
+_ADJECTIVE = re.compile(
+    r"(?:[bcdfgkmnprtz]y|sy|lly|hy|most|like|est|ward|wards|proof|side|wise|style|stove|oven|fridge|washer|dryer|maker|works)$"
+)
 """How words end that tell how a machine is: “sketchy”, “leftmost”."""
 
 _STOPS = r"\s*(?:$|[.,;:!?)\n]|(?:and|y|but|pero|that|which|with|so|from|bought|que|con)\b)"
-_IS_ONE = re.compile(r"\b(?:one|mine|ours|unit|machine|brand|(?:el|la) (?:mi[ao]|otr[ao]|de \w+)) (?:is|es) (?:an?|una?|de marca) $")
+_IS_ONE = re.compile(
+    r"\b(?:one|mine|ours|unit|machine|brand|(?:el|la) (?:mi[ao]|otr[ao]|de \w+)) (?:is|es) (?:an?|una?|de marca) $"
+)
 _IT_IS_THE = re.compile(r"\b(?:it is|it's|its|mine is|is|es) (?:the|an?|la|el) (?:old |new |older |newer )?$")
 _ONE = re.compile(r"\s+(?:one|brand)\b(?! of\b)")
 _SPELLED = re.compile(

@@ -95,9 +95,7 @@ class UnlistedMakers:
     def told(self, normal: Normal, mentions: Mentions, besides: str, *, asked: bool) -> str | None:
         """The maker told of a machine that is named or under discussion. besides: what is known to be a name or an address."""
         ends = {m.end for m in mentions.found if not m.implied}
-        machines = [
-            (normal.words[m.start].start, normal.words[m.end - 1].end) for m in mentions.found if not m.implied
-        ]
+        machines = [(normal.words[m.start].start, normal.words[m.end - 1].end) for m in mentions.found if not m.implied]
         known = bool(mentions.found or mentions.about or asked)
         shouted = normal.text.isupper()
         found: list[tuple[int, str]] = []

@@ -28,6 +28,14 @@ _NOT_PLATE = re.compile(
     r"^(?:\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|"
     r"gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
 )
+_PIECES = re.compile(
+    r"(?<![\w/.\-])(?:[A-Z]{1,4}|[A-Z\d\-/.]*\d[A-Z\d\-/.]*)(?: (?:[A-Z]{1,4}|[A-Z\d\-/.]*\d[A-Z\d\-/.]*)(?![\w/\-])){1,6}"
+)
+"""A number in several pieces, in capitals: “KD 4400 ELW1”."""
+_LABEL_FIRST = re.compile(r"^(?:(?:SN|S/N|SER|NO|NUM|MOD|MDL|M/N|IT|IS|THE|MY|SAYS|READS|ES|DICE|EL|LA|I|A|OK|UH) )+")
+_TAIL = re.compile(r"(?: (?:[B-HJ-Z]|[A-Z]{1,3}\d{1,3}|\d{1,3}[A-Z]{1,2}|\d{1,2}(?= [A-Z]\b)))+(?![\w'’])")
+"""What may follow a number that is set apart: “DV-220 X”."""
+_SER_LABEL = re.compile(r"\b(?:ser|serial|serie|s/n|sn)\b(?:\s?(?:no|num|number|numero|#|\.|:|is|es))*[\s:#.]*$")
 _SHAPE = (
     r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:-?[a-z]{1,2}[-: ]?\d{0,2}|[-: ][a-z]{1,2}[-: ]?\d{1,2})?|\d{1,2}[a-z]{1,2}\d?|[a-z]{2,3}|"
     r"\d{1,3}(?:-\d{1,2})?)"
@@ -41,6 +49,11 @@ _TOLD = re.compile(
     rf"tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
     rf"(?![a-z0-9])\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
 )
+_FLASHES = re.compile(
+    r"\b(?:display|screen|panel|clock|readout|pantalla|tablero)\b.{0,20}\b(?:flash\w*|blink\w*|parpade\w*)\W*$"
+)
+"""“the display just flashes 88”."""
+_ER = re.compile(r"\bEr [A-Z\d]{1,2}\b")
 _BARE = re.compile(
     r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- "
     r"]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
@@ -80,7 +93,29 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
                 found["model"] = shown
                 break
     _asked_for(found, text, folded, asked)
+    if not text.isupper() or asked in ("model", "serial"):
+        _in_pieces(found, text, folded, asked)
     return found
+
+
+def _in_pieces(found: dict[str, str], text: str, folded: str, asked: str | None) -> None:
+    """Makes the numbers *found* whole where they are written in several pieces, and puts in the one that was asked for."""
+    for pieces in _PIECES.finditer(text):
+        whole = _LABEL_FIRST.sub("", pieces.group()).strip(" .-")
+        mixed = any(c.isalpha() for c in whole) and sum(c.isdigit() for c in whole) > 1
+        name = asked if asked in ("model", "serial") else None
+        if _SER_LABEL.search(folded[: pieces.start()]):
+            name = "serial"
+        if mixed and name and len(whole) > len(found.get(name, "")):
+            other = "model" if name == "serial" else "serial"
+            if found.get(other, "\0") in whole:
+                found.pop(other)
+            found[name] = whole
+    for name, number in found.items():
+        start = text.upper().find(number)
+        tail = _TAIL.match(text, start + len(number)) if start >= 0 else None
+        if tail:
+            found[name] = number + tail.group()
 
 
 def _asked_for(found: dict[str, str], text: str, folded: str, asked: str | None) -> None:
@@ -104,6 +139,9 @@ def makers_number(text: str, folded: str, brand: str) -> str | None:
 
 def error_code(text: str, folded: str, asked: str | None) -> str | None:
     """The error code as shown, upper case; None when none is stated."""
+    er = _ER.search(text) if "Er " in text else None
+    if er:
+        return er.group().upper()
     told = _TOLD.search(folded)
     while told:
         code = told.group("code")
@@ -135,8 +173,11 @@ def error_code(text: str, folded: str, asked: str | None) -> str | None:
 def _plausible(code: str, folded: str, told: re.Match[str]) -> bool:
     """Two or three letters without a digit are a code only right after the word code or error, or in capitals."""
     if any(c.isdigit() for c in code):
-        return not re.match(r"^\d{1,3}$", code) or bool(
-            re.search(r"\b(?:error|code|codigo|err|fault)\b[^.]{0,12}$", folded[: told.start("code")])
+        flashes = code[:1] * 2 == code and bool(_FLASHES.search(folded[: told.start("code")]))
+        return (
+            flashes
+            or not re.match(r"^\d{1,3}$", code)
+            or bool(re.search(r"\b(?:error|code|codigo|err|fault)\b[^.]{0,12}$", folded[: told.start("code")]))
         )
     return (
         bool(re.search(r"\b(?:code|codigo)\W*(?:is|of|de|es|says)?\W*$", folded[: told.start("code")]))

@@ -31,7 +31,9 @@ _NO_FAULT = re.compile(
     rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
-_POWER = re.compile(r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|u))\b[^.!?\n]{0,40}$")
+_POWER = re.compile(
+    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|u))\b[^.!?\n]{0,40}$"
+)
 """What is told to be out is no machine."""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
 _RUN_FOR = re.compile(
@@ -54,7 +56,9 @@ _OLD_NEWS = re.compile(
 )
 """What happened on the day that follows was no fault's beginning."""
 
-_OVER = re.compile(r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved|(?:ages|years|long) ago)\b")
+_OVER = re.compile(
+    r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved|(?:ages|years|long) ago)\b"
+)
 _THEN_NEWS = re.compile(
     r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|arregl|pidi|mand|"
     r"habl|llam|we (?:bought|put|got|remodel|replac))"

@@ -136,6 +136,12 @@ def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
     return danger or bool({word.form for word in words_behind(words, at, 4)} & OFF)
 
 
+def of_theirs(words: Sequence[Word], at: int) -> bool:
+    """Whether what was done was done to another one's machine: “my sister reset the breaker on hers”."""
+    forms = [word.form for word in words_behind(words, at, 6)]
+    return not THEIR_OWN.isdisjoint(forms) or any(pair == ("on", "his") for pair in zip(forms, forms[1:], strict=False))
+
+
 def next_forms(words: Sequence[Word], at: int) -> list[str]:
     """The four words after *at* in its sentence."""
     return [word.form for word in words_behind(words, at, 4)]
@@ -155,4 +161,17 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
     if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
         return False
     behind += [word.form for word in stretch_before(words, at)]
-    return not {"on", "back", "twice", "times", "again", "subi", "subir", "volvi", "volvio", "veces", "prendi", "prender"}.intersection(behind)
+    return not {
+        "on",
+        "back",
+        "twice",
+        "times",
+        "again",
+        "subi",
+        "subir",
+        "volvi",
+        "volvio",
+        "veces",
+        "prendi",
+        "prender",
+    }.intersection(behind)
