@@ -16,7 +16,7 @@ _SPAN = re.compile(
     rf"(?:,? (?:and|y|n) (?P<months>{COUNT}) (?:months?|mos?|mes(?:es)?)\b)?"
 )
 _HALF_A_YEAR = re.compile(
-    r"\bhalf (?:a|of a) year\b|\bmedio ano\b(?! pasad)|(?<!\w )\b(?:a )?year and a half\b|(?<!un )\bano y medio\b"
+    r"\bhalf (?:a|of a) year\b|\bmedio ano\b(?! pasad)|(?<!\w )\b(?:a )?year (?:and|n|&) (?:a )?half\b|(?<!un )\bano y medio\b"
 )
 _HAS_UNIT = re.compile(rf"{_UNIT}\b")
 
@@ -123,6 +123,11 @@ _IS = re.compile(
 )
 """“fridge is 3”, behind a machine's name."""
 _DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
+_NOT_SO_OLD = re.compile(
+    rf"\b(?:no (?:son|es|tiene|era)|not|isn'?t|aint) {COUNT}\s*(?:years?|yrs?|anos?)(?: old)?,?(?: (?:but|sino|it'?s|it is|its|son|es|tiene))+"
+    rf" (?P<count>{COUNT})(?=\s*(?:[.,;!?\n]|$|years?|yrs?|anos?))"
+)
+"""“no son 16 años son 6”."""
 _MOST_BARE = 30
 TAKEN_BACK = re.compile(
     r"\b(?:no,? (?:wait|i mean|sorry|scratch|make|hold on)|i mean|scratch that|correction|i take (?:that|it) back|make "
@@ -155,6 +160,9 @@ def age_in_years(
     """
     if _NEW.search(folded) or _brand_new(folded, machines):
         return 0
+    instead = _NOT_SO_OLD.search(folded) if "no" in folded else None
+    if instead:
+        return number(instead["count"])
     found = _counted(folded, machines, asked=asked, plate=plate) or _bare_of_a_machine(folded, machines)
     if found is None and this_year:
         bought = bought_in(folded, this_year, asked=asked)
@@ -289,7 +297,7 @@ def _bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
 def _answered(folded: str) -> Told | None:
     """The bare number of an answer, an article only where it is all of it."""
     for match in _BARE.finditer(folded):
-        if _of_thing(folded[: match.start()]):
+        if _of_thing(folded[: match.start()]) or _SPEAKER.search(folded[: match.start()]):
             continue
         if match.group("count") not in ARTICLES or match.group("count") == folded.strip(" .!"):
             return number(match.group("count")), match.end()

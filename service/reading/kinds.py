@@ -29,7 +29,7 @@ _HINTS = {
     word: fuel
     for fuel, words in (
         ("gas", "tank tanque pilot piloto flame llama lumbre"),
-        ("electric", "220 240 corriente luz outlet coils espiral"),
+        ("electric", "220 240 corriente prong prongs luz outlet coils espiral"),
     )
     for word in words.split()
 }
@@ -50,7 +50,25 @@ _BESIDE_FUEL = frozenset((
 _KIND = frozenset(("kind", "one", "type", "model", "unit", "version"))
 _SAID_LAST = _KIND | {"bought", "went", "got"}
 _NEVER_BEFORE = frozenset(
-    ("not", "no", "isnt", "wasnt", "was", "era", "nor", "ni", "than", "from", "to", "smell", "smells", "off", "than")
+    (
+        "not",
+        "no",
+        "isnt",
+        "wasnt",
+        "was",
+        "era",
+        "nor",
+        "ni",
+        "than",
+        "from",
+        "to",
+        "smell",
+        "smells",
+        "off",
+        "cual",
+        "what",
+        "which",
+    )
 )
 _LEAKS = re.compile(r"smell|odor|olor|huele|reek|stink|stench|leak|fuga|hiss|company|compania")
 _NEAR = 25
@@ -79,6 +97,7 @@ def fuel_told(normal: Normal, mentions: Mentions, *, asked: bool, brand: str = "
     ends = {m.end for m in mentions.found if m.appliance in _BURNS and not m.implied}
     words = normal.words
     maker = frozenset(fold(brand).split())
+    ends |= {at + 1 for at, word in enumerate(words) if maker and (word.form in maker or word.was in maker)}
     ends |= {end + 1 for end in ends if end < len(words) and not words[end].brk and words[end].form in maker}
     found: list[tuple[int, str]] = []
     for at, word in enumerate(words):

@@ -22,6 +22,14 @@ _IS_ONE = re.compile(
 )
 _IT_IS_THE = re.compile(r"\b(?:it is|it's|its|mine is|is|es) (?:the|an?|la|el) (?:old |new |older |newer )?$")
 _ONE = re.compile(r"\s+(?:one|brand)\b(?! of\b)")
+_SERVED = re.compile(
+    r"\b(?:work on|service|repair|handle|trabajan(?: con)?|arreglan|componen|reparan) (?:an? |any |the |la |las |los |la marca |marca )?$"
+)
+"""“do you guys even work on Pellmark?”"""
+_ASKED_SO = re.compile(r"\s*(?:$|[?,.;!]|brand\b|stuff\b|units?\b|ones\b)")
+_MADE_BY = re.compile(r"\b\w+ by $")
+_BESIDES = re.compile(r",\s*(?:an?|una?) $")
+"""“dishwasher came with the house, a Pellmark.”"""
 _SPELLED = re.compile(
     r"(?:\s+is|,)?\s+(?:i (?:think|believe|guess|wanna say|want to say)|creo|me parece)"
     r"(?: (?:that'?s|it'?s|its|is|how|que|asi|se)\b(?: (?:how|it'?s|its|you|se|spelled|spell|spelt|called|called that|escribe|llama|it))*)?"
@@ -61,6 +69,13 @@ def stands_for_maker(normal: Normal, at: int, machines: Collection[tuple[int, in
     word, folded = normal.words[at], normal.folded
     before, end = folded[: word.start], word.end
     starts = at == 0 or word.brk > 0
+    if _SERVED.search(before) and _ASKED_SO.match(folded, end):
+        return True
+    if normal.text[word.start].isupper():
+        if _BESIDES.search(before) and re.match(_STOPS, folded[end:]):
+            return True
+        if _MADE_BY.search(before) and _behind_a_machine(before[:-3], machines):
+            return True
     if _IS_ONE.search(before) and re.match(_STOPS, folded[end:]):
         return True
     if _IT_IS_THE.search(before) and _ONE.match(folded, end):

@@ -17,7 +17,8 @@ _SURELY = 6
 MODEL = r"(?=[a-z\d/.\-]*[a-z])(?:[a-z]{1,5}-?\d[a-z\d/.\-]*|\d+[a-z]+\d[a-z\d/.\-]*)(?<![.\-/])"
 """A number as it stands behind its maker: “TC15”, “QI-150”, “2R40”."""
 _NUMBER_NEXT = re.compile(
-    rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+(?:maybe |about |like )?\d{{1,2}}\s?(?:yrs?|years?|anos?)\b"
+    rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+(?:maybe |about |like )?\d{1, 2}\s?(?:yrs?|years?|anos?)\b"
+    r"|\s+(?:de|con) \d{1,2} anos\b|\s+\d{1,3} ?(?:bottles?|inch|cu|pounds?|lbs?|botellas|pulgadas|kilos)\b"
 )
 _MODEL_NEXT = re.compile(rf"\s+{MODEL}\b")
 _NO_MAKER = re.compile(
@@ -40,7 +41,7 @@ _KINDS = frozenset((
     "vented", "load", "loader", "built", "slide", "portable", "counter", "undercounter", "countertop", "stackable", "upright",
     "chest", "commercial", "coin", "white", "black", "stainless", "mini", "drawer", "top", "front", "double", "single", "side",
     "door", "french", "convection", "pump", "empotrado", "empotrada", "electrica", "electrico", "chico", "chica", "grande",
-    "frontal", "vertical", "horizontal", "vieja", "viejo", "induccion", "same", "mismo", "misma", "in",
+    "frontal", "vertical", "horizontal", "vieja", "viejo", "induccion", "duplex", "same", "mismo", "misma", "in",
 ))  # fmt: skip
 """What tells a machine's kind between its name and its maker."""
 _SPANISH_KINDS = frozenset((
@@ -214,7 +215,12 @@ def _beside_description(normal: Normal, at: int, ends: Collection[int]) -> bool:
     return (
         at in ends
         or bool(re.search(r"\b(?:years?|yrs?|anos)(?: old)?$", before))
-        or bool(re.match(r"[,.;]\s*(?:maybe |about |like |como )?\d{1,2}(?:ish)? (?:years?|yrs?|anos)\b", after))
+        or bool(
+            re.match(
+                r"[,.;]\s*(?:maybe |about |like |como )?(?:\d{1,2}(?:ish|\+)?|an?|one|two|un|dos)\s?(?:years?|yrs?|yo|y/o|anos?)\b",
+                after,
+            )
+        )
     )
 
 

@@ -26,7 +26,7 @@ _HAD = (
 
 _NO_FAULT = re.compile(
     rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
-    rf"smell nothing|no nose)|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|you|yall|"
+    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|you|yall|"
     rf"ustedes|la|lo|here|with \w+|"
     rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
@@ -60,7 +60,7 @@ _OVER = re.compile(
     r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved|(?:ages|years|long) ago)\b"
 )
 _THEN_NEWS = re.compile(
-    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|arregl|pidi|mand|"
+    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|it rained|snow|arregl|pidi|mand|"
     r"habl|llam|we (?:bought|put|got|remodel|replac))"
 )
 _NOT_THEN = re.compile(
@@ -137,7 +137,7 @@ _LASTS = (
         rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{N} (?:days?|weeks?|wks?|months?|years?)\b"
     ),
     re.compile(rf"\bbeen \w+in'?g? {ABOUT_EN}{N} (?:days?|weeks?|wks?|months?|years?)\b"),
-    re.compile(r"\b(?:died|quit|dead|went out|gave out) overnight\b"),
+    re.compile(r"\b(?:died|quit|dead|went out|gave out|thawed|melted|defrosted|flooded|leaked|stopped) overnight\b"),
     re.compile(rf"\bfrom {ABOUT_EN}{N} (?:days?|weeks?|months?|years?)\b(?! (?:old|ago|of|warranty|now))(?=\s*(?:$|[.,;!?]))"),
     re.compile(
         r"\b(?:hasn'?t|haven'?t|hasnt|havent|not|no|nothing)\b(?! (?:call|answer|repl|respon|been home|here|seen|heard))"
@@ -149,7 +149,7 @@ _LASTS = (
         rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
         rf"asi) {ABOUT_ES}(?:{N}) (?:o {N} )?"
         rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
-        rf"que (?:la|lo) compr))"
+        rf"que (?:la|lo) compr)|,? (?:la|el|mi|esta|este) \w+)"
     ),
     re.compile(
         rf"\b(?:hace|ase) {ABOUT_ES}{N} (?:o {N} )?{SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
@@ -191,6 +191,10 @@ _BEGAN = (
     ),
 )
 _SURELY = (
+    re.compile(
+        rf"\b(?P<when>(?:el )?{DAY_ES}|ayer|anoche|antier) (?:ya )?(?:se )?(?:me |nos |le )?(?:empez\w+ a|comenz\w+ a|dej\w+ de|"
+        r"(?:se )?apago|descompuso|murio|trono|tiro)\b"
+    ),
     re.compile(
         rf"\b(?P<when>{DAY_EN}|yesterday|last night|this morning) (?:is|was|s) (?:when|the day) (?:it|the|my|our|she|he|this)\b"
     ),
