@@ -17,7 +17,6 @@ from service.reading.undertaken import (
     BETTER,
     CLITICS,
     CORD,
-    DETERMINERS,
     EVENT,
     HAVING,
     HELPERS,
@@ -36,11 +35,14 @@ from service.reading.undertaken import (
     STILL,
     TRYING,
     for_safety,
+    is_thing,
+    lint_trap,
     next_forms,
     of_theirs,
     said_before,
     set_to,
     stretch_before,
+    surely_told,
     switched_off,
     words_behind,
 )
@@ -93,7 +95,7 @@ class Attempts:
                     yield from ((at, code) for code in self._tried(words, at, named))
                 continue
             verb = self._verbs.get(word.form)
-            if verb is None or _is_thing(words, at) or not self._was_done(words, at, polarity):
+            if verb is None or is_thing(words, at) or not self._was_done(words, at, polarity):
                 continue
             if verb == "unplugging":
                 if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
@@ -103,7 +105,7 @@ class Attempts:
                 continue
             if not danger or verb == "cleaning":
                 codes = [*self._codes(words, at, verb, named)]
-                yield from ((at, code) for code in _sure(codes, verb, danger=danger))
+                yield from ((at, code) for code in surely_told(codes, verb, danger=danger))
 
     def tells(self, words: Sequence[Word], start: int, end: int, polarity: Polarity, *, wary: bool) -> bool:
         """
@@ -224,11 +226,9 @@ class Attempts:
         form = words[at].form
         if thing == "nothing" or (form == "doing" and next_forms(words, at)[:1] != ["the"]):
             return None
-        if verb == "changing" and stretch_before(words, at)[-1:] and stretch_before(words, at)[-1].form in STATE:
-            return None
-        if verb == "changing" and thing == "plug" and CORD.intersection(next_forms(words, at)):
-            return "other"
-        if verb == "changing" or (verb == "using" and newer and thing not in ("remedies", "disposal", "plug")):
+        if verb == "changing":
+            return _put_in_place(words, at, thing)
+        if verb == "using" and newer and thing not in ("remedies", "disposal", "plug"):
             return _NEW.get(thing, "other")
         if thing == "disposal":
             return "ran_disposal" if verb == "using" and form in ("ran", "run", "corri", "prendi") else None
@@ -264,8 +264,8 @@ class Attempts:
                 continue
             after = behind[place + 1] if place + 1 < len(behind) else None
             compound = after is not None and not after.brk and self._things.get(after.form) not in (None, "nothing")
-            if compound and thing != "vent" and not (word.form in LINT and after.form == "trap"):
-                continue  # "lint screen", "drain hose filter": the last noun is what it is; a vent's hose is a vent
+            if compound and thing != "vent" and not lint_trap(word, after):
+                continue  # "drain hose filter": the last noun is what it is; a vent's hose is a vent
             if listed:
                 yield thing
             if thing == "nothing":
@@ -291,12 +291,8 @@ class Attempts:
                 return
 
 
-def _is_thing(words: Sequence[Word], at: int) -> bool:
-    """Whether the form at *at* stands as a thing: “the probe jack”."""
-    return at > 0 and not words[at].brk and words[at - 1].form in DETERMINERS
-
-
-def _sure(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
-    """What one verb tells: of a switch thrown or a button pressed one thing; beside a danger only what was cleaned."""
-    specific = [code for code in codes if code != "other"]
-    return specific if danger or (specific and verb in ("switching", "using")) else [*codes]
+def _put_in_place(words: Sequence[Word], at: int, thing: str) -> str | None:
+    """What it was to put another *thing* in its place."""
+    if any(word.form in STATE for word in stretch_before(words, at)[-1:]):
+        return None
+    return "other" if thing == "plug" and CORD.intersection(next_forms(words, at)) else _NEW.get(thing, "other")

@@ -49,7 +49,8 @@ _YEAR = re.compile(
     rf"(?<![\w#$-])(?<![^\d]/){YEAR}\b(?! (?:\w+ )?(?:st|ave|street|rd|road|dr|ct|ln|blvd|way|calle|nw|ne|se|sw)\b)"
 )
 _OF_YEAR = re.compile(
-    r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|old as (?:the|this|my) (?:house|casa|hills)|dated?|mfg|mfd|made|built|"
+    r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|old as (?:the|this|"
+    r"my) (?:house|casa|hills)|dated?|mfg|mfd|made|built|"
     r"manufactured|"
     r"fabricad[oa]|es|son|tiene|de|del|desde|ano|modelo)(?: (?:it|we|the|year|date|about|around|like|maybe|early|late|mid|"
     r"el|la|"

@@ -42,7 +42,8 @@ _BESIDE_FUEL = frozenset((
     "smooth", "ceramic",
     "mas", "creo", "que", "es", "de", "a", "la", "el", "una", "un", "natural", "estufa", "secadora", "horno",
     "parrilla", "yo", "y",
-    "or", "inch", "years", "yrs", "yr", "anos", "about", "like", "burners", "commercial", "old", "older", "burner", "five", "four", "of", "runs", "on", "uses", "lp", "tank",
+    "years", "yrs", "yr", "anos", "about", "like", "burners",
+    "or", "inch", "commercial", "old", "older", "burner", "five", "four", "of", "runs", "on", "uses", "lp", "tank",
     "and", "con",
     "tanque", "espiral", "double", "single", "if", "matters", "eso", "si", "no", "antes", "era",
 ))  # fmt: skip

@@ -1,4 +1,4 @@
-"""Where a word that nobody knows can be nothing but a machine's maker, though it stands in small letters or looks like a slip."""
+"""Where a word that nobody knows can only be a machine's maker, in small letters or though it looks like a slip."""
 
 from __future__ import annotations
 
@@ -12,7 +12,8 @@ from service.reading.normalising import Normal, Word
 _FAR_FROM = 2
 """Letters by which a name differs from the word it might be a slip of; a real slip mostly differs by one."""
 _ADJECTIVE = re.compile(
-    r"(?:[bcdfgkmnprtz]y|sy|lly|hy|most|like|est|ward|wards|proof|side|wise|style|stove|oven|fridge|washer|dryer|maker|works)$"
+    r"(?:[bcdfgkmnprtz]y|sy|lly|hy|most|like|est|ward|wards|proof|side|wise|style|stove|oven|fridge|washer|dryer|"
+    r"maker|works)$"
 )
 """How words end that tell how a machine is: “sketchy”, “leftmost”."""
 
@@ -23,7 +24,8 @@ _IS_ONE = re.compile(
 _IT_IS_THE = re.compile(r"\b(?:it is|it's|its|mine is|is|es) (?:the|an?|la|el) (?:old |new |older |newer )?$")
 _ONE = re.compile(r"\s+(?:one|brand)\b(?! of\b)")
 _SERVED = re.compile(
-    r"\b(?:work on|service|repair|handle|trabajan(?: con)?|arreglan|componen|reparan) (?:an? |any |the |la |las |los |la marca |marca )?$"
+    r"\b(?:work on|service|repair|handle|trabajan(?: con)?|arreglan|componen|reparan) (?:an? |any |the |la |las |los |"
+    r"la marca |marca )?$"
 )
 """“do you guys even work on Pellmark?”"""
 _ASKED_SO = re.compile(r"\s*(?:$|[?,.;!]|brand\b|stuff\b|units?\b|ones\b)")
@@ -32,7 +34,8 @@ _BESIDES = re.compile(r",\s*(?:an?|una?) $")
 """“dishwasher came with the house, a Pellmark.”"""
 _SPELLED = re.compile(
     r"(?:\s+is|,)?\s+(?:i (?:think|believe|guess|wanna say|want to say)|creo|me parece)"
-    r"(?: (?:that'?s|it'?s|its|is|how|que|asi|se)\b(?: (?:how|it'?s|its|you|se|spelled|spell|spelt|called|called that|escribe|llama|it))*)?"
+    r"(?: (?:that'?s|it'?s|its|is|how|que|asi|se)\b(?: (?:how|it'?s|its|you|se|spelled|spell|spelt|called|called that|"
+    r"escribe|llama|it))*)?"
     r"\s*(?:$|[.,;!?)\n])"
 )
 _KIND = (
@@ -42,7 +45,8 @@ _KIND = (
 )
 _KINDS_NEXT = re.compile(rf"(?:\s+{_KIND}){{0,4}}\s+$")
 _KIND_THEN_ENDS = re.compile(
-    rf"(?:\s+{_KIND}){{1,4}}(?:\s*(?:$|[.,;!?)\n])|,?\s+(?:about |like |maybe |como )?\d{{1,2}}(?:ish)?\s?(?:years?|yrs?|anos?)\b)"
+    rf"(?:\s+{_KIND}){{1,4}}(?:\s*(?:$|[.,;!?)\n])|,?\s+(?:about |like |maybe |como )?\d{{1,2}}(?:ish)?\s?(?:years?|"
+    rf"yrs?|anos?)\b)"
 )
 _DE_SIZE = re.compile(r"\s+de \d{1,3} (?:botellas|pulgadas|kilos|litros|pies|anos)\b")
 _DE_KIND = re.compile(r"\s+de (?:gas|induccion|\d{1,3}|luz)\b")

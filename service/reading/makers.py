@@ -22,7 +22,8 @@ _NUMBER_NEXT = re.compile(
 )
 _MODEL_NEXT = re.compile(rf"\s+{MODEL}\b")
 _NO_MAKER = re.compile(
-    r"(?:ando|iendo|yendo|[aei]r(?:lo|la|se|me)?|it[oa]s?|mente|aron|ieron|ab[ao]n?|ad[oa]s?|id[oa]s?|amos|imos|ote|azo|cito|"
+    r"(?:ando|iendo|yendo|[aei]r(?:lo|la|se|me)?|it[oa]s?|mente|aron|ieron|ab[ao]n?|ad[oa]s?|id[oa]s?|amos|imos|ote|"
+    r"azo|cito|"
     r"ing|ed|ness|less|ful|ish|able|tion|ers|est|ies|ous|atic|ever|teen)$"
 )
 _SURELY_ORDINARY = re.compile(rf"(?:ately|ally|edly|ingly|[^aeiou]ly|mente|tion|ness|ando|iendo)$|^{COUNT}$")
@@ -37,7 +38,8 @@ _STREETS = frozenset((
     "estates", "village", "heights", "county", "family", "property", "properties", "management", "realty", "here",
 ))  # fmt: skip
 _KINDS = frozenset((
-    "gas", "electric", "elec", "propane", "lp", "induction", "used", "old", "new", "nuevo", "nueva", "little", "small", "big", "older", "newer",
+    "gas", "electric", "elec", "propane", "lp", "induction", "used", "old", "new", "nuevo", "nueva",
+    "little", "small", "big", "older", "newer",
     "vented", "load", "loader", "built", "slide", "portable", "counter", "undercounter", "countertop", "stackable", "upright",
     "chest", "commercial", "coin", "white", "black", "stainless", "mini", "drawer", "top", "front", "double", "single", "side",
     "door", "french", "convection", "pump", "empotrado", "empotrada", "electrica", "electrico", "chico", "chica", "grande",
@@ -53,7 +55,8 @@ _NEGATED = frozenset(("not", "no", "nor", "ni", "isnt", "wasnt", "instead", "of"
 _ANSWERS = frozenset(("a", "an", "una", "que", "its", "is", "es", "like"))
 _OF_PLACES = frozenset(("from", "at", "by", "with", "call", "ask", "in", "near"))
 _LABELS = (
-    r"(?:tag|label|sticker|plate|nameplate|badge|logo|front|door|panel|card|receipt|manual|papers?|lid|etiqueta|placa|tarjeta|recibo|"
+    r"(?:tag|label|sticker|plate|nameplate|badge|logo|front|door|panel|card|receipt|manual|papers?|lid|etiqueta|placa|"
+    r"tarjeta|recibo|"
     r"plaquita|calcomania|puerta|frente|it|machine)"
 )
 _CUE = re.compile(
@@ -217,7 +220,8 @@ def _beside_description(normal: Normal, at: int, ends: Collection[int]) -> bool:
         or bool(re.search(r"\b(?:years?|yrs?|anos)(?: old)?$", before))
         or bool(
             re.match(
-                r"[,.;]\s*(?:maybe |about |like |como )?(?:\d{1,2}(?:ish|\+)?|an?|one|two|un|dos)\s?(?:years?|yrs?|yo|y/o|anos?)\b",
+                r"[,.;]\s*(?:maybe |about |like |como )?(?:\d{1,2}(?:ish|\+)?|an?|one|two|un|dos)\s?(?:years?|yrs?|yo|"
+                r"y/o|anos?)\b",
                 after,
             )
         )

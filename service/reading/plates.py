@@ -25,7 +25,8 @@ _MAKERS_NUMBER = re.compile(rf"\s+(?:model\w*[.:]? |mod[.:]? )?(?P<number>{MODEL
 _PLATE = re.compile(r"\b(?=[a-z0-9\-/.]{0,22}\d)(?=[a-z0-9\-/.]{0,22}[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
 _STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
 _NOT_PLATE = re.compile(
-    r"^(?:\d+\.\d+[aw]|\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|hz|vac|kw|btu|psi|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|"
+    r"^(?:\d+\.\d+[aw]|\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|hz|vac|kw|btu|psi|min|mins|hrs?|days?|yrs?|"
+    r"years?|x|f|c|degrees|k|"
     r"gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
 )
 _APART = re.compile(r"\b([b-hj-z]) (?:y|and|then|luego|e|plus|with) (?:(?:un|una|an?|el|the|la) )?(\d{1,2})\b")
@@ -45,7 +46,8 @@ _INSTEAD = re.compile(
 )
 """“GW6 no wait GW7-HP”."""
 _SHAPE = (
-    r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:-?[a-z]{1,2}[-: ]?\d{0,2}|[-: ][a-z]{1,2}[-: ]?\d{1,2})?|\d{1,2}[a-z]{1,2}\d?|[a-z]{2,3}|"
+    r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:-?[a-z]{1,2}[-: ]?\d{0,2}|[-: ][a-z]{1,2}[-: ]?\d{1,2})?|\d{1,2}[a-z]{1,2}\d?|"
+    r"[a-z]{2,3}|"
     r"\d{1,3}(?:-\d{1,2})?)"
 )
 _TOLD = re.compile(

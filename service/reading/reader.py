@@ -61,9 +61,7 @@ MOST_SIGNS = 4000
 
 
 class Reader:
-    """
-    Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache.
-    """
+    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache."""
 
     def __init__(self, rulebook: Rulebook) -> None:
         self._lexicon = compile_lexicon(rulebook)

@@ -20,19 +20,22 @@ _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|"
     r"call(?:ed|ing)|text(?:ed|ing)|"
     r"used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
-    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|unit|kids?)"
+    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
+    r"unit|kids?)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
 _NO_FAULT = re.compile(
     rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
-    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|you|yall|"
+    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|"
+    rf"on|you|yall|"
     rf"ustedes|la|lo|here|with \w+|"
     rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
 _POWER = re.compile(
-    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|u))\b[^.!?\n]{0,40}$"
+    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|"
+    r"u))\b[^.!?\n]{0,40}$"
 )
 """What is told to be out is no machine."""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
@@ -52,7 +55,8 @@ _OLD_NEWS = re.compile(
     r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
     r"where were you|bacon|not till|"
-    r"set (?:it|the \w+)|turned it (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
+    r"set (?:it|the \w+)|turned it (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
+    r"neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
 """What happened on the day that follows was no fault's beginning."""
 
@@ -60,7 +64,8 @@ _OVER = re.compile(
     r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved|(?:ages|years|long) ago)\b"
 )
 _THEN_NEWS = re.compile(
-    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|it rained|snow|arregl|pidi|mand|"
+    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|"
+    r"it rained|snow|arregl|pidi|mand|"
     r"habl|llam|we (?:bought|put|got|remodel|replac))"
 )
 _NOT_THEN = re.compile(
@@ -95,7 +100,8 @@ _EVENT_ES = (
 _SINCE_EN = re.compile(
     rf"\b(?:since|sence|scince)\b(?! {_REASONS}\b)(?: (?:that|the|about|around|like|probably|maybe|early|late|at least|a))*"
     rf"(?: (?:{TIME_EN}\b|{BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
-    rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|cuz|because|cause|bc|and|but|i was (?:a |ten|nine|eight|twelve|little|young|born|\d|\w+(?:ty|teen)\b)|resolved|fixed|repaired|uve|youre|you're|"
+    rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|cuz|because|cause|bc|and|but|i was (?:a |ten|nine|eight|twelve|"
+    rf"little|young|born|\d|\w+(?:ty|teen)\b)|resolved|fixed|repaired|uve|youre|you're|"
     rf"replaced)\b)(?:{_EVENT_EN}|(?:\w+ ){{0,2}}\w+)))"
 )
 _EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
@@ -144,7 +150,9 @@ _LASTS = (
         r"[^.!?\n]{0,45} in (?:days|weeks|months|ages|forever)\b"
     ),
     re.compile(r"(?<!i )(?<!we )\b(?:hasn'?t|haven'?t)\b[^.!?\n]{0,40} since\b(?=\s*(?:$|[.,;!?]|and\b|but\b))"),
-    re.compile(r"\bbeen (?:doing |like |that |this |it |\w+ing |way |so |dead |down |out |off )+(?:ever )?since\b(?=\s*(?:$|[.,;!?]))"),
+    re.compile(
+        r"\bbeen (?:like |that |this |it |\w+ing |way |so |dead |down |out |off ){1,4}(?:ever )?since\b(?=\s*(?:$|[.,;!?]))"
+    ),
     re.compile(
         rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
         rf"asi) {ABOUT_ES}(?:{N}) (?:o {N} )?"
@@ -166,8 +174,11 @@ _LASTS = (
 )  # fmt: skip
 _BEGAN = (
     re.compile(
-        r"\b(?:quit|died|stopped|broke|went out|gave out|conked out)(?: \w+ing| on (?:me|us))? (?P<when>(?:right )?(?:after|when(?! i (?:un|turn|shut|open|stop|hit|push|press)))(?! i (?:un|turn|shut|stop)) "
-        r"(?:we|i|they|he|she|my \w+|the (?:movers?|plumber|tech|guy|(?:power|storm|lights?) (?:came|went|was|got|hit|blew|passed)))\b(?: \w+){0,5})"
+        r"\b(?:quit|died|stopped|broke|went out|gave out|conked out)(?: \w+ing| on (?:me|"
+        r"us))? (?P<when>(?:right )?(?:after|when(?! i (?:un|turn|shut|open|stop|hit|push|press)))(?! i (?:un|turn|"
+        r"shut|stop)) "
+        r"(?:we|i|they|he|she|my \w+|the (?:movers?|plumber|tech|guy|(?:power|storm|lights?) (?:came|went|was|got|hit|"
+        r"blew|passed)))\b(?: \w+){0,5})"
     ),
     re.compile(
         rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
@@ -192,11 +203,13 @@ _BEGAN = (
 )
 _SURELY = (
     re.compile(
-        rf"\b(?P<when>(?:el )?{DAY_ES}|ayer|anoche|antier) (?:ya )?(?:se )?(?:me |nos |le )?(?:empez\w+ a|comenz\w+ a|dej\w+ de|"
+        rf"\b(?P<when>(?:el )?{DAY_ES}|ayer|anoche|antier) (?:ya )?(?:se )?(?:me |nos |le )?(?:empez\w+ a|comenz\w+ a|"
+        rf"dej\w+ de|"
         r"(?:se )?apago|descompuso|murio|trono|tiro)\b"
     ),
     re.compile(
-        rf"\b(?P<when>{DAY_EN}|yesterday|last night|this morning) (?:is|was|s) (?:when|the day) (?:it|the|my|our|she|he|this)\b"
+        rf"\b(?P<when>{DAY_EN}|yesterday|last night|this morning) (?:is|was|s) (?:when|the day) (?:it|the|my|our|she|"
+        rf"he|this)\b"
     ),
     re.compile(rf"\b(?P<when>{DAY_ES}|ayer|anoche) (?:es|fue) cuando\b"),
     re.compile(

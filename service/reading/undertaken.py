@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from itertools import pairwise
 
 from service.reading.normalising import Word
 
@@ -139,7 +140,7 @@ def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
 def of_theirs(words: Sequence[Word], at: int) -> bool:
     """Whether what was done was done to another one's machine: “my sister reset the breaker on hers”."""
     forms = [word.form for word in words_behind(words, at, 6)]
-    return not THEIR_OWN.isdisjoint(forms) or any(pair == ("on", "his") for pair in zip(forms, forms[1:], strict=False))
+    return not THEIR_OWN.isdisjoint(forms) or ("on", "his") in pairwise(forms)
 
 
 def next_forms(words: Sequence[Word], at: int) -> list[str]:
@@ -175,3 +176,19 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
         "prendi",
         "prender",
     }.intersection(behind)
+
+
+def is_thing(words: Sequence[Word], at: int) -> bool:
+    """Whether the form at *at* stands as a thing: “the probe jack”."""
+    return at > 0 and not words[at].brk and words[at - 1].form in DETERMINERS
+
+
+def lint_trap(word: Word, after: Word | None) -> bool:
+    """Whether *word* and the one *after* it are a dryer's filter."""
+    return word.form in LINT and after is not None and after.form == "trap"
+
+
+def surely_told(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
+    """What one verb tells: of a switch thrown or a button pressed one thing; beside a danger only what was cleaned."""
+    specific = [code for code in codes if code != "other"]
+    return specific if danger or (specific and verb in ("switching", "using")) else [*codes]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 N = (
-    r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|many|\d{1,2}|un|una|unos|unas|algunos|algunas|dos|"
+    r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|many|\d{1,2}|un|una|unos|unas|"
+    r"algunos|algunas|dos|"
     r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|quinse|kince|veinte|muchos|muchas|varios|varias|par de|media)"
 )
 DAY_EN = (
