@@ -50,6 +50,10 @@ _KIND_THEN_ENDS = re.compile(
 )
 _DE_SIZE = re.compile(r"\s+de \d{1,3} (?:botellas|pulgadas|kilos|litros|pies|anos)\b")
 _DE_KIND = re.compile(r"\s+de (?:gas|induccion|\d{1,3}|luz)\b")
+_SPANISH = re.compile(
+    r"(?:[aeiu]d[oa]|ot[ea]|isim[oa]|it[oa]|os[oa]|ador[a]?|az[oa]|on[a]?|al|able|ante|ente|[aei]r)s?$"
+)
+"""How Spanish words end that tell how a machine is: “prestada”, “grandota”."""
 _DETERMINES = frozenset(("a", "an", "the", "my", "our", "mi", "una", "la", "el", "nuestra", "old", "this", "un"))
 
 
@@ -95,7 +99,8 @@ def stands_for_maker(normal: Normal, at: int, machines: Collection[tuple[int, in
         return True
     if starts and _DE_SIZE.match(folded, end):
         return True
-    return _behind_a_machine(before, machines) and bool(_DE_KIND.match(folded, end))
+    told = normal.text[word.start].isupper() or not _SPANISH.search(word.was or word.form)
+    return told and _behind_a_machine(before, machines) and bool(_DE_KIND.match(folded, end))
 
 
 def _behind_a_machine(before: str, machines: Collection[tuple[int, int]]) -> bool:
