@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from dataclasses import replace
 
 from service.reading.model import Asked, Reading
@@ -11,14 +10,18 @@ _OF_A_FAULT = ("since", "pattern", "after", "tried")
 _COMPLAINS = frozenset(("report_problem", "not_fixed", "unreadable"))
 
 
-def without_fault(told: Reading, intents: Collection[str], asked: Asked | None, about: str | None) -> Reading:
+def without_fault(told: Reading, asked: Asked | None, about: str | None) -> Reading:
     """
-    *told* without when it began, how often and after what, where a first text tells no fault: “the storm flooded the road, is
-    he still coming”. What was tried stays with a machine that works again.
+    *told* without when it began, how often and after what, where a text tells no fault: “the storm flooded the road, is he
+    still coming”, or a "no" that names the outage. What was tried stays with a machine that works again.
     """
-    if asked or about or not intents or told.symptoms or told.hazards or not _COMPLAINS.isdisjoint(intents):
+    if told.symptoms or told.hazards or not told.intents or not _COMPLAINS.isdisjoint(told.intents):
         return told
-    if told.denied:
-        return told
-    left = [name for name in _OF_A_FAULT if name != "tried" or "fixed" not in intents]
-    return replace(told, facts={name: value for name, value in told.facts.items() if name not in left})
+    left: tuple[str, ...] = ()
+    if asked or about:
+        refused = asked is not None and asked.kind == "yes_no" and told.answer is not None and told.answer.kind == "no"
+        left = ("after",) if refused else ()
+    else:
+        left = () if told.denied else _OF_A_FAULT
+    kept = {n: value for n, value in told.facts.items() if n not in left or (n == "tried" and "fixed" in told.intents)}
+    return replace(told, facts=kept) if len(kept) < len(told.facts) else told

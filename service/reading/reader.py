@@ -195,9 +195,7 @@ class Reader:
             *wanted.notes,
         )
         asks = bool(wish or offered) and self._asks_when(normal, asked)
-        return replace(
-            without_fault(draft, intents, asked, about), intents=intents, answer=answer, notes=notes, asks_when=asks
-        )
+        return without_fault(replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks), asked, about)
 
     @staticmethod
     def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
