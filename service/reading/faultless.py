@@ -7,13 +7,13 @@ from dataclasses import replace
 from service.reading.model import Asked, Reading
 
 _OF_A_FAULT = ("since", "pattern", "after", "tried")
-_COMPLAINS = frozenset(("report_problem", "not_fixed", "unreadable"))
+_COMPLAINS = frozenset(("report_problem", "not_fixed", "fixed", "unreadable"))
 
 
 def without_fault(told: Reading, asked: Asked | None, about: str | None) -> Reading:
     """
     *told* without when it began, how often and after what, where a text tells no fault: “the storm flooded the road, is he
-    still coming”, or a "no" that names the outage. What was tried stays with a machine that works again.
+    still coming”, or a "no" that names the outage.
     """
     if told.symptoms or told.hazards or not told.intents or not _COMPLAINS.isdisjoint(told.intents):
         return told
@@ -23,5 +23,5 @@ def without_fault(told: Reading, asked: Asked | None, about: str | None) -> Read
         left = ("after",) if refused else ()
     else:
         left = () if told.denied else _OF_A_FAULT
-    kept = {n: value for n, value in told.facts.items() if n not in left or (n == "tried" and "fixed" in told.intents)}
+    kept = {name: value for name, value in told.facts.items() if name not in left}
     return replace(told, facts=kept) if len(kept) < len(told.facts) else told
