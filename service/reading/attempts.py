@@ -14,6 +14,7 @@ from service.reading.stemming import stem_en, stem_es
 from service.reading.undertaken import (
     ALARM,
     AND,
+    BETTER,
     CLITICS,
     CORD,
     EVENT,
@@ -29,14 +30,19 @@ from service.reading.undertaken import (
     PLANNED,
     PULLED,
     SELF,
+    SPILLED,
     STATE,
     STILL,
     TRYING,
     for_safety,
+    is_thing,
+    lint_trap,
     next_forms,
+    of_theirs,
     said_before,
     set_to,
     stretch_before,
+    surely_told,
     switched_off,
     words_behind,
 )
@@ -89,7 +95,7 @@ class Attempts:
                     yield from ((at, code) for code in self._tried(words, at, named))
                 continue
             verb = self._verbs.get(word.form)
-            if verb is None or not self._was_done(words, at, polarity):
+            if verb is None or is_thing(words, at) or not self._was_done(words, at, polarity):
                 continue
             if verb == "unplugging":
                 if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
@@ -99,7 +105,7 @@ class Attempts:
                 continue
             if not danger or verb == "cleaning":
                 codes = [*self._codes(words, at, verb, named)]
-                yield from ((at, code) for code in _sure(codes, verb, danger=danger))
+                yield from ((at, code) for code in surely_told(codes, verb, danger=danger))
 
     def tells(self, words: Sequence[Word], start: int, end: int, polarity: Polarity, *, wary: bool) -> bool:
         """
@@ -130,6 +136,8 @@ class Attempts:
             return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
+        if of_theirs(words, at):
+            return False
         if closely & PLANNED and not closely & SELF - {"he"}:
             return False
         if form in OF_HER:
@@ -148,7 +156,13 @@ class Attempts:
         event = EVENT & forms
         if not event:
             return not self._is_the_cause(words, at)
-        return "even" in forms or ("after" in event and bool(STILL & {word.form for word in words[at:]}))
+        return "even" in forms or (
+            "after" in event
+            and bool(
+                STILL & {word.form for word in words[at:]}
+                or BETTER & {word.form for word in words[max(0, at - 7) : at]}
+            )
+        )
 
     def _is_the_cause(self, words: Sequence[Word], at: int) -> bool:
         """“changed the filter yesterday and now no water comes”: that brought the fault, it was not done against it."""
@@ -186,6 +200,7 @@ class Attempts:
         newer = bool(NEWER.intersection(forms[:4]))
         mine = bool(SELF & {word.form for word in stretch_before(words, at)[-3:]})
         it = bool(forms and forms[0] in IT) or any(w.form in CLITICS for w in stretch_before(words, at)[-1:])
+        it = it or (verb == "switching" and "one" in forms[:3])
         if not things and not it:
             things = [*self._named_before(words, at)]
         if not things and it and verb in ("cleaning", "looking", "switching"):
@@ -200,6 +215,8 @@ class Attempts:
         if verb == "switching" and form.startswith(("reset", "reinici", "cycled")):
             tripped = any(word.form in LOST_POWER for word in words)
             yield "other" if "disposal" in named else "reset_breaker" if tripped else "power_cycled"
+        elif verb == "cleaning" and SPILLED & {word.form for word in words[max(0, at - _FAR) : at]}:
+            return
         elif (
             verb == "mending" and (it or mine or (forms and forms[0] in ("the", "my", "all", "la", "el", "los", "las")))
         ) or (verb in ("cleaning", "changing") and it and (mine or verb == "changing" or not EVENT & {*forms})):
@@ -209,11 +226,9 @@ class Attempts:
         form = words[at].form
         if thing == "nothing" or (form == "doing" and next_forms(words, at)[:1] != ["the"]):
             return None
-        if verb == "changing" and stretch_before(words, at)[-1:] and stretch_before(words, at)[-1].form in STATE:
-            return None
-        if verb == "changing" and thing == "plug" and CORD.intersection(next_forms(words, at)):
-            return "other"
-        if verb == "changing" or (verb == "using" and newer and thing not in ("remedies", "disposal", "plug")):
+        if verb == "changing":
+            return _put_in_place(words, at, thing)
+        if verb == "using" and newer and thing not in ("remedies", "disposal", "plug"):
             return _NEW.get(thing, "other")
         if thing == "disposal":
             return "ran_disposal" if verb == "using" and form in ("ran", "run", "corri", "prendi") else None
@@ -223,6 +238,8 @@ class Attempts:
             if thing == "hose" and form.startswith("mov"):
                 return "checked_hose"
             return "other" if thing == "remedies" and set_to(words, at) else None
+        if verb == "using" and thing in ("hose", "vent", "filter") and LINT.intersection(next_forms(words, at)):
+            return "cleaned_filter" if thing == "filter" else "cleaned_vent"
         if verb == "using":
             if thing == "remedies" or (newer and thing == "things"):
                 return "other"
@@ -236,7 +253,7 @@ class Attempts:
         """The things a verb takes: the first within reach, and those that a list goes on with."""
         far, listed = 0, True
         for place, word in enumerate(behind):
-            if place and word.form in self._verbs and word.form not in self._things:
+            if place and (word.form in self._verbs or word.form in NEGATIONS) and word.form not in self._things:
                 return
             listed = listed or word.form in AND or word.brk == 1
             thing = self._things.get(word.form)
@@ -247,8 +264,8 @@ class Attempts:
                 continue
             after = behind[place + 1] if place + 1 < len(behind) else None
             compound = after is not None and not after.brk and self._things.get(after.form) not in (None, "nothing")
-            if compound and thing != "vent":
-                continue  # "lint screen", "drain hose filter": the last noun is what it is; a vent's hose is a vent
+            if compound and thing != "vent" and not lint_trap(word, after):
+                continue  # "drain hose filter": the last noun is what it is; a vent's hose is a vent
             if listed:
                 yield thing
             if thing == "nothing":
@@ -274,7 +291,8 @@ class Attempts:
                 return
 
 
-def _sure(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
-    """What one verb tells: of a switch thrown or a button pressed one thing; beside a danger only what was cleaned."""
-    specific = [code for code in codes if code != "other"]
-    return specific if danger or (specific and verb in ("switching", "using")) else [*codes]
+def _put_in_place(words: Sequence[Word], at: int, thing: str) -> str | None:
+    """What it was to put another *thing* in its place."""
+    if any(word.form in STATE for word in stretch_before(words, at)[-1:]):
+        return None
+    return "other" if thing == "plug" and CORD.intersection(next_forms(words, at)) else _NEW.get(thing, "other")

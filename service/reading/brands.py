@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Mapping
 
+from service.reading.maker_places import may_name
 from service.reading.makers import SHORTEST, UnlistedMakers, looks_ordinary, surely_ordinary
 from service.reading.mentions import Mentions
 from service.reading.normalising import Normal
@@ -142,7 +143,7 @@ class BrandFinder:
             return False
         if shown[0].isupper():
             return True
-        if looks_ordinary(word.form) or not shown.isascii():
+        if looks_ordinary(word.form) or not shown.isascii() or not may_name(word.form):
             return False
         return len(shown) >= SHORTEST if before else len(shown) >= _SURELY_NO_VERB and self._in_spanish(normal, at)
 

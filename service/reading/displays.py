@@ -12,7 +12,8 @@ _LITTLE = (
 _SHOWS = re.compile(
     r"(?P<verb>\b(?:errors?|fault|codes?|codigo|err|says|saying|shows?|showing|reads|reading|displays|displaying|"
     r"flash(?:es|ing)?|"
-    r"blink(?:s|ing)?|throwing|throws|throw|gives|giving|marca|muestra|parpadea|parpadeando|aparece|sale|salio|dice|pone|tira))"
+    r"blink(?:s|ing)?|throwing|throws|throw|gives|giving|marca|muestra|parpadea|parpadeando|aparece|sale|salio|dice|"
+    r"pone|tira))"
     rf"{_LITTLE}\s*[:\-]?\s*$"
 )
 _SAID_BY = re.compile(
@@ -27,10 +28,11 @@ _ON_DISPLAY = re.compile(
     r"display|panel|reloj)"
 )
 _TOKEN = re.compile(
-    r"(?<![\w#$/\-])(?:[A-Z]{2,4}|[a-z][A-Z]|[A-Z]{2}[a-z]|[A-Z][a-z][A-Z]|[a-z]{1,2}[A-Z]?\d{1,3}|[a-z][A-Z]\d{0,2}|"
+    r"(?<![\w#$/\-])(?:Er [A-Z\d]{1,2}|[A-Z]{2,4}|[a-z][A-Z]|[A-Z]{2}[a-z]|[A-Z][a-z][A-Z]|[a-z]{1,2}[A-Z]?\d{1,3}|"
+    r"[a-z][A-Z]\d{0,2}|"
     r"[A-Z]{1,2}\d[a-zA-Z]{1,2}|[A-Z]\d{1,3}|\d{1,2} [A-Z])(?![\w/\-])"
 )
-_LETTERS_ALONE = re.compile(r"[a-zA-Z][A-Z]| (?:dash|guion|hyphen) ")
+_LETTERS_ALONE = re.compile(r"[a-zA-Z][A-Z]|\bEr [A-Z]| (?:dash|guion|hyphen) ")
 _QUOTED = re.compile(r"[\"“'‘](?P<code>[A-Za-z]{1,3}[ \-]?\d{0,3}|\d{1,2} ?[A-Za-z])[\"”'’]")
 _SPOKEN = re.compile(
     r"\b(?P<letter>[a-z]) (?:dash|guion|hyphen) (?P<figures>(?:(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|"

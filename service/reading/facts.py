@@ -105,16 +105,6 @@ class FactFinder:
         found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
         tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
         tell_tried(found, tried, normal, _machines(mentions), kind)
-        told = (
-            fuel_instead(normal.folded)
-            or fuel_worded(hits, normal, kind)
-            or fuel_told(normal, mentions, asked=kind == "fuel")
-        )
-        if told:
-            found["fuel"] = told
-        for name in ("fuel", "variant"):
-            if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
-                del found[name]
         self._numbers(found, normal, kind, this_year, _named_at(normal, mentions))
         since = since_when(normal.text, normal.folded, danger=danger)
         if since:
@@ -122,6 +112,7 @@ class FactFinder:
         self._people(found, normal, kind)
         pays(found, normal, kind)
         self._maker(found, normal, mentions, kind)
+        _kind_of_machine(found, hits, normal, mentions, kind)
         return Facts(found, tuple(tried) if "tried" in found else ())
 
     def _maker(self, found: dict[str, object], normal: Normal, mentions: Mentions, kind: str | None) -> None:
@@ -224,6 +215,22 @@ class FactFinder:
                 name = self._namer.lone(beside.split(", ")[0] or beside) or self._namer.lone(beside)
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
+
+
+def _kind_of_machine(
+    found: dict[str, object], hits: Sequence[Hit], normal: Normal, mentions: Mentions, kind: str | None
+) -> None:
+    """Puts the fuel in *found*, and takes out a fuel or a variant that none of the machines can have."""
+    told = (
+        fuel_instead(normal.folded)
+        or fuel_worded(hits, normal, kind)
+        or fuel_told(normal, mentions, asked=kind == "fuel", brand=str(found.get("brand", "")))
+    )
+    if told:
+        found["fuel"] = told
+    for name in ("fuel", "variant"):
+        if name in found and kind != name and not of_these(name, str(found[name]), mentions, normal.folded):
+            del found[name]
 
 
 def _machines(mentions: Mentions) -> frozenset[str]:

@@ -49,7 +49,8 @@ _YEAR = re.compile(
     rf"(?<![\w#$-])(?<![^\d]/){YEAR}\b(?! (?:\w+ )?(?:st|ave|street|rd|road|dr|ct|ln|blvd|way|calle|nw|ne|se|sw)\b)"
 )
 _OF_YEAR = re.compile(
-    r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|dated?|mfg|mfd|made|built|"
+    r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|old as (?:the|this|"
+    r"my) (?:house|casa|hills)|dated?|mfg|mfd|made|built|"
     r"manufactured|"
     r"fabricad[oa]|es|son|tiene|de|del|desde|ano|modelo)(?: (?:it|we|the|year|date|about|around|like|maybe|early|late|mid|"
     r"el|la|"
@@ -62,7 +63,14 @@ _OTHER_YEAR = re.compile(
     r"flood|inund\w+|leak\w*|"
     r"fixed|replaced|repaired|healed|old place|previous|used to|depa\w*)\b[^.;!?\n]*$"
 )
-_WITH_THE_HOUSE = re.compile(r"\b(?:came|conveyed|venia|vino|original)\b")
+_WITH_THE_HOUSE = re.compile(r"\b(?:came|conveyed|venia|vino|original|old as)\b")
+_YEAR_OR_SO = re.compile(r"\s*(?:or so|ish|maybe|i think|mas o menos|creo)\b")
+_STANDS_APART = re.compile(r"(?:^|[.,;!?\n]\s*)(?:(?:about|like|around|circa|como|maybe|del?|from) )*$")
+_ON_DAY = re.compile(
+    r"\b(?:bought|purchased|registered|installed|delivered|mfg|mfd|made|dated?|date|comprad[oa]|instalad[oa]|fecha)\b"
+    r"[^.;!?\n\d]{0,25}\d{1,2}[/-](?:\d{1,2}[/-])?(?P<year>20\d\d|\d\d)\b"
+)
+"""“registered 3/3/24”: a date on the papers."""
 _BEFORE_LAST = re.compile(r"\b(?:year before last|ano antepasado)\b")
 _OLDEST = 1970
 
@@ -101,9 +109,13 @@ def bought_in(folded: str, this_year: int, *, asked: bool) -> int | None:
             or _OF_WHEN.search(clause)
             or _MODEL_YEAR.match(folded, match.end())
             or _GOT_IT.search(clause)
+            or (_YEAR_OR_SO.match(folded, match.end()) and _STANDS_APART.search(folded[: match.start()]))
         )
         others = _OTHER_YEAR.search(clause) and not _WITH_THE_HOUSE.search(clause)
         if _OLDEST <= year <= this_year and (asked or (told and not others)):
             return this_year - year
+    dated = _ON_DAY.search(folded)
+    if dated and (year := 2000 + int(dated["year"][-2:])) <= this_year:
+        return this_year - year
     last = _BEFORE_LAST.search(folded)
     return 2 if last and _GOT_IT.search(folded[: last.start()]) else None

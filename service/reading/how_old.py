@@ -5,17 +5,20 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from service.reading.bare_ages import Told, age_instead, bare_of_a_machine
 from service.reading.counting import ARTICLES, COUNT, number
-from service.reading.got_when import ABOUT, HACE, THING, Span, bought_in, got_ago, got_before
+from service.reading.got_when import ABOUT, HACE, THING, Span, bought_in, got_ago
 
 _UNIT = r"(?:years?|yrs?|anos?|anitos?|months?|mos?|meses|mes|weeks?|wks?|semanas?|y/o|yo(?<=\dyo))"
 _SPAN = re.compile(
     rf"(?<![\w.,/$])(?P<count>{COUNT})(?P<vague>ish|\+)?(?:\s*(?:-|to|or|a|o)\s*(?P<most>{COUNT}))?"
     rf"(?P<half> and (?:a )?half| y medi[oa])?(?: or so| plus| odd| of| de)?[\s-]*(?P<unit>{_UNIT})\b"
     rf"(?P<and_half> and (?:a )?half| y medi[oa])?(?: (?:or|o) (?P<unto>{COUNT})(?=\s*(?:[.,;!?\n]|$)))?"
+    rf"(?:,? (?:and|y|n) (?P<months>{COUNT}) (?:months?|mos?|mes(?:es)?)\b)?"
 )
 _HALF_A_YEAR = re.compile(
-    r"\bhalf (?:a|of a) year\b|\bmedio ano\b(?! pasad)|(?<!\w )\b(?:a )?year and a half\b|(?<!un )\bano y medio\b"
+    r"\bhalf (?:a|of a) year\b|\bmedio ano\b(?! pasad)|(?<!\w )\b(?:a )?year (?:and|n|&) (?:a )?half\b|"
+    r"(?<!un )\bano y medio\b"
 )
 _HAS_UNIT = re.compile(rf"{_UNIT}\b")
 
@@ -31,7 +34,8 @@ _KIN = (
     r"abuel[oa]|suegr[oa]|espos[oa]|marido|mujer|ti[oa]|viud[oa]|perr[oa]|vecin[oa])"
 )
 _PERSON_AFTER = re.compile(
-    rf"^[\s-]*(?:olds?\s+)?(?:{_KIN}|says|said|swears|thinks|told|touched|put|stuck|broke|leaned|opened|kicked|pulled|shoved|"
+    rf"^[\s-]*(?:olds?\s+)?(?:{_KIN}|says|said|swears|thinks|told|touched|put|stuck|broke|leaned|opened|kicked|pulled|"
+    rf"shoved|"
     r"dropped|climbed|poured|pushed|stuffed|jammed|threw|locked|ripped|house|home|casa)\b"
 )
 _PERSON_BEFORE = re.compile(
@@ -61,13 +65,15 @@ _BOTHERED = re.compile(
 _NO_MACHINE = re.compile(
     r"\b(?:(?:old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|microwave)|"
     r"warranty|lived|"
-    r"living|lives|married|retired|customer|client|worked|works|renting|rented|mecanic\w+|tecnic\w+|electrician|plumber|nurse|"
+    r"living|lives|married|retired|customer|client|worked|works|renting|rented|mecanic\w+|tecnic\w+|electrician|"
+    r"plumber|nurse|"
     r"soy|vivo|vivimos|casad\w+|trabaj\w+|cliente|haven'?t|hasn'?t)\b[^.;!?\n]{0,30}$"
 )
 _NO_AGE_AFTER = re.compile(
     r"[\s-]*(?:(?:limited |full |parts |extended )?(?:warranty|guarantee|garantia|plan|contract|loan|lease|experience|"
     r"mortgage)|"
-    r"de (?:experiencia|garantia|casad\w+|matrimonio|trabaj\w+|que|cliente)|of (?:experience|marriage|warranty|this|trouble)|"
+    r"de (?:experiencia|garantia|casad\w+|matrimonio|trabaj\w+|que|cliente)|of (?:experience|marriage|warranty|this|"
+    r"trouble)|"
     r"in a row|seguidos|younger|apart|later|despues|antes|left|straight|here|married|que no|sin |asi\b|since|in "
     r"(?:this|the|our|my) (?:house|home|apartment|business|trade))"
 )
@@ -95,34 +101,10 @@ _BRAND_NEW = re.compile(r"\bbrand new\b")
 _NEW_ENDS = re.compile(
     r"\s*(?:[.,;!?\n]|$|(?:and|but|so|y|it|pero|from|out of|still|when|as of|we|i|they|yet|esta|la|lo)\b)"
 )
-_OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was) $")
+_OF_THING_NEW = re.compile(rf"\b{THING} (?:is|are|es|was|looks?|seems|se ve) $")
 _KINDS_ONLY = re.compile(rf"\s+(?:(?!{THING}\b|is\b|was\b|and\b|in\b|on\b|for\b)\w+\s+){{0,2}}")
 _NAMED_SOON = 45
 
-_CLOSES = (
-    r"(?:ish|\+|\s*(?:or so|years?|prob\w*|maybe|i think|mas o menos|yo creo))*"
-    r"\s*(?=[.,;!?\n]|$|\b(?:and|but|so|y|pero|con)\b)"
-)
-_OLD_SO = re.compile(
-    r"\b(?:old|ancient|vintage|antique|older than \w+(?: \w+)?|viej\w+|antigu\w+)(?:,|\s+so|\s+like|\s+about|\s+prob\w*|"
-    rf"\s+maybe|\s+como|\s+unos|\.\.+|\s*-)\s*(?:so |i'd say |id say |at least |ha de tener |tendra )?{ABOUT}(?P<count>{COUNT})"
-    + _CLOSES
-)
-"""“its old, 15 prob”, “older than me so 22+”: a bare number where old is the word before."""
-_OLDER_THAN = re.compile(
-    r"\bolder than (?:me|i am|my \w+)\b[^.;\d]{0,15}\b(?:i'm|im|i am|he is|she is|he's|hes|she's|shes|who is|whos)\s+"
-    rf"(?P<count>{COUNT})\b"
-)
-_SO = re.compile(
-    rf"\b(?:so|asi que)\s+(?:its |it's |like |que )?{ABOUT}(?P<count>{COUNT})(?:ish|\+)?\s*(?:[.,;!?\n]|$)"
-)
-_IS = re.compile(
-    rf"\s*(?:'s|s|is|are|es|tiene|must be|gotta be|has to be|has got to be|ha de tener|"
-    rf"tendra)\s+{ABOUT}(?P<count>{COUNT}){_CLOSES}"
-)
-"""“fridge is 3”, behind a machine's name."""
-_DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
-_MOST_BARE = 30
 TAKEN_BACK = re.compile(
     r"\b(?:no,? (?:wait|i mean|sorry|scratch|make|hold on)|i mean|scratch that|correction|i take (?:that|it) back|make "
     r"(?:that|it)|or rather|wait|hold on|digo|no,? esper[ea]|perdon|mejor dicho|corrijo|no,? no)\b"
@@ -133,11 +115,10 @@ _SAID_NEXT = re.compile(
 _BARE = re.compile(
     rf"(?<![\w/'’])(?P<count>{COUNT})(?!\s*(?:am|pm|:|times|veces|minutes|min|burners?|o'clock|of (?:them|the)))"
 )
+_OLDEST = 60
+"""No machine is older: so many years are a person's or a house's."""
 _SURELY_NO_FAULT = 6
 """So many months apart are hardly those of a fault that somebody lived with."""
-
-Told = tuple[float | int, int]
-"""An age, and where in the text it ends."""
 
 
 def age_in_years(
@@ -151,7 +132,10 @@ def age_in_years(
     """
     if _NEW.search(folded) or _brand_new(folded, machines):
         return 0
-    found = _counted(folded, machines, asked=asked, plate=plate) or _bare_of_a_machine(folded, machines)
+    instead = age_instead(folded) if "no" in folded else None
+    if instead:
+        return instead
+    found = _counted(folded, machines, asked=asked, plate=plate) or bare_of_a_machine(folded, machines)
     if found is None and this_year:
         bought = bought_in(folded, this_year, asked=asked)
         if bought is not None:
@@ -164,6 +148,8 @@ def age_in_years(
 def _brand_new(folded: str, machines: Sequence[Span]) -> bool:
     """Whether a machine is said to be brand new, and not a rug, a battery or an alarm."""
     for new in _BRAND_NEW.finditer(folded):
+        if folded.endswith(("normal for a ", "ok for a ", "normal with a "), 0, new.start()):
+            continue
         if any(new.end() < start and _KINDS_ONLY.fullmatch(folded, new.end(), start) for start, _ in machines):
             return True
         if _NEW_ENDS.match(folded, new.end()) and not _OF_THING_NEW.search(folded[: new.start()]):
@@ -183,7 +169,9 @@ def _counted(folded: str, machines: Sequence[Span], *, asked: bool, plate: bool)
             return (0.5 if half.group().startswith(("half", "medio")) else 1.5), half.end()
     for match in _SPAN.finditer(folded):
         if _states_age(match, folded, machines, asked=asked, plate=plate):
-            return _years(match), match.end()
+            years = _years(match)
+            if asked or years <= _OLDEST:
+                return years, match.end()
     return None
 
 
@@ -209,6 +197,8 @@ def _states_age(match: re.Match[str], folded: str, machines: Sequence[Span], *, 
     if _FOR.search(before):
         return ours or bool(_SERVED.search(_FOR.sub("", before)) and not _BOTHERED.search(before))
     if _GIVEN_UP.search(before):
+        return True
+    if match.group("months") and _ENDS.match(after) and _APART.search(before):
         return True
     if match.group("count") in ARTICLES and not (_YOUNG.search(before) or ours):
         return False
@@ -245,6 +235,8 @@ def _years(match: re.Match[str]) -> float | int:
     if most and number(most) > count:  # "10 or 12 yrs"
         count = (count + number(most)) / 2
     unit = match.group("unit")
+    if match.group("months") and unit[0] in "ya":
+        return _plain(round(count + number(match.group("months")) / 12, 2))
     if unit.startswith("m"):
         count = round(count / 12, 2)
     elif unit[0] in "ws":
@@ -256,27 +248,11 @@ def _plain(count: float | int) -> float | int:
     return int(count) if count == int(count) else count
 
 
-def _bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
-    """A number without its unit: “its old, 15 prob”, “fridge is 3”, “came with the house so maybe 7”."""
-    so = _SO.search(folded)
-    old = (
-        _OLD_SO.search(folded)
-        or _OLDER_THAN.search(folded)
-        or (so if so and got_before(folded[: so.start()]) else None)
-    )
-    if old and old.group("count") not in ARTICLES:
-        return number(old.group("count")), old.end()
-    if machines and not _DEGREES.search(folded):
-        for _, end in machines:
-            told = _IS.match(folded, end - 2 if folded[:end].endswith("'s") else end)
-            if told and told.group("count") not in ARTICLES and 0 < number(told.group("count")) <= _MOST_BARE:
-                return number(told.group("count")), told.end()
-    return None
-
-
 def _answered(folded: str) -> Told | None:
     """The bare number of an answer, an article only where it is all of it."""
     for match in _BARE.finditer(folded):
+        if _of_thing(folded[: match.start()]) or _SPEAKER.search(folded[: match.start()]):
+            continue
         if match.group("count") not in ARTICLES or match.group("count") == folded.strip(" .!"):
             return number(match.group("count")), match.end()
     return None

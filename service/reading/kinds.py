@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from service.reading.how_old import TAKEN_BACK
 from service.reading.mentions import Mentions
-from service.reading.normalising import Normal, Word
+from service.reading.normalising import Normal, Word, fold
 
 _FUELS = {
     word: fuel
@@ -29,7 +29,7 @@ _HINTS = {
     word: fuel
     for fuel, words in (
         ("gas", "tank tanque pilot piloto flame llama lumbre"),
-        ("electric", "220 240 corriente luz outlet coils espiral"),
+        ("electric", "220 240 corriente prong prongs luz outlet coils espiral"),
     )
     for word in words.split()
 }
@@ -42,6 +42,7 @@ _BESIDE_FUEL = frozenset((
     "smooth", "ceramic",
     "mas", "creo", "que", "es", "de", "a", "la", "el", "una", "un", "natural", "estufa", "secadora", "horno",
     "parrilla", "yo", "y",
+    "years", "yrs", "yr", "anos", "about", "like", "burners",
     "or", "inch", "commercial", "old", "older", "burner", "five", "four", "of", "runs", "on", "uses", "lp", "tank",
     "and", "con",
     "tanque", "espiral", "double", "single", "if", "matters", "eso", "si", "no", "antes", "era",
@@ -50,10 +51,30 @@ _BESIDE_FUEL = frozenset((
 _KIND = frozenset(("kind", "one", "type", "model", "unit", "version"))
 _SAID_LAST = _KIND | {"bought", "went", "got"}
 _NEVER_BEFORE = frozenset(
-    ("not", "no", "isnt", "wasnt", "was", "era", "nor", "ni", "than", "from", "to", "smell", "smells", "off", "than")
+    (
+        "not",
+        "no",
+        "isnt",
+        "wasnt",
+        "was",
+        "era",
+        "nor",
+        "ni",
+        "than",
+        "from",
+        "to",
+        "smell",
+        "smells",
+        "off",
+        "cual",
+        "what",
+        "which",
+    )
 )
 _LEAKS = re.compile(r"smell|odor|olor|huele|reek|stink|stench|leak|fuga|hiss|company|compania")
 _NEAR = 25
+_OTHERS_FUEL = frozenset(("house", "home", "casa", "heater", "furnace", "calenton", "boiler", "edificio", "building"))
+"""Before a fuel in an answer: it is that of the house."""
 _GOES_ON = frozenset(("and", "but", "no", "y", "pero", "so"))
 _BETWEEN = 2
 """Words between a machine's name and its fuel: “range 6A electric”, “cook top the electric kind”."""
@@ -69,19 +90,26 @@ def of_these(name: str, value: str, mentions: Mentions, folded: str) -> bool:
     return name == "fuel" and _BURNING.search(folded) is not None
 
 
-def fuel_told(normal: Normal, mentions: Mentions, *, asked: bool) -> str | None:
+def fuel_told(normal: Normal, mentions: Mentions, *, asked: bool, brand: str = "") -> str | None:
     """The fuel where its word stands apart, or right behind the machine's name; of an answer the first that is not denied."""
     machines = {m.appliance for m in mentions.found} | ({mentions.about} if mentions.about else set())
     if not (asked or machines & _BURNS):
         return None
     ends = {m.end for m in mentions.found if m.appliance in _BURNS and not m.implied}
     words = normal.words
+    maker = frozenset(fold(brand).split())
+    ends |= {at + 1 for at, word in enumerate(words) if maker and (word.form in maker or word.was in maker)}
+    ends |= {end + 1 for end in ends if end < len(words) and not words[end].brk and words[end].form in maker}
     found: list[tuple[int, str]] = []
     for at, word in enumerate(words):
         fuel = _FUELS.get(word.form)
         if fuel is None or (at and word.brk == 0 and words[at - 1].form in _NEVER_BEFORE):
             continue
-        if asked or ((_apart(normal, at) or _behind(words, at, ends)) and not (fuel == "gas" and _smelled(normal, at))):
+        if asked and _OTHERS_FUEL & {w.form for w in words[max(0, at - 3) : at]}:
+            continue
+        if asked or (
+            (_apart(normal, at, maker) or _behind(words, at, ends)) and not (fuel == "gas" and _smelled(normal, at))
+        ):
             found.append((word.start, fuel))
     hints = [_HINTS[word.form] for word in words if asked and word.form in _HINTS]
     return meant(normal.folded, found) or (hints[0] if len(set(hints)) == 1 else None)
@@ -111,7 +139,7 @@ def meant(folded: str, found: Sequence[tuple[int, str]]) -> str | None:
     return found[0][1]
 
 
-def _apart(normal: Normal, at: int) -> bool:
+def _apart(normal: Normal, at: int, maker: Collection[str]) -> bool:
     """Whether the piece of text about the word at *at* tells the fuel alone: “…, gas i think, …”."""
     words = normal.words
     first = at
@@ -120,7 +148,10 @@ def _apart(normal: Normal, at: int) -> bool:
     last = at + 1
     while last < len(words) and words[last].brk == 0:
         last += 1
-    return all(w.form in _BESIDE_FUEL or w.form in _FUELS or w.form[0].isdigit() for w in words[first:last])
+    return all(
+        w.form in _BESIDE_FUEL or w.form in _FUELS or w.form[0].isdigit() or w.form in maker or w.was in maker
+        for w in words[first:last]
+    )
 
 
 def _smelled(normal: Normal, at: int) -> bool:
@@ -139,6 +170,8 @@ def _behind(words: Sequence[Word], at: int, ends: set[int]) -> bool:
     for end in range(at, max(-1, at - _BETWEEN - 1), -1):
         between = words[end:at]
         if end in ends and all(w.form in _BESIDE_FUEL or any(map(str.isdigit, w.form)) for w in between):
-            return (stops or kind or words[at + 1].form in _GOES_ON) and words[at].brk <= 1
+            return (stops or kind or words[at + 1].form in _GOES_ON or words[at + 1].form.isdigit()) and words[
+                at
+            ].brk <= 1
     before = words[at - 1].form if at and words[at].brk == 0 else ""
     return (kind and before in ("the", "a", "an", "its")) or (stops and before in _SAID_LAST)

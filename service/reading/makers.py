@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Collection
 
 from service.reading.counting import COUNT
+from service.reading.maker_places import is_far_slip, may_name, stands_for_maker
 from service.reading.mentions import Mentions
 from service.reading.normalising import Normal, Word
 
@@ -16,11 +17,13 @@ _SURELY = 6
 MODEL = r"(?=[a-z\d/.\-]*[a-z])(?:[a-z]{1,5}-?\d[a-z\d/.\-]*|\d+[a-z]+\d[a-z\d/.\-]*)(?<![.\-/])"
 """A number as it stands behind its maker: “TC15”, “QI-150”, “2R40”."""
 _NUMBER_NEXT = re.compile(
-    rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+(?:maybe |about |like )?\d{{1,2}}\s?(?:yrs?|years?|anos?)\b"
+    rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+(?:maybe |about |like )?\d{1, 2}\s?(?:yrs?|years?|anos?)\b"
+    r"|\s+(?:de|con) \d{1,2} anos\b|\s+\d{1,3} ?(?:bottles?|inch|cu|pounds?|lbs?|botellas|pulgadas|kilos)\b"
 )
 _MODEL_NEXT = re.compile(rf"\s+{MODEL}\b")
 _NO_MAKER = re.compile(
-    r"(?:ando|iendo|yendo|[aei]r(?:lo|la|se|me)?|it[oa]s?|mente|aron|ieron|ab[ao]n?|ad[oa]s?|id[oa]s?|amos|imos|ote|azo|cito|"
+    r"(?:ando|iendo|yendo|[aei]r(?:lo|la|se|me)?|it[oa]s?|mente|aron|ieron|ab[ao]n?|ad[oa]s?|id[oa]s?|amos|imos|ote|"
+    r"azo|cito|"
     r"ing|ed|ness|less|ful|ish|able|tion|ers|est|ies|ous|atic|ever|teen)$"
 )
 _SURELY_ORDINARY = re.compile(rf"(?:ately|ally|edly|ingly|[^aeiou]ly|mente|tion|ness|ando|iendo)$|^{COUNT}$")
@@ -35,11 +38,12 @@ _STREETS = frozenset((
     "estates", "village", "heights", "county", "family", "property", "properties", "management", "realty", "here",
 ))  # fmt: skip
 _KINDS = frozenset((
-    "gas", "electric", "elec", "propane", "lp", "induction", "used", "old", "little", "small", "big", "older", "newer",
+    "gas", "electric", "elec", "propane", "lp", "induction", "used", "old", "new", "nuevo", "nueva",
+    "little", "small", "big", "older", "newer",
     "vented", "load", "loader", "built", "slide", "portable", "counter", "undercounter", "countertop", "stackable", "upright",
     "chest", "commercial", "coin", "white", "black", "stainless", "mini", "drawer", "top", "front", "double", "single", "side",
     "door", "french", "convection", "pump", "empotrado", "empotrada", "electrica", "electrico", "chico", "chica", "grande",
-    "frontal", "vertical", "horizontal", "vieja", "viejo", "induccion", "same", "mismo", "misma", "in",
+    "frontal", "vertical", "horizontal", "vieja", "viejo", "induccion", "duplex", "same", "mismo", "misma", "in",
 ))  # fmt: skip
 """What tells a machine's kind between its name and its maker."""
 _SPANISH_KINDS = frozenset((
@@ -51,12 +55,13 @@ _NEGATED = frozenset(("not", "no", "nor", "ni", "isnt", "wasnt", "instead", "of"
 _ANSWERS = frozenset(("a", "an", "una", "que", "its", "is", "es", "like"))
 _OF_PLACES = frozenset(("from", "at", "by", "with", "call", "ask", "in", "near"))
 _LABELS = (
-    r"(?:tag|label|sticker|plate|nameplate|badge|logo|front|door|panel|etiqueta|placa|"
+    r"(?:tag|label|sticker|plate|nameplate|badge|logo|front|door|panel|card|receipt|manual|papers?|lid|etiqueta|placa|"
+    r"tarjeta|recibo|"
     r"plaquita|calcomania|puerta|frente|it|machine)"
 )
 _CUE = re.compile(
     rf"(?:\b(?:brand|maker|manufacturer|mfr|mfg|marca|fabricante|make(?= is| on it|:))(?: name)?(?: (?:is|on it is|says|"
-    rf"es|dice|named|"
+    rf"es|dice|named|creo que|creo q|creo|parece que|i think is|i think|q es|"
     r"called|de)|[:=])*"
     rf"|\bname on (?:it|the \w+|there)(?: is| says|:)*|\bnombre (?:que trae |que dice )?(?:es)?|\bmade by|"
     rf"\b{_LABELS}\W+(?:\w+\W+)?"
@@ -64,7 +69,7 @@ _CUE = re.compile(
 )
 """What leads up to a maker's name: “mfr”, “name on it is”, “tag says”."""
 _NAMED_AFTER = re.compile(
-    r"[\"”'’]?,?\s+(?:is (?:the|its) (?:make|brand|maker|name|manufacturer)|(?:on|en) (?:the|la|el) (?:front|door|tag|"
+    r"[\"”'’]?,?\s+(?:is (?:the|its) (?:make|brand|maker|manufacturer)|(?:on|en) (?:the|la|el) (?:front|door|tag|"
     r"label|puerta|"
     r"frente|panel|etiqueta)|brand\b|i (?:think|believe|guess) it says|it says|is what it says|es la marca|es el nombre|"
     r"dice (?:en|la|el|ahi))"
@@ -94,6 +99,7 @@ class UnlistedMakers:
     def told(self, normal: Normal, mentions: Mentions, besides: str, *, asked: bool) -> str | None:
         """The maker told of a machine that is named or under discussion. besides: what is known to be a name or an address."""
         ends = {m.end for m in mentions.found if not m.implied}
+        machines = [(normal.words[m.start].start, normal.words[m.end - 1].end) for m in mentions.found if not m.implied]
         known = bool(mentions.found or mentions.about or asked)
         shouted = normal.text.isupper()
         found: list[tuple[int, str]] = []
@@ -101,6 +107,11 @@ class UnlistedMakers:
             shown = normal.text[word.start : word.end]
             capital = shown[:1].isupper() and not shouted
             if not (capital or len(shown) >= _SURELY) or not self._unknown(word, shown):
+                if known and self._slips_into_a_word(word, shown) and stands_for_maker(normal, at, machines):
+                    found.append((word.start, shown))
+                continue
+            if known and may_name(word.form) and stands_for_maker(normal, at, machines):
+                found.append((word.start, shown))
                 continue
             if self._of_people(normal, at) or not (capital or not looks_ordinary(word.form)):
                 continue
@@ -114,6 +125,11 @@ class UnlistedMakers:
         if word.was or word.emoji or len(shown) < SHORTEST or not shown.isalpha():
             return False
         return not (self._knows(word.form) or word.form in self._names or surely_ordinary(word.form))
+
+    def _slips_into_a_word(self, word: Word, shown: str) -> bool:
+        """Whether a long word was mended into another that it is hardly a slip of."""
+        typed = word.was
+        return bool(typed) and len(shown) > _SURELY and shown.isalpha() and is_far_slip(word) and may_name(str(typed))
 
     def _of_people(self, normal: Normal, at: int) -> bool:
         """Whether the word at *at* is part of a name or a street: “Mrs. Abernathy”, “Thaddeus Okafor”, “Ocotillo Trl”."""
@@ -202,7 +218,13 @@ def _beside_description(normal: Normal, at: int, ends: Collection[int]) -> bool:
     return (
         at in ends
         or bool(re.search(r"\b(?:years?|yrs?|anos)(?: old)?$", before))
-        or bool(re.match(r"[,.;]\s*(?:maybe |about |like |como )?\d{1,2}(?:ish)? (?:years?|yrs?|anos)\b", after))
+        or bool(
+            re.match(
+                r"[,.;]\s*(?:maybe |about |like |como )?(?:\d{1,2}(?:ish|\+)?|an?|one|two|un|dos)\s?(?:years?|yrs?|yo|"
+                r"y/o|anos?)\b",
+                after,
+            )
+        )
     )
 
 

@@ -25,11 +25,29 @@ _MAKERS_NUMBER = re.compile(rf"\s+(?:model\w*[.:]? |mod[.:]? )?(?P<number>{MODEL
 _PLATE = re.compile(r"\b(?=[a-z0-9\-/.]{0,22}\d)(?=[a-z0-9\-/.]{0,22}[a-z])[a-z0-9][a-z0-9\-/.]{3,21}[a-z0-9]\b")
 _STRONG = re.compile(r"^(?=(?:.*[a-z]){2})(?=(?:.*\d){3})[a-z0-9\-/.]{6,20}$")
 _NOT_PLATE = re.compile(
-    r"^(?:\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|min|mins|hrs?|days?|yrs?|years?|x|f|c|degrees|k|"
+    r"^(?:\d+\.\d+[aw]|\d+(?:st|nd|rd|th|am|pm|ft|in|lbs?|amps?|v|volts?|hz|vac|kw|btu|psi|min|mins|hrs?|days?|yrs?|"
+    r"years?|x|f|c|degrees|k|"
     r"gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
 )
+_APART = re.compile(r"\b([b-hj-z]) (?:y|and|then|luego|e|plus|with) (?:(?:un|una|an?|el|the|la) )?(\d{1,2})\b")
+"""“una F y un 3”."""
+_PIECES = re.compile(
+    r"(?<![\w/.\-])(?:[A-Z]{1,4}|[A-Z\d\-/.]*\d[A-Z\d\-/.]*)(?: (?:[A-Z]{1,4}|[A-Z\d\-/.]*\d[A-Z\d\-/.]*)(?![\w/\-])){1,6}"
+)
+"""A number in several pieces, in capitals: “KD 4400 ELW1”."""
+_LABEL_FIRST = re.compile(r"^(?:(?:SN|S/N|SER|NO|NUM|MOD|MDL|M/N|IT|IS|THE|MY|SAYS|READS|ES|DICE|EL|LA|I|A|OK|UH) )+")
+_TAIL = re.compile(r"(?: (?:[B-HJ-Z]|[A-Z]{1,3}\d{1,3}|\d{1,3}[A-Z]{1,2}|\d{1,2}(?= [A-Z]\b)))+(?![\w'’/\-])")
+"""What may follow a number that is set apart: “DV-220 X”."""
+_SER_LABEL = re.compile(r"\b(?:ser|serial|serie|s/n|sn)\b(?:\s?(?:no|num|number|numero|#|\.|:|is|es))*[\s:#.]*$")
+_MODEL_LABEL = re.compile(r"\b(?:model|modelo|mod|m/n)\b(?:\s?(?:no|num|number|numero|#|\.|:|is|es))*[\s:#.]*$")
+_MODEL_FAR = re.compile(rf"\b(?:model|modelo)\b{_BEHIND}")
+_INSTEAD = re.compile(
+    rf",?\s+(?:no,? wait|no,? sorry|i mean|digo|no,? perdon|scratch that|or is it),?\s+(?:it'?s |es )?(?P<number>{MODEL})\b"
+)
+"""“GW6 no wait GW7-HP”."""
 _SHAPE = (
-    r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:-?[a-z]{1,2}[-: ]?\d{0,2}|[-: ][a-z]{1,2}[-: ]?\d{1,2})?|\d{1,2}[a-z]{1,2}\d?|[a-z]{2,3}|"
+    r"(?:[a-z]{1,2}[-: ]?\d{1,3}(?:-?[a-z]{1,2}[-: ]?\d{0,2}|[-: ][a-z]{1,2}[-: ]?\d{1,2})?|\d{1,2}[a-z]{1,2}\d?|"
+    r"[a-z]{2,3}|"
     r"\d{1,3}(?:-\d{1,2})?)"
 )
 _TOLD = re.compile(
@@ -41,6 +59,15 @@ _TOLD = re.compile(
     rf"tira)(?: (?:a|an|the|un|el|code|error|codigo|de))*)"
     rf"(?![a-z0-9])\s*[:\"“'#]*\s*(?P<code>{_SHAPE})(?![a-z0-9])"
 )
+_FLASHES = re.compile(
+    r"\b(?:display|screen|panel|clock|readout|pantalla|tablero)\b.{0,20}\b(?:flash\w*|blink\w*|parpade\w*)\W*$"
+)
+"""“the display just flashes 88”."""
+_ER = re.compile(r"\bEr [A-Z\d]{1,2}\b")
+_OF_OTHERS = re.compile(r"\b(?:hers|his|theirs|neighbor'?s)\b[^.,;!?\n]{0,20}$")
+_UNIT = re.compile(r"\d{1,2}[a-z]")
+_IN = re.compile(r"\b(?:in|at|from|en|del|room|rm|casa|depa|tenants?|inquilin[oa]s?) $")
+"""Before a number with a letter: it is somebody's door."""
 _BARE = re.compile(
     r"(?<![a-z0-9#\-/])(?P<code>(?:[efh][-: ]?\d{1,3}(?: ?[-/]? ?[ef][-: ]?\d{1,2})?|er[- ]?\d{1,2}|e[- "
     r"]?\d{2}[- ]\d{2}|[1-9][0-9]?[ec]|[ou]e|[dl]e\d|sud|lf\d?|pf|hc|ue|oe|5d|sd\d))(?![a-z0-9\-/°])"
@@ -65,6 +92,9 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
         found["serial"] = _shown(text, far, "number")
     if model and has_digit(model.group(1)) and not _NOT_PLATE.match(model.group(1)):
         found["model"] = _shown(text, model, 1)
+    model_far = _MODEL_FAR.search(folded) if "model" not in found else None
+    if model_far and _STRONG.match(model_far.group("number")):
+        found["model"] = _shown(text, model_far, "number")
     if "model" not in found and asked != "serial":
         for match in _PLATE.finditer(folded):
             shown = _shown(text, match, 0)
@@ -80,7 +110,31 @@ def plate_numbers(text: str, folded: str, asked: str | None) -> dict[str, str]:
                 found["model"] = shown
                 break
     _asked_for(found, text, folded, asked)
+    if not text.isupper() or asked in ("model", "serial"):
+        _in_pieces(found, text, folded, asked)
     return found
+
+
+def _in_pieces(found: dict[str, str], text: str, folded: str, asked: str | None) -> None:
+    """Makes the numbers *found* whole where they are written in several pieces, and puts in the one that was asked for."""
+    for pieces in _PIECES.finditer(text):
+        whole = _LABEL_FIRST.sub("", pieces.group()).strip(" .-")
+        mixed = any(c.isalpha() for c in whole) and sum(c.isdigit() for c in whole) > 1
+        name = asked if asked in ("model", "serial") else None
+        if _SER_LABEL.search(folded[: pieces.start()]):
+            name = "serial"
+        elif _MODEL_LABEL.search(folded[: pieces.start()]):
+            name = "model"
+        if mixed and name and len(whole) > len(found.get(name, "")):
+            other = "model" if name == "serial" else "serial"
+            if found.get(other, "\0") in whole:
+                found.pop(other)
+            found[name] = whole.upper()
+    for name, number in found.items():
+        start = text.upper().find(number)
+        tail = _TAIL.match(text, start + len(number)) if start >= 0 else None
+        if tail:
+            found[name] = number + tail.group()
 
 
 def _asked_for(found: dict[str, str], text: str, folded: str, asked: str | None) -> None:
@@ -98,12 +152,16 @@ def _asked_for(found: dict[str, str], text: str, folded: str, asked: str | None)
 def makers_number(text: str, folded: str, brand: str) -> str | None:
     """The model as it stands right behind its *brand*: “Tolvane TC15”."""
     told = _MAKERS_NUMBER.match(folded, text.find(brand) + len(brand))
+    told = (told and _INSTEAD.match(folded, told.end())) or told
     number = told.group("number") if told else ""
     return _shown(text, told, "number") if told and len(number) > 2 and not _NOT_PLATE.match(number) else None
 
 
 def error_code(text: str, folded: str, asked: str | None) -> str | None:
     """The error code as shown, upper case; None when none is stated."""
+    er = _ER.search(text) if "Er " in text else None
+    if er:
+        return er.group().upper()
     told = _TOLD.search(folded)
     while told:
         code = told.group("code")
@@ -115,12 +173,19 @@ def error_code(text: str, folded: str, asked: str | None) -> str | None:
             return _shown(text, told, "code")
         told = _TOLD.search(folded, told.start("code") + 1)
     for bare in _BARE.finditer(folded):
+        if _OF_OTHERS.search(folded[: bare.start()]) or (
+            _UNIT.fullmatch(bare.group()) and _IN.search(folded[: bare.start()])
+        ):
+            continue
         if bare.group("code") not in _NOT_CODE and not _is_quantity(folded, bare):
             return _shown(text, bare, "code")
     displayed = displayed_code(text, folded) if asked != "brand" else None
     if displayed:
         return displayed
     if asked == "code":
+        apart = _APART.search(folded)
+        if apart:
+            return f"{apart[1]}{apart[2]}".upper()
         match = re.search(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])", folded)
         while match and match.group() in _NOT_CODE:
             match = re.compile(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])").search(folded, match.end())
@@ -135,8 +200,11 @@ def error_code(text: str, folded: str, asked: str | None) -> str | None:
 def _plausible(code: str, folded: str, told: re.Match[str]) -> bool:
     """Two or three letters without a digit are a code only right after the word code or error, or in capitals."""
     if any(c.isdigit() for c in code):
-        return not re.match(r"^\d{1,3}$", code) or bool(
-            re.search(r"\b(?:error|code|codigo|err|fault)\b[^.]{0,12}$", folded[: told.start("code")])
+        flashes = code[:1] * 2 == code and bool(_FLASHES.search(folded[: told.start("code")]))
+        return (
+            flashes
+            or not re.match(r"^\d{1,3}$", code)
+            or bool(re.search(r"\b(?:error|code|codigo|err|fault)\b[^.]{0,12}$", folded[: told.start("code")]))
         )
     return (
         bool(re.search(r"\b(?:code|codigo)\W*(?:is|of|de|es|says)?\W*$", folded[: told.start("code")]))

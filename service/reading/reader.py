@@ -20,6 +20,7 @@ from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
 from service.reading.facts import FactFinder
+from service.reading.faultless import without_fault
 from service.reading.halves import by_halves
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of, with_the_time
@@ -193,9 +194,10 @@ class Reader:
             *wanted.notes,
         )
         asks = bool(wish or offered) and self._asks_when(normal, asked)
-        return unworded(
+        read = unworded(
             replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks), normal.words, asked
         )
+        return without_fault(read, asked, about)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))

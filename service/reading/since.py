@@ -5,47 +5,7 @@ from __future__ import annotations
 import re
 
 from service.reading.letters import has_any
-
-_N = (
-    r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|\d{1,2}|un|una|unos|unas|dos|"
-    r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|veinte|varios|varias|par de|media)"
-)
-_DAY_EN = (
-    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|sat|sun)(?:['’]?s)?"
-    r"(?: (?:morning|afternoon|evening|night|nite))?"
-)
-_DAY_ES = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo)(?: (?:pasado|en la (?:manana|tarde|noche)))?"
-_MONTH_EN = (
-    r"(?:january|february|march|april|june|july|august|september|october|november|december|"
-    r"jan|feb|apr|aug|sept?|oct|nov|dec)"
-)
-_MONTH_ES = r"(?:enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre)"
-_SPAN_EN = r"(?:hours?|hrs?|days?|nights?|weeks?|wks?|weekends?|months?|mos|years?|yrs?)"
-_SPAN_ES = r"(?:horas?|dias?|noches?|semanas?|weeks?|days?|mes(?:es)?|anos?|rato|ratito)"
-_ABOUT_EN = r"(?:(?:about|like|around|maybe|probably|almost|over|at least|nearly|roughly|or so|just|only|bout) )*"
-_ABOUT_ES = r"(?:(?:como|casi|mas de|mas o menos|unos|unas|ya|apenas|por lo menos) )*"
-_TIME_EN = (
-    rf"(?:yesterday(?: (?:morning|afternoon|evening|night))?|(?:late )?last (?:night|nite|nght|week|wk|weekend|"
-    rf"month|year|summer|winter|"
-    rf"spring|fall|{_DAY_EN})|this (?:morning|mornin|am|afternoon|weekend|evening)|"
-    rf"(?:the |this |last |over the )?(?:weekend|holidays|christmas|xmas|thanksgiving|easter|halloween|new years?)|"
-    rf"{_ABOUT_EN}(?:a )?{_N}(?: of| or (?:two|three|four|so))?(?: \d)? {_SPAN_EN} (?:ago|back)|the other (?:day|night|week)|"
-    rf"(?:on )?{_DAY_EN}|(?:early |late )?(?:in )?{_MONTH_EN}(?: \d{{1,2}}(?:st|nd|rd|th)?)?|"
-    rf"(?:on )?the \d{{1,2}}(?:st|nd|rd|th)|"
-    r"easter)"
-)
-_BEGINNING_EN = (
-    r"(?:(?:the |over the )?(?:summer|winter|spring|fall|first|start|beginning)"
-    r"|day one|\d{1,2} ?[ap]m|noon|midnight|breakfast|dinner|lunch)"
-)
-_TIME_ES = (
-    rf"(?:ayer(?: (?:en|por) la (?:manana|tarde|noche))?|anoche|antier|anteayer|antenoche|hoy|(?:esta|la|"
-    rf"en la) (?:manana|tarde|madrugada)|"
-    rf"(?:la semana|el mes|el ano|el fin de semana|el {_DAY_ES}) pasad[oa]|la otra (?:vez|semana|noche)|el otro dia|"
-    rf"(?:el )?{_DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|el principio|"
-    rf"hace {_ABOUT_ES}(?:{_N} (?:o {_N} )?{_SPAN_ES}|rato|poco|mucho|tiempo)|"
-    rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {_MONTH_ES}|{_MONTH_ES}|el (?:dia )?\d{{1,2}})"
-)
+from service.reading.when_words import ABOUT_EN, ABOUT_ES, BEGINNING_EN, DAY_EN, DAY_ES, SPAN_ES, TIME_EN, TIME_ES, N
 
 _REASONS = (
     r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|i am|im|i have|i cant|i can'?t|i dont|i don'?t|i need|i work|i want|"
@@ -60,17 +20,24 @@ _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|"
     r"call(?:ed|ing)|text(?:ed|ing)|"
     r"used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
-    r"closed|off|home|open|unit|kids?)"
+    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
+    r"unit|kids?)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
 _NO_FAULT = re.compile(
     rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
-    rf"smell nothing|no nose)|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|you|yall|"
+    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|"
+    rf"on|you|yall|"
     rf"ustedes|la|lo|here|with \w+|"
     rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
+_POWER = re.compile(
+    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|"
+    r"u))\b[^.!?\n]{0,40}$"
+)
+"""What is told to be out is no machine."""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
 _RUN_FOR = re.compile(
     r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|"
@@ -88,13 +55,17 @@ _OLD_NEWS = re.compile(
     r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
     r"where were you|bacon|not till|"
+    r"set (?:it|the \w+)|turned it (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
     r"neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
 """What happened on the day that follows was no fault's beginning."""
 
-_OVER = re.compile(r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved)\b")
+_OVER = re.compile(
+    r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved|(?:ages|years|long) ago)\b"
+)
 _THEN_NEWS = re.compile(
-    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|arregl|pidi|mand|"
+    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|"
+    r"it rained|snow|arregl|pidi|mand|"
     r"habl|llam|we (?:bought|put|got|remodel|replac))"
 )
 _NOT_THEN = re.compile(
@@ -128,97 +99,124 @@ _EVENT_ES = (
 """Something that happened, told after "since"."""
 _SINCE_EN = re.compile(
     rf"\b(?:since|sence|scince)\b(?! {_REASONS}\b)(?: (?:that|the|about|around|like|probably|maybe|early|late|at least|a))*"
-    rf"(?: (?:{_TIME_EN}\b|{_BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
-    rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|resolved|fixed|repaired|uve|youre|you're|"
+    rf"(?: (?:{TIME_EN}\b|{BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
+    rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|cuz|because|cause|bc|and|but|i was (?:a |ten|nine|eight|twelve|"
+    rf"little|young|born|\d|\w+(?:ty|teen)\b)|resolved|fixed|repaired|uve|youre|you're|"
     rf"replaced)\b)(?:{_EVENT_EN}|(?:\w+ ){{0,2}}\w+)))"
 )
 _EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
 _SINCE_ES = re.compile(
     rf"\b(?:des?de|dsde|dende)\b(?! (?:el|la|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
-    rf"adentro|afuera|aqui|boton|calle|casa|"
+    rf"adentro|afuera|aqui|boton|calle|casa|covid|"
     rf"cocina|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
-    rf"(?: (?:{_TIME_ES}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|(?:el|la|lo) \w+|"
-    rf"siempre|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
+    rf"(?: (?:{TIME_ES}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|(?:el|la|lo) \w+|"
+    rf"siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
 )
 _LASTS = (
     re.compile(
-        rf"\bfor (?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{_ABOUT_EN}(?:the (?:last|"
+        rf"\bfor (?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|"
         rf"past) )?(?:a )?(?:good |solid )?"
-        rf"(?:{_N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
+        rf"(?:{N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
         rf"years|months|weeks|days|ages|a while now|"
         rf"awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"
     ),
     re.compile(
-        rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {_ABOUT_EN}(?:a )?(?:good |solid )?{_N}(?: of|"
+        rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {ABOUT_EN}(?:a )?(?:good |solid )?{N}(?: of|"
         rf" or (?:two|three|four|so))?(?: \d)? "
         rf"(?:days?|nights?|weeks?|wks?|months?)\b(?! (?:old|ago to))"
     ),
     re.compile(
-        rf"\b(?!an? day\b)(?:{_N}|last|past|couple)(?: of| or (?:two|three|so))? (?:straight )?(?:days?|nights?|"
+        rf"\b(?!an? day\b)(?:{N}|last|past|couple)(?: of| or (?:two|three|so))? (?:straight )?(?:days?|nights?|"
         rf"weeks?|wks?|months?)(?: straight)? "
         rf"(?:now|running|straight|in a row|already|and counting|of this|of that|like this)\b"
     ),
-    re.compile(rf"\b(?:the |these |this )(?:last|past) (?:{_N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b"),
+    re.compile(rf"\b(?:the |these |this )(?:last|past) (?:{N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b"),
     re.compile(r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b"),
     re.compile(r"\bbeen\b[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
-    re.compile(rf"\b{_N} (?:days?|weeks?|wks?|months?) later\b"),
+    re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
     re.compile(
-        rf"\b(?:dead|down|out|broken|broke|off|without|warm|like this) {_ABOUT_EN}(?:{_N}) (?:days?|weeks?|wks?|"
+        rf"\b(?:dead|down|out|broken|broke|off|without|warm|like this) {ABOUT_EN}(?:{N}) (?:days?|weeks?|wks?|"
         rf"months?|years?)\b"
     ),
     re.compile(
         rf"\b(?:hasn'?t|haven'?t|hasnt|wont|won'?t|not|no|nothing)\b(?! (?:call|answer|repl|"
-        rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{_N} (?:days?|weeks?|wks?|months?|years?)\b"
+        rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{N} (?:days?|weeks?|wks?|months?|years?)\b"
     ),
-    re.compile(rf"\bbeen \w+in'?g? {_ABOUT_EN}{_N} (?:days?|weeks?|wks?|months?|years?)\b"),
-    re.compile(r"\b(?:died|quit|dead|went out|gave out) overnight\b"),
+    re.compile(rf"\bbeen \w+in'?g? {ABOUT_EN}{N} (?:days?|weeks?|wks?|months?|years?)\b"),
+    re.compile(r"\b(?:died|quit|dead|went out|gave out|thawed|melted|defrosted|flooded|leaked|stopped) overnight\b"),
+    re.compile(rf"\bfrom {ABOUT_EN}{N} (?:days?|weeks?|months?|years?)\b(?! (?:old|ago|of|warranty|now))(?=\s*(?:$|[.,;!?]))"),
+    re.compile(
+        r"\b(?:hasn'?t|haven'?t|hasnt|havent|not|no|nothing)\b(?! (?:call|answer|repl|respon|been home|here|seen|heard))"
+        r"[^.!?\n]{0,45} in (?:days|weeks|months|ages|forever)\b"
+    ),
+    re.compile(r"(?<!i )(?<!we )\b(?:hasn'?t|haven'?t)\b[^.!?\n]{0,40} since\b(?=\s*(?:$|[.,;!?]|and\b|but\b))"),
+    re.compile(
+        r"\bbeen (?:like |that |this |it |\w+ing |way |so |dead |down |out |off ){1,4}(?:ever )?since\b(?=\s*(?:$|[.,;!?]))"
+    ),
     re.compile(
         rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
-        rf"asi) {_ABOUT_ES}(?:{_N}) (?:o {_N} )?"
+        rf"asi) {ABOUT_ES}(?:{N}) (?:o {N} )?"
         rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
-        rf"que (?:la|lo) compr))"
+        rf"que (?:la|lo) compr)|,? (?:la|el|mi|esta|este) \w+)"
     ),
     re.compile(
-        rf"\b(?:hace|ase) {_ABOUT_ES}{_N} (?:o {_N} )?{_SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
+        rf"\b(?:hace|ase) {ABOUT_ES}{N} (?:o {N} )?{SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
         rf"ya no)\b)(?! que (?:la|lo|se|me|le)? ?(?:compr|instal|pus|vin|cambi))"
     ),
-    re.compile(rf"(?:, |\b(?:tenants?|she|he|renters?) says? ){_ABOUT_EN}{_N} (?:days?|weeks?|months?)(?=\s*(?:$|[.!?,]))"),
-    re.compile(rf"\bya {_ABOUT_ES}{_N} (?:dias?|noches?|semanas?|mes|meses)\b"),
+    re.compile(rf"(?:, |\b(?:tenants?|she|he|renters?) says? ){ABOUT_EN}{N} (?:days?|weeks?|months?)(?=\s*(?:$|[.!?,]))"),
+    re.compile(rf"\bya {ABOUT_ES}{N} (?:dias?|noches?|semanas?|mes|meses)\b"),
     re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
     re.compile(
-        rf"\bde (?:un|unos|unas|hace) {_ABOUT_ES}(?:{_N} )?(?:dias?|semanas?|mes(?:es)?|rato|"
+        rf"\bde (?:un|unos|unas|hace) {ABOUT_ES}(?:{N} )?(?:dias?|semanas?|mes(?:es)?|rato|"
         rf"tiempo)(?: para (?:aca|ca)|pa(?:ra)? ca)\b"
     ),
-    re.compile(rf"\b(?:estos (?:ultimos )?(?:{_N} )?|los ultimos (?:{_N} )?)(?:dias|meses|semanas)\b"),
+    re.compile(rf"\b(?:estos (?:ultimos )?(?:{N} )?|los ultimos (?:{N} )?)(?:dias|meses|semanas)\b"),
 )  # fmt: skip
 _BEGAN = (
     re.compile(
-        rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{_TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
+        r"\b(?:quit|died|stopped|broke|went out|gave out|conked out)(?: \w+ing| on (?:me|"
+        r"us))? (?P<when>(?:right )?(?:after|when(?! i (?:un|turn|shut|open|stop|hit|push|press)))(?! i (?:un|turn|"
+        r"shut|stop)) "
+        r"(?:we|i|they|he|she|my \w+|the (?:movers?|plumber|tech|guy|(?:power|storm|lights?) (?:came|went|was|got|hit|"
+        r"blew|passed)))\b(?: \w+){0,5})"
+    ),
+    re.compile(
+        rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
     ),
     re.compile(
         r"\b(?:it )?(?:all )?(?:start(?:ed|s|in)|began|happened|happens)(?: doing (?:it|this|"
         r"that))? (?P<when>(?:right )?(?:when|after) (?:\w+ ){1,5}\w+)"
     ),
-    re.compile(rf"\b{_VERBS_ES}\b[^.!?\n]{{0,45}}?\b(?P<when>{_TIME_ES})\b"),
+    re.compile(rf"\b{_VERBS_ES}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_ES})\b"),
     re.compile(
         rf"\b(?:after|when|following) (?:(?:the|my|our|we|they|he|she|that|a|an|power|i|it|"
-        rf"last) )?[^.!?,\n]{{2,40}}?\b(?P<when>{_TIME_EN})(?:'s)?\b"
+        rf"last) )?[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_EN})(?:'s)?\b"
     ),
     re.compile(
-        rf"\b(?:cuando|despues de|con) (?:que |la |el |se |nos |vino |fue |cayo |"
-        rf"llovio )[^.!?,\n]{{2,40}}?\b(?P<when>{_TIME_ES})\b"
+        rf"\b(?:cuando|despues de|con) (?:que |q |k |ke |la |el |se |nos |vino |fue |cayo |"
+        rf"llovio )[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_ES})\b"
     ),
     re.compile(
         rf"\b(?:power|lights?|electricity|outage|storm|lightning|luz|rayo|"
-        rf"tormenta)\b[^.!?\n]{{0,40}}?\b(?P<when>{_TIME_EN}|{_TIME_ES})\b"
+        rf"tormenta)\b[^.!?\n]{{0,40}}?\b(?P<when>{TIME_EN}|{TIME_ES})\b"
     ),
 )
 _SURELY = (
     re.compile(
+        rf"\b(?P<when>(?:el )?{DAY_ES}|ayer|anoche|antier) (?:ya )?(?:se )?(?:me |nos |le )?(?:empez\w+ a|comenz\w+ a|"
+        rf"dej\w+ de|"
+        r"(?:se )?apago|descompuso|murio|trono|tiro)\b"
+    ),
+    re.compile(
+        rf"\b(?P<when>{DAY_EN}|yesterday|last night|this morning) (?:is|was|s) (?:when|the day) (?:it|the|my|our|she|"
+        rf"he|this)\b"
+    ),
+    re.compile(rf"\b(?P<when>{DAY_ES}|ayer|anoche) (?:es|fue) cuando\b"),
+    re.compile(
         rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be )?(?:home|here|back|available|around|in town|"
         rf"off|free|able|till?|until)\b)|fine|ok|good|worked|working|great|bien|"
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
-        rf"(?P<when>{_TIME_EN}|today|{_TIME_ES})\b"
+        rf"(?P<when>{TIME_EN}|today|{TIME_ES})\b"
     ),
     re.compile(r"\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"),
     re.compile(
@@ -226,9 +224,9 @@ _SURELY = (
     ),
 )
 _BARE = re.compile(
-    rf"\b(?:yesterday|last (?:night|nite)|this mornin(?:g)?|{_ABOUT_EN}(?:a )?{_N}(?: of)? (?:days?|weeks?|wks?|"
+    rf"\b(?:yesterday|last (?:night|nite)|this mornin(?:g)?|{ABOUT_EN}(?:a )?{N}(?: of)? (?:days?|weeks?|wks?|"
     rf"months?) (?:ago|back)|"
-    rf"ayer|anoche|antier|la semana pasada|hace {_ABOUT_ES}{_N} (?:horas?|dias?|semanas?|meses|mes))\b"
+    rf"ayer|anoche|antier|la semana pasada|hace {ABOUT_ES}{N} (?:horas?|dias?|semanas?|meses|mes))\b"
 )
 _COMING = re.compile(
     r"\b(?:can|could|please|pls|come|need|send|book|schedule|available|puede|pueden|podr\w+|vengan|venga|venir|"
@@ -238,14 +236,14 @@ _LETTERS = (
     "since", "sice", "desde", "dsde", "dende", "dia", "mes", "seman", "day", "week", "wk", "month", "night", "nite", "hr",
     "hour", "hora", "morn", "while", "ye", "yr", "ago", "hace", "sat", "sun", "mon", "tue", "wed", "thu", "fri", "the ",
     "anoche", "prior", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
-    "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier",
+    "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after",
 )  # fmt: skip
 """Letters of which some stand in every sign: looked for first, for that is much faster."""
 
 _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
-    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier"
+    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after"
 )
 
 
@@ -271,7 +269,7 @@ def _lasting(folded: str) -> tuple[int, int] | None:
     for pattern in _LASTS:
         for match in pattern.finditer(folded):
             before, told = folded[: match.start()], match.group()
-            if _NO_FAULT.search(before) or _WAITED.search(before):
+            if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
                 continue
             if not (_SHORT.search(told) and _RUN_FOR.search(before)) and not (
                 told[0] in "ha" and _OLD_NEWS.search(before)

@@ -57,8 +57,12 @@ def _usual_too(hit: Hit, hits: Sequence[Hit]) -> bool:
 
 
 def event_places(hits: Iterable[Hit]) -> list[tuple[int, int]]:
-    """Where it is told what happened before; a machine named there is none complained of."""
-    return [(h.start, h.end) for h in hits if h.payload.code.startswith("after=") and h.payload.role == "sign"]
+    """Where it is told what happened before; a machine named there is none complained of, but one that was moved may be."""
+    return [
+        (h.start, h.end)
+        for h in hits
+        if h.payload.code.startswith("after=") and h.payload.role == "sign" and h.payload.code != "after=moved"
+    ]
 
 
 def tried_in(talk: Iterable[Hit]) -> list[tuple[int, int]]:

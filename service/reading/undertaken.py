@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from itertools import pairwise
 
 from service.reading.normalising import Word
 
@@ -22,6 +23,14 @@ PLANNED = frozenset((
 SELF = frozenset(("i", "we", "ive", "weve", "ya", "already", "myself", "yo", "hemos", "he"))
 ALARM = frozenset(("alarm", "alarms", "detector", "detectors", "alarma", "alarmas", "detectores"))
 CORD = frozenset(("cord", "cable", "cordon"))
+DETERMINERS = frozenset(("the", "my", "this", "temp", "meat", "temperature", "that"))
+"""Before a form that is a verb elsewhere: it is a thing, as in “the probe jack”."""
+THEIR_OWN = frozenset(("hers", "theirs", "suya", "suyo"))
+SPILLED = frozenset((
+    "spilled", "spilt", "spill", "spills", "overflowed", "puked", "boiled", "derramo", "derrame", "tiro", "cayo", "vomito",
+))  # fmt: skip
+"""What was wiped after these was mopped up."""
+BETTER = frozenset(("anymore", "better", "stopped", "fixed", "works", "mejor"))
 LINT = frozenset(("lint", "pelusa", "pelusas"))
 NOW = frozenset(("now", "ahora", "since", "desde"))
 HELPERS = frozenset((
@@ -128,6 +137,12 @@ def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
     return danger or bool({word.form for word in words_behind(words, at, 4)} & OFF)
 
 
+def of_theirs(words: Sequence[Word], at: int) -> bool:
+    """Whether what was done was done to another one's machine: “my sister reset the breaker on hers”."""
+    forms = [word.form for word in words_behind(words, at, 6)]
+    return not THEIR_OWN.isdisjoint(forms) or ("on", "his") in pairwise(forms)
+
+
 def next_forms(words: Sequence[Word], at: int) -> list[str]:
     """The four words after *at* in its sentence."""
     return [word.form for word in words_behind(words, at, 4)]
@@ -147,4 +162,33 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
     if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
         return False
     behind += [word.form for word in stretch_before(words, at)]
-    return not {"on", "back", "twice", "times", "again", "subi", "veces", "prendi"}.intersection(behind)
+    return not {
+        "on",
+        "back",
+        "twice",
+        "times",
+        "again",
+        "subi",
+        "subir",
+        "volvi",
+        "volvio",
+        "veces",
+        "prendi",
+        "prender",
+    }.intersection(behind)
+
+
+def is_thing(words: Sequence[Word], at: int) -> bool:
+    """Whether the form at *at* stands as a thing: “the probe jack”."""
+    return at > 0 and not words[at].brk and words[at - 1].form in DETERMINERS
+
+
+def lint_trap(word: Word, after: Word | None) -> bool:
+    """Whether *word* and the one *after* it are a dryer's filter."""
+    return word.form in LINT and after is not None and after.form == "trap"
+
+
+def surely_told(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
+    """What one verb tells: of a switch thrown or a button pressed one thing; beside a danger only what was cleaned."""
+    specific = [code for code in codes if code != "other"]
+    return specific if danger or (specific and verb in ("switching", "using")) else [*codes]

@@ -39,12 +39,13 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
         code == "other" and not any(s < end and start < e for s, e, c in tried if c != "other")
         for start, end, code in tried
     )
+    button = False
     if "power_cycled" in codes and not any(word.form.startswith(_UNPLUGGED) for word in normal.words):
         if "disposal" in named or "reset_breaker" in codes:
             codes.pop("power_cycled")
-        other = other or "disposal" in named
-    worded = any(end - start > 1 and code == "other" for start, end, code in tried)
-    if other and (kind != "check_result" or worded):
+        button = "disposal" in named
+    worded = button or any(end - start > 1 and code == "other" for start, end, code in tried)
+    if (other or button) and (kind != "check_result" or worded):
         codes["other"] = None
     if codes:
         found["tried"] = tuple(codes)

@@ -1,0 +1,45 @@
+"""How people say when: days, months, spans and times gone by, as pieces of patterns for folded text."""
+
+from __future__ import annotations
+
+N = (
+    r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|couple|few|several|many|\d{1,2}|un|una|unos|unas|"
+    r"algunos|algunas|dos|"
+    r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|quinse|kince|veinte|muchos|muchas|varios|varias|par de|media)"
+)
+DAY_EN = (
+    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|sat|sun)(?:['’]?s)?"
+    r"(?: (?:morning|afternoon|evening|night|nite))?"
+)
+DAY_ES = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo)(?: (?:pasado|en la (?:manana|tarde|noche)))?"
+MONTH_EN = (
+    r"(?:january|february|march|april|june|july|august|september|october|november|december|"
+    r"jan|feb|apr|aug|sept?|oct|nov|dec)"
+)
+MONTH_ES = r"(?:enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre)"
+SPAN_EN = r"(?:hours?|hrs?|days?|nights?|weeks?|wks?|weekends?|months?|mos|years?|yrs?)"
+SPAN_ES = r"(?:horas?|dias?|noches?|semanas?|weeks?|days?|mes(?:es)?|anos?|rato|ratito)"
+ABOUT_EN = r"(?:(?:about|like|around|maybe|probably|almost|over|at least|nearly|roughly|or so|just|only|bout) )*"
+ABOUT_ES = r"(?:(?:como|casi|mas de|mas o menos|unos|unas|ya|apenas|por lo menos) )*"
+TIME_EN = (
+    rf"(?:yesterday(?: (?:morning|afternoon|evening|night))?|(?:late )?last (?:night|nite|nght|week|wk|weekend|"
+    rf"month|year|summer|winter|"
+    rf"spring|fall|{DAY_EN})|this (?:morning|mornin|am|afternoon|weekend|evening)|"
+    rf"(?:the |this |last |over the )?(?:weekend|holidays|christmas|xmas|thanksgiving|easter|halloween|new years?)|"
+    rf"{ABOUT_EN}(?:a )?{N}(?: of| or (?:two|three|four|so))?(?: \d)? {SPAN_EN} (?:ago|back)|the other (?:day|night|week)|"
+    rf"(?:on )?{DAY_EN}|(?:early |late )?(?:in )?{MONTH_EN}(?: \d{{1,2}}(?:st|nd|rd|th)?)?|"
+    rf"(?:on )?the \d{{1,2}}(?:st|nd|rd|th)|"
+    r"easter)"
+)
+BEGINNING_EN = (
+    r"(?:(?:the |over the )?(?:summer|winter|spring|fall|first|start|beginning)"
+    r"|day one|\d{1,2} ?[ap]m|noon|midnight|breakfast|dinner|lunch)"
+)
+TIME_ES = (
+    rf"(?:ayer(?: (?:en|por) la (?:manana|tarde|noche))?|anoche|antier|anteayer|antenoche|hoy|(?:esta|la|"
+    rf"en la) (?:manana|tarde|madrugada)|"
+    rf"(?:la semana|el mes|el ano|el fin de semana|el {DAY_ES}) pasad[oa]|la otra (?:vez|semana|noche)|el otro dia|"
+    rf"(?:el )?{DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|el principio|"
+    rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo)|"
+    rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {MONTH_ES}|{MONTH_ES}|el (?:dia )?\d{{1,2}})"
+)
