@@ -36,7 +36,7 @@ def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[s
     if wish.start is not None and wish.end is not None:
         same = [n for n, option in enumerate(options) if _is_span(option, wish.start, wish.end, wish)]
         return same[0] if len(same) == 1 else None
-    if wish.part is not None and hour is None and {"one", "de"} & set(wish_words):
+    if wish.part is not None and hour is None and (wish.days_in or {"one", "de"} & set(wish_words)):
         placed = [n for n, option in enumerate(options) if _is_in_part(option, wish)]
         return placed[0] if len(placed) == 1 else None
     if not wish.days_in and hour is None:
@@ -47,7 +47,14 @@ def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[s
         if (not wish.days_in or weekday_of(option.say) == wish.days_in[0])
         and (hour is None or _holds(option, hour) is not False)
     ]
+    if len(matching) > 1 and wish.days_in and not wish.start:
+        return matching[-1] if _LATE & set(wish_words) else matching[0] if _EARLY & set(wish_words) else None
     return matching[0] if len(matching) == 1 else None
+
+
+_LATE = frozenset(("late", "later", "latest", "last", "ultima", "second", "segunda"))
+_EARLY = frozenset(("early", "earlier", "earliest", "temprano", "first", "primera"))
+"""“the late one friday”: of two windows on the day."""
 
 
 def _is_span(option: Choice, start: time, end: time, wish: Wish) -> bool:
