@@ -115,7 +115,8 @@ _BEFORE_HOUR = (
 """Behind these "6a" is an hour, and no flat."""
 _AWAY = frozenset((
     "puedo", "podemos", "estoy", "estamos", "estare", "voy", "vamos", "a", "poder", "estar", "llego", "llegamos", "salgo",
-    "home", "be", "here", "there", "available", "able", "to", "make", "it", "do", "get", "off", "come", "free", "sino", "vengan", "venga", "manden", "mande", "pasen", "lleguen", "send", "anybody", "anyone", "nobody", "nadie",
+    "home", "be", "here", "there", "available", "able", "to", "make", "it", "do", "get", "off", "come", "free", "sino",
+    "vengan", "venga", "manden", "mande", "pasen", "lleguen", "send", "anybody", "anyone", "nobody", "nadie",
 ))  # fmt: skip
 """What may stand between a negation and the hour before which nobody is there."""
 

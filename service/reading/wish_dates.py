@@ -22,7 +22,8 @@ _MEASURE = re.compile(
     r"\s*(?:\"|''|inch|in\b|hp|full|cup|of\b|way|the way|thick|turn|an?\b|load|tank|pulgada|de\b|horse)"
 )
 _DATED = re.compile(
-    r"\b(?:on|el|the|for|by|come|venir|before|after|until|til|from|to|dia|para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|"
+    r"\b(?:on|el|the|for|by|come|venir|before|after|until|til|from|to|dia|"
+    r"para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|"
     r"sun)\s+$"
 )
 _LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
