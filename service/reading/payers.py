@@ -70,22 +70,10 @@ _RENTS = frozenset((
 _NOT_PAID = frozenset(
     ("rent", "renta", "attention", "atencion", "you", "yall", "extra", "back", "off", "if", "si", "this", "that")
 )
-_DENIED = frozenset(
-    (
-        "denied",
-        "denies",
-        "refused",
-        "refuses",
-        "expired",
-        "nego",
-        "rechazo",
-        "negaron",
-        "vencio",
-        "rejected",
-        "declined",
-        "voided",
-    )
-)
+_DENIED = frozenset((
+    "denied", "denies", "refused", "refuses", "expired", "nego", "rechazo", "negaron", "vencio",
+    "rejected", "declined", "voided",
+))  # fmt: skip
 _REACH = 7
 _DENIED_WITHIN = 4
 

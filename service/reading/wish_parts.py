@@ -45,7 +45,7 @@ def part_of_day(draft: Draft, words: Sequence[Word], at: int) -> None:
     part = PARTS.get(form)
     if (
         part is None
-        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas")
+        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas", "most")
         or is_clock(before)
         or (form == "am" and (before in _AM_BEFORE or form_at(words, at + 1) in ("i", "not")))
         or before == "cada"
