@@ -144,12 +144,15 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
         told = _NAMED_ADDRESS.search(folded)
         return _tagged(_FIRST_PIECE.split(text[told.end() :])[0]) if told else None
     plain = _ZIP_FIRST.sub("", text)
-    return _tagged(plain) or _tagged(_FIRST_PIECE.split(plain)[0]) or _described(text, folded)
+    sentence = _SENTENCE.split(plain)[0]
+    first = _tagged(sentence) if sentence != plain else None
+    return first or _tagged(plain) or _tagged(_FIRST_PIECE.split(plain)[0]) or _described(text, folded)
 
 
 _NAMED_ADDRESS = re.compile(
     r"\b(?:address(?: is|:)?|direccion(?: es|:)?|we(?:'re| are) at|vivo en(?: el)?)\s+(?=\d{2,5}\s+[a-z])"
 )
+_SENTENCE = re.compile(r"[.;!\n]\s")
 _FIRST_PIECE = re.compile(r"[.;!\n]\s|,\s+(?=[a-z])| (?:and|but|y|pero|the|my|its) ")
 _WAY = re.compile(
     r"\b(?:pasando|pasa(?:ndo)? (?:de )?(?:la|el)|frente (?:a|al)|enfrente de|a(?:l)? lado de|junto a|atras de la|rumbo a|"

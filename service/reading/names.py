@@ -30,7 +30,9 @@ _OF_A_THIRD = ("se llama", "se yama")
 """Said of the customer only where the name was asked for."""
 _OF_ANOTHER = ("his ", "her ", "their ", "landlords ", "landlord's ", "tenants ", "tenant's ", "owners ", "owner's ")
 """Before "name is": whose name it is, when the customer's was not asked for."""
-_OF_ITS = re.compile(r"\b(?!my\b)\w+(?:'s|’s) $")
+_OF_ITS = re.compile(
+    r"\b(?!my\b)(?:\w+(?:'s|’s)|(?:son|daughter|wife|husband|mom|dad|dog|cat|kid|brother|sister|neighbor)s) $"
+)
 """“my cat's” before "name is"."""
 _IS_THE_NAME = re.compile(
     r"(?:^|[.,;!\n]\s*)([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?) (?:is|es) (?:the|my|mi|el) (?:name|nombre)\b"

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from service.reading.day_words import (
     form_at,
-    is_away_until,
     is_gone_by,
     is_tomorrow,
     week_at,
 )
 from service.reading.days import DAYS, MONTHS, WEEK
+from service.reading.elsewhere import is_away_until
 from service.reading.model import Day
 from service.reading.normalising import Word
 from service.reading.occasions import is_occasion

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from service.reading.bare_times import bare_hour, stands_as_hour
 from service.reading.clock import AFTER, BEFORE, hour_at, is_negated, says_onwards
-from service.reading.day_words import form_at, is_away_until, is_gone_by, is_let_out, is_requested
+from service.reading.day_words import form_at, is_gone_by, is_requested
+from service.reading.elsewhere import is_away_until, is_let_out
 from service.reading.normalising import Word
 from service.reading.occasions import is_occasion
 from service.reading.ruled_out import hour_refused
