@@ -118,6 +118,8 @@ def _is_away(words: Sequence[Word], at: int) -> bool:
     if (forms[0] in ("am", "are") and before in ("i", "we")) or forms[0] in ("im", "were", "ando", "estoy", "ill"):
         rest = " ".join(form for form in forms[1:] if form != "be")
         return rest.startswith(_AWAY)
+    if before == "are" and at > 1 and words[at - 2].form == "we":
+        return " ".join(forms).startswith(_AWAY)
     return False
 
 

@@ -57,7 +57,7 @@ def _relative(draft: Draft, words: Sequence[Word], at: int, ahead: int) -> None:
 
 
 def _weekday(draft: Draft, words: Sequence[Word], at: int, day: Day) -> None:
-    if is_gone_by(words, at) or is_occasion(words, at):
+    if (is_gone_by(words, at) or is_occasion(words, at)) and not is_of_the_visit(words, at):
         draft.told.append(day)
         return
     if draft.days_in and _is_reason(words, at) and not is_out(words, at):

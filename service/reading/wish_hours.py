@@ -33,7 +33,9 @@ def hour_named(draft: Draft, words: Sequence[Word], at: int) -> None:
     ):
         return
     back = at - 1
-    if form_at(words, back) == "the" and _stands_last(words, at):  # "after the 4", as one says who thinks in Spanish
+    if (
+        form_at(words, back) == "the" and words[at].form.isdigit() and stands_as_hour(words, at)
+    ):  # "after the 4", as one says who thinks in Spanish
         back -= 1
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
         back -= 1
@@ -70,10 +72,6 @@ def _bound(words: Sequence[Word], back: int, at: int) -> str:
     if before in AFTER and not says_onwards(words, at) and (hour_refused(words, at) or is_negated(words, back)):
         return "before"
     return "after" if before in ("at", "a", "till", "til") and is_let_out(words, back) else before
-
-
-def _stands_last(words: Sequence[Word], at: int) -> bool:
-    return at + 1 >= len(words) or words[at + 1].brk > 0
 
 
 def _is_decimal(words: Sequence[Word], at: int) -> bool:
