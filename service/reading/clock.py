@@ -46,7 +46,8 @@ _UNITS = frozenset((
     "minutes", "minute", "mins", "min", "hours", "hour", "hrs", "hr", "days", "day", "years", "year", "yrs",
     "weeks", "week", "months", "month", "times", "degrees", "loads", "cycles", "seconds", "minutos", "horas",
     "hora", "dias", "anos", "semanas", "meses", "veces", "grados", "ciclos", "percent", "old", "ft", "feet",
-    "inches", "lbs", "rounds", "tries", "runs", "people", "vueltas", "cargas", "intentos", "kg", "percent", "pct",
+    "inches", "lbs", "rounds", "sec", "secs", "seg", "segs", "segundos", "segundo",
+    "tries", "runs", "people", "vueltas", "cargas", "intentos", "kg", "percent", "pct",
 ))  # fmt: skip
 
 
@@ -115,6 +116,7 @@ _BEFORE_HOUR = (
 _AWAY = frozenset((
     "puedo", "podemos", "estoy", "estamos", "estare", "voy", "vamos", "a", "poder", "estar", "llego", "llegamos", "salgo",
     "home", "be", "here", "there", "available", "able", "to", "make", "it", "do", "get", "off", "come", "free", "sino",
+    "vengan", "venga", "manden", "mande", "pasen", "lleguen", "send", "anybody", "anyone", "nobody", "nadie",
 ))  # fmt: skip
 """What may stand between a negation and the hour before which nobody is there."""
 

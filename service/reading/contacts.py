@@ -25,7 +25,7 @@ _TYPES = (
     r"ter|terrace|trl|trail|pkwy|parkway|hwy|highway|loop|sq|square|calle|avenida|camino|paseo|plaza|vista|via)"
 )
 _STREET = re.compile(
-    rf"(?<![\d$#])\b(\d{{1,6}}\s+(?:(?:n|s|e|w|ne|nw|se|sw|north|south|east|west)\.?\s+)?"
+    rf"(?<![\d$#])\b(\d{{1,6}}(?:-?[a-d])?\s+(?:(?:n|s|e|w|ne|nw|se|sw|north|south|east|west)\.?\s+)?"
     rf"(?:(?:[a-z][a-z'.]*|\d+(?:st|nd|rd|th))\s+){{1,4}}?{_TYPES}\b\.?(?:\s+{_TYPES}\b\.?)?(?:\s+(?:n|s|e|w|ne|nw|se|sw)\b\.?)?"
     rf"(?:,?\s*(?:apt|unit|#|ste|suite|apartment|depto|departamento|apartamento|lot|space|spc)\.?\s*#?\s*[a-z0-9\-]+)?)"
 )
@@ -37,7 +37,7 @@ _CALLE = re.compile(
     r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _QUADRANT = re.compile(
-    r"(?<![\d$#])\b(\d{2,6}\s+(?:[A-Z][A-Za-z'.]*\s+){1,3}(?:NE|NW|SE|SW)\b\.?"
+    r"(?<![\d$#])\b(\d{2,6}(?:-?[A-D])?\s+(?:[A-Z][A-Za-z'.]*\s+){1,3}(?:NE|NW|SE|SW)\b\.?"
     r"(?:,?\s*(?:[Aa][Pp][Tt]|[Uu][Nn][Ii][Tt]|[Ss][Tt][Ee]|[Dd][Ee][Pp][Tt][Oo]|#)\.?\s*#?\s*\w+)?)(?=\s*(?:[,.;\n]|$))"
 )
 """A street without its type, told by the quarter of the town in capitals: “501 Girard SE apt 12”."""
@@ -52,7 +52,7 @@ _UNIT_FIRST = re.compile(
 )
 """“apt 4 120 corrales”: the unit told before the house."""
 _UNIT_WORDS = re.compile(
-    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|old|degree|minuto|hora|dia|"
+    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|degree|minuto|hora|dia|"
     r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
     r"of|or|to|and|in|on|at)s?\b|.*\b(?:dont|don't|make|me|you|i|is|was|it|then|when|he|she|they|but|with|and|not)\b"
 )
@@ -77,6 +77,7 @@ _TYPED_LETTER = re.compile(r"(?<=\d)[oil](?=\d)")
 """A letter that was typed for a figure: “871o8”."""
 
 
+_ALONE_INSIDE = re.compile(r"(?:^|[.;\n])\s*$")
 _OWN_PIECE = re.compile(r"(?<!model)(?<!serial)(?<!number)(?<!code)[,.;]\s*$")
 """“…, 87121”: five digits that stand by themselves at the end."""
 
@@ -96,6 +97,11 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
             asked
             or (alone and match.group() == folded.strip())
             or match.group(1) in area
+            or (
+                match.group(1)[:2] in {region[:2] for region in _regions(area)}
+                and _ALONE_INSIDE.search(folded[: match.start()])
+                and folded[match.end() : match.end() + 1] in (".", "", "\n", ";")
+            )
             or _ZIP_BEFORE.search(folded[: match.start()])
         ):
             return match.group(1)
@@ -134,7 +140,32 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     small = _QUADRANT_SMALL.search(folded)
     if small and not _UNIT_WORDS.match(small.group(1)) and not (small.group("se") and small.start() > 0):
         return text[small.start(1) : small.end(1)].strip(" ,.")
-    return _tagged(_ZIP_FIRST.sub("", text)) if asked else None
+    if not asked:
+        told = _NAMED_ADDRESS.search(folded)
+        return _tagged(_FIRST_PIECE.split(text[told.end() :])[0]) if told else None
+    plain = _ZIP_FIRST.sub("", text)
+    sentence = _SENTENCE.split(plain)[0]
+    first = _tagged(sentence) if sentence != plain else None
+    return first or _tagged(plain) or _tagged(_FIRST_PIECE.split(plain)[0]) or _described(text, folded)
+
+
+_NAMED_ADDRESS = re.compile(
+    r"\b(?:address(?: is|:)?|direccion(?: es|:)?|we(?:'re| are) at|vivo en(?: el)?)\s+(?=\d{2,5}\s+[a-z])"
+)
+_SENTENCE = re.compile(r"[.;!\n]\s")
+_FIRST_PIECE = re.compile(r"[.;!\n]\s|,\s+(?=[a-z])| (?:and|but|y|pero|the|my|its) ")
+_WAY = re.compile(
+    r"\b(?:pasando|pasa(?:ndo)? (?:de )?(?:la|el)|frente (?:a|al)|enfrente de|a(?:l)? lado de|junto a|atras de la|rumbo a|"
+    r"mano (?:izquierda|derecha)|hasta el fondo|a (?:dos|tres|una) cuadras?|esquina|entre (?:la|calle)|past the|"
+    r"across (?:from|the street)|next to (?:the|a)|behind the|mile ?marker|county road|cr ?\d+|turn (?:left|right)|"
+    r"(?:end|top|bottom) of the road|no (?:tiene )?numero|no house number|miles? (?:past|north|south|east|west))\b"
+)
+"""A way that is told instead of a street: “pasando la acequia a mano izquierda”."""
+
+
+def _described(text: str, folded: str) -> str | None:
+    """The way to a house without a number, in the answer to the question for its address."""
+    return text.strip() if _WAY.search(folded) and not folded.rstrip().endswith("?") else None
 
 
 def _tagged(text: str) -> str | None:

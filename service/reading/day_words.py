@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from service.reading.days import DAYS
+from service.reading.elsewhere import is_away_until
 from service.reading.model import Week
 from service.reading.normalising import Word
 
@@ -30,14 +31,15 @@ def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
     if said in ("weekend", "weekends") and before in ("all", "whole", "my", "busy", "every", "entire"):
         return True
     if before in ("every", "each", "cada", "til", "till", "until"):
-        return said in DAYS or said in ("today", "tomorrow", "weekend")
+        return (not is_away_until(words, at) and said in DAYS) or said in ("today", "tomorrow", "weekend")
     return (before, form_at(words, at - 2)) == ("about", "forget")
 
 
 _GONE_BY = frozenset((
     "was", "were", "came", "had", "left", "took", "went", "did", "happened", "quit", "died", "stopped", "started", "broke",
     "moved", "since", "from", "last", "leftovers", "fue", "vino", "vinieron", "vine", "estuvo", "estuvieron", "desde", "pasado",
-    "dejo", "dejaron", "cambiaron", "pusieron", "instalaron", "arreglaron", "fallo", "paro", "empezo", "del",
+    "estuve", "estuvimos", "vinimos", "anduve", "dejo", "dejaron", "cambiaron", "pusieron", "instalaron", "arreglaron",
+    "fallo", "paro", "empezo", "del",
 ))  # fmt: skip
 _TO_COME = frozenset((
     "can", "could", "will", "would", "if", "please", "puede", "pueden", "podria", "si", "next", "proximo", "work", "works",
@@ -54,15 +56,25 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
         first -= 1
     told = [word.form for word in words[first:at]]
     fits, then = form_at(words, at + 1), form_at(words, at + 2)
-    if fits in _FITS or (fits == "is" and (then in _FITS or not then or words[at + 2].brk)):
+    if (fits in _FITS and (fits != "me" or then in _SUITS_ES or then not in _SAYS_ME)) or (
+        fits == "is" and (then in _FITS or not then or words[at + 2].brk)
+    ):
         return False
-    if form_at(words, at - 1) in ("time", "vez") or _is_of_a_call(words, at):
+    if (form_at(words, at - 1) in ("time", "vez") and form_at(words, at - 2) not in _NO_TIMES) or _is_of_a_call(
+        words, at
+    ):
         return True
+    if form_at(words, at - 1) == "del" and form_at(words, at - 2) in _ONE_OF:
+        told = told[:-1]
     if any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told):
         return True
     return _is_of_the_story(words, at)
 
 
+_ONE_OF = frozenset(
+    ("manana", "mananita", "tarde", "tardecita", "noche", "la", "el", "las", "lo", "una", "uno", "cita", "visita")
+)
+"""Behind these “del” picks one of what is offered: “la del martes”, “en la tarde del lunes”."""
 _FITS = frozenset(
     (
         "work",
@@ -86,6 +98,13 @@ _FITS = frozenset(
         "me",
     )
 )
+
+
+_NO_TIMES = frozenset(("any", "some", "a", "good", "your", "best", "open"))
+_SAYS_ME = frozenset(
+    ("empezo", "dejo", "di", "dio", "fallo", "quede", "paso", "vino", "puso", "llego", "salio", "cayo")
+)
+"""“el martes me empezó a gotear” is of the story, “el martes me queda bien” of the wish."""
 
 
 def _is_of_a_call(words: Sequence[Word], at: int) -> bool:
@@ -141,10 +160,20 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
 
 _REQUESTS = frozenset((
     "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
-    "anyday", "id", "want", "wanna", "hoping", "lets", "let", "shoot", "cualquier", "cualquiera", "works",
+    "anyday", "id", "cambian", "cambia", "cambienme", "cambieme", "muevan", "mueven", "agendeme", "agendenme",
+    "apunteme", "free", "available", "libre", "libres", "disponible", "want", "wanna", "hoping", "lets", "let", "shoot",
+    "cualquier", "cualquiera", "works",
     "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
     "podrian", "puede", "pueden", "pudiera", "pudieran", "venir",
 ))  # fmt: skip
+_THEY_COME = frozenset(("venga", "vengan", "pase", "pasen"))
+
+
+def _is_theirs(words: Sequence[Word], at: int) -> bool:
+    """“que venga mi yerno”: another one than the shop's technician."""
+    return words[at].form in _THEY_COME and form_at(words, at + 1) in ("mi", "mis", "nuestro", "nuestra")
+
+
 _WAITS = frozenset(
     ("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel")
 )
@@ -154,8 +183,29 @@ _SUITS = frozenset((
     "si", "would", "whenever", "porfa", "mejor",
 ))  # fmt: skip
 _SUITS_ES = frozenset(("sirve", "queda", "acomoda", "conviene", "puedo", "pueden", "puede", "suits", "works"))
+_WHEN_WANTED = frozenset(("when", "i", "want"))
+"""“wednesday is when i want you”."""
 _SHORT = 4
-_TELLING = frozenset(("it", "its", "wont", "doesnt", "isnt", "se", "ya"))
+_TELLING = frozenset(
+    (
+        "third",
+        "second",
+        "fourth",
+        "fifth",
+        "twice",
+        "again",
+        "times",
+        "tercera",
+        "segunda",
+        "it",
+        "its",
+        "wont",
+        "doesnt",
+        "isnt",
+        "se",
+        "ya",
+    )
+)
 """With these a short sentence tells what is so on that day: “today it wont heat”."""
 
 
@@ -173,11 +223,18 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
     if _WAITS & before:
         return False
     asked = _REQUESTS & before
-    if asked == {"come"} and {"i", "we"} & before:
+    if asked == {"come"} and {"i", "we", "he", "she", "tech", "technician", "guy", "man"} & before:
+        return False
+    if asked and asked <= _THEY_COME and any(_is_theirs(words, near) for near in range(first, at)):
         return False
     if asked or (words[first].brk == 2 and end - first <= _SHORT and not _TELLING & {w.form for w in words[at:end]}):
         return True
     behind = [word.form for word in words[at + 1 : end]]
+    if (
+        behind[:2] in (["si", "pueden"], ["si", "puede"], ["if", "possible"], ["si", "se"])
+        or set(behind[:4]) >= _WHEN_WANTED
+    ):
+        return True
     if not behind or behind[0] not in _SUITS:
         return False
     if behind[0] in ("please", "pls", "porfa", "si"):
@@ -189,7 +246,7 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
 
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:
     """“mañana” is tomorrow, but after “la”, “en la” or “por la” it is the morning."""
-    return form_at(words, at - 1) not in ("la", "las", "de", "esta", "una", "cada")
+    return form_at(words, at - 1) not in ("la", "las", "esta", "una", "cada")
 
 
 _OTHER_WEEK = frozenset(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from service.reading import doorways
 from service.reading.letters import has_any
 
 _CUES_EN = re.compile(
@@ -64,7 +65,7 @@ _EN = (
     r"\b(?:leave|put) (?:the|your|ur) (?:truck|van|car)\b[^.,;\n]*",
     r"\b(?:gated|secured|locked) (?:community|building|complex|entrance|lot)\b",
     rf"\b(?:mind|watch(?: out)?(?: for)?|beware(?: of)?|careful(?: of| with)?|w|with|w/|have|got|theres|there's|there is|"
-    rf"same|big|two|three|2|3)\s+"
+    rf"same|big|two|three|2|3)(?<!one w)(?<!one with)\s+"
     rf"(?:(?:a|an|the|my|our|mean|big|small|little|two|old|loud|friendly|of)\s+)*{_ANIMAL}\b(?! (?:hair|food|bed|bowl|fur|"
     rf"bones?|toys?))",
     r"\b(?<!hex )(?<!allen )keys?\b(?! ?(?:switch|pad|lock))(?:'s| is| are| will be| s|)\s+(?:hid(?:den)? |left |kept |"
@@ -90,7 +91,8 @@ _EN = (
     rf"\b{_WHO}{_WILL}\s+(?:probably |try to |also )?(?:be?|stay)\s+(?:at |in the |at the |in |over )?(?:home|here|there|"
     rf"present|shop|office|house|yard|barn|"
     r"garage|store|work all day)\b(?:\s+all day)?",
-    rf"\b{_WHO}(?:'?s|'?re|'?m| is| are| am)\s+(?:always |usually |only )?(?:in the |at the |at |)(?:home|there|office|"
+    rf"\b(?!here\b){_WHO}(?:'?s|'?re|'?m| is| are| am)\s+(?:always |usually |only )?(?:in the |at the |at |)(?:home|there|"
+    rf"office|"
     rf"shop|house)\s+"
     r"(?:all (?:day|morning|afternoon)|every day|until|til|till|after|from|most|waiting|\d)",
     r"\b(?:i|we|she|he|they)\s+(?:can|will|could)\s+meet\s+(?:u|you|him|them|the tech|your guy|ya)\b(?: there)?",
@@ -125,7 +127,7 @@ _ES = (
     r"\bllaves?\s+(?:(?:esta|estan|la|las|se|queda|va a estar|de la casa|del depa)\s+)*(?:debajo|abajo|con|tiene|tienen|"
     r"dejo|dejare|deje|atras de|arriba de|en (?:la|el) "
     r"(?:maceta|buzon|oficina|caja|tapete|lockbox|cajita|recepcion|administracion|vecin\w+|tienda))\b[^.,;\n]*",
-    r"\b(?:tiene|dejo|dejare|pida|pidan|pidele|pidanle|trae)\s+(?:(?:le|una|la|las|"
+    r"\b(?:tiene|dejare|pida|pidan|pidele|pidanle|trae)\s+(?:(?:le|una|la|las|"
     r"otra)\s+)*(?:copia de (?:la )?)?llaves?\b(?! (?:del|de) (?:agua|gas|paso))",
     r"\b(?:el|la|un|una|del|al)\s+(?:porton|reja|zaguan|caseta|interfon|conserje|portero|vigilante|guardia|"
     r"candado de)\b[^.,;\n]*",
@@ -157,6 +159,8 @@ _ES = (
 _PATTERNS = (
     (_LETTERS_EN, _CUES_EN, tuple(map(re.compile, _EN))),
     (_LETTERS_ES, _CUES_ES, tuple(map(re.compile, _ES))),
+    (doorways.LETTERS_EN, None, tuple(map(re.compile, doorways.EN))),
+    (doorways.LETTERS_ES, None, tuple(map(re.compile, doorways.ES))),
 )
 """The patterns of each language, behind what must stand in a text for one of them to be found."""
 
@@ -164,6 +168,6 @@ _PATTERNS = (
 def ways_in(folded: str) -> Iterator[tuple[int, int]]:
     """Where *folded* (lower case, without accents) tells how to get in or whom and what one meets there."""
     for letters, cues, patterns in _PATTERNS:
-        if has_any(folded, letters) and cues.search(folded):
+        if has_any(folded, letters) and (cues is None or cues.search(folded)):
             for pattern in patterns:
                 yield from (found.span() for found in pattern.finditer(folded) if found.group())

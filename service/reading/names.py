@@ -7,7 +7,8 @@ from collections.abc import Callable, Collection
 
 _NAME_INTRO = re.compile(
     r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|"
-    r"name's|the name is|mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
+    r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
+    r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
@@ -16,7 +17,8 @@ _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _SIGNED = re.compile(
     r"(?:[-–—~]\s*|[.!?,\n]\s*(?=(?:Mr|Mrs|Ms|Miss|Sr|Sra)\b)|(?:thanks|thank you|thx|gracias|saludos|"
-    r"regards)[,!.]*\s+)((?:(?:Mr|Mrs|Ms|Miss|Sr|Sra)\.? )?[A-Z][a-zà-ÿ'’]+(?: "
+    r"regards)(?: so much| kindly| very much| a lot| again| in advance| mil)?"
+    r"[,!.]*\s+)((?:(?:Mr|Mrs|Ms|Miss|Sr|Sra)\.? )?[A-Z][a-zà-ÿ'’]+(?: "
     r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
@@ -28,6 +30,23 @@ _OF_A_THIRD = ("se llama", "se yama")
 """Said of the customer only where the name was asked for."""
 _OF_ANOTHER = ("his ", "her ", "their ", "landlords ", "landlord's ", "tenants ", "tenant's ", "owners ", "owner's ")
 """Before "name is": whose name it is, when the customer's was not asked for."""
+_OF_ITS = re.compile(
+    r"\b(?!my\b)(?:\w+(?:'s|’s)|(?:son|daughter|wife|husband|mom|dad|dog|cat|kid|brother|sister|neighbor)s) $"
+)
+"""“my cat's” before "name is"."""
+_IS_THE_NAME = re.compile(
+    r"(?:^|[.,;!\n]\s*)([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?) (?:is|es) (?:the|my|mi|el) (?:name|nombre)\b"
+)
+"""“Harlan is the name”."""
+_WITH_TITLE = re.compile(
+    r"(?:^|[.!?,\n]\s*)(?:Ing|Lic|Dr|Dra|Prof|Profe|Mtro|Mtra|Arq|Rev|Pastor|Father|Padre|Sister|Hermana)\.? "
+    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?)(?=\s*(?:[.,;:\n]|$| here| at | de ))"
+)
+"""“Buenas noches, Ing. Baltazar Ruelas.”"""
+_ROLES = frozenset((
+    "mgmt", "mgr", "manager", "management", "maintenance", "maint", "landlord", "landlady", "owner", "tenant", "customer",
+    "office", "pm", "super", "neighbor", "renter", "nurse", "casero", "casera", "dueno", "duena",
+))  # fmt: skip
 _GREETINGS = frozenset((
     "", "hi", "hello", "hey", "hola", "good morning", "good afternoon", "good evening", "buenas", "buenos dias",
     "buenas tardes", "hi there", "hello there", "buenas noches", "que tal", "hola buenas", "hola buenas tardes", "oiga",
@@ -64,8 +83,8 @@ _PARTICLES = frozenset(("de", "del", "la", "los", "las", "van", "von", "da", "y"
 _LONGEST = 6
 """Words of a name with its particles: “maria de la luz arredondo”."""
 _CUT = re.compile(
-    r"\s+(?:(?:[A-Za-z]\s+){2,}[A-Za-z]\b|(?:and|y|but|pero|or|o)\s+(?:my|mi|the|put|ponga|i|la|el|it|su|this|vivo|"
-    r"estoy)\b|my\s|mi\s|ella\s|she\s|its\s|i live\b|\(?\d{3}).*",
+    r"\s+(?:(?:[A-Za-z]\s+){2,}[A-Za-z]\b|(?:and|y|but|pero|or|o)\s+(?:my|mi|the|put|ponga|i|la|el|it|its|it's|su|this|vivo|no|im|i'm|not|"
+    r"shes|he|she|estoy)\b|my\s|mi\s|ella\s|she\s|its\s|i live\b|\(?\d{3}).*",
     re.DOTALL,
 )
 """What follows the name in an answer: letters that spell it, another matter."""
@@ -133,6 +152,12 @@ class Namer:
 
     def _signed(self, text: str) -> str | None:
         """A name with which the text closes or opens."""
+        told = _IS_THE_NAME.search(text)
+        if told and not self._knows(told.group(1).split()[0].lower()):
+            return told.group(1)
+        titled = _WITH_TITLE.search(text)
+        if titled and not self._no_name(titled.group(1).split()[0].lower()):
+            return titled.group(1)
         signed = _SIGNED.search(text)
         if signed and (_TITLED.match(signed.group(1)) or not self._no_name(signed.group(1).split()[0].lower())):
             return signed.group(1)
@@ -171,7 +196,7 @@ class Namer:
     def _may_sign(self, name: str) -> bool:
         """Whether no part of *name* is a word, but for first names that are."""
         first, *rest = (part.lower() for part in name.split())
-        return not self._no_name(first) and not any(self._knows(part) for part in rest)
+        return first not in _ROLES and not self._no_name(first) and not any(self._knows(part) for part in rest)
 
     def _no_name(self, form: str) -> bool:
         """Whether *form* is a word, or a slip of one, and no first name."""
@@ -185,7 +210,7 @@ class Namer:
                 (not asked and intro.group().startswith(_OF_A_THIRD))
                 or before.endswith(_NO_PERSON)
                 or (only_sure and not sure)
-                or (not asked and before.endswith(_OF_ANOTHER))
+                or (not asked and (before.endswith(_OF_ANOTHER) or _OF_ITS.search(before)))
             ):
                 continue
             named = sure and "under" not in intro.group()

@@ -36,7 +36,7 @@ def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[s
     if wish.start is not None and wish.end is not None:
         same = [n for n, option in enumerate(options) if _is_span(option, wish.start, wish.end, wish)]
         return same[0] if len(same) == 1 else None
-    if wish.part is not None and hour is None and {"one", "de"} & set(wish_words):
+    if wish.part is not None and hour is None and (wish.days_in or {"one", "de"} & set(wish_words)):
         placed = [n for n, option in enumerate(options) if _is_in_part(option, wish)]
         return placed[0] if len(placed) == 1 else None
     if not wish.days_in and hour is None:
@@ -50,7 +50,7 @@ def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[s
     return _of_one_day(matching, wish, options, wish_words)
 
 
-_LATE = frozenset(("late", "later", "last", "latest", "latter", "tarde", "ultima"))
+_LATE = frozenset(("late", "later", "last", "latest", "latter", "tarde", "ultima", "second", "segunda"))
 _EARLY = frozenset(("early", "earlier", "earliest", "first", "temprano", "tempranito", "primera"))
 
 

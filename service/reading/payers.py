@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from typing import NamedTuple
 
+from service.reading.liable import HAVE, HIM, OR, is_either, only_one, whom_it_is_on
 from service.reading.normalising import CONTRASTS, NEGATIONS, Word
 
 _PARTIES = {
@@ -29,7 +30,27 @@ _PAYS = frozenset((
 ))  # fmt: skip
 _PAYS_MYSELF = frozenset(("pago", "pagamos", "pagare", "pagaremos"))
 _COVERS = frozenset(
-    ("cover", "covers", "covering", "covered", "cubre", "cubren", "cubierto", "cubierta", "responsible", "responsable")
+    (
+        "cover",
+        "covers",
+        "covering",
+        "covered",
+        "approves",
+        "approved",
+        "approve",
+        "authorized",
+        "authorizes",
+        "autorizo",
+        "autoriza",
+        "aprobo",
+        "aprueba",
+        "cubre",
+        "cubren",
+        "cubierto",
+        "cubierta",
+        "responsible",
+        "responsable",
+    )
 )
 """Said of paying only beside a party that is no "I" ("i covered the vent")."""
 _CHARGED = frozenset((
@@ -46,23 +67,13 @@ _RENTS = frozenset((
     "rent", "rents", "renting", "rento", "rentamos", "rentando", "inquilino", "inquilina", "inquilinos", "lease",
     "renter", "renters",
 ))  # fmt: skip
-_NOT_PAID = frozenset(("rent", "renta", "attention", "atencion", "you", "yall", "extra", "back", "off", "if", "si"))
-_DENIED = frozenset(
-    (
-        "denied",
-        "denies",
-        "refused",
-        "refuses",
-        "expired",
-        "nego",
-        "rechazo",
-        "negaron",
-        "vencio",
-        "rejected",
-        "declined",
-        "voided",
-    )
+_NOT_PAID = frozenset(
+    ("rent", "renta", "attention", "atencion", "you", "yall", "extra", "back", "off", "if", "si", "this", "that")
 )
+_DENIED = frozenset((
+    "denied", "denies", "refused", "refuses", "expired", "nego", "rechazo", "negaron", "vencio",
+    "rejected", "declined", "voided",
+))  # fmt: skip
 _REACH = 7
 _DENIED_WITHIN = 4
 
@@ -82,7 +93,10 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
     """Who pays, as told in *words*; *asked_about*: places of what is only asked."""
     forms = [word.form for word in words]
     said = set(forms)
-    if not (said & _PAYS or said & _PAYS_MYSELF or said & _COVERS or said & _CHARGED or said & _DENIED):
+    parties = [_named(words, at) for at in range(len(words))] if said & OR or "on" in said or said & HIM else []
+    if said & OR and is_either(words, parties, _VERBS):
+        return Payer(None, frozenset(_PARTIES.values()))  # "does the warranty cover it or is it on me"
+    if not (said & _PAYS or said & _PAYS_MYSELF or said & _COVERS or said & _CHARGED or said & _DENIED or "on" in said):
         return Payer(None, frozenset())
     speaker = _speaker(forms)
     who: str | None = None
@@ -92,7 +106,7 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
     for at, form in enumerate(forms):
         if at in asked_about or form not in _VERBS:
             continue
-        party = _party(words, at)
+        party = _party(words, at) or _his(forms, at, speaker, parties)
         if party is None or (party == "me" and form in _COVERS):
             continue
         verbs.append(at)
@@ -107,21 +121,62 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
             who = code
             told.append(at)
     if len(verbs) > 1 and {"or", "o"} & set(forms[verbs[0] : verbs[-1]]):
-        return Payer(None, frozenset(_PARTIES.values()))  # "does the warranty cover it or do i pay"
+        had = HAVE & set(forms[: verbs[0]])  # "we have a home warranty, do you bill them or do i pay"
+        return Payer(None, frozenset() if had else frozenset(_PARTIES.values()))
+    on = whom_it_is_on(words, parties) if "on" in said and said & _OF_MONEY else None
+    if on is not None:
+        who = speaker if on == "me" else _of_owner(on, forms)
     if who is None and speaker == "tenant" and "tenant" in denied:
         who = "landlord"
     return Payer(who, frozenset(denied))
 
 
+_OF_MONEY = _PAYS | _CHARGED | {"cost", "lease", "landlord", "owner", "invoice", "paid", "rent", "renta", "casero"}
+
+
+def _his(forms: Sequence[str], at: int, speaker: str, parties: Sequence[str | None]) -> str | None:
+    """Of whom "bill him" and, told by a tenant, "el señor paga" is said."""
+    beside = HIM & {*forms[max(0, at - 3) : at], *forms[at + 1 : at + 3]}
+    if forms[at] in _CHARGED and beside:
+        others = [party for party in parties[:at] if party not in (None, "me", "owner")]
+        return others[-1] if others else "landlord" if speaker == "tenant" else None if beside == {"them"} else "owner"
+    rents = speaker == "tenant" and forms[at] in _THIRD and bool(_SIR & set(forms[max(0, at - 4) : at]))
+    return "landlord" if rents else None
+
+
+_SIR = frozenset(("senor", "senora", "mr", "mrs", "don", "dona", "he", "she", "el", "ella"))
+
+
+def me_instead(words: Sequence[Word]) -> str | None:
+    """Whoever writes, in an answer that says so and that somebody else does not pay: “not the landlord, me”."""
+    parties = [_named(words, at) for at in range(len(words))]
+    refused = any(parties[at] not in (None, "me") and _refuses(words, at) for at in range(1, len(words)))
+    me = any(word.form in ("me", "us", "yo", "myself", "nosotros") for word in words)
+    return _speaker([word.form for word in words]) if refused and me else None
+
+
+def _refuses(words: Sequence[Word], at: int) -> bool:
+    near = {word.form for word in words[max(0, at - 2) : at]}
+    return "not" in near or ("no" in near and bool({"el", "la", "mi"} & near))
+
+
+def party_named(words: Sequence[Word]) -> str | None:
+    """The one party that an answer to the question for it names: “landlady is”, “its the claim, adjuster said ok”."""
+    return only_one(words, [_named(words, at) for at in range(len(words))])
+
+
+_INSURERS = frozenset(("adjuster", "claim", "policy", "reclamo", "ajustador", "poliza", "siniestro"))
 _VERBS = _PAYS | _PAYS_MYSELF | _COVERS | _CHARGED | _DENIED
 
 
 def _speaker(forms: Sequence[str]) -> str:
-    """What "I" stands for: the landlord who says so, a tenant, or the owner."""
+    """What "I" stands for: the landlord who says so, a tenant, or the owner; who has a landlord is a tenant."""
     for at, form in enumerate(forms):
         told_so = at and forms[at - 1] in ("the", "a", "el", "la", "soy", "im")
         if _PARTIES.get(form) == "landlord" and told_so and {"im", "am", "soy", "as"} & set(forms[max(0, at - 3) : at]):
             return "landlord"
+    if any(form in ("i", "we") and forms[at + 1 : at + 2] == ["own"] for at, form in enumerate(forms)):
+        return "owner"
     of_tenants = any(_PARTIES.get(form) == "tenant" for form in forms)
     himself = any(
         _PARTIES.get(form) == "tenant"
@@ -130,7 +185,13 @@ def _speaker(forms: Sequence[str]) -> str:
     )
     if himself or (set(forms) & _RENTS and not of_tenants):
         return "tenant"
-    return "landlord" if of_tenants else "owner"
+    if of_tenants:
+        return "landlord"
+    return "tenant" if any(_PARTIES.get(form) == "landlord" and form not in _NO_LANDLORD for form in forms) else "owner"
+
+
+_NO_LANDLORD = frozenset(("complex", "management", "administracion", "apartments", "apartamentos", "departamentos"))
+"""Places and firms; only of a person that one rents from the speaker is surely a tenant."""
 
 
 def _of_owner(party: str, forms: Sequence[str]) -> str:
@@ -190,11 +251,15 @@ def _named(words: Sequence[Word], at: int) -> str | None:
         return "landlord"
     if form == "mi":
         return None
+    if form == "lord" and before == "land":
+        return "landlord"
+    if form in _INSURERS and before not in ("warranty", "plan"):
+        return "insurance"
     if form == "casa" and at > 1 and before == "la" and words[at - 2].form in ("de", "garantia"):
         return None
     party = _PARTIES.get(form)
     if party == "maker_warranty" and form in ("warranty", "garantia"):
-        home = {"home", "company", "plan", "extended", "casa", "extendida", "hogar"}
+        home = {"home", "company", "plan", "extended", "casa", "extendida", "hogar", "house", "homeowners"}
         return "home_warranty" if home & {word.form for word in words[max(0, at - 2) : at + 4]} else party
     if party == "insurance" and form == "seguro" and before not in ("el", "mi", "del", "al", "su"):
         return None

@@ -57,6 +57,13 @@ def other_part(part: Part, words: Sequence[Word], at: int) -> Part:
     return _INSTEAD[part] if refused else part
 
 
+def hour_refused(words: Sequence[Word], at: int) -> bool:
+    """Whether what is bounded by the hour at *at* will not do: “después de las 11 ya no puedo”, “before 10 i cant”."""
+    if at + 1 < len(words) and words[at + 1].form in ("am", "pm", "oclock") and not words[at + 1].brk:
+        at += 1
+    return _refused_behind(words, at, whole_day=False)
+
+
 _LISTED = frozenset(("or", "and", "o", "y", "ni", "nor", "not", "no")) | DAYS.keys()
 
 
@@ -95,10 +102,33 @@ def _refused_behind(words: Sequence[Word], at: int, *, whole_day: bool) -> bool:
 def _is_busy(words: Sequence[Word], at: int) -> bool:
     """Whether something else is on then: “tengo diálisis”, “I have work”, not “tengo tiempo” nor “I have it off”."""
     says = words[at].form in _BUSY or (words[at].form in _BUSY_WHO and words[at - 1].form in ("i", "we"))
+    says = says or _is_away(words, at)
     if not says or words[at].asks:
         return False
     rest = _same_statement(words, at + 1)[:_REACH]
     return not _narrowed(rest) and not _FREE & {word.form for word in rest}
+
+
+def _is_away(words: Sequence[Word], at: int) -> bool:
+    """“I am on shift”, “thursday im out of town”, “we sleep”."""
+    forms = [word.form for word in words[at : at + 4]]
+    before = words[at - 1].form
+    if forms[0] in ("sleep", "teach") and before in ("i", "we"):
+        return True
+    if (forms[0] in ("am", "are") and before in ("i", "we")) or forms[0] in ("im", "were", "ando", "estoy", "ill"):
+        rest = " ".join(form for form in forms[1:] if form != "be")
+        return rest.startswith(_AWAY)
+    if before == "are" and at > 1 and words[at - 2].form == "we":
+        return " ".join(forms).startswith(_AWAY)
+    return False
+
+
+_AWAY = (
+    "on shift", "at work", "at the hospital", "working", "out of", "out all", "away", "gone", "asleep", "in class",
+    "in school", "at school", "traveling", "on call", "fuera", "trabajando", "en el trabajo", "de viaje", "ocupad",
+    "de turno", "at dialysis", "en la escuela", "busy", "booked", "tied up", "at the doctor", "in surgery",
+    "en el doctor", "en el jale",
+)  # fmt: skip
 
 
 def _same_statement(words: Sequence[Word], start: int) -> Sequence[Word]:

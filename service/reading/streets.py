@@ -30,6 +30,13 @@ _TWO_NAMES = re.compile(
     r"(?:^|[,.;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|"
     r"@)\s+)(\d{3,5}\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
 )
+_COURT = re.compile(
+    r"\b((?:[Ll]ot|[Ss]pac+e|[Ss]pc|[Bb]ldg|[Bb]uilding|[Uu]nit|[Aa]pt|[Ee]spacio|[Ll]ote)\.? ?#?\d+\w?"
+    r"(?:,? (?:apt|unit|#) ?\w+)?,? (?:(?:at|in|of|en|de)(?: the)? )?(?:[A-ZÁÉÍÓÚÑ][\w'’]+ ){1,3}"
+    r"(?:(?:trailer|mobile|home|RV|rv)\s)*(?:[Cc]ourt|[Pp]ark|[Vv]illage|[Ee]states|[Ff]lats|[Aa]partments?|[Aa]pts|"
+    r"[Mm]anor|[Tt]errace|[Gg]ardens|[Vv]illas)\b)"
+)
+"""“lot 41 at Painted Hills trailer court”, “Bldg 4 apt 212, Sandreed Village”."""
 _CALLED = re.compile(
     r"\b(?:calle|street|road)\s+(?:se llama|es|is called|is)\s+([a-z]+(?:\s[a-z]+)?,?\s+(?:numero|number|no\.?|#)?\s*\d{1,5})\b"
 )
@@ -75,7 +82,7 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
             led_up = _LED_UP.search(folded[: found.start()]) and pattern is not _NUMBER_BEHIND
             if not _NO_NAME.search(found.group(1)) and (asked or name[0].isupper() or led_up or pattern is _SPOKEN):
                 return value
-    named = _NAME_NUMBER.search(text) or _TWO_NAMES.search(text) or _OF_STREET.search(text)
+    named = _COURT.search(text) or _NAME_NUMBER.search(text) or _TWO_NAMES.search(text) or _OF_STREET.search(text)
     if named and not re.match(r"(?:19|20)\d\d\b", named.group(1)) and not _NO_NAME.search(named.group(1).lower()):
         return named.group(1).strip(" ,.")
     called = _CALLED.search(folded) or (_CORNER.search(folded) if asked else None)

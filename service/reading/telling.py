@@ -102,7 +102,7 @@ def listed_appliances(
 def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None) -> None:
     """
     A window that is taken (*answer* to an offer), the days of a sale, or the time of a visit called off or needed no more, is
-    no other time asked for; "not today, next week" is.
+    no other time asked for; "not today, next week" is, and so is what will not do where somebody is to come.
     """
     only_out = wish is not None and not (
         _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
@@ -110,7 +110,8 @@ def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answe
     taken = (answer is not None and answer.kind == "choice") or "spam" in heard
     called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
     instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
-    if taken or only_out or (called_off and not instead):
+    moves = wish is not None and (wish.requested or bool({"book", "reschedule"} & set(heard)))
+    if taken or (only_out and not (moves and "cancel" not in heard)) or (called_off and not instead):
         facts.pop("wish", None)
 
 
@@ -205,7 +206,7 @@ def is_wish(
     Whether a stated time is a wish: asked for, *alone* in the text or said with a booking word, and not when the trouble
     began.
     """
-    if asked is not None and asked.kind in ("offer", "access"):
+    if asked is not None and asked.kind == "offer":
         return True
     if alone:
         return not facts.get("since")
@@ -214,6 +215,8 @@ def is_wish(
     if words in ("today", "hoy", "tonight") and not wanted:
         return False
     if {"ask_help", "ask_status"} & set(heard) and not wanted:
+        return False
+    if asked is None and not wanted:
         return False
     if asked is not None and asked.kind not in ARRANGING and not {"book", "reschedule", "cancel"} & set(heard):
         return False

@@ -13,11 +13,17 @@ from service.reading.normalising import Word
 _SLASHED = re.compile(r"(?<![\d/])(1[0-2]|0?[1-9])/(3[01]|[12]\d|0?[1-9])(?![\d/])")
 _SIZES = ("2", "3", "4", "8", "16")
 """Below the line these make a fraction of what is smaller: 3/8 thick, 1/2 hp, 2/3 full."""
+_MARKS = ("10", "5")
+"""Of so many points a mark is given: 10/10, 4/5."""
+_SUITS = re.compile(
+    r"\s*(?:works?|is|at|or|please|pls|if|in the|around|after|before|between|me|si|a las|por|en la|would)\b"
+)
 _MEASURE = re.compile(
     r"\s*(?:\"|''|inch|in\b|hp|full|cup|of\b|way|the way|thick|turn|an?\b|load|tank|pulgada|de\b|horse)"
 )
 _DATED = re.compile(
-    r"\b(?:on|el|the|for|by|before|after|until|til|from|to|dia|para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|"
+    r"\b(?:on|el|the|for|by|come|venir|before|after|until|til|from|to|dia|"
+    r"para|antes del|[a-z]+day|mon|tues?|wed|thu(?:rs)?|fri|sat|"
     r"sun)\s+$"
 )
 _LIKENED = frozenset(("like", "looks", "parece", "tiny", "little", "doing", "como"))
@@ -58,6 +64,9 @@ def slashed(folded: str) -> Iterator[Dated]:
         month, day = int(found.group(1)), int(found.group(2))
         fraction = found.group(2) in _SIZES and month < day
         alone = not (folded[: found.start()] + folded[found.end() :]).strip(" .,!?")
+        mark = found.group(2) in _MARKS and month <= day and not alone and not _DATED.search(folded[: found.start()])
+        if mark and not _SUITS.match(folded[found.end() :]):
+            continue  # "10/10 would recommend"
         if fraction and _MEASURE.match(folded[found.end() :]):
             continue
         if not fraction or alone or _DATED.search(folded[: found.start()]):

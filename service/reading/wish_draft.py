@@ -16,7 +16,10 @@ EXCEPTING = ("but", "except", "excepto", "menos", "salvo")
 
 @dataclass(slots=True)
 class Draft:
-    """Days, hours and places of the text, as they are seen."""
+    """
+    Days, hours and places of the text, as they are seen. away: days of the visit that stands; told: days on which something
+    else is on; seen: at which words a time was seen, and whether it is asked for there.
+    """
 
     days_in: list[Day] = field(default_factory=list)
     days_out: list[Day] = field(default_factory=list)
@@ -33,6 +36,10 @@ class Draft:
     last: int = 0
     hours: list[tuple[int, time]] = field(default_factory=list)
     requested: bool = False
+    text: str = ""
+    away: list[Day] = field(default_factory=list)
+    told: list[Day] = field(default_factory=list)
+    seen: list[tuple[int, bool]] = field(default_factory=list)
 
     def saw_signs(self, first: int, last: int) -> None:
         """Have the signs from *first* to *last* be of the wish."""
@@ -44,4 +51,6 @@ class Draft:
         start, end = words[first].start, words[min(last, len(words) - 1)].end
         self.first = start if self.first is None else min(self.first, start)
         self.last = max(self.last, end)
-        self.requested = self.requested or is_requested(words, last)
+        requested = is_requested(words, last)
+        self.seen.append((last, requested))
+        self.requested = self.requested or requested

@@ -7,9 +7,10 @@ from collections.abc import Container, Iterator, Sequence
 
 from service.reading.asking import questions
 from service.reading.kinds import meant
+from service.reading.liable import OR
 from service.reading.matching import Hit
 from service.reading.normalising import Normal
-from service.reading.payers import payer_told
+from service.reading.payers import me_instead, party_named, payer_told
 from service.reading.polarity import Polarity
 from service.reading.undertaken import of_dryer
 
@@ -124,11 +125,17 @@ def taken_back(normal: Normal) -> int:
 def pays(found: dict[str, object], normal: Normal, kind: str | None) -> None:
     """Who pays, by grammar: it is surer than a role that somebody has, and takes away who is said not to."""
     told = payer_told(normal.words, questions(normal.words).marked)
-    if told.who is not None:
+    if kind == "payer" and (me := me_instead(normal.words)) is not None:
+        found["payer"] = me
+    elif kind == "payer" and told.who is None and OR & {word.form for word in normal.words[1:-1]}:
+        found.pop("payer", None)  # "my landlord or me, not sure"
+    elif told.who is not None:
         theirs = kind == "payer" and told.who == "owner" and any(word.form in _OWNER_ES for word in normal.words)
         found["payer"] = "landlord" if theirs else told.who
     elif found.get("payer") in told.denied:
         del found["payer"]
+    elif kind == "payer" and "payer" not in found and (named := party_named(normal.words)) is not None:
+        found["payer"] = named
     elif kind == "payer" and "payer" not in found and any(word.form in _PAYING for word in normal.words):
         found["payer"] = "owner"  # "the church will pay"
 
