@@ -112,7 +112,7 @@ def completed(
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
     over = any(f.code == "error_code" for f in stated.denied)
-    if code is not None and not over and "error_code" not in codes and (asked is None or asked.kind != "code"):
+    if code is not None and not over and "error_code" not in codes:
         sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*sure, found))

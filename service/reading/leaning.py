@@ -49,11 +49,13 @@ The margin from which a code is taken though a phrase of it was heard as denied:
 writers from whom nothing was learned it was right each of six times; below it the denial was.
 """
 
-IN_AN_ANSWER = 0.1
-"""The margin from which something is taken from an answer to what does not ask for it: “Tolvane and it leaks”."""
+IN_AN_ANSWER = 0.3
+"""The margin from which something is taken from an answer to what does not ask for it: “yes and now it leaks”."""
 
-IN_YES_OR_NO = 0.3
-"""The same for an answer of yes or no, which mostly tells only that."""
+OF_THE_MACHINE = 0.1
+"""The same beside what the machine is or does: “Tolvane, and the door sticks too”."""
+
+_OF_THE_MACHINE = frozenset(["age", "brand", "check_result", "code", "fuel", "model", "serial", "variant"])
 
 WORDS_OF_A_PART = 6
 """Fewer words of a longer text are not weighed by themselves."""
@@ -126,14 +128,16 @@ class Leaner:
             if opinion is None:
                 continue
             span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
-            if len(words) >= WORDS_TO_BELIE:
+            empty = opinion.margins.get(NOTHING, -inf) > opinion.margins[opinion.code]
+            if len(words) >= WORDS_TO_BELIE and (empty or not closed):
                 stated = unbelied(opinion, stated, span, around)
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and closed:
                 opinion = _of_an_answer(opinion, asked)
             if machine != UNKNOWN and not _NO_NEWS & heard.intents:
                 stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
-            stated = unoutweighed(opinion, stated, span, machine, around)
+            if not closed:
+                stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
 
     def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
@@ -169,7 +173,7 @@ class Leaner:
 
 def _of_an_answer(opinion: Opinion, asked: Asked) -> Opinion:
     """*opinion* with only what it tells plainly of what was not asked."""
-    least = IN_YES_OR_NO if asked.kind == "yes_no" else IN_AN_ANSWER
+    least = OF_THE_MACHINE if asked.kind in _OF_THE_MACHINE else IN_AN_ANSWER
     margins = {c: -inf if c != NOTHING and (m < least or c == asked.code) else m for c, m in opinion.margins.items()}
     return replace(opinion, margins=margins)
 
