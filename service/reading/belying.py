@@ -46,8 +46,10 @@ WORDS_OUTWEIGHED = 3
 
 
 def is_hint(found: Found, fewer_than: int = WORDS_OF_A_PHRASE) -> bool:
-    """Whether *found* was heard in so few words that it may be belied; a code that is shown is sure by its form."""
-    return found.code != VAGUE and not found.rule.startswith(BY_FORM) and found.words.count(" ") < fewer_than - 1
+    """Whether *found* was heard in so few words that it may be belied; “E24” is sure by its form, “7C” may be a door."""
+    if found.rule.startswith(BY_FORM) and found.words[:1].isalpha():
+        return False
+    return found.code != VAGUE and found.words.count(" ") < fewer_than - 1
 
 
 def unbelied(

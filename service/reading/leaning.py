@@ -56,6 +56,12 @@ OF_THE_MACHINE = 0.1
 """The same beside what the machine is or does: “Tolvane, and the door sticks too”."""
 
 _OF_THE_MACHINE = frozenset(["age", "brand", "check_result", "code", "fuel", "model", "serial", "variant"])
+_OF_THE_PLACE = frozenset(["access", "address", "name", "offer", "payer", "phone", "photo", "postal_code"])
+"""Questions whose answers tell of dogs, gates and days: nothing is taken from those words as a whole."""
+
+OF_A_DANGER = 0.6
+"""The same in an answer about a danger, which names what it was instead: “just smells like dinner”."""
+
 
 WORDS_OF_A_PART = 6
 """Fewer words of a longer text are not weighed by themselves."""
@@ -121,23 +127,20 @@ class Leaner:
     def leant(self, stated: Statements, heard: Heard) -> Statements:
         """*stated* without the hints that the words belie, and with what they mostly tell of each machine spoken of."""
         asked = heard.asked
-        closed = asked is not None and asked.kind not in _OPEN
         for machine, words in _portions(stated, heard):
             codes = self._codes.get(machine, self._any)
             opinion = self._opinion.of([word.form for word in words], codes, machine)
             if opinion is None:
                 continue
             span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
-            empty = opinion.margins.get(NOTHING, -inf) > opinion.margins[opinion.code]
-            if len(words) >= WORDS_TO_BELIE and (empty or not closed):
+            if len(words) >= WORDS_TO_BELIE:
                 stated = unbelied(opinion, stated, span, around)
             opinion = self._clearest(opinion, words, codes, machine)
-            if asked is not None and closed:
-                opinion = _of_an_answer(opinion, asked)
+            if asked is not None and asked.kind not in _OPEN:
+                opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
             if machine != UNKNOWN and not _NO_NEWS & heard.intents:
                 stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
-            if not closed:
-                stated = unoutweighed(opinion, stated, span, machine, around)
+            stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
 
     def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
@@ -171,9 +174,10 @@ class Leaner:
         return opinion_around
 
 
-def _of_an_answer(opinion: Opinion, asked: Asked) -> Opinion:
+def _of_an_answer(opinion: Opinion, asked: Asked, *, of_a_danger: bool) -> Opinion:
     """*opinion* with only what it tells plainly of what was not asked."""
-    least = OF_THE_MACHINE if asked.kind in _OF_THE_MACHINE else IN_AN_ANSWER
+    least = OF_THE_MACHINE if asked.kind in _OF_THE_MACHINE else OF_A_DANGER if of_a_danger else IN_AN_ANSWER
+    least = inf if asked.kind in _OF_THE_PLACE else least
     margins = {c: -inf if c != NOTHING and (m < least or c == asked.code) else m for c, m in opinion.margins.items()}
     return replace(opinion, margins=margins)
 
