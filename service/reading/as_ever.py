@@ -26,10 +26,10 @@ def is_as_ever(words: Sequence[Word], marks: Marks, told: tuple[int, int]) -> bo
     first, end = told
     denied = {a for a, _ in marks.at("negators")}
     for begins, _ in places:
-        if not end <= begins <= end + REACH:
+        if not first < begins <= end + REACH:
             continue
-        between = words[end:begins]
-        stops = [at for at in range(end, begins + 1) if words[at].brk == _STOP]
+        between = words[first + 1 : begins]
+        stops = [at for at in range(first + 1, begins + 1) if words[at].brk == _STOP]
         if stops and (len(stops) > 1 or begins - stops[0] > 1):
             continue
         if not denied & set(range(max(0, first - 3), begins)) and not any(word.form in _BUT for word in between):

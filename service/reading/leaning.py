@@ -49,18 +49,18 @@ The margin from which a code is taken though a phrase of it was heard as denied:
 writers from whom nothing was learned it was right each of six times; below it the denial was.
 """
 
-IN_AN_ANSWER = 0.3
-"""The margin from which something is taken from an answer to what does not ask for it: “yes and now it leaks”."""
+THOUGH_EXCUSED = 0.2
+"""The same though something was heard that only sounds like it: “lost power last night”, “the usual sounds”."""
 
-OF_THE_MACHINE = 0.1
-"""The same beside what the machine is or does: “Tolvane, and the door sticks too”."""
+IN_AN_ANSWER, OF_THE_MACHINE, OF_A_DANGER = 0.3, 0.1, 0.6
+"""
+The margins from which something is taken from an answer to what does not ask for it: “yes and now it leaks”; beside what the
+machine is: “Tolvane, and the door sticks too”; and in an answer about a danger, which names what it was instead: “just dinner”.
+"""
 
 _OF_THE_MACHINE = frozenset(["age", "brand", "check_result", "code", "fuel", "model", "serial", "variant"])
 _OF_THE_PLACE = frozenset(["access", "address", "name", "offer", "payer", "phone", "photo", "postal_code"])
 """Questions whose answers tell of dogs, gates and days: nothing is taken from those words as a whole."""
-
-OF_A_DANGER = 0.6
-"""The same in an answer about a danger, which names what it was instead: “just smells like dinner”."""
 
 
 WORDS_OF_A_PART = 6
@@ -76,10 +76,7 @@ WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
 ENOUGH_FOR_DANGER = -0.3
-"""
-The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
-Chosen, as those below, on texts held apart from the learning.
-"""
+"""The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm."""
 
 ENOUGH_THOUGH_EXCUSED = 0.8
 """The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
@@ -90,6 +87,7 @@ WORDS_FOR_DANGER = 5
 TOLD_TEXTS = "told texts"
 """The rule that is named for what was taken from the words as a whole."""
 
+_BY_ITS_FORM = "error_code"
 _OPEN = ("appliance", "symptom")
 """Questions that a telling of what is wrong answers."""
 
@@ -178,7 +176,8 @@ def _of_an_answer(opinion: Opinion, asked: Asked, *, of_a_danger: bool) -> Opini
     """*opinion* with only what it tells plainly of what was not asked."""
     least = OF_THE_MACHINE if asked.kind in _OF_THE_MACHINE else OF_A_DANGER if of_a_danger else IN_AN_ANSWER
     least = inf if asked.kind in _OF_THE_PLACE else least
-    margins = {c: -inf if c != NOTHING and (m < least or c == asked.code) else m for c, m in opinion.margins.items()}
+    known = {asked.code} if asked.kind == "code" else {asked.code, _BY_ITS_FORM}
+    margins = {c: -inf if c != NOTHING and (m < least or c in known) else m for c, m in opinion.margins.items()}
     return replace(opinion, margins=margins)
 
 
@@ -223,8 +222,10 @@ def told_besides(
     *stated* and what *opinion* tells of *machine*; it takes the place of a vague complaint and of hints of what is more general
     (*over*). What phrases denied stays so, unless the words tell it plainly.
     """
-    known = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | stated.dismissed
+    known = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)}
     known.update(f.code for f in stated.denied if opinion.margins.get(f.code, -inf) < THOUGH_DENIED)
+    known.update(code for code in stated.excused if opinion.margins.get(code, -inf) < THOUGH_EXCUSED)
+    known |= stated.dismissed
     told = [
         code for code, margin in opinion.margins.items() if margin > TELLS and code not in known and code != NOTHING
     ]

@@ -33,7 +33,7 @@ def told(reader: Reader, text: str, asked: Asked | None = None) -> set[str]:
         ("the smoke alarm chirps, the range is fine", "range:noise"),
         ("el olor era de un zorrillo, la estufa está bien", "range:odor"),
         ("the dishwasher makes all the normal sounds", "dishwasher:noise"),
-        ("i jumped, hands are still shaking, the dryer is off", "dryer:vibration"),
+        ("dryer is off, my hands are still shaking", "dryer:vibration"),
         ("dropped a bucket, spilled my mop water by the freezer", "freezer:leak"),
     ],
 )
@@ -66,7 +66,7 @@ def test_a_handle_that_broke_is_a_part_and_no_door_that_fails(reader: Reader) ->
 
 
 @pytest.mark.parametrize(
-    "text", ["my washer has UE2 on it and the tub stays full", "la lavadora dice LE4 y no exprime nada"]
+    "text", ["my washer shows E23 on it and the tub stays full", "la lavadora dice LE4 y no exprime nada"]
 )
 def test_a_code_by_its_form_is_believed(reader: Reader, text: str) -> None:
     assert "washer:error_code" in told(reader, text)
