@@ -21,7 +21,6 @@ from service.reading.teaching import (
     NEGATED,
     NOTHING,
     OF_MACHINE,
-    STEM,
     Floats,
     Taught,
     deeper,
@@ -146,7 +145,7 @@ class SecondOpinion:
             speaks = (own[:, column] - own.mean(axis=1)) / unit
             by_place = dict(zip(counted, speaks.tolist(), strict=True))
             said: dict[str, float] = {}
-            forms = {STEM + root(word): word for word in words} if self._in_depth else {}
+            forms = {root(word): word for word in words} if self._in_depth else {}
             for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
                 word = forms.get(gram) or gram.rpartition(OF_MACHINE)[2].replace(NEGATED, "not ")
                 said[word] = said.get(word, 0.0) + by_place[self._known[gram]]

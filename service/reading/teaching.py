@@ -103,7 +103,9 @@ def deeper(words: Sequence[str]) -> list[str]:
     “not spinning” is told by "spin" and by "not". On texts of writers from whom nothing was learned both told more.
     """
     long = of_words(words)
-    found = [STEM + root(word) for word in long]
+    found = list(map(root, long))  # nearly always remembered
+    if _NEGATIONS.isdisjoint(long):
+        return found
     left = 0
     for word in long:
         if word in _NEGATIONS:
@@ -116,8 +118,8 @@ def deeper(words: Sequence[str]) -> list[str]:
 
 @lru_cache(maxsize=20_000)
 def root(word: str) -> str:
-    """What the English and Spanish forms of *word* have in common."""
-    return stem_es(stem_en(word))
+    """What the English and Spanish forms of *word* have in common, marked as that."""
+    return STEM + stem_es(stem_en(word))
 
 
 def pieces(word: str) -> Counter[str]:
