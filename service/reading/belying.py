@@ -38,12 +38,17 @@ texts of writers from whom nothing had been learned.
 CLEARER = 0.3
 """... so much clearer: “dead, not even a click” tells no noise."""
 
+BY_FORM = "reader."
+"""How the rules of what is known by its form begin: “E24”."""
+
 WORDS_OUTWEIGHED = 3
 """A sign of so many words gives way to what is clearer; one of more stands, whatever else is told."""
 
 
 def is_hint(found: Found, fewer_than: int = WORDS_OF_A_PHRASE) -> bool:
-    """Whether *found* was heard in so few words that it may be belied."""
+    """Whether *found* was heard in so few words that it may be belied; “E24” is sure by its form, “7C” may be a door."""
+    if found.rule.startswith(BY_FORM) and found.words[:1].isalpha():
+        return False
     return found.code != VAGUE and found.words.count(" ") < fewer_than - 1
 
 

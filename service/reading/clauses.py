@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from service.reading.matching import Hit
+from service.reading.minding import only_minds
 from service.reading.normalising import Word
 
 Spans = list[tuple[int, int]]
@@ -223,7 +224,7 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     )
     clause.past = over and not any(start in inside for start, _ in marks.at("began"))
     clause.past = clause.past or _says_before(words, clause)
-    clause.others = any(start in inside and not _only_minds(words, end) for start, end in marks.at("others"))
+    clause.others = any(start in inside and not only_minds(words, end) for start, end in marks.at("others"))
     continues = previous is not None and words[clause.start].brk < 2
     if continues and previous is not None:
         clause.others = clause.others or (previous.others and first in ("and", "y", "when", "cuando"))
@@ -265,18 +266,6 @@ _ONE = frozenset((
     "dishwasher", "fridge", "oven", "stove", "refrigerator", "machine", "microwave", "range", "cooktop", "freezer", "hood",
 ))  # fmt: skip
 _MINE = frozenset(["replacement", "mine"])
-
-
-def _only_minds(words: Sequence[Word], at: int) -> bool:
-    """“The neighbor complains”, “downstairs neighbors can hear it”: it is ours that is heard."""
-    told = [word.form for word in words[at : at + 3]]
-    return any(form in _MINDS for form in (told[1:] if told[:1] in (["can"], ["is"], ["are"], ["se"]) else told)[:1])
-
-
-_MINDS = frozenset((
-    "complain", "complains", "complained", "complaining", "hear", "hears", "heard", "mad", "bangs", "knocks", "yells",
-    "oye", "oyen", "queja", "quejan", "quejo", "reclama", "reclaman", "upset", "angry", "pissed",
-))  # fmt: skip
 
 
 def _says_before(words: Sequence[Word], clause: Clause) -> bool:

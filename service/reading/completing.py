@@ -24,9 +24,6 @@ _OF_THE_PLACE = frozenset(["door_fault", "noise", "broken_part", "vibration"])
 """“The side door, the front one sticks, the dogs are loud”: told of the house where that was asked."""
 
 _WATER = frozenset(["flooding", "water_near_power"])
-_WATERY = frozenset(["leak", "overfill", "backflow", "no_drain", "slow_drain"])
-"""Symptoms that say already where the water comes from."""
-
 _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 """What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
 
@@ -73,8 +70,8 @@ def completed(
 ) -> Statements:
     """
     What follows from the rest of the text: a code that is shown is the symptom error_code; a visit wanted for a named
-    machine, with nothing said of what is wrong, is a vague complaint; water that runs out of a machine is its
-    leak. *dangers*: the hazards raised; *cleared*: those denied.
+    machine, with nothing said of what is wrong, is a vague complaint; water that runs out of a machine of which nothing
+    else is told is its leak. *dangers*: the hazards raised; *cleared*: those denied.
     """
     danger = bool(dangers)
     stated = of_its_half(stated)
@@ -113,11 +110,11 @@ def completed(
     codes = {found.code for found in stated.symptoms}
     code = facts.get("code")
     over = any(f.code == "error_code" for f in stated.denied)
-    if code is not None and not over and "error_code" not in codes and (asked is None or asked.kind != "code"):
+    if code is not None and not over and "error_code" not in codes:
         sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*sure, found))
-    if _WATER & set(dangers) and mentions.found and not codes & _WATERY and asked is None:
+    if _WATER & set(dangers) and mentions.found and not codes - {VAGUE} and asked is None:
         return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))
     wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):

@@ -18,7 +18,7 @@ MARK_LISTS = (
     "negators", "pseudo", "stoppers", "failing", "broken_down", "fine", "gone", "diminishers", "unsure", "conditional",
     "past", "others", "contrast", "joiners", "always_joiners", "subjects", "places", "wonders", "complains", "theories",
     "corrections", "began", "hedges", "not_names", "settled", "checked_safe", "machine_gone", "elsewhere", "ours", "old_ones",
-    "explained", "never_said",
+    "explained", "never_said", "as_ever",
 )  # fmt: skip
 """Word lists of the rules that the reader's own machinery listens for."""
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import Literal, NamedTuple
 
+from service.reading.as_ever import is_as_ever
 from service.reading.clauses import Clause, Marks
 from service.reading.doing_nothing import does_nothing
 from service.reading.limits import is_over_for_now, others_do_not
@@ -161,12 +162,11 @@ class Polarity:
             return False
         over = self._marks.at("stoppers") + self._marks.at("gone")
         return any(
-            clause.end <= a < last and self._words[a - 1].form in _THAT_ONE and not self._for_now(b) for a, b in over
+            clause.end <= a < last
+            and self._words[a - 1].form in _THAT_ONE
+            and not any(word.form in _BY_HAND for word in self._words[b : b + 1])  # "it stopped when I shut the water"
+            for a, b in over
         )
-
-    def _for_now(self, at: int) -> bool:
-        """“but it stopped when I shut the water”: stopped by a hand, and not over."""
-        return at < len(self._words) and self._words[at].form in _BY_HAND
 
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
         if hit.end - hit.start > 1 and self._negations.put_last(hit.start):
@@ -180,10 +180,11 @@ class Polarity:
         if hit.skipped and self._well_before_another(hit):
             return Judged("nothing", "it is said to be fine, and the rest is of something else")
         if self._after("gone", hit, clause, 4):
-            negated = self._negated_after("gone", hit, clause, 4)
-            return (
-                Judged("present", "it is said not to go away") if negated else Judged("denied", "it is said to be over")
-            )
+            if self._negated_after("gone", hit, clause, 4):
+                return Judged("present", "it is said not to go away")
+            return Judged("denied", "it is said to be over")
+        if is_as_ever(self._words, self._marks, (hit.start, hit.end)):
+            return Judged("nothing", "it is said to be as it should be, or always was")
         return Judged("present", "it is said to be so")
 
     def _well_before_another(self, hit: Hit) -> bool:

@@ -92,7 +92,8 @@ class Reader:
         self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer, Attempts(done))
         self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
-        self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes, self._lexicon.over)
+        of_symptoms = SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
+        self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         wants = SecondOpinion(taught_intents(rulebook), rulebook.kept_in)

@@ -18,15 +18,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.reading.teaching import (
+    NEGATED,
     NOTHING,
     OF_MACHINE,
     Floats,
     Taught,
+    deeper,
     grams,
     learned_from,
     of_words,
     often,
     pieces,
+    root,
     weighed_pieces,
 )
 
@@ -87,15 +90,18 @@ class _Possible(NamedTuple):
 
 class SecondOpinion:
     """
-    What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too.
+    What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too;
+    *in_depth*: by stems and what is negated.
 
     The same words always give the same opinion; only what a word's pieces say is remembered.
     """
 
-    def __init__(self, taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False) -> None:
-        learned = learned_from(taught, kept_in, in_pieces=in_pieces)
+    def __init__(
+        self, taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False, in_depth: bool = False
+    ) -> None:
+        learned = learned_from(taught, kept_in, in_pieces=in_pieces, in_depth=in_depth)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
-        self._known, self._in_pieces = learned.places, in_pieces
+        self._known, self._in_pieces, self._in_depth = learned.places, in_pieces, in_depth
         self._rarity: list[float] = learned.rarity.tolist()
         rarity = learned.rarity[:, None]
         # What a word says for each class by its weight, and that weight squared in the last column. One table for all
@@ -113,6 +119,8 @@ class SecondOpinion:
         """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
         possible = self._possible(codes)
         told = grams(words, machine)
+        if self._in_depth:
+            told += deeper(words)
         found = list(map(self._known.get, told))  # in one go: among so many the look is what costs
         single = set(found[: len(of_words(words))])  # the words themselves stand first
         if not possible.coded or len(single) - (None in single) < LEAST_WORDS:
@@ -137,8 +145,9 @@ class SecondOpinion:
             speaks = (own[:, column] - own.mean(axis=1)) / unit
             by_place = dict(zip(counted, speaks.tolist(), strict=True))
             said: dict[str, float] = {}
+            forms = {root(word): word for word in words} if self._in_depth else {}
             for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
-                word = gram.rpartition(OF_MACHINE)[2]
+                word = forms.get(gram) or gram.rpartition(OF_MACHINE)[2].replace(NEGATED, "not ")
                 said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
             for word, row in apart.items() if length else ():
                 pieced = self._said[row, possible.which] / length

@@ -29,7 +29,10 @@ class Stated(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Statements:
-    """What a text states of its machines. dismissed: codes whose words were heard, and count for nothing."""
+    """
+    What a text states of its machines. dismissed: codes whose words were heard, and count for nothing. excused: codes of which
+    something was heard that only sounds like them.
+    """
 
     symptoms: tuple[Found, ...]
     denied: tuple[Found, ...]
@@ -37,6 +40,7 @@ class Statements:
     theories: tuple[Theory, ...]
     notes: tuple[str, ...]
     dismissed: frozenset[str] = frozenset()
+    excused: frozenset[str] = frozenset()
 
 
 def best(stated: Sequence[Stated]) -> tuple[Found, ...]:

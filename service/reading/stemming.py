@@ -66,7 +66,7 @@ fuga fugas|hago|humo humos|chispa chispas chispeando chispazo chispazos
 mojado mojada mojados mojadas|frio fria frios frias|caliente calientes
 calentar calienta calientan calentaba calento calentando calentado
 tirar tira tiran tiraba tirando tiro|botar bota botan botando|gotear gotea gotean goteaba goteando
-girar gira giran giraba girando giro
+girar gira giran giraba girando giro|andar anda andan andaba andaban andando andado ande anden
 bueno buena buenos buenas|malo mala malos malas|bien|mal|todo toda todos todas|otro otra otros otras|lado
 nuevo nueva nuevos nuevas|manana mananas|tarde tardes|noche noches
 """

@@ -69,12 +69,12 @@ class Judge:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
         notes: list[str] = []
         stated: list[Stated] = []
-        dismissed: set[str] = set()
         innocent = [
             (h.start, h.end, h.payload.code)
             for h in hits
             if h.payload.kind == "symptom" and h.payload.role == "innocent"
         ]
+        dismissed: set[str] = set()
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
         self._passed = words_passed(hits, names)
         fits = self._mentions.possible()
@@ -105,6 +105,7 @@ class Judge:
             theories=tuple(theories),
             notes=tuple(notes),
             dismissed=frozenset(dismissed),
+            excused=frozenset([code for _, _, code in innocent]),
         )
 
     def _state(self, hit: Hit, notes: list[str], dismissed: set[str]) -> Stated | None:

@@ -18,7 +18,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from math import log, sqrt
 from pathlib import Path
@@ -27,7 +27,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from service.reading.normalising import fold
+from service.reading.normalising import NEGATIONS, fold
+from service.reading.stemming import NEGATIVE_AUXILIARIES, stem_en, stem_es
 
 NOTHING = ""
 """The class of texts that tell none of the codes."""
@@ -47,6 +48,13 @@ MOST_KEPT = 6
 PIECES = (3, 4)
 """How many letters a piece of a word has, its ends marked."""
 
+STEM, NEGATED = "$", "!"
+"""Stand before what many forms of a word have in common, and before a word that comes soon after a negation."""
+
+REACH = 3
+"""So many words after a negation are counted as said in it: “wont even spin”."""
+
+_NEGATIONS = NEGATIVE_AUXILIARIES | NEGATIONS | {"nada"}
 _PIECE = "~"
 _WORD = re.compile(r"\w\w+")
 Floats = NDArray[np.float32]
@@ -89,32 +97,59 @@ def grams(words: Sequence[str], *machines: str) -> list[str]:
     return [*long, *(f"{one} {next_}" for one, next_ in pairwise(long)), *of_machines]
 
 
+def deeper(words: Sequence[str]) -> list[str]:
+    """
+    What the words of two letters and more have in common with their other forms, and each that comes soon after a negation:
+    “not spinning” is told by "spin" and by "not". On texts of writers from whom nothing was learned both told more.
+    """
+    long = of_words(words)
+    found = list(map(root, long))  # nearly always remembered
+    if _NEGATIONS.isdisjoint(long):
+        return found
+    left = 0
+    for word in long:
+        if word in _NEGATIONS:
+            left = REACH
+        elif left:
+            found.append(NEGATED + word)
+            left -= 1
+    return found
+
+
+@lru_cache(maxsize=20_000)
+def root(word: str) -> str:
+    """What the English and Spanish forms of *word* have in common, marked as that."""
+    return STEM + stem_es(stem_en(word))
+
+
 def pieces(word: str) -> Counter[str]:
     """The pieces of *word*, told from whole words by a sign before them, and how often each stands in it."""
     marked = f"<{word}>" if len(word) > 1 else ""
     return Counter(_PIECE + marked[at : at + many] for many in PIECES for at in range(len(marked) - many + 1))
 
 
-def learned_from(taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False) -> Learned:
+def learned_from(
+    taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False, in_depth: bool = False
+) -> Learned:
     """
     What *taught* teaches; kept in the folder *kept_in*, and taken from there where it is whole.
 
-    in_pieces: learn from pieces of words as well.
+    in_pieces: learn from pieces of words as well. in_depth: from stems and what is negated.
     """
     pairs = sorted(set(taught))
     if kept_in is None:
-        return _learn(pairs, in_pieces)
+        return _learn(pairs, in_pieces, in_depth)
     total = hashlib.sha256(_code())
-    total.update(json.dumps([in_pieces, pairs]).encode())
+    total.update(json.dumps([in_pieces, in_depth, pairs]).encode())
     file = kept_in / f"{total.hexdigest()}.npz"
     known = _kept(file)
     if known is None:
-        known = _learn(pairs, in_pieces)
+        known = _learn(pairs, in_pieces, in_depth)
         _keep(file, known)
     return known
 
 
-def _learn(taught: Sequence[Taught], in_pieces: bool) -> Learned:
+def _learn(taught: Sequence[Taught], in_pieces: bool, in_depth: bool) -> Learned:
     told: dict[str, set[str]] = {}
     said_of: dict[str, set[str]] = {}
     for text, code, machine in taught:
@@ -124,6 +159,9 @@ def _learn(taught: Sequence[Taught], in_pieces: bool) -> Learned:
     texts = [_words(text) for text in told]
     apart = {word: pieces(word) for words in texts for word in words} if in_pieces else {}
     grammed = [grams(words, *sorted(said_of[text])) for text, words in zip(told, texts, strict=True)]
+    if in_depth:
+        for own, words in zip(grammed, texts, strict=True):
+            own += deeper(words)
     seen_in = Counter(gram for own in grammed for gram in set(own))
     seen_in.update(piece for words in texts for piece in {piece for word in words for piece in apart.get(word, ())})
     worth = sorted(gram for gram, many in seen_in.items() if many >= SEEN_IN or not _is_joined(gram))
@@ -150,7 +188,7 @@ def _learn(taught: Sequence[Taught], in_pieces: bool) -> Learned:
 
 
 def _is_joined(gram: str) -> bool:
-    return " " in gram or OF_MACHINE in gram
+    return " " in gram or OF_MACHINE in gram or gram[0] == NEGATED
 
 
 def _row(
@@ -235,6 +273,6 @@ def _words(text: str) -> list[str]:
 
 @cache
 def _code() -> bytes:
-    """What else decides what is learned: this file, and how words are folded."""
+    """What else decides what is learned: this file, and how words are folded and stemmed."""
     here = Path(__file__)
-    return here.read_bytes() + here.with_name("normalising.py").read_bytes()
+    return b"".join(here.with_name(name).read_bytes() for name in (here.name, "normalising.py", "stemming.py"))
