@@ -76,7 +76,11 @@ def answer(turn: Turn, reading: Reading) -> bool:
     given, shop = reading.answer, turn.rulebook.shop
     offers = local_offers(turn, ticket)
     chosen = which_offer(offers, given, reading.wish, shop, turn.now) if offers else None
-    if reading.asks_when and (chosen is not None or reading.wish is not None):
+    sooner = beside_offers(turn, reading, offers) if ticket.visit is None and _only_soon(reading.wish) else None
+    if sooner is not None and sooner.soonest:
+        turn.because("heard", "They want sooner times than the offered ones.", ticket=ticket.key)
+        offer(turn, ticket.key, sooner, said="offer.soonest")
+    elif reading.asks_when and (chosen is not None or reading.wish is not None):
         _show(turn, ticket, chosen, reading)
     elif chosen is not None:
         accept(turn, ticket.key, chosen, asked.at)
@@ -96,6 +100,11 @@ def answer(turn: Turn, reading: Reading) -> bool:
         return False
     turn.answered = True
     return True
+
+
+def _only_soon(wish: Wish | None) -> bool:
+    """Whether they ask for the soonest there is and nothing else."""
+    return wish is not None and wish.soonest and not binds(wish)
 
 
 def _show(turn: Turn, ticket: TicketState, chosen: int | None, reading: Reading) -> None:

@@ -21,9 +21,8 @@ def note(turn: Turn, reading: Reading) -> None:
     ticket, asked = turn.state.in_focus, turn.state.asked
     if turn.answered or turn.learned or asked is None or asked.kind in ACTING or ticket is None or not ticket.open:
         return
-    if reading.hazards or (
-        reading.answer is not None and reading.answer.kind in ("yes", "no", "dont_know", "declined")
-    ):
+    plain = ("dont_know", "declined", *(("yes", "no") if asked.kind == "yes_no" else ()))
+    if reading.hazards or (reading.answer is not None and reading.answer.kind in plain):
         return
     rules = turn.rulebook.appliances.get(ticket.appliance)
     meant = [] if rules is None else list(_meant(turn, ticket, rules, reading.text))

@@ -76,13 +76,13 @@ WORDS_TO_WEIGH = 7
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
 
-ENOUGH_FOR_DANGER = -0.2
+ENOUGH_FOR_DANGER = -0.4
 """
 The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
 Chosen, as those below, on texts held apart from the learning.
 """
 
-LEAST_FOR_DANGER = -0.5
+LEAST_FOR_DANGER = -0.9
 """The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
 
 ENOUGH_THOUGH_EXCUSED = 0.8

@@ -18,7 +18,7 @@ from service.reading.spelling import Speller
         ("se amoló el congelador", {"freezer=vague"}),
         ("se nos dañó la cocina", {"range=vague"}),
         ("el foco del horno tampoco prende", {"range=light_out"}),
-        ("ya ni la luz de la nevera prende", {"refrigerator=light_out"}),
+        ("ya ni la luz de la nevera prende", {"refrigerator=light_out", "refrigerator=dead"}),
         ("lo que no prende es el abanico de la campana", {"range_hood=fan_dead"}),
         ("no le responden los botones al micro", {"microwave=controls_fault"}),
         ("la hornilla de atrás de la estufa no agarra", {"range=burner_dead"}),
