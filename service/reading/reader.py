@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from service.reading.answers import read_answer
 from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
 from service.reading.bare_times import answers_besides, says_only_when
@@ -31,6 +30,7 @@ from service.reading.names import Namer
 from service.reading.normalising import Normal, Normaliser, fold
 from service.reading.outright import is_another_answer
 from service.reading.polarity import Polarity
+from service.reading.replying import Replies
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
@@ -93,6 +93,7 @@ class Reader:
         self._leaner = Leaner(SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in), own_codes, self._lexicon.over)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
+        self._replies = Replies(rulebook)
         wants = SecondOpinion(taught_intents(rulebook), rulebook.kept_in)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
@@ -179,7 +180,7 @@ class Reader:
         if in_vain is not None:
             wanted = wanted.with_wording("not_fixed", in_vain)
             draft = replace(draft, intents=wanted.intents)
-        answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
+        answer = self._replies.answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
