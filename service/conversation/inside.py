@@ -29,14 +29,19 @@ def take(turn: Turn, reading: Reading) -> None:
     asked = turn.state.asked
     ticket = turn.state.ticket(asked.ticket) if asked and asked.kind == "appliance" and asked.code == INSIDE else None
     given = reading.answer
-    if asked is None or ticket is None or given is None:
+    if asked is None or ticket is None:
         return
-    meant = given.value if given.kind in ("value", "choice") else None
-    if given.kind == "dont_know":
+    alone = named(turn.rulebook, f"{ticket.appliance}_alone", reading.text) is not None
+    if given is None and not alone:
+        return
+    meant = given.value if given is not None and given.kind in ("value", "choice") else None
+    if alone:
+        meant = ticket.appliance
+    elif given is not None and given.kind == "dont_know":
         meant = asked.choices[0][0]  # most are: the technician sees
     if meant is not None and meant in PART_OF.get(ticket.appliance, ()):
         rename(turn, ticket, meant, said_wrong=False)
-    if meant is not None or given.kind in ("none", "no"):
+    if meant is not None or (given is not None and given.kind in ("none", "no")):
         turn.answered = True
         turn.learned.add("answer")
         turn.put(asked=None)

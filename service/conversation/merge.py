@@ -152,6 +152,19 @@ def observe(turn: Turn, key: str, id: str, value: str, *, hedged: bool = False) 
         turn.learned.add("observation")
 
 
+def _without_outdated(turn: Turn, ticket: TicketState, facts: Mapping[str, object], reading: Reading) -> dict[str, str]:
+    """The observations but those that a fact of *facts* now tells anew: “induction” is over where it turns out to be gas."""
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    told = {seen.id for seen in reading.observations}
+    known = {} if rules is None else rules.observations
+    anew = {name for name, value in facts.items() if ticket.facts.get(name, value) != value}
+    return {
+        id: value
+        for id, value in ticket.observations.items()
+        if id in told or id not in known or not anew & {way.fact for way in known[id].from_facts}
+    }
+
+
 def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
     facts = dict(ticket.facts)
     for name in MACHINE_FACTS:
@@ -165,7 +178,7 @@ def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
         facts.update(_gathered(name, facts, reading.facts))
     if facts != ticket.facts:
         turn.learned.add("fact")
-        turn.change(ticket.key, facts=facts)
+        turn.change(ticket.key, facts=facts, observations=_without_outdated(turn, ticket, facts, reading))
     _checks_done(turn, turn.the(ticket.key), reading)
 
 

@@ -7,9 +7,11 @@ from service.conversation.ask import again, pose
 from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but
 from service.conversation.state import TicketState
-from service.conversation.summary import machine_words
+from service.conversation.summary import evidence_of, machine_words
 from service.conversation.underway import Turn
 from service.conversation.visit_words import held_words
+from service.diagnosis.checks import out_of_place
+from service.diagnosis.table import compiled
 from service.reading.model import Reading
 from service.rulebook.schema.appliance import Check
 
@@ -64,6 +66,12 @@ def result(turn: Turn, reading: Reading) -> bool:
         return _volunteered(turn, reading)
     check = asked.code or ""
     outcome = _outcome(turn, reading, ticket)
+    if outcome is None and _out_of_place(turn, ticket, check):
+        turn.put(asked=None)
+        turn.change(ticket.key, checks={**ticket.checks, check: "unable"}, stage="narrowing")
+        turn.tell("try.leave")
+        turn.because("heard", f"The check {check} is called off: what they told speaks against it.", check)
+        return False
     if outcome is None:
         return _not_yet(turn, reading, ticket, check)
     turn.answered = True
@@ -80,6 +88,11 @@ def result(turn: Turn, reading: Reading) -> bool:
         turn.change(ticket.key, declined=(*turn.the(ticket.key).declined, check))
         turn.tell("try.declined", spare=True)
     return False
+
+
+def _out_of_place(turn: Turn, ticket: TicketState, check: str) -> bool:
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    return rules is not None and check in rules.checks and out_of_place(compiled(rules), evidence_of(ticket), check)
 
 
 def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:

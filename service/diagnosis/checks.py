@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from service.diagnosis.held import Held, several
+from service.diagnosis.held import Held, held, several
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, Limits
 from service.diagnosis.table import Bools, Table
@@ -40,19 +40,28 @@ def may_offer(table: Table, evidence: Evidence, known: Held, limits: Limits, sho
         or stop_use(table.appliance, evidence, known) is not None
     ):
         return np.zeros(len(checks), dtype=bool)
-    allowed = table.offering.open_with(known.present, _said(evidence, known))
+    said = frozenset(_said(evidence, known))
+    allowed = table.offering.open_with(known.present, said)
     off = (
         limits.checks_off
         | limits.declined
         | known.tried
         | evidence.checks.keys()
         | _switched_off(table.appliance, shop)
+        | {code for code, check in checks.items() if not said.issuperset(check.only_if)}
     )
     for code in off & checks.keys():
         allowed[table.places[code]] = False
     if table.resets and _reset_done([table.checks[place] for place in table.resets], evidence, known):
         allowed[list(table.resets)] = False
     return allowed
+
+
+def out_of_place(table: Table, evidence: Evidence, check: str) -> bool:
+    """Whether what is told by now speaks against the owner's *check*, as a fuel does that its machine does not burn."""
+    known = held(table, evidence)
+    said, asked_of = frozenset(_said(evidence, known)), table.appliance.checks[check]
+    return not said.isdisjoint(asked_of.never_if) or not said.issuperset(asked_of.only_if)
 
 
 def chance_to_settle(table: Table, shares: Floats, check: str) -> float:

@@ -15,6 +15,8 @@ _SMALL = frozenset((
     "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
     "para", "con", "by", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo",
     "nomas",
+    "its", "they", "them", "there", "theres", "as", "when", "while", "if", "then", "so", "but", "has", "have", "had", "us",
+    "cuando", "mientras", "ya", "me", "nos", "sus", "pero", "como", "ha", "han",
 ))  # fmt: skip
 
 

@@ -49,3 +49,35 @@ def test_a_text_that_says_more_or_less_is_left_alone(text: str) -> None:
 @pytest.mark.parametrize("text", ["spin", "only when its spinning", "during the spin cycle", "al centrifugado"])
 def test_the_choice_may_be_said_in_many_ways(text: str) -> None:
     assert made_of_one(text, (Choice("fill", "As it fills"), Choice("spin", "As it spins"))) == 1
+
+
+@pytest.mark.parametrize(
+    ("texts", "left"),
+    [
+        (("my induction cooktop wont heat my pan", "actually its gas"), "Then leave that"),
+        (("mi parrilla de inducción no calienta la olla", "perdon es de gas"), "Deje eso"),
+    ],
+)
+def test_a_check_that_does_not_suit_the_machine_after_all_is_called_off(texts: tuple[str, ...], left: str) -> None:
+    line = told(*texts)
+    assert left in line.said
+    assert line.ticket.checks == {"magnet_pan": "unable"}
+
+
+@pytest.mark.parametrize("first", ["my stove wont light", "one burner on my cooktop does nothing"])
+def test_a_pan_is_not_tried_where_nobody_said_induction(first: str) -> None:
+    line = Line()
+    heard = [*line.text(first), *line.text("not sure"), *line.text("87106"), *line.text("no idea"), *line.text("all")]
+    assert not any("magnet" in text for text in heard)
+
+
+@pytest.mark.parametrize(
+    "text", ["its in the fridge", "it's part of the fridge", "es del refri", "the one inside the refrigerator"]
+)
+def test_an_ice_maker_in_a_refrigerator_is_not_turned_away(text: str) -> None:
+    assert told("ice maker quit", text).ticket.appliance == "refrigerator"
+
+
+@pytest.mark.parametrize("text", ["stand alone one", "its own machine", "under the counter", "es aparte"])
+def test_an_ice_maker_of_its_own_is_known_by_its_names(text: str) -> None:
+    assert told("ice maker quit", text).ticket.appliance == "ice_maker"

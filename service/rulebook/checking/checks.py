@@ -42,9 +42,11 @@ def _references(
                 page, (*at, "when", number), code, f"a symptom of {folder.name}", symptoms(folder), expected
             )
         held = codes.evidence(folder)
-        for number, written in enumerate(check.never_if):
+        conditions = [("never_if", *one) for one in enumerate(check.never_if)]
+        conditions += [("only_if", *one) for one in enumerate(check.only_if)]
+        for field, number, written in conditions:
             name, sign, value = written.partition("=")
-            path, either = (*at, "never_if", number), "Write observation=value, or a code."
+            path, either = (*at, field, number), "Write observation=value, or a code."
             yield from unknown(page, path, name, "a symptom, hazard or observation", held, either)
             if sign and name in held:
                 expected = f"Its answers are {one_of(held[name])}."

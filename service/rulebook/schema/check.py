@@ -51,7 +51,8 @@ class Check(Strict):
     Something an owner can safely look at or do. Loading refuses what is not safe by these fields.
 
     ``settles`` maps a cause to how often the check settles it. A check is never offered while a cause in ``unsafe_for``
-    has belief of 0.01 or more, nor at all when an answer in ``never_if`` (``observation=value``, symptom or hazard) is held.
+    has belief of 0.01 or more, nor at all when an answer in ``never_if`` (``observation=value``, symptom or hazard) is held,
+    or when one in ``only_if`` is not.
     """
 
     id: Code = Field(description="its name in tickets and shop files")
@@ -89,6 +90,9 @@ class Check(Strict):
     unsafe_for: tuple[Code, ...] = Field(default=(), description="never offered while one of these causes is possible")
     never_if: tuple[str, ...] = Field(
         default=(), description="not offered with one of these: observation=value, symptom, hazard"
+    )
+    only_if: tuple[str, ...] = Field(
+        default=(), description="offered only when each of these is told: observation=value, symptom"
     )
     done_if_tried: tuple[Code, ...] = Field(default=(), description="values of the fact tried that mean it was done")
     fixed_elsewhere: Text | None = Field(default=None, description="who else settles it, as an installer who returns")
