@@ -155,12 +155,17 @@ def _ways_to_say(phrase: str, language: str, asking: set[str], names: set[str]) 
     """The telling words of each way to say *phrase*, but for the question's, and the machine's names where others are left."""
     for forms in islice(_ways(parse(phrase)), MOST_WAYS):
         stem = _STEMS[language]
-        telling = {
-            stem(form) for form in forms if form not in ABOUT and form not in _OF_ANY_FAULT and not _denies(form)
-        }
-        telling = telling - asking - names or telling - asking
+        denial = next((at for at, form in enumerate(forms) if _denies(form)), None)
+        kept = set()
+        for at, form in enumerate(forms):
+            if form in ABOUT or form in _OF_ANY_FAULT or _denies(form):
+                continue
+            # What is denied is mostly what was asked, and tells: “clicks but won't spin” is no “no clicks”.
+            if stem(form) not in asking or (denial is not None and at > denial):
+                kept.add(stem(form))
+        telling = kept - names or kept
         if telling:
-            yield Way(language, frozenset(telling), any(_denies(form) for form in forms))
+            yield Way(language, frozenset(telling), denial is not None)
 
 
 def _ways(phrase: Phrase) -> Iterator[tuple[str, ...]]:
