@@ -29,6 +29,9 @@ MOST_BY_PLACE = 5
 """An answer of more words tells more than the place of a choice ("la de en medio")."""
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
 
+_AMOUNT = re.compile(r"\s*(?:am|pm|years|days|hours|seconds|secs|minutes|mins|anos|segundos|minutos|or|o|to|-)")
+"""Behind a number these make it an hour, an age or how long."""
+
 
 def plain(replies: Mapping[str, Hit]) -> Answer | None:
     """Yes, no, don't know or declined as the text puts it; None when it says none of these."""
@@ -109,11 +112,7 @@ _NO_OPTION = frozenset(("after", "before", "at", "las", "until", "by", "for", "h
 
 def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
     match = _NUMBERED.search(text.lower())
-    digits = (
-        match
-        and int(match.group(1)) <= count
-        and not re.match(r"\s*(?:am|pm|years|days|hours|anos|or|o|to|-)", text[match.end() - 1 :].lower())
-    )
+    digits = match and int(match.group(1)) <= count and not _AMOUNT.match(text[match.end() - 1 :].lower())
     if (
         digits
         and match

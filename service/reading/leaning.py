@@ -14,12 +14,10 @@ from math import inf
 
 from service.reading.belying import is_hint, unbelied, unoutweighed
 from service.reading.clauses import Clause
-from service.reading.hazards import Screened
 from service.reading.mentions import UNKNOWN, Mention, Mentions
-from service.reading.model import Asked, Found, HazardFound
+from service.reading.model import Asked, Found
 from service.reading.normalising import Normal, Word
 from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion
-from service.reading.sensed import senses
 from service.reading.stated import Statements
 from service.reading.symptoms import VAGUE
 
@@ -75,21 +73,6 @@ WORDS_TO_WEIGH = 7
 
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
-
-ENOUGH_FOR_DANGER = -0.4
-"""
-The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
-Chosen, as those below, on texts held apart from the learning.
-"""
-
-LEAST_FOR_DANGER = -0.9
-"""The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
-
-ENOUGH_THOUGH_EXCUSED = 0.8
-"""The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
-
-WORDS_FOR_DANGER = 5
-"""Fewer words raise none: what is that short and dangerous, phrases hear."""
 
 TOLD_TEXTS = "told texts"
 """The rule that is named for what was taken from the words as a whole."""
@@ -277,49 +260,3 @@ def parts(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
 
 _STOP = 2
 _JOINS = frozenset(["and", "but", "plus", "also", "y", "pero", "tambien", "ademas"])
-
-
-def danger_told(
-    taught: SecondOpinion, words: Sequence[str], codes: tuple[str, ...], denied: Collection[str]
-) -> Opinion | None:
-    """Which of the hazards *codes* such *words* mostly tell; None if they are too few to tell, or say that it is not."""
-    if len(words) < WORDS_FOR_DANGER:
-        return None
-    opinion = taught.of(words, codes)
-    return None if opinion is None or opinion.code in denied else opinion
-
-
-_OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
-
-
-def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: Asked | None = None) -> Screened:
-    """
-    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, or the line
-    asked for such words (“gas or electric?”), it must be surer.
-    """
-    if opinion is None:
-        return screened
-    own = opinion.margins[opinion.code]
-    over_nothing = own - opinion.margins.get(NOTHING, 0.0)
-    if own < LEAST_FOR_DANGER or over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
-        return screened
-    sensed = senses(opinion.code, normal.words)
-    if opinion.code == "gas_smell" and not sensed:
-        return screened
-    expected = opinion.code in _OF_FUEL and asked is not None and asked.kind == "fuel" and not sensed
-    if over_nothing < ENOUGH_THOUGH_EXCUSED and (
-        expected or opinion.code in screened.heard or not sensed or _smoky(opinion.code, screened)
-    ):
-        return screened
-    found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
-    carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))
-    note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
-    return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
-
-
-_SMOKY = frozenset(["smoke", "fire", "burning_smell"])
-
-
-def _smoky(code: str, screened: Screened) -> bool:
-    """Whether *code* tells of what was told to be no matter under another name: smoke of a fireplace is no fire either."""
-    return code in _SMOKY and bool(_SMOKY & screened.explained)

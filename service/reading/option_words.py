@@ -13,7 +13,8 @@ _SMALL = frozenset((
     "the", "a", "an", "of", "in", "is", "it", "to", "my", "on", "at", "and", "or", "el", "la", "los", "las", "de",
     "un", "una", "en", "es", "se", "y", "o", "between", "be", "do", "does", "did", "was", "were", "are", "what", "why", "how",
     "who", "which", "you", "your", "i", "we", "that", "this", "for", "from", "with", "que", "cual", "quien", "desde", "por",
-    "para", "con", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo", "nomas",
+    "para", "con", "by", "del", "al", "lo", "le", "su", "mi", "no", "not", "yes", "si", "just", "only", "please", "solo",
+    "nomas",
     "its", "they", "them", "there", "theres", "as", "when", "while", "if", "then", "so", "but", "has", "have", "had", "us",
     "cuando", "mientras", "ya", "me", "nos", "sus", "pero", "como", "ha", "han",
 ))  # fmt: skip
@@ -46,7 +47,7 @@ _IN_THE_OTHER = _in_the_other(_PAIRS)
 """Words of short choices in both languages: a choice sent in one may be taken in the other."""
 
 
-_DENYING = frozenset((
+DENYING = frozenset((
     "no", "none", "not", "without", "never", "sin", "ningun", "ninguno", "ninguna", "nunca", "nothing", "nada",
 ))  # fmt: skip
 
@@ -71,8 +72,8 @@ def by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) -
             if k not in _SMALL and not (k.isdigit() and timed) and sum(k in other for other in all_words) == 1
         }
         scores.append(len(telling & spoken))
-    if not (_DENYING & {w.form for w in words} or any(w.en == "not" for w in words)):
-        scores = [0 if _first_word(o) in _DENYING else s for o, s in zip(options, scores, strict=True)]
+    if not (DENYING & {w.form for w in words} or any(w.en == "not" for w in words)):
+        scores = [0 if _first_word(o) in DENYING else s for o, s in zip(options, scores, strict=True)]
     best = max(scores, default=0)
     if best > 0:
         return scores.index(best) if scores.count(best) == 1 else None
@@ -87,7 +88,7 @@ def _by_forms(spoken: set[str], options: Sequence[Choice]) -> int | None:
     for place, own in enumerate(forms):
         alone = {f for f in own & spoken if f not in _SMALL and sum(f in other for other in forms) == 1}
         shared = any(sum({stem_en(f), stem_es(f)} & other != set() for other in stems) > 1 for f in alone)
-        if shared and _first_word(options[place]) not in _DENYING:
+        if shared and _first_word(options[place]) not in DENYING:
             named.append(place)
     return named[0] if len(named) == 1 else None
 
@@ -103,7 +104,7 @@ def named_whole(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
     A text without a "no" is left to its numbers and words.
     """
     forms = [word.form for word in words]
-    if len(forms) > _WHOLE_MOST or not _DENYING & {*forms}:
+    if len(forms) > _WHOLE_MOST or not DENYING & {*forms}:
         return None
     found = []
     for place, option in enumerate(options):
@@ -111,12 +112,12 @@ def named_whole(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
         stems = {stem for word in own for stem in (stem_en(word), stem_es(word))}
         told = {form for form in forms if form in own or _IN_THE_OTHER.get(form, frozenset()) & stems}
         telling = [f for f in told if f not in _SMALL]
-        if telling and _DENYING & told and all(f in told or f in _SMALL for f in forms):
+        if telling and DENYING & told and all(f in told or f in _SMALL for f in forms):
             found.append(place)
     return found[0] if len(found) == 1 else None
 
 
-_ABOUT = _SMALL | frozenset((
+ABOUT = _SMALL | frozenset((
     "when", "while", "during", "as", "whenever", "cycle", "part", "its", "mostly", "mainly", "usually", "mas", "cuando",
     "mientras", "durante", "ciclo", "parte", "casi", "sobre", "todo", "esta",
 ))  # fmt: skip
@@ -130,11 +131,11 @@ def made_of_one(text: str, options: Sequence[Choice]) -> int | None:
     For what was not asked just now, so that it takes more than a word in common.
     """
     forms = re.findall(r"[a-z0-9]+", fold(text))
-    telling = [form for form in forms if form not in _ABOUT]
+    telling = [form for form in forms if form not in ABOUT]
     if (
         not telling
         or len(forms) > _WHOLE_MOST
-        or {*forms} & _DENYING
+        or {*forms} & DENYING
         or "?" in text
         or any(f.isdigit() for f in telling)
     ):
@@ -143,7 +144,7 @@ def made_of_one(text: str, options: Sequence[Choice]) -> int | None:
     for place, option in enumerate(options):
         own = {stem for word in re.findall(r"[a-z0-9]+", fold(option.say)) for stem in (stem_en(word), stem_es(word))}
         meant = ({stem_en(form), stem_es(form)} | _IN_THE_OTHER.get(form, frozenset()) for form in telling)
-        if _first_word(option) not in _DENYING and all(stems & own for stems in meant):
+        if _first_word(option) not in DENYING and all(stems & own for stems in meant):
             found.append(place)
     return found[0] if len(found) == 1 else None
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from service.reading.answers import read_answer
+from service.reading.alarming import alarmed, danger_told
 from service.reading.asked_about import told_of_the_asked
 from service.reading.asking import questions, said_besides
 from service.reading.attempts import LISTS, Attempts
@@ -25,15 +25,16 @@ from service.reading.halves import by_halves
 from service.reading.hazards import Screened, screen
 from service.reading.intents import heard_intents, intents_of, with_the_time
 from service.reading.language import LanguageTeller, is_readable
-from service.reading.leaning import TOLD_TEXTS, Heard, Leaner, alarmed, danger_told
+from service.reading.leaning import TOLD_TEXTS, Heard, Leaner
 from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
 from service.reading.matching import Hit, by_kind
 from service.reading.mentions import UNKNOWN, find_mentions
-from service.reading.model import Asked, HazardFound, Reading, Wish
+from service.reading.model import Asked, HazardFound, Reading
 from service.reading.names import Namer
 from service.reading.normalising import Normal, Normaliser, fold
 from service.reading.outright import is_another_answer
 from service.reading.polarity import Polarity
+from service.reading.replying import Replies
 from service.reading.second_opinion import SecondOpinion
 from service.reading.seeking import Seeker
 from service.reading.spelling import Speller
@@ -48,15 +49,14 @@ from service.reading.telling import (
     listed_appliances,
     outside_names,
     reasons,
-    soonest_said,
     still_there,
     tried_in,
     urgencies,
 )
+from service.reading.time_said import wish_of
 from service.reading.told_texts import taught_dangers, taught_intents, taught_symptoms
 from service.reading.unworded import unworded
 from service.reading.wanting import Wanted, Wanting
-from service.reading.wishes import read_wish
 from service.rulebook.model import Rulebook
 
 MOST_SIGNS = 4000
@@ -96,6 +96,7 @@ class Reader:
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
+        self._replies = Replies(rulebook)
         wants = SecondOpinion(taught_intents(rulebook), rulebook.kept_in)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
@@ -115,8 +116,7 @@ class Reader:
         What *text* says. media: pictures with it. asked: the question that stands open. about: the appliance discussed.
         this_year: turns a year of purchase into an age; without it such a year is left alone.
         """
-        about = about or (asked.appliance if asked else None)
-        about = None if about == UNKNOWN else about
+        about = next((a for a in (about, asked.appliance if asked else None) if a and a != UNKNOWN), None)
         typed = self._normaliser.words(text[:MOST_SIGNS])
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
@@ -139,7 +139,7 @@ class Reader:
         offered = asked is not None and asked.kind == "offer"
         told = self._facts.facts(normal, talk, polarity, mentions, asked, this_year, screened)
         facts = told.stated
-        wish = self._wish(normal, talk, facts, offered=offered) if consent is None else None
+        wish = wish_of(normal, talk, facts, offered=offered) if consent is None else None
         stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
         wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
         if consent is None:
@@ -180,7 +180,7 @@ class Reader:
         if in_vain is not None:
             wanted = wanted.with_wording("not_fixed", in_vain)
             draft = replace(draft, intents=wanted.intents)
-        answer = read_answer(asked, normal.words, talk, draft, media, self.hazard_codes)
+        answer = self._replies.answer(asked, normal.words, talk, draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
@@ -203,11 +203,6 @@ class Reader:
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))
         return told_of_the_asked(told, hits, heard.asked, marks, heard.normal)
-
-    @staticmethod
-    def _wish(normal: Normal, talk: Sequence[Hit], facts: dict[str, object], *, offered: bool) -> Wish | None:
-        since = str(facts.get("since", ""))
-        return read_wish(normal.text, normal.folded, normal.words, soonest_said(talk), offered=offered, since=since)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

@@ -260,17 +260,6 @@ _NEWLY = frozenset(("now", "ahora", "also", "tambien", "también", "ahorita", "p
 """With these what is told after a check that did not help is more than that the fault is still there."""
 
 
-def soonest_said(talk: Sequence[Hit]) -> list[tuple[int, int]]:
-    """Where a text says "as soon as possible": not the "as soon as" of "trips as soon as i hit start"."""
-    soonest = [h for h in talk if h.payload.code == "wish=soonest"]
-    innocent = [h for h in soonest if h.payload.role == "innocent"]
-    return [
-        (h.start, h.end)
-        for h in soonest
-        if h.payload.role == "sign" and not any(i.start < h.end and h.start < i.end for i in innocent)
-    ]
-
-
 def still_there(
     hits: Sequence[Hit], facts: Facts, asked: Asked | None, text: Reading, words: Sequence[Word]
 ) -> Hit | None:
