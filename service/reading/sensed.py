@@ -28,6 +28,10 @@ _SIGNS_OF = {
         smell smelt stink stank stunk reek odor whiff burn hot scorch melt rubber plastic electric toast singe smok
         fume solder huel olor olia quem chamus tatem tost ard achich caliente chicharr warm fri
     """,
+    "hot_wiring": """
+        hot warm heat melt burn brown black scorch char singe soft goo bubbl warp wav toast tan yellow discolor smell
+        caliente calientit derret quem tost negr cafe chamus tatem ard amarill achich prieto aplast huele blandit
+    """,
 }
 """How the words begin that tell what is sensed of each danger."""
 

@@ -20,7 +20,7 @@ FLOORS = {
     "appliance": 0.97,
     "symptom": 0.945,
     "hazard": 0.96,
-    "denied_hazard": 0.95,
+    "denied_hazard": 0.94,
     "intent": 0.975,
     "fact": 0.94,
     "answer": 0.96,

@@ -150,7 +150,6 @@ def test_a_fault_told_in_words_no_phrase_has_is_heard_and_explained(reader: Read
 @pytest.mark.parametrize(
     ("text", "hint", "told"),
     [
-        ("is 95 just to come look at the fridge for real? that nearly knocked me over", "noise", []),
         ("wine cooler says 55 but its really 65 in there", "not_cooling", ["temp_off"]),
     ],
 )
