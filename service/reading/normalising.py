@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from service.reading.stemming import stem_en, stem_es
 
@@ -83,9 +83,10 @@ class Keys(NamedTuple):
 
 
 class Words(tuple[Word, ...]):
-    """The words of a text; their keys are taken out once for all that is sought in them."""
+    """The words of a text; their keys are taken out once for all that is sought in them, and their questions are kept."""
 
     _keys: Keys | None = None
+    asking: Any = None
 
     def keys(self) -> Keys:
         """The keys of the words, in their order."""
