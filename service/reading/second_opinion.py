@@ -163,7 +163,10 @@ class SecondOpinion:
             return {}, 0.0
         if len(self._words) + len(words) > MOST_WORDS:
             self._words.clear()
-        told = {word: self._word(word) for word in words}
+        for word in words:
+            if word not in self._words:
+                self._word(word)
+        told = {word: self._words[word] for word in words}
         return told, sqrt(sum([self._squares[row] for row in told.values()]))
 
     def _word(self, word: str) -> int:

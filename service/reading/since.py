@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from service.reading.since_signs import may_last, may_say_since, may_tell_since
+from service.reading.letters import has_any
+from service.reading.since_signs import IN_BARE, IN_BEGAN, IN_LASTS, IN_SURELY, may_last, may_say_since, may_tell_since
 from service.reading.when_words import ABOUT_EN, ABOUT_ES, BEGINNING_EN, DAY_EN, DAY_ES, SPAN_ES, TIME_EN, TIME_ES, N
 
 _REASONS = (
@@ -257,7 +258,9 @@ def _since(folded: str) -> tuple[int, int] | None:
 def _lasting(folded: str) -> tuple[int, int] | None:
     if not may_last(folded):
         return None
-    for pattern in _LASTS:
+    for needed, pattern in zip(IN_LASTS, _LASTS, strict=True):
+        if not has_any(folded, needed):
+            continue
         for match in pattern.finditer(folded):
             before, told = folded[: match.start()], match.group()
             if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
@@ -270,18 +273,20 @@ def _lasting(folded: str) -> tuple[int, int] | None:
 
 
 def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
-    for pattern in _SURELY:
-        match = pattern.search(folded)
+    for needed, pattern in zip(IN_SURELY, _SURELY, strict=True):
+        match = pattern.search(folded) if has_any(folded, needed) else None
         if match:
             return match.span("when")
-    for pattern in _BEGAN:
+    for needed, pattern in zip(IN_BEGAN, _BEGAN, strict=True):
+        if not has_any(folded, needed):
+            continue
         for match in pattern.finditer(folded):
             before, upto = folded[: match.start()], folded[: match.start("when")]
             if _OVER.search(folded[match.end() :]):
                 continue
             if not (_OLD_NEWS.search(before) or _COMING.search(upto) or _NOT_THEN.search(upto)):
                 return match.span("when")
-    for match in () if danger else _BARE.finditer(folded):
+    for match in () if danger or not has_any(folded, IN_BARE) else _BARE.finditer(folded):
         if (
             not _OVER.search(folded[match.end() :])
             and not _OLD_NEWS.search(folded[: match.start()])

@@ -29,6 +29,64 @@ _SPANS = (
 """Letters of which some stand in every telling of how long it lasts, but for hours told by a figure."""
 
 
+IN_LASTS = (
+    ("for ",),
+    ("been ", "goin", "for ", "now "),
+    ("now", "running", "straight", "in a row", "already", "and counting", "of this", "of that", "like this"),
+    ("last ", "past "),
+    ("day ", "week ", "month "),
+    ("all week", "all month", "all summer", "all winter"),
+    (" later",),
+    ("dead ", "down ", "out ", "broken ", "broke ", "off ", "without ", "warm ", "like this "),
+    (" in ",),
+    ("been ",),
+    ("overnight",),
+    ("from ",),
+    (" in days", " in weeks", " in months", " in ages", " in forever"),
+    (" since",),
+    ("since",),
+    ("tiene ", "lleva", "llevo ", "tengo ", "va ", "van ", "vamos ", "son ", "ya hace ", "asi "),
+    ("hace ", "ase "),
+    (", ", "say "),
+    ("ya ",),
+    ("tiempo", "rato", "mucho", "un buen"),
+    ("para aca", "para ca", "pa ca"),
+    ("estos ", "los ultimos "),
+)
+"""For each pattern of how long it lasts, letters of which some stand in what it finds."""
+
+IN_SURELY = (
+    ("empez", "comenz", "dej", "apago", "descompuso", "murio", "trono", "tiro"),
+    ("s when", "s the day"),
+    ("es cuando", "fue cuando"),
+    ("til", "hasta"),
+    ("prior to the", "before the"),
+    ("that day", "then", "day one", "ese dia", "after this"),
+)
+IN_BEGAN = (
+    ("quit", "died", "stopped", "broke", "went out", "gave out", "conked out"),
+    ("",),
+    ("start", "began", "happen"),
+    ("",),
+    ("after ", "when ", "following "),
+    ("cuando ", "despues de ", "con "),
+    ("power", "light", "electricity", "outage", "storm", "luz", "rayo", "tormenta"),
+)
+IN_BARE = (
+    "yesterday",
+    "last ni",
+    "this mornin",
+    " ago",
+    " back",
+    "ayer",
+    "anoche",
+    "antier",
+    "la semana pasada",
+    "hace ",
+)
+"""The same for the patterns of when it began; "" stands in every text."""
+
+
 def may_tell_since(folded: str) -> bool:
     """Whether *folded* has a word for a time."""
     return (has_any(folded, _LETTERS) or ("the " in folded and has_digit(folded))) and _SIGNS.search(folded) is not None
