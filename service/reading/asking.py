@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from service.reading.normalising import Word
+from service.reading.normalising import Word, Words
 
 _ASKING = frozenset((
     "what", "whats", "why", "whys", "how", "hows", "who", "whos", "which", "where", "wheres", "when", "whens",
@@ -64,7 +64,16 @@ NO_QUESTIONS = Questions(frozenset(), frozenset())
 
 
 def questions(words: Sequence[Word]) -> Questions:
-    """The words of a text that ask."""
+    """The words of a text that ask; of a whole text they are sought once."""
+    if not isinstance(words, Words):
+        return _questions(words)
+    if words.asking is None:
+        words.asking = _questions(words)
+    kept: Questions = words.asking
+    return kept
+
+
+def _questions(words: Sequence[Word]) -> Questions:
     plain: set[int] = set()
     marked: set[int] = set()
     at, total = 0, len(words)

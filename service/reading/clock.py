@@ -77,11 +77,13 @@ def is_clock(form: str) -> bool:
 
 
 _NOON = frozenset(("noon", "mediodia", "midday"))
+HOURS = frozenset(_NUMBERS) | _NOON
+"""The words that can be an hour."""
 
 
 def may_be_hour(form: str) -> bool:
     """Whether a word can be an hour at all: one that begins with a figure, a number's name or noon."""
-    return form[0].isdigit() or form in _NUMBERS or form in _NOON
+    return form[0].isdigit() or form in HOURS
 
 
 def hour_at(words: Sequence[Word], at: int) -> tuple[time, bool] | None:

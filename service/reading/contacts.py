@@ -9,6 +9,7 @@ from collections.abc import Collection
 
 import phonenumbers
 
+from service.reading.letters import has_digit
 from service.reading.streets import odd_street, spoken_zip
 
 _EMAIL = re.compile(r"\b[a-z0-9][a-z0-9._%+\-]*@[a-z0-9][a-z0-9.\-]*\.[a-z]{2,}\b")
@@ -60,7 +61,7 @@ _UNIT_WORDS = re.compile(
 
 def phone_number(text: str) -> str | None:
     """Another number to call, in E.164; only numbers that can exist (sources N2, N5)."""
-    if sum(map(str.isdigit, text)) < 10:
+    if not has_digit(text) or sum(map(str.isdigit, text)) < 10:
         return None
     for match in phonenumbers.PhoneNumberMatcher(text[:400], "US"):
         return str(phonenumbers.format_number(match.number, phonenumbers.PhoneNumberFormat.E164))

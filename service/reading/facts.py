@@ -17,12 +17,13 @@ from service.reading.entering import ways_in
 from service.reading.hazards import Screened
 from service.reading.how_old import age_in_years
 from service.reading.kinds import fuel_instead, fuel_told, of_these
+from service.reading.letters import has_digit
 from service.reading.matching import Hit
 from service.reading.mentions import Mentions
 from service.reading.model import Asked
 from service.reading.names import Namer
 from service.reading.normalising import Normal
-from service.reading.plates import error_code, has_digit, makers_number, plate_numbers
+from service.reading.plates import error_code, makers_number, plate_numbers
 from service.reading.polarity import Polarity
 from service.reading.since import since_when
 from service.reading.streets import may_be_spoken

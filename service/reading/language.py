@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Literal
 
 from service.reading.model import Asked
-from service.reading.normalising import Word
+from service.reading.normalising import Word, Words
 
 Language = Literal["en", "es", "mixed", "unknown"]
 _NEUTRAL = frozenset(
@@ -66,9 +66,9 @@ class LanguageTeller:
         self._told[form, corrected] = worths[0], worths[1]
         return worths[0], worths[1]
 
-    def only_english(self, words: Sequence[Word]) -> bool:
+    def only_english(self, words: Words) -> bool:
         """Whether no word of *words* is Spanish alone."""
-        return self._only_spanish.isdisjoint(word.form for word in words)
+        return self._only_spanish.isdisjoint(words.keys().forms)
 
 
 def _is_quadrant(text: str, words: Sequence[Word], word: Word) -> bool:

@@ -8,7 +8,8 @@ words, so that building is linear in what is written and no phrase ever hears an
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
 from typing import Any, NamedTuple
 
 from service.reading.normalising import Word, Words
@@ -40,6 +41,10 @@ class Hit(NamedTuple):
         return self.end - self.start - self.skipped
 
 
+_hit: Callable[[tuple[int, int, Any, int, int]], Hit] = partial(tuple.__new__, Hit)
+"""A Hit of its parts; ``Hit._make`` takes several times as long, and a text has some forty."""
+
+
 def by_kind(hits: Iterable[Hit]) -> Mapping[str, list[Hit]]:
     """*hits* by the kind of what they stand for, each kind in its order; empty for a kind that was not heard."""
     kinds: defaultdict[str, list[Hit]] = defaultdict(list)
@@ -69,7 +74,8 @@ class PhraseTree:
     def __init__(self, language: str) -> None:
         self._root = _Node()
         self._spanish = language == "es"
-        self._merged: dict[tuple[str, bool], _Node] = {}
+        self._exactly: dict[str, _Node] = {}
+        self._stemmed: dict[str, _Node] = {}
         self._ends: dict[str, list[_Node]] = {}
         self._keys: dict[str, str] = {}
         self._groups: dict[int, tuple[Group, tuple[tuple[str, bool], ...], list[Phrase]]] = {}
@@ -77,7 +83,8 @@ class PhraseTree:
 
     def add(self, phrases: Iterable[str], payload: Any) -> None:
         """Have every wording of *phrases* found as *payload*. Raises PhraseMistaken for a phrase out of notation."""
-        self._merged.clear()
+        self._exactly.clear()
+        self._stemmed.clear()
         for phrase in phrases:
             for node in self._ends_of(phrase):
                 if node.ends is None:
@@ -174,73 +181,78 @@ class PhraseTree:
             return []
         keys, by_form, by_stem = words.keys(), self._root.by_form or {}, self._root.by_stem
         stems = keys.spanish if self._spanish else keys.english
-        nowhere = [False] * len(stems)
-        ends, turns = (nowhere, nowhere) if joined else (keys.ends, keys.turns)
-        text = _Text(stems, keys.forms, ends, keys.negations, turns)
-        found: list[Hit] = []
-        steps = MOST_STEPS
+        begun: list[tuple[int, _Node]] = []
         for start, (form, stem) in enumerate(zip(keys.forms, stems, strict=True)):
-            if form in by_form and steps > 0:
-                steps -= _walk(self._beginning(form, exact=True), start, text, found)
-            if stem in by_stem and steps > 0:
-                steps -= _walk(self._beginning(stem, exact=False), start, text, found)
-        return found
+            if form in by_form:
+                begun.append((start, self._exactly.get(form) or self._beginning(form, exact=True)))
+            if stem in by_stem:
+                begun.append((start, self._stemmed.get(stem) or self._beginning(stem, exact=False)))
+        nowhere = [False] * len(stems)
+        ends, reached = (nowhere, [len(stems)] * len(stems)) if joined else (keys.ends, keys.reached)
+        return _walk(begun, _Text(stems, keys.forms, ends, keys.negations, reached))
 
     def _beginning(self, key: str, *, exact: bool) -> _Node:
         """Where phrases that begin with *key* go on, as one node: hundreds may begin with "not"."""
-        kept = self._merged.get((key, exact))
-        if kept is None:
-            kept = self._merged[key, exact] = _merged(_edges(self._root, exact=exact)[key])
-        return kept
+        kept = self._exactly if exact else self._stemmed
+        one = kept[key] = _merged(_edges(self._root, exact=exact)[key])
+        return one
 
 
 class _Text(NamedTuple):
-    """The words of one text as the walk needs them; ``negations``: how many stand before each place."""
+    """
+    The words of one text as the walk needs them; ``negations``: how many stand before each place; ``reached``: up to where a
+    gap that begins there may reach.
+    """
 
     stems: list[str]
     forms: list[str]
     ends: list[bool]
     negations: list[int]
-    turns: list[bool]
+    reached: list[int]
 
 
-def _walk(first: _Node, start: int, text: _Text, found: list[Hit]) -> int:
-    """All phrases that go on from *first*; returns the steps it took."""
+def _walk(begun: Sequence[tuple[int, _Node]], text: _Text) -> list[Hit]:
+    """All phrases that go on from where one has *begun* with the word there."""
     stems, forms, ends, _, _ = text
     total, steps = len(stems), 0
-    todo = [(first, start + 1, 0, 0)]
-    while todo:
-        node, at, skipped, negated = todo.pop()
-        steps += 1
-        if node.ends is not None:
-            for payload in node.ends:
-                found.append(Hit(start, at, payload, skipped, negated))
-        if at >= total or ends[at]:
-            continue
-        nodes = node.by_stem.get(stems[at])
-        if nodes is not None:
-            for following in nodes:
-                todo.append((following, at + 1, skipped, negated))
-        if node.by_form is not None:
-            for following in node.by_form.get(forms[at], ()):
-                todo.append((following, at + 1, skipped, negated))
-        if node.gaps is not None:
-            steps += _over_gaps(node.gaps, at, skipped, negated, text, todo)
-    return steps
+    found: list[tuple[int, int, Any, int, int]] = []
+    for start, first in begun:
+        if steps >= MOST_STEPS:
+            break
+        todo = [(first, start + 1, 0, 0)]
+        while todo:
+            node, at, skipped, negated = todo.pop()
+            steps += 1
+            if node.ends is not None:
+                for payload in node.ends:
+                    found.append((start, at, payload, skipped, negated))
+            if at >= total or ends[at]:
+                continue
+            nodes = node.by_stem.get(stems[at])
+            if nodes is not None:
+                for following in nodes:
+                    todo.append((following, at + 1, skipped, negated))
+            if node.by_form is not None:
+                for following in node.by_form.get(forms[at], ()):
+                    todo.append((following, at + 1, skipped, negated))
+            if node.gaps is not None:
+                steps += _over_gaps(node.gaps, at, skipped, negated, text, todo)
+    return list(map(_hit, found))
 
 
 def _over_gaps(
     gaps: dict[int, _Node], at: int, skipped: int, negated: int, text: _Text, todo: list[tuple[_Node, int, int, int]]
 ) -> int:
     """Adds to *todo* where phrases go on behind their gaps; returns the steps it took."""
-    stems, forms, ends, negations, turns = text
-    total, steps = len(stems), 0
+    stems, forms, _, negations, reached = text
+    steps = 0
     for reach, inner in gaps.items():
         by_stem, by_form = inner.by_stem, inner.by_form
-        for there in range(at, min(at + reach + 1, total)):
-            if ends[there]:
-                break
-            steps += 1
+        end = min(at + reach + 1, reached[at])
+        steps += end - at
+        if by_form is None and by_stem.keys().isdisjoint(stems[at:end]):
+            continue
+        for there in range(at, end):
             nodes = by_stem.get(stems[there])
             if nodes is not None:
                 behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
@@ -250,8 +262,6 @@ def _over_gaps(
                 behind = there + 1, skipped + there - at, negated + negations[there] - negations[at]
                 for following in by_form[forms[there]]:
                     todo.append((following, *behind))
-            if turns[there]:
-                break
     return steps
 
 

@@ -7,8 +7,8 @@ import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import accumulate, zip_longest
-from typing import NamedTuple
+from itertools import accumulate
+from typing import Any, NamedTuple
 
 from service.reading.stemming import stem_en, stem_es
 
@@ -70,7 +70,8 @@ _SUBJECTS = frozenset(
 class Keys(NamedTuple):
     """
     What phrases are sought by, word for word; ``ends``: a sentence begins here; ``negations``: how many stand before;
-    ``turns``: a "but" with a subject of its own behind it, which no gap reaches over.
+    ``reached``: up to where a gap that begins there reaches: not over the next beginning of a sentence, nor over a "but" with a
+    subject of its own behind it.
     """
 
     forms: list[str]
@@ -78,33 +79,42 @@ class Keys(NamedTuple):
     spanish: list[str]
     ends: list[bool]
     negations: list[int]
-    turns: list[bool]
-
-
-_NO_WORD = Word("", 0, 0, 0)
+    reached: list[int]
 
 
 class Words(tuple[Word, ...]):
-    """The words of a text; their keys are taken out once for all that is sought in them."""
+    """The words of a text; their keys are taken out once for all that is sought in them, and their questions are kept."""
 
     _keys: Keys | None = None
+    asking: Any = None
 
     def keys(self) -> Keys:
         """The keys of the words, in their order."""
         if self._keys is None:
             negations = accumulate((word.en == "not" or word.form in NEGATIONS for word in self), initial=0)
+            forms = [word.form for word in self]
+            ends = [word.brk == 2 for word in self]
             self._keys = Keys(
-                [word.form for word in self],
+                forms,
                 [word.en for word in self],
                 [word.es for word in self],
-                [word.brk == 2 for word in self],
+                ends,
                 list(negations),
-                [
-                    a.form in CONTRASTS and b.form in _SUBJECTS
-                    for a, b in zip_longest(self, self[1:], fillvalue=_NO_WORD)
-                ],
+                _reached(forms, ends),
             )
         return self._keys
+
+
+def _reached(forms: list[str], ends: list[bool]) -> list[int]:
+    reached, stop = [0] * len(forms), len(forms)
+    turning = not CONTRASTS.isdisjoint(forms)
+    for at in range(len(forms) - 1, -1, -1):
+        if ends[at]:
+            stop = at
+        elif turning and forms[at] in CONTRASTS and at + 1 < len(forms) and forms[at + 1] in _SUBJECTS:
+            stop = at + 1
+        reached[at] = stop
+    return reached
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from service.reading.displays import displayed_code
+from service.reading.letters import has_digit
 from service.reading.makers import MODEL
 
 _MODEL = re.compile(
@@ -228,11 +229,6 @@ def _is_quantity(folded: str, match: re.Match[str]) -> bool:
 def _is_link(folded: str, match: re.Match[str]) -> bool:
     start = folded.rfind(" ", 0, match.start()) + 1
     return "//" in folded[start : match.end()] or "www" in folded[start : match.end()]
-
-
-def has_digit(value: str) -> bool:
-    """Whether any sign of *value* is a figure."""
-    return any(map(str.isdigit, value))
 
 
 def _shown(text: str, match: re.Match[str], group: int | str) -> str:

@@ -118,11 +118,12 @@ class SecondOpinion:
     def of(self, words: Sequence[str], codes: tuple[str, ...], machine: str = "") -> Opinion | None:
         """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
         possible = self._possible(codes)
-        told = grams(words, machine)
+        long = of_words(words)
+        told = grams(long, machine)
         if self._in_depth:
-            told += deeper(words)
+            told += deeper(long)
         found = list(map(self._known.get, told))  # in one go: among so many the look is what costs
-        single = set(found[: len(of_words(words))])  # the words themselves stand first
+        single = set(found[: len(long)])  # the words themselves stand first
         if not possible.coded or len(single) - (None in single) < LEAST_WORDS:
             return None
         rows = [place for place in found if place is not None]
@@ -162,7 +163,10 @@ class SecondOpinion:
             return {}, 0.0
         if len(self._words) + len(words) > MOST_WORDS:
             self._words.clear()
-        told = {word: self._word(word) for word in words}
+        for word in words:
+            if word not in self._words:
+                self._word(word)
+        told = {word: self._words[word] for word in words}
         return told, sqrt(sum([self._squares[row] for row in told.values()]))
 
     def _word(self, word: str) -> int:

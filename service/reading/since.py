@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from service.reading.letters import has_any
+from service.reading.since_signs import IN_BARE, IN_BEGAN, IN_LASTS, IN_SURELY, may_last, may_say_since, may_tell_since
 from service.reading.when_words import ABOUT_EN, ABOUT_ES, BEGINNING_EN, DAY_EN, DAY_ES, SPAN_ES, TIME_EN, TIME_ES, N
 
 _REASONS = (
@@ -232,32 +233,21 @@ _COMING = re.compile(
     r"\b(?:can|could|please|pls|come|need|send|book|schedule|available|puede|pueden|podr\w+|vengan|venga|venir|"
     r"manden|showed|wants? (?:you|someone|somebody|u))\b[^.!?\n]{0,40}$"
 )
-_LETTERS = (
-    "since", "sice", "desde", "dsde", "dende", "dia", "mes", "seman", "day", "week", "wk", "month", "night", "nite", "hr",
-    "hour", "hora", "morn", "while", "ye", "yr", "ago", "hace", "sat", "sun", "mon", "tue", "wed", "thu", "fri", "the ",
-    "anoche", "prior", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
-    "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after",
-)  # fmt: skip
-"""Letters of which some stand in every sign: looked for first, for that is much faster."""
-
-_SIGNS = re.compile(
-    r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
-    r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
-    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after"
-)
 
 
 def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
     """
     When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day only dates it.
     """
-    if not (has_any(folded, _LETTERS) and _SIGNS.search(folded)):
+    if not may_tell_since(folded):
         return None
     span = _since(folded) or _lasting(folded) or _begun(folded, danger=danger)
     return text[span[0] : span[1]].strip(" ,.") if span else None
 
 
 def _since(folded: str) -> tuple[int, int] | None:
+    if not may_say_since(folded):
+        return None
     for pattern in (_SINCE_EN, _SINCE_ES, _EVER_SINCE):
         for match in pattern.finditer(folded):
             if not _NO_FAULT.search(folded[: match.start()]):
@@ -266,7 +256,11 @@ def _since(folded: str) -> tuple[int, int] | None:
 
 
 def _lasting(folded: str) -> tuple[int, int] | None:
-    for pattern in _LASTS:
+    if not may_last(folded):
+        return None
+    for needed, pattern in zip(IN_LASTS, _LASTS, strict=True):
+        if not has_any(folded, needed):
+            continue
         for match in pattern.finditer(folded):
             before, told = folded[: match.start()], match.group()
             if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
@@ -279,18 +273,20 @@ def _lasting(folded: str) -> tuple[int, int] | None:
 
 
 def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
-    for pattern in _SURELY:
-        match = pattern.search(folded)
+    for needed, pattern in zip(IN_SURELY, _SURELY, strict=True):
+        match = pattern.search(folded) if has_any(folded, needed) else None
         if match:
             return match.span("when")
-    for pattern in _BEGAN:
+    for needed, pattern in zip(IN_BEGAN, _BEGAN, strict=True):
+        if not has_any(folded, needed):
+            continue
         for match in pattern.finditer(folded):
             before, upto = folded[: match.start()], folded[: match.start("when")]
             if _OVER.search(folded[match.end() :]):
                 continue
             if not (_OLD_NEWS.search(before) or _COMING.search(upto) or _NOT_THEN.search(upto)):
                 return match.span("when")
-    for match in () if danger else _BARE.finditer(folded):
+    for match in () if danger or not has_any(folded, IN_BARE) else _BARE.finditer(folded):
         if (
             not _OVER.search(folded[match.end() :])
             and not _OLD_NEWS.search(folded[: match.start()])

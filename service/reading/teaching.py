@@ -94,7 +94,13 @@ def grams(words: Sequence[str], *machines: str) -> list[str]:
     """
     long = of_words(words)
     of_machines = [f"{machine}{OF_MACHINE}{word}" for machine in machines if machine for word in long]
-    return [*long, *(f"{one} {next_}" for one, next_ in pairwise(long)), *of_machines]
+    return [*with_pairs(tuple(long)), *of_machines]
+
+
+@lru_cache(maxsize=16)
+def with_pairs(long: tuple[str, ...]) -> list[str]:
+    """The words *long* and their pairs; remembered, for more than one opinion is asked of the words of a text."""
+    return [*long, *[f"{one} {next_}" for one, next_ in pairwise(long)]]
 
 
 def deeper(words: Sequence[str]) -> list[str]:

@@ -72,9 +72,9 @@ def tried_in(talk: Iterable[Hit]) -> list[tuple[int, int]]:
 
 def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     """A hazard's own words are not also a symptom, unless the vocabulary says so."""
-    if _ALSO_SYMPTOM.get(hit.payload.code):
+    if hit.payload.code not in _SENSED or _ALSO_SYMPTOM.get(hit.payload.code):
         return False
-    return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words) and hit.payload.code in _SENSED
+    return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words)
 
 
 OTHER = "other"

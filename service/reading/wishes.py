@@ -6,7 +6,7 @@ import re
 from collections.abc import Container, Sequence
 from itertools import accumulate
 
-from service.reading.clock import AFTER, exact_time, hours_between, may_be_hour
+from service.reading.clock import AFTER, HOURS, exact_time, hours_between, may_be_hour
 from service.reading.day_words import form_at, is_gone_by, is_no_day
 from service.reading.days import DAYS
 from service.reading.model import Wish
@@ -71,6 +71,10 @@ def read_wish(
     )
 
 
+_TIMES = frozenset(DAY_WORDS) | frozenset(PARTS) | HOURS | {"manana"}
+"""What may tell a time and is no figure: looked for first, for few words of a text do."""
+
+
 def _gathered(text: str, words: Sequence[Word], skipped: Container[int]) -> Draft:
     """The days and hours that the words name, but for those *skipped*."""
     draft = Draft(text=text)
@@ -78,6 +82,8 @@ def _gathered(text: str, words: Sequence[Word], skipped: Container[int]) -> Draf
         if at in skipped:
             continue
         said = word.was or word.form
+        if not (said in _TIMES or word.form in _TIMES or word.form[0].isdigit()):
+            continue
         if said in DAY_WORDS and not is_no_day(words, at, said):
             day_named(draft, words, at, said)
         if word.form in PARTS or word.form == "manana":
