@@ -74,7 +74,10 @@ def denied_before(
     at = hit.start - 1
     if words[hit.start].form in DENYING or (words[hit.start].brk and words[hit.start].form in _SAYS_ANEW):
         return False
-    while at >= clause.start and at >= hit.start - 7:
+    first = clause.start
+    if first and words[first].form == "once" and words[first - 1].form == "never":
+        first -= 1  # “never once a spark”
+    while at >= first and at >= hit.start - 7:
         form = words[at].form
         if words[at + 1].brk == 2:
             return False

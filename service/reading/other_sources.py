@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.outside import comes_in, of_the_belly, on_the_road, roasted, worn
+from service.reading.outside import comes_in, leaks_gasoline, of_the_belly, on_the_road, roasted, worn
 from service.reading.source_words import (
     ADDING,
     ALARM,
@@ -62,7 +62,11 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if inside & MACHINES or _comes_from_a_machine(hit, words):
         return False
     if code == "gas_smell":
-        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT) or of_the_belly(hit, words)
+        return (
+            _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
+            or of_the_belly(hit, words)
+            or leaks_gasoline(hit, words)
+        )
     if code == "fire":
         return _tied_behind(hit, words, MEANT_FIRES, LINKS | PLACED)
     places = OUTDOORS if code == "smoke" else frozenset()

@@ -88,8 +88,9 @@ OUTDOORS = listed("""
 FOR_CAUSE = listed("because cause cuz coz cus bc since due porque xq pq porq pork por x")
 
 VEHICLES = listed("""
-    brakes brake tires tire truck car radiator exhaust muffler tractor bus semi pickup trailer reefer clutch
-    transmission tailpipe frenos llantas troca carro camion camioneta mofle radiador
+    trucks cars suv van motorcycle mower brakes brake tires tire truck car radiator exhaust muffler tractor bus
+    semi pickup trailer reefer clutch transmission tailpipe frenos llantas troca carro camion camioneta mofle
+    radiador
 """)
 """What smokes on the road."""
 
