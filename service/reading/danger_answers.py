@@ -40,6 +40,18 @@ def still_stands(reading: Reading, asked: Asked | None, words: Sequence[Word], d
     return replace(reading, hazards=(*reading.hazards, found), denied_hazards=denied)
 
 
+_NOT_ME = (("a", "mi", "no"), ("yo", "no"), ("not", "me"), ("no", "a", "mi", "no"))
+_OTHERS = listed("si yes pero but esposa esposo wife husband hijo hija son daughter ella el she he")
+
+
+def says_not_me(words: Sequence[Word]) -> bool:
+    """“a mí no, y eso que la agarro descalza”: nobody else is told to have."""
+    opening = tuple(word.form for word in words[:4])
+    if not any(opening[: len(plain)] == plain for plain in _NOT_ME) or len(words) > MOST_WORDS // 2 + 2:
+        return False
+    return not any(word.form in _OTHERS for word in words)
+
+
 _UNITS = listed(
     "min mins minute minutes hr hrs hour hours second seconds minuto minutos hora horas ratito rato ratillo while bit"
 )

@@ -49,7 +49,7 @@ def _of_a_harmless_cause(code: str, words: Sequence[Word]) -> bool:
         return False
     if code == "gas_smell" and not any(word.form in _OF_GAS for word in words):
         return False
-    if any(word.form in _DENYING for word in words):
+    if any(word.form in _DENYING and not _turns_to_the_cause(at, words) for at, word in enumerate(words)):
         return False
     for at, word in enumerate(words):
         cause = word.form in _ROASTED or (code == "smoke" and word.form in _POTS and _steams(words[:at]))
@@ -60,6 +60,13 @@ def _of_a_harmless_cause(code: str, words: Sequence[Word]) -> bool:
             return False
         return not any(w.form in _BUT or w.brk == 2 for w in words[at + 1 :])
     return False
+
+
+def _turns_to_the_cause(at: int, words: Sequence[Word]) -> bool:
+    """“humo sí, pero de los chiles, de la estufa nada”: yes, but; and nothing of the machine."""
+    if words[at].form in ("si", "yes", "yeah", "yep"):
+        return any(word.form in _BUT for word in words[at + 1 : at + 2])
+    return words[at].form in ("nada", "nothing", "no") and any(w.form in MACHINES for w in words[max(0, at - 1) : at])
 
 
 def _steams(words: Sequence[Word]) -> bool:
@@ -129,7 +136,7 @@ _STATES: Mapping[str, Sequence[State]] = {
     "carbon_monoxide": (
         State(listed("ok okay fine good alright bien"), _ALL_OF_US, _ILL),
         State(
-            listed("battery batteries pila pilas bateria baterias"),
+            listed("battery batteries pila pilas bateria baterias volt 9v"),
             _ONLY | listed("chirp chirps chirping chirped"),
             _ILL | listed("new nueva nuevas replaced"),
         ),

@@ -182,13 +182,15 @@ _GOING_ON = frozenset((
 
 def _asked_will(hit: Hit, words: Sequence[Word]) -> bool:
     """“will it burn up the wires if i keep running it”, “¿se van a quemar los cables si la sigo usando?”."""
-    near = words[max(0, hit.start - 3) : hit.start + 1]
+    near = words[max(0, hit.start - 4) : hit.end]
     asked = any(
         (a.form in _WILL and b.form in _ITS_SUBJECT) or (a.form in _WILL_ES and b.form in ("a", "quemar", "quemarse"))
         for a, b in pairwise(near)
     )
     if not asked:
         return False
+    if any(a.form in ("or", "o") and b.form in _WILL for a, b in pairwise(near)):
+        return True
     behind = words[hit.end : hit.end + _REACH]
     return any(a.form in ("if", "si") and b.form in _GOING_ON and a.brk < 2 for a, b in pairwise(behind))
 

@@ -1,4 +1,4 @@
-"""Dangers mended by an electrician, asked of a day to come, of a truck or the laundry; and the same words where they are at hand."""
+"""Dangers mended by an electrician, asked of a day to come, of a truck or the laundry; and such words of what is at hand."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ def raised(text: str) -> set[str]:
         "electrician came tuesday and replaced the burnt outlet, washer still wont drain",
         "the outlet was burnt, the electrician swapped it, now the fridge is warm",
         "el contacto estaba quemado y el electricista lo cambio, la lavadora no tira agua",
-        "can it burn the wires if i keep using it like this",
+        "will it burn up the wires if i keep running it",
         "my car leaks gas in the driveway so park on the street, washer wont spin",
         "the suv is smoking so i cant meet you at 3",
         "la ropa sale con mucha estatica que da toques, la secadora no seca bien",
