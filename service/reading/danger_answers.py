@@ -64,6 +64,7 @@ _ARRIVED = listed("""
 """)
 _WHEN = listed("when cuando")
 _AFFIRMING = listed("""
+    puff wisp humito olorcito
     yeah yes yep yea yup strong stronger bad worse tail faint whiff once smelled smelt saw smoked sparked zapped
     shocked stunk stank tingled buzzed little twice hot warm wet caliente tibio tibia mojado mojada couple olia olio
     echaba echo salia salio habia hubo vi vimos senti sentimos dio fuerte poquito poco tantito bastante
@@ -72,7 +73,7 @@ _NEGATING = listed(
     "no not nope never nunca nothing nada nobody nadie none ninguna ninguno didnt dont doesnt isnt wasnt tampoco sin ni"
 )
 _NOW = listed(
-    "now anymore second minute moment currently today longer more present ahorita ahora ya hoy ahoritita orita"
+    "since entonces now anymore second minute moment currently today longer more present ahorita ahora ya hoy ahoritita orita"
 )
 _BUT = listed("but pero although aunque")
 _MENDED = listed("""

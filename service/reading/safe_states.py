@@ -31,7 +31,7 @@ def told_safe(code: str, words: Sequence[Word]) -> bool:
 
 
 _SMELT = frozenset(["smoke", "burning_smell", "gas_smell"])
-_TIES = listed("from its is was thats just es de del era al a like por im were")
+_TIES = listed("off from its is was thats just es de del era al a like por im were")
 _OF_GAS = listed("frying cooking roasting boiling sauteing friendo asando cocinando hirviendo guisando")
 _ROASTED = (COOKED | COOKING | listed("chile chiles")) - listed("eggs egg huevo huevos")
 _STEAM = listed("steam steamy vapor vaho vaporcito")
@@ -82,7 +82,9 @@ class State:
     spoils: frozenset[str]
 
 
-_ALL_OF_US = listed("everyone everybody everyones everybodys we were all todos todas estamos family nosotros both")
+_ALL_OF_US = listed(
+    "everyone everybody everyones everybodys we were all todos todas estamos family nosotros both kids ninos"
+)
 _WET = listed("""
     wet water damp soaked soaking puddle puddles dripping drips leak leaking flooded mojado mojada mojo humedo humeda
     agua charco gotea near close right under below next cerca junto debajo

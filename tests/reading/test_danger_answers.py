@@ -30,6 +30,8 @@ def kind_of(reading: Reading) -> str | None:
         ("hot_wiring", "it was hot an hour ago, cool now"),
         ("burning_smell", "hoy no, anoche sí olía fuerte"),
         ("shock", "buzzed me twice yesterday, not today"),
+        ("smoke", "a puff came out when i turned it on, not since"),
+        ("gas_smell", "hace ratito olía, ya no tanto"),
     ],
 )
 def test_told_of_before_it_stands(code: str, text: str) -> None:
@@ -69,6 +71,10 @@ def test_what_was_done_or_denied_before_is_no_yes(code: str, text: str) -> None:
         ("fire", "just the glow of the element like always"),
         ("injury", "everybody's okay"),
         ("flooding", "floor's bone dry"),
+        ("smoke", "humo si pero del chile que toste, de la estufa nada"),
+        ("shock", "a mi no, y eso que la agarro descalza"),
+        ("injury", "los niños y yo bien, gracias"),
+        ("carbon_monoxide", "it chirped, swapped the 9 volt, quiet ever since"),
     ],
 )
 def test_a_safe_state_or_a_harmless_cause_is_a_no(code: str, text: str) -> None:
