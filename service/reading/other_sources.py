@@ -151,7 +151,7 @@ def _turns_to_what(at: int, words: Sequence[Word]) -> bool:
     behind = words[at + 1].form if at + 1 < len(words) else ""
     if words[at].form == "si" or words[at].form in _YES:
         return behind in ("but", "pero")
-    return words[at].form in ("but", "pero") and (behind in TELLING_WHAT or behind in ("de", "from"))
+    return words[at].form in ("but", "pero") and (behind in TELLING_WHAT or behind in ("de", "del", "from"))
 
 
 _YES = frozenset(["yes", "yeah"])
