@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
+from service.reading.danger_answers import says_not_me
 from service.reading.hazards import Screened
 from service.reading.leaning import LEANT, TOLD_TEXTS
 from service.reading.model import Asked, HazardFound
@@ -54,6 +55,8 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
         return screened
     sensed = senses(opinion.code, normal.words)
     if opinion.code == "gas_smell" and not sensed:
+        return screened
+    if asked is not None and asked.kind == "yes_no" and asked.code == opinion.code and says_not_me(normal.words):
         return screened
     expected = opinion.code in _OF_FUEL and asked is not None and asked.kind == "fuel" and not sensed
     if over_nothing < ENOUGH_THOUGH_EXCUSED and (

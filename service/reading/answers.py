@@ -6,6 +6,7 @@ from collections.abc import Container, Mapping, Sequence
 
 from service.reading.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
 from service.reading.choices import chosen, of_the_offer, plain
+from service.reading.danger_answers import answered_of_a_danger
 from service.reading.matching import Hit
 from service.reading.model import Answer, Asked, Found, Reading
 from service.reading.negating import PUT_LAST
@@ -39,6 +40,8 @@ def read_answer(
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
     if visit and _leads_to_a_visit(asked, replies["yes"], words):
         replies = {code: hit for code, hit in replies.items() if code != "yes"}
+    if asked.code in dangers and (told := answered_of_a_danger(asked, words, text)) is not None:
+        return told
     come_to = _come_to(asked, words, replies, danger=asked.code in dangers)
     if come_to is not None:
         return come_to

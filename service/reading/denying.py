@@ -47,6 +47,7 @@ _HAPPENS = frozenset(
 )
 """“no gas smell and smoke is coming out”: the verb makes a statement of its own."""
 
+_DENIED_WITHIN = 8
 _SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "ruido", "olores", "ruidos"])
 """“no smell or smoke”: what stands before the "or" is denied with it."""
 
@@ -74,7 +75,12 @@ def denied_before(
     at = hit.start - 1
     if words[hit.start].form in DENYING or (words[hit.start].brk and words[hit.start].form in _SAYS_ANEW):
         return False
-    while at >= clause.start and at >= hit.start - 7:
+    first = clause.start
+    if first and words[first].form in ("or", "nor") and first - 1 in sign_words:
+        first = max(0, hit.start - _DENIED_WITHIN)  # “never a spark or a puff of smoke”
+    elif first and words[first].form == "once" and words[first - 1].form == "never":
+        first -= 1  # “never once a spark”
+    while at >= first and at >= hit.start - _DENIED_WITHIN:
         form = words[at].form
         if words[at + 1].brk == 2:
             return False

@@ -120,7 +120,7 @@ def screen(
         and not runs_over_a_no(hit, normal.words, DENYING, passing)
     ]
     sign_words = {
-        at for hit in (*signs, *(h for h in hits if h.payload.role == "denial")) for at in range(hit.start, hit.end)
+        at for h in (*signs, *(h for h in hits if _tells_none(h, normal.words))) for at in range(h.start, h.end)
     }
     denials = [hit for hit in hits if hit.payload.role == "denial" and _clears(hit, normal.words, marks)]
     held = [hit for hit in denials if excepted(hit, normal.words)]
@@ -154,6 +154,12 @@ def screen(
         tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
         frozenset(hit.payload.code for hit in hits), frozenset(explained),
     )  # fmt: skip
+
+
+def _tells_none(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether *hit* denies, or excuses by a “never”: “never a spark”."""
+    role = hit.payload.role
+    return role == "denial" or (role == "innocent" and words[hit.start].form in ("never", "nunca"))
 
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:

@@ -15,6 +15,7 @@ from service.reading.matching import Hit
 from service.reading.normalising import Word
 from service.reading.other_sources import names_a_machine, of_the_kitchen
 from service.reading.sentences import sentence_of
+from service.reading.settling import is_year_gone
 from service.reading.source_words import listed
 
 _KINDS = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monoxide"])
@@ -214,7 +215,10 @@ def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
     around = words[first:last]
     if not any(word.form in _PAST for word in words[max(first, hit.start - 4) : min(last, hit.end + 3)]):
         return False
-    if not any(_is_long_ago(at, around) for at in range(len(around))):
+    behind = range(hit.end, min(hit.end + 4, last))
+    if not any(_is_long_ago(at, around) for at in range(len(around))) and not any(
+        is_year_gone(words, at) for at in behind
+    ):
         return False
     if any(_is_recent(at, words) for at in range(first, len(words))):
         return False

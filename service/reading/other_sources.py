@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.outside import comes_in, of_the_belly, on_the_road, roasted, worn
+from service.reading.outside import comes_in, leaks_gasoline, of_the_belly, on_the_road, roasted, worn
 from service.reading.source_words import (
     ADDING,
     ALARM,
@@ -43,9 +43,9 @@ from service.reading.source_words import (
 
 SMELT = frozenset(["smoke", "fire", "burning_smell", "gas_smell"])
 
-_BEHIND = 10
+_BEHIND = 12
 """How many words behind the danger its source may stand, ..."""
-_LINK = 5
+_LINK = 6
 """... how far before the source the word that ties it to the danger, ..."""
 _BEFORE = 8
 """... how many words before it a source may stand that is told to have made it, ..."""
@@ -62,7 +62,11 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if inside & MACHINES or _comes_from_a_machine(hit, words):
         return False
     if code == "gas_smell":
-        return _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT) or of_the_belly(hit, words)
+        return (
+            _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
+            or of_the_belly(hit, words)
+            or leaks_gasoline(hit, words)
+        )
     if code == "fire":
         return _tied_behind(hit, words, MEANT_FIRES, LINKS | PLACED)
     places = OUTDOORS if code == "smoke" else frozenset()
@@ -143,8 +147,14 @@ def _doubted(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 def _turns_to_what(at: int, words: Sequence[Word]) -> bool:
-    """“huele a quemado but its her copal”."""
-    return words[at].form in ("but", "pero") and at + 1 < len(words) and words[at + 1].form in TELLING_WHAT
+    """“huele a quemado but its her copal”, “humo sí pero de los chiles”."""
+    behind = words[at + 1].form if at + 1 < len(words) else ""
+    if words[at].form == "si" or words[at].form in _YES:
+        return behind in ("but", "pero")
+    return words[at].form in ("but", "pero") and (behind in TELLING_WHAT or behind in ("de", "del", "from"))
+
+
+_YES = frozenset(["yes", "yeah"])
 
 
 def _machine_follows(at: int, words: Sequence[Word]) -> bool:
@@ -256,12 +266,21 @@ def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
 
 def _origin_follows(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether a machine is named right behind *hit*, in one breath: “... smoke out the back of the stove”."""
-    for word in words[hit.end : hit.end + 8]:
-        if word.brk or word.form in ADDING:
+    for at in range(hit.end, min(hit.end + 8, len(words))):
+        word = words[at]
+        if word.brk or word.form in ADDING or (word.form in FOR_CAUSE and _the_hood_fails(at, words)):
             return False
         if word.form in MACHINES or word.form in ("back", "behind", "atras", "under", "abajo"):
             return True
     return False
+
+
+_HOODS = frozenset(["hood", "campana", "extractor", "vent", "fan"])
+
+
+def _the_hood_fails(at: int, words: Sequence[Word]) -> bool:
+    """“... got all smoky because the vent hood doesn't pull”: the hood is why it stays, not where it comes from."""
+    return any(word.form in _HOODS for word in words[at + 1 : at + 5])
 
 
 def is_alarm(hit: Hit, words: Sequence[Word]) -> bool:

@@ -6,13 +6,31 @@ from collections.abc import Sequence
 
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.source_words import BELLY, COOKED, EATING, FED, MACHINES, VEHICLES
+from service.reading.source_words import BELLY, COOKED, EATING, FED, MACHINES, ROOMS, VEHICLES
 
 
 def on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
     """“brakes smoking coming down the pass”."""
     near = range(max(0, hit.start - 2), hit.start + 1)
     return any(words[at].form in VEHICLES and all(w.brk < 2 for w in words[at + 1 : hit.start + 1]) for at in near)
+
+
+_LEAKS = frozenset(["leak", "leaked", "leaking", "leaks", "drips", "dripping", "tira", "tiraba", "tirando", "tiro"])
+_REACH = 7
+
+
+def leaks_gasoline(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my truck leaked gas in the driveway”: no machine of the house near."""
+    near = words[max(0, hit.start - 2) : hit.end]
+    at = next((at for at, word in enumerate(near) if word.form in VEHICLES), None)
+    if at is None or any(word.brk for word in near[at + 1 :]) or not any(word.form in _LEAKS for word in near[at:]):
+        return False
+    for word in words[hit.end : hit.end + _REACH]:
+        if word.brk:
+            break
+        if word.form in MACHINES or word.form in ROOMS:
+            return False
+    return True
 
 
 _ENTERS = frozenset(

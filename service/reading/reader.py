@@ -19,6 +19,7 @@ from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
 from service.reading.completing import comes_up_in, completed, of_its_half
 from service.reading.consent import Consent, consent_of
 from service.reading.correcting import Corrector
+from service.reading.danger_answers import still_stands
 from service.reading.facts import FactFinder
 from service.reading.faultless import without_fault
 from service.reading.halves import by_halves
@@ -198,7 +199,7 @@ class Reader:
         read = unworded(
             replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks), normal.words, asked
         )
-        return without_fault(read, asked, about)
+        return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, about)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))
@@ -224,9 +225,7 @@ class Reader:
         about: str | None = None,
         this_year: int | None = None,
     ) -> Reading:
-        """
-        What several texts that rested together say. Hazards are sought in each and across; no denial crosses texts.
-        """
+        """What several texts say together. Hazards are sought in each and across; no denial crosses texts."""
         whole = self.read("\n".join(texts), media=media, asked=asked, about=about, this_year=this_year)
         if len(texts) < 2:
             return whole

@@ -48,7 +48,7 @@ def settled_since(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 def settled_long_ago(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* is told of a year gone by and was repaired then: “scorched outlet was replaced in 2019”."""
     first, last = _sentence_start(hit.start, words), _sentence_end(hit.start, words)
-    if not any(_is_year_gone(words, at) for at in range(first, last)):
+    if not any(is_year_gone(words, at) for at in range(first, last)):
         return False
     after = [end for start, end in marks.at("settled") if hit.start < end and start < last and end > hit.end]
     return bool(after) and not _told_after(max(after), words)
@@ -179,7 +179,8 @@ _OF_THINGS = frozenset(["no", "without", "sin", "ni", "nor", "zero"])
 """Denials of the thing that follows, whatever word stands between; "isn't water" says nothing of a smell behind it."""
 
 
-def _is_year_gone(words: Sequence[Word], at: int) -> bool:
+def is_year_gone(words: Sequence[Word], at: int) -> bool:
+    """Whether word *at* is a year gone by in which something was, and not when a machine was bought."""
     form = words[at].form
     if not (form.isdigit() and len(form) == 4 and _EARLIEST <= int(form) <= _LATEST):
         return False

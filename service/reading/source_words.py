@@ -36,7 +36,7 @@ COOKED = listed("""
     bacon toast bread popcorn pizza steak steaks fajitas burgers burger fish chicken wok skillet pan brisket ribs
     brownies cookies cookie cake pie casserole tortillas tortilla chile chiles chili sopaipillas beans rice garlic
     onions cheese turkey lasagna quesadilla quesadillas pancakes eggs dinner supper lunch breakfast bagel bagels waffles
-    fries wings sausage chorizo tamales roast food cooking marshmallows candy caramel sugar comal tocino palomitas carne
+    fries wings chile sausage chorizo tamales roast food cooking marshmallows candy caramel sugar comal tocino palomitas carne
     carnes pollo pescado frijoles arroz ajo cebolla queso comida cena almuerzo desayuno lonche galletas pastel tostadas
     tostada sarten cazuela olla bunuelos churros elotes papas chuletas salsa caldo huevos masa
 """)
@@ -88,8 +88,9 @@ OUTDOORS = listed("""
 FOR_CAUSE = listed("because cause cuz coz cus bc since due porque xq pq porq pork por x")
 
 VEHICLES = listed("""
-    brakes brake tires tire truck car radiator exhaust muffler tractor bus semi pickup trailer reefer clutch
-    transmission tailpipe frenos llantas troca carro camion camioneta mofle radiador
+    trucks cars suv van motorcycle mower brakes brake tires tire truck car radiator exhaust muffler tractor bus
+    semi pickup trailer reefer clutch transmission tailpipe frenos llantas troca carro camion camioneta mofle
+    radiador
 """)
 """What smokes on the road."""
 

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from service.reading.clauses import Marks
 from service.reading.matching import Hit
+from service.reading.mended_then import mended_by_an_electrician, mended_then
 from service.reading.normalising import Normal, Word
 
 _OF_THESE = frozenset(
@@ -23,6 +24,10 @@ _REACH = 7
 
 def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
     """Whether *hit* tells of no danger at hand."""
+    if hit.payload.code == "burning_smell":
+        return not any(word.en in _SMELLS for word in normal.words[hit.start : hit.end]) and _asked_will(
+            hit, normal.words
+        )
     if hit.payload.code not in _OF_THESE:
         return False
     words = normal.words
@@ -35,7 +40,9 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
         or _healed(hit, words)
         or _of_theirs(hit, words)
         or _told_of_then(hit, words, marks)
-        or _mended_then(hit, words, marks)
+        or mended_then(hit, words, marks)
+        or mended_by_an_electrician(hit, words)
+        or _asked_will(hit, words)
     )
 
 
@@ -163,6 +170,31 @@ def _asked_what_if(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_SMELLS = frozenset(["smell", "stink", "odor", "reek", "huel", "olor", "huele"])
+_WILL = frozenset(["will", "would", "can", "could", "does", "wont"])
+_ITS_SUBJECT = frozenset(["it", "this", "that", "they", "he", "she", "eso", "esto"])
+_WILL_ES = frozenset(["va", "van", "puede", "pueden", "podria"])
+_GOING_ON = frozenset((
+    "keep", "run", "use", "leave", "running", "using", "i", "we", "uso", "usamos", "sigo", "dejo", "usando", "la", "lo",
+    "prendo",
+))  # fmt: skip
+
+
+def _asked_will(hit: Hit, words: Sequence[Word]) -> bool:
+    """“will it burn up the wires if i keep running it”, “¿se van a quemar los cables si la sigo usando?”."""
+    near = words[max(0, hit.start - 4) : hit.end]
+    asked = any(
+        (a.form in _WILL and b.form in _ITS_SUBJECT) or (a.form in _WILL_ES and b.form in ("a", "quemar", "quemarse"))
+        for a, b in pairwise(near)
+    )
+    if not asked:
+        return False
+    if any(a.form in ("or", "o") and b.form in _WILL for a, b in pairwise(near)):
+        return True
+    behind = words[hit.end : hit.end + _REACH]
+    return any(a.form in ("if", "si") and b.form in _GOING_ON and a.brk < 2 for a, b in pairwise(behind))
+
+
 _BEFALLS = frozenset(["injury", "shock"])
 _PLACES = frozenset((
     "sun", "beach", "lake", "grill", "campfire", "gym", "soccer", "football", "baseball", "basketball", "skateboard", "bike",
@@ -257,42 +289,3 @@ def _told_of_then(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         if hit.start <= start <= hit.end + 4 and words[start].form in ("when", "back", "cuando"):
             return any(word.form in ("this", "mine", "ours", "esta", "este", "mia", "mio") for word in words[end:])
     return False
-
-
-_MONTHS = frozenset((
-    "january", "february", "march", "april", "june", "july", "august", "september", "october", "november", "december",
-    "enero", "febrero", "marzo", "abril", "mayo", "junio", "julio", "agosto", "septiembre", "octubre", "noviembre",
-    "diciembre", "spring", "summer", "fall", "winter", "verano", "invierno", "primavera", "month", "year", "mes", "ano",
-))  # fmt: skip
-_AT_THEN = frozenset(["in", "back", "last", "was", "en", "pasado", "desde", "since", "ago", "hace", "de", "el"])
-_MENDED = frozenset((
-    "rewired", "replaced", "fixed", "changed", "swapped", "repaired", "grounded", "cambio", "cambiaron", "arreglo",
-    "arreglaron", "repararon", "reparo",
-))  # fmt: skip
-_BACK_AGAIN = frozenset(
-    ["again", "still", "back", "otra", "sigue", "siguen", "volvio", "todavia", "but", "pero", "yet", "keeps", "didnt"]
-)
-
-
-def _mended_then(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
-    """“the wire was hot, that was january and the electrician changed it”: mended by somebody, at a time gone by."""
-    if hit.payload.code == "injury":
-        return False
-    first, last = hit.start, hit.end
-    while first > 0 and words[first].brk != 2:
-        first -= 1
-    while last < len(words) and words[last].brk != 2:
-        last += 1
-    mended = max((end for start, end in marks.at("settled") if first <= start < last and end > hit.end), default=0)
-    if not mended and any(word.form in _MENDED for word in words[max(first, hit.start - 3) : hit.start]):
-        mended = hit.end
-    if not mended or any(w.form in _BACK_AGAIN for w in words[hit.end : last] if w.form != "back"):
-        return False
-    then = any(
-        (words[at].form in _MONTHS or words[at].en in ("month", "year")) and any(w.form in _AT_THEN for w in near)
-        for at in range(first, last)
-        for near in [(*words[max(first, at - 2) : at], *words[at + 1 : at + 2])]
-    )
-    return then and not any(
-        word.form in ("again", "still", "sigue", "otra", "volvio", "todavia") for word in words[mended:]
-    )
