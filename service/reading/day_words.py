@@ -209,6 +209,9 @@ _TELLING = frozenset(
 """With these a short sentence tells what is so on that day: “today it wont heat”."""
 
 
+_TURNS = frozenset(("can", "could", "would", "will", "actually", "do", "is", "make"))
+
+
 def is_requested(words: Sequence[Word], at: int) -> bool:
     """
     Whether the time named at *at* is asked for in one breath (“vengan el viernes”, “so please only after 3pm”, “mornings are
@@ -219,6 +222,8 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
         first -= 1
     while end < len(words) and not words[end].brk:
         end += 1
+    if words[first].form == "wait" and first + 1 < at and words[first + 1].form in _TURNS:
+        first += 1  # “wait can you do friday” waits for nothing
     before = {word.form for word in words[first:at]}
     if _WAITS & before:
         return False
