@@ -70,3 +70,11 @@ def for_a_person(turn: Turn, reading: Reading) -> bool:
     else:
         turn.put(asked=None)
     return True
+
+
+def of_a_check(turn: Turn, reading: Reading) -> bool:
+    """“can i still use it”, while a check is under way: no result of it, but a question for a person."""
+    asked = turn.state.asked
+    if asked is None or asked.kind != "check_result" or reading.answer is not None or turn.answered or turn.learned:
+        return False
+    return for_a_person(turn, reading)

@@ -205,6 +205,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         smalltalk.asides,
         smalltalk.thanked,
         smalltalk.turned_away,
+        asked_back.of_a_check,
         trying.result,
         lambda t, _: booking.finish(t, was_asked or "") if t.answered else False,
         smalltalk.unread,

@@ -142,3 +142,25 @@ def test_a_question_may_be_skipped(text: str) -> None:
 @pytest.mark.parametrize("text", ["landlord will let you in", "my landlord can open up"])
 def test_who_opens_does_not_pay(text: str) -> None:
     assert told(*BOOKED, "sam", text).state.contact.payer is None
+
+
+def test_a_question_is_no_result_of_a_check() -> None:
+    line = told("washer wont drain", "87106", "1", "top")
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "check_result"
+    check = line.state.asked.code or ""
+    line.text("can i still use it")
+    assert line.ticket.checks[check] == "offered"
+    assert "for a person" in line.said
+
+
+@pytest.mark.parametrize("text", ["no i dont want to mess with it", "im not touching it", "no quiero moverle"])
+def test_who_will_touch_nothing_is_offered_no_check(text: str) -> None:
+    line = told("my wall oven says f3", "idk", "87106", text, "12 Pine St")
+    assert line.ticket.checks == {}
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "offer"
+
+
+def test_come_now_wants_somebody_to_come() -> None:
+    assert told("freezer wont freeze", "come now").ticket.just_send
