@@ -38,7 +38,9 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
     focus = turn.state.in_focus if turn.state.in_focus and turn.state.in_focus.open else None
     if _meant_the_last(turn, reading, named, focus):
         return [(turn.state.focus or "", ANY)]
-    if focus and len(named) == 1 and named[0] != focus.appliance and _takes_back(reading, focus):
+    elsewhere = {t.appliance for t in turn.open_tickets} - {focus.appliance if focus else None}
+    instead = len(named) == 1 and named[0] not in elsewhere
+    if focus and instead and named[0] != focus.appliance and _takes_back(reading, focus):
         rename(turn, focus, named[0])
     elif focus and _only_answers(turn, reading, focus):
         return [(focus.key, ANY)]

@@ -41,7 +41,7 @@ def take(turn: Turn, reading: Reading) -> None:
         meant = asked.choices[0][0]  # most are: the technician sees
     if meant is not None and meant in PART_OF.get(ticket.appliance, ()):
         rename(turn, ticket, meant, said_wrong=False)
-    if meant is not None or (given is not None and given.kind in ("none", "no")):
+    if meant is not None or (given is not None and given.kind == "none"):
         turn.answered = True
         turn.learned.add("answer")
         turn.put(asked=None)

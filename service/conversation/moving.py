@@ -20,6 +20,8 @@ BESIDES = 3
 """A time with no more words than these about it is a wish, asked for or not."""
 SHORT = 6
 """As many words as a mere "a bit later please" has at most."""
+ASKED_SHORTLY = 8
+"""As many words as a text that does nothing but ask for a time has at most."""
 _A_MINUTE = timedelta(minutes=1)
 
 
@@ -42,13 +44,19 @@ def asks_for_another_time(turn: Turn, reading: Reading) -> bool:
         return True
     if {"cancel", "report_problem", "fixed"} & intents:
         return False
-    asks, length = "book" in intents or reading.asks_when, len(reading.text.split())
+    length = len(reading.text.split())
+    asks = "book" in intents or reading.asks_when or _wants_then(reading)
     if _shift(turn, reading) is not None and (asks or length <= SHORT):
         return True
     wish = reading.wish
     if wish is None or not binds(wish) or _keeps(turn, ticket.visit, wish):
         return False
     return asks or ("access" not in turn.learned and length <= len(wish.words.split()) + BESIDES)
+
+
+def _wants_then(reading: Reading) -> bool:
+    """“actually can we do friday”: a short text that asks for the time it names."""
+    return reading.wish is not None and reading.wish.requested and len(reading.text.split()) <= ASKED_SHORTLY
 
 
 def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:

@@ -49,7 +49,7 @@ def just_send(turn: Turn, reading: Reading) -> None:
 
     What was asked of the machine is left unanswered.
     """
-    away = named(turn.rulebook, "away", reading.text)
+    away = named(turn.rulebook, "away", reading.text) or named(turn.rulebook, "no_checks", reading.text)
     wants = "book" in reading.intents or ("wish" in turn.learned and "ticket" not in turn.learned)
     if away is None and not wants:
         return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.conversation import asked_back
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but
@@ -214,6 +215,8 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if turn.state.asked is None and _asks_of_a_visit(turn, reading):
         return False
+    if asked_back.for_a_person(turn, reading):
+        return turn.state.asked is not None
     if _passes(turn, reading) or _left_open(turn, reading) or _did_something(turn, reading):
         return False
     if _at_it(turn, reading):

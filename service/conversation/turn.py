@@ -9,6 +9,7 @@ from service.conversation import (
     after_danger,
     answers,
     arranging,
+    asked_back,
     booking,
     consent,
     danger,
@@ -190,6 +191,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     warned = stopping.warn(turn, reading)
     concerns: tuple[Callable[[Turn, Reading], bool], ...] = (
         lambda t, _: people.loops(t, told=_told(t)),
+        asked_back.who_writes,
         smalltalk.unwanted,
         passing.puts_off,
         people.wanted,
@@ -199,9 +201,11 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         arranging.answer,
         visits.confirmed,
         visits.asked,
+        asked_back.explained,
         smalltalk.asides,
         smalltalk.thanked,
         smalltalk.turned_away,
+        asked_back.of_a_check,
         trying.result,
         lambda t, _: booking.finish(t, was_asked or "") if t.answered else False,
         smalltalk.unread,

@@ -24,11 +24,16 @@ def note(turn: Turn, reading: Reading) -> None:
     plain = ("dont_know", "declined", *(("yes", "no") if asked.kind == "yes_no" else ()))
     if reading.hazards or (reading.answer is not None and reading.answer.kind in plain):
         return
-    rules = turn.rulebook.appliances.get(ticket.appliance)
-    meant = [] if rules is None else list(_meant(turn, ticket, rules, reading.text))
-    if len(meant) == 1:
-        ((code, value),) = meant
-        observe(turn, ticket.key, code, value)
+    found = [
+        (of, code, value)
+        for of in turn.open_tickets
+        if (rules := turn.rulebook.appliances.get(of.appliance)) is not None
+        for code, value in _meant(turn, of, rules, reading.text)
+    ]
+    mine = [one for one in found if one[0].key == ticket.key] or found
+    if len(mine) == 1:
+        ((of, code, value),) = mine
+        observe(turn, of.key, code, value)
         turn.because("heard", f"Not asked just now, but told: {code} is {value}.", code)
 
 

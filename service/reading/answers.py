@@ -264,7 +264,7 @@ def _result(replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) ->
         return Answer("fixed", hedged=said.hedged)
     if said is not None and said.kind == "no":
         return Answer("not_fixed", hedged=said.hedged)
-    if said is None and (text.symptoms or goes_on(words)):
+    if said is None and (text.symptoms or (goes_on(words) and not questions(words).marked)):
         return Answer("not_fixed")
     return said
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from service.reading.normalising import Word, Words
+from service.reading.normalising import Word, Words, fold
 
 _ASKING = frozenset((
     "what", "whats", "why", "whys", "how", "hows", "who", "whos", "which", "where", "wheres", "when", "whens",
@@ -32,10 +33,24 @@ _TURNED_ES = frozenset((
 ))  # fmt: skip
 SAID_BY_THE_WAY = frozenset(("ok", "okay", "okey", "k", "kk", "alright", "all", "sounds", "sale", "va", "bueno"))
 """A yes of these words before a question only leads up to it ("ok so what time do you come")."""
-_LEADING = SAID_BY_THE_WAY | {"so", "and", "y", "hi", "hey", "hello", "hola", "please", "oiga", "pues"}
+_LEADING = SAID_BY_THE_WAY | {
+    "so",
+    "actually",
+    "wait",
+    "and",
+    "y",
+    "hi",
+    "hey",
+    "hello",
+    "hola",
+    "please",
+    "oiga",
+    "pues",
+}
 _BEFORE = frozenset((
     "yes", "yeah", "yep", "no", "nope", "ok", "okay", "sure", "hi", "hello", "hey", "hola", "and", "but", "so", "well",
-    "also", "please", "thanks", "si", "sip", "bueno", "oiga", "y", "pero", "gracias", "por", "para", "de", "a", "pues",
+    "also", "please", "thanks", "actually", "wait", "sorry",
+    "si", "sip", "bueno", "oiga", "y", "pero", "gracias", "por", "para", "de", "a", "pues",
 ))  # fmt: skip
 _FREE = {
     "any": frozenset(("chance", "opening", "openings", "slot", "slots", "spot", "spots", "availability")),
@@ -152,6 +167,8 @@ def _asks(words: Sequence[Word], at: int, end: int) -> bool:
     )
 
 
+_PROPOSES = frozenset(("hows", "about"))
+"""Right before a time they ask for it: “hows tomorrow”, “what about friday”."""
 _TO_KNOW = frozenset((
     "who", "whos", "why", "whys", "how", "hows", "what", "whats", "quien", "quienes", "cuanto", "cuanta", "cual", "does",
     "is", "are", "did",
@@ -171,7 +188,26 @@ def is_inquired(words: Sequence[Word], part: str, text: str) -> bool:
     if not inside or not all(at in asking.marked for at in inside):
         return False
     begins = inside[0]
+    if begins and words[begins - 1].form in _PROPOSES:
+        return False
     while begins > 0 and words[begins].brk < 2:
         begins -= 1
     said = [word.form for word in words[begins : inside[-1] + 1]]
     return bool(_TO_KNOW & set(said[:6])) and not _MAY_BE & set(said)
+
+
+def begins_a_question(text: str) -> bool:
+    """Whether *text* has a question mark at its end or begins as one does: “do u take cards”, “how long does it take”."""
+    if text.rstrip().endswith("?"):
+        return True
+    forms = re.findall(r"[a-z0-9]+", fold(text).replace("'", ""))
+    while forms and forms[0] in _BEFORE - {"de", "a", "por", "para"}:
+        forms = forms[1:]
+    if len(forms) < _FEWEST_OF_A_QUESTION:
+        return False
+    return forms[0] in _ASKING_FIRST or (forms[0] in TURNED and forms[1] in _SUBJECTS) or forms[0] in _TURNED_ES
+
+
+_FEWEST_OF_A_QUESTION = 3
+_ASKING_FIRST = _ASKING - {"when", "que", "cuando", "como"}
+"""Question words that begin no dependent clause of an answer ("when it spins", "como siempre")."""

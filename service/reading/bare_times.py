@@ -23,6 +23,7 @@ _FILLERS = frozenset((
     "the", "a", "an", "at", "on", "in", "for", "of", "to", "till", "until", "and", "or", "after", "before", "by", "around",
     "about", "between", "any", "anytime", "maybe", "this", "that", "is", "it", "its", "works", "work", "fine", "good",
     "great", "ok", "okay", "best", "better", "please", "me", "us", "i", "we", "can", "do", "how", "would", "be", "yes",
+    "hows", "what", "actually", "instead",
     "lovely", "perfect", "nice", "wonderful", "ideal", "suits", "suit", "possible", "hmm", "um", "well", "dear", "if",
     "excelente", "perfecto", "estaria", "gustaria", "pues",
     "yeah", "sure", "then", "lets", "say", "one", "thanks", "thank", "you", "asap", "soon", "earliest", "prefer",
@@ -46,7 +47,8 @@ def says_only_when(words: Sequence[Word], wish: Wish | None, asked: Asked | None
         return False
     if asked is not None and any(_names_time(words, choice.say) for choice in asked.choices):
         return False
-    if not (wish.days_in or wish.dates or wish.relative or wish.week or wish.start or wish.end):
+    part = wish.part is not None and asked is not None
+    if not (wish.days_in or wish.dates or wish.relative or wish.week or wish.start or wish.end or wish.soonest or part):
         return False
     return all(
         word.form in _TIMES or (word.was or word.form) in _TIMES or word.form in _FILLERS or _is_figure(word.form)

@@ -27,6 +27,9 @@ OF_TWO, OF_THREE = 2, 3
 """Only of three choices is one in the middle."""
 MOST_BY_PLACE = 5
 """An answer of more words tells more than the place of a choice ("la de en medio")."""
+_A_KIND = 4
+_KINDS = frozenset(("fuel", "variant"))
+"""What a text of few words tells that names the kind of machine and no fault."""
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
 
 _AMOUNT = re.compile(r"\s*(?:am|pm|years|days|hours|seconds|secs|minutes|mins|anos|segundos|minutos|or|o|to|-)")
@@ -63,6 +66,8 @@ def _by_words(
     asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading, options: Sequence[Choice]
 ) -> int | None:
     """The choice that the words name, of windows also by its day or hour."""
+    if asked.kind == "symptom" and len(words) <= _A_KIND and _KINDS & text.facts.keys():
+        return None  # “electric glass” names the machine, no fault of its glass
     if asked.kind != "offer":
         bare_yes = "yes" in replies and len(words) > 2
         return None if bare_yes else by_words(_telling(asked, words), options, timed=False)

@@ -109,7 +109,13 @@ _SAYS_ME = frozenset(
 
 def _is_of_a_call(words: Sequence[Word], at: int) -> bool:
     """“dont call till after 3”, “can it wait til next week”: no time to come."""
-    return any(word.form in _CALLS for word in words[max(0, at - _CALL_WITHIN) : at])
+    first = max(0, at - _CALL_WITHIN, int(_is_exclaimed(words)))
+    return any(word.form in _CALLS for word in words[first:at])
+
+
+def _is_exclaimed(words: Sequence[Word]) -> bool:
+    """“wait can you do friday” begins with a wait that waits for nothing."""
+    return len(words) > 1 and words[0].form == "wait" and words[1].form in _TURNS
 
 
 _CALLS = frozenset(("wait", "call", "text", "aguantar", "aguanta", "esperar", "llamen", "llame", "marquen", "marque"))
@@ -209,6 +215,9 @@ _TELLING = frozenset(
 """With these a short sentence tells what is so on that day: “today it wont heat”."""
 
 
+_TURNS = frozenset(("can", "could", "would", "will", "actually", "do", "is", "make"))
+
+
 def is_requested(words: Sequence[Word], at: int) -> bool:
     """
     Whether the time named at *at* is asked for in one breath (“vengan el viernes”, “so please only after 3pm”, “mornings are
@@ -219,7 +228,7 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
         first -= 1
     while end < len(words) and not words[end].brk:
         end += 1
-    before = {word.form for word in words[first:at]}
+    before = {word.form for word in words[max(first, int(_is_exclaimed(words))) : at]}
     if _WAITS & before:
         return False
     asked = _REQUESTS & before

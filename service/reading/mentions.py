@@ -10,7 +10,7 @@ from service.reading.belonging import ARTICLES, PART_OF, joined_parts
 from service.reading.clauses import Clause, Marks
 from service.reading.matching import Hit
 from service.reading.normalising import Word
-from service.reading.renaming import without_slips
+from service.reading.renaming import names_another, without_slips
 
 UNKNOWN = "unknown"
 OTHER = "other"
@@ -50,6 +50,10 @@ class Mentions:
     def appliances(self) -> tuple[str, ...]:
         """The appliances named or implied, each once, in order."""
         return tuple(dict.fromkeys(mention.appliance for mention in self.found))
+
+    def name_another(self, words: Sequence[Word]) -> bool:
+        """Whether the text begins by naming another machine in place of the one under discussion."""
+        return self.about is not None and names_another(self.found, words, self.about)
 
     def owner(self, hit: Hit, clause: Clause) -> str | None:
         """

@@ -124,6 +124,13 @@ ABOUT = _SMALL | frozenset((
 """Words around the one that names a choice: “only during the spin cycle”."""
 
 
+_PLACES = frozenset((
+    "front", "back", "rear", "side", "top", "bottom", "inside", "outside", "behind", "under", "underneath", "left", "right",
+    "frente", "enfrente", "atras", "lado", "arriba", "abajo", "adentro", "dentro", "afuera", "izquierda", "derecha",
+))  # fmt: skip
+"""Said alone these may be of anything: where it leaks, where it sounds, where it is."""
+
+
 def made_of_one(text: str, options: Sequence[Choice]) -> int | None:
     """
     The one choice of which all telling words of a short *text* are: “only when it spins” of “As it spins”.
@@ -133,7 +140,7 @@ def made_of_one(text: str, options: Sequence[Choice]) -> int | None:
     forms = re.findall(r"[a-z0-9]+", fold(text))
     telling = [form for form in forms if form not in ABOUT]
     if (
-        not telling
+        _PLACES.issuperset(telling)
         or len(forms) > _WHOLE_MOST
         or {*forms} & DENYING
         or "?" in text

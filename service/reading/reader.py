@@ -175,7 +175,7 @@ class Reader:
             observations=stated.observations,
             theories=stated.theories,
             wish=wish,
-            corrects=bool(marks.at("corrections")),
+            corrects=bool(marks.at("corrections")) or mentions.name_another(normal.words),
         )
         in_vain = still_there(talk, told, asked, draft, normal.words)
         if in_vain is not None:

@@ -90,3 +90,27 @@ def _before(mention: Mention, words: Sequence[Word]) -> list[str]:
     while at > 0 and words[at - 1].form in _PASSING:
         at -= 1
     return [word.form for word in words[max(0, at - 8) : at]]
+
+
+_OPENERS = _SLIPS | {"no", "nope", "nah", "actually", "i", "it", "oh", "sea"}
+_MOST_BEFORE = 5
+
+
+def names_another(mentions: Sequence[Mention], words: Sequence[Word], about: str) -> bool:
+    """
+    Whether a text about one machine begins by naming another in its place: “no its the dryer”, “wait no washer”, “perdón,
+    la secadora”, “washer not dishwasher”; not “no the dryer is fine”, nor “no dryer”.
+    """
+    for mention in mentions:
+        if mention.appliance == about or mention.start > _MOST_BEFORE:
+            continue
+        before = [word.form for word in words[: mention.start]]
+        bare = before == ["no"] and words[mention.start].brk == 0
+        apart = mention.end == len(words) or words[mention.end].brk > 0
+        told_from = mention.end < len(words) and words[mention.end].form in _NOT and mention.end + 1 < len(words)
+        opens = (
+            bool(before) and before[0] in _OPENERS and all(f in _OPENERS or f in _IS or f in _PASSING for f in before)
+        )
+        if (opens and apart and not bare) or (told_from and (opens or not before)):
+            return True
+    return False

@@ -135,10 +135,19 @@ def _spoken(words: Sequence[Word], *, denies: bool) -> dict[str, set[str]]:
     return {"en": {word.en for word in told}, "es": {word.es for word in told}}
 
 
+_WORKS = {
+    language: frozenset(map(stem, words.split()))
+    for language, stem, words in (
+        ("en", stem_en, "work works working come run runs"), ("es", stem_es, "sirve sirven jala jalan funciona anda prende"),
+    )
+}  # fmt: skip
+"""That something works tells no choice by itself: “light works”, asked for the speeds of the fan."""
+
+
 def _only_here(ways: Sequence[frozenset[Way]], told: Mapping[bool, Mapping[str, set[str]]]) -> list[int]:
     """How many words of the reply stand in wordings of each choice, and in none of another."""
     own = [{(way.language, stem) for way in known for stem in way.stems} for known in ways]
-    said = {(language, stem) for language, stems in told[False].items() for stem in stems}
+    said = {(language, stem) for language, stems in told[False].items() for stem in stems - _WORKS[language]}
     return [len({mark[1] for mark in mine & said if sum(mark in other for other in own) == 1}) for mine in own]
 
 

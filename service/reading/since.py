@@ -115,8 +115,8 @@ _SINCE_ES = re.compile(
 )
 _LASTS = (
     re.compile(
-        rf"\bfor (?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|"
-        rf"past) )?(?:a )?(?:good |solid )?"
+        rf"(?:\bfor |^(?=[a-z ]*\S+ (?:days?|weeks?|wks?)$))"
+        rf"(?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|past) )?(?:a )?(?:good |solid )?"
         rf"(?:{N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
         rf"years|months|weeks|days|ages|a while now|"
         rf"awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"

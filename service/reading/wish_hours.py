@@ -97,4 +97,16 @@ def _is_asked_for(words: Sequence[Word], at: int) -> bool:
         "am",
         "instead",
     )
-    return hour and is_requested(words, at)
+    return (hour and is_requested(words, at)) or _is_proposed(words, at)
+
+
+def _is_proposed(words: Sequence[Word], at: int) -> bool:
+    """“is 5pm ok instead”, “would 4pm work”: an hour of which it is asked whether it will do."""
+    if form_at(words, at - 1) not in ("is", "would", "does", "about"):
+        return False
+    return any(form_at(words, at + ahead) in _WILL_DO for ahead in (1, 2))
+
+
+_WILL_DO = frozenset(
+    ("ok", "okay", "work", "works", "possible", "fine", "good", "open", "available", "free", "instead")
+)
