@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from service.conversation import reasons
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
@@ -107,6 +109,8 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if named(turn.rulebook, "worked", reading.text) and nothing_but(turn.rulebook, reading.text, "worked", "cheers"):
         return "fixed"
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
+    if given == "fixed" and "fixed" not in reading.intents and _too_soon(turn, ticket):
+        return None
     if given == "fixed" and len(reading.text.split()) > BARE_YES:
         by_itself = turn.reader.read(reading.text, about=ticket.appliance)
         works = "fixed" in by_itself.intents or any(ticket.symptoms.get(f.code) is not None for f in reading.denied)
@@ -117,6 +121,13 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
         return "fixed"
     return "not_fixed" if "not_fixed" in reading.intents else None
+
+
+def _too_soon(turn: Turn, ticket: TicketState) -> bool:
+    """Whether the check cannot have helped yet, since it takes hours: a mere yes says then that they do it."""
+    asked, rules = turn.state.asked, turn.rulebook.appliances.get(ticket.appliance)
+    check = rules.checks.get(asked.code or "") if rules is not None and asked is not None else None
+    return check is not None and asked is not None and turn.now - asked.at < timedelta(hours=check.wait_h / 2)
 
 
 def _volunteered(turn: Turn, reading: Reading) -> bool:
