@@ -33,7 +33,8 @@ def arrange(turn: Turn, keys: Sequence[str]) -> None:
         return
     if turn_away(turn, turn.the(lead.key)):
         return
-    offer(turn, lead.key, kept_wish(lead.wish))
+    wishes = (turn.the(key).wish for key in keys)
+    offer(turn, lead.key, kept_wish(next((wish for wish in wishes if wish is not None), None)))
 
 
 def _missing(turn: Turn) -> str | None:

@@ -96,7 +96,7 @@ def test_whenever_is_no_question_about_a_visit() -> None:
 
 @pytest.mark.parametrize(("words", "closed"), [("si", False), ("ya enfria, gracias", True)])
 def test_a_mere_yes_before_a_check_can_have_helped_closes_nothing(words: str, *, closed: bool) -> None:
-    line = told("el congelador hace ruido y no congela", "87108", "no se", "no la puerta cierra bien")
+    line = told("mi congelador se descongelo todo", "87110", "quien me puede ayudar ahorita")
     assert asked(line) == ("check_result", "shut_it")
     line.text(words)
     assert (line.ticket.closed is not None) is closed
@@ -142,3 +142,33 @@ def test_what_a_check_speaks_of_is_asked() -> None:
     assert line.state.asked.kind == "check_result"
     line.text("que es el sprayer")
     assert "Si tiene dudas" in line.said
+
+
+@pytest.mark.parametrize("words", ["si dos veces", "si otra vez", "sí, de nuevo"])
+def test_a_breaker_that_tripped_again_is_no_repair(words: str) -> None:
+    line = told("mi secadora avienta el breaker", "87112")
+    assert asked(line) == ("check_result", "reset_double_breaker")
+    line.text(words)
+    assert line.ticket.open
+
+
+@pytest.mark.parametrize("words", ["manden a alguien urgente", "no sirvio", "siempre si vengan"])
+def test_a_visit_after_all_is_for_the_complaint_that_was_settled(words: str) -> None:
+    line = told("mi secadora avienta el breaker", "87112", "ya prende, gracias")
+    assert line.ticket.closed == "settled_by_owner"
+    line.text(words)
+    assert (line.ticket.appliance, line.ticket.symptoms) == ("dryer", {"trips_breaker": True})
+    assert asked(line) != ("appliance", None)
+
+
+def test_a_day_told_of_one_machine_is_the_day_for_both() -> None:
+    line = told("la estufa electrica no calienta y la lavadora gotea", "87102", "viernes")
+    line.text("1003 2nd st sw")
+    line.talk({}, until="offer")
+    assert {o.start.day for o in line.ticket.offers} == {4}
+
+
+@pytest.mark.parametrize("words", ["cualquier dia", "a cualquier hora", "la que sea", "cuando sea"])
+def test_any_window_will_do(words: str) -> None:
+    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelaria ne", words)
+    assert line.ticket.visit is not None
