@@ -24,7 +24,7 @@ def asked(line: Line) -> tuple[str, str | None] | None:
     "words",
     [
         "vengan", "vengan pues", "si vengan", "ok vengan", "pos vengan", "mandenlo", "si mandelo por favor",
-        "vengan el viernes despues de las 3", "el sabado pueden", "mejor vengan mañana",
+        "ta bien vengan pero en la tarde", "vengan el viernes despues de las 3", "el sabado pueden", "mejor vengan mañana",
     ],
 )  # fmt: skip
 def test_a_visit_is_wanted_in_a_word_or_two(words: str) -> None:
@@ -172,3 +172,25 @@ def test_a_day_told_of_one_machine_is_the_day_for_both() -> None:
 def test_any_window_will_do(words: str) -> None:
     line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelaria ne", words)
     assert line.ticket.visit is not None
+
+
+def test_a_window_left_as_it_is_stays() -> None:
+    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelaria ne", "1", "Rosario Baca", "no")
+    visit = line.ticket.visit
+    line.text("puede ser a las 3")
+    line.text("no mejor dejela asi")
+    assert line.ticket.visit == visit
+    assert asked(line) is None
+
+
+def test_the_burners_are_the_stove_s_top() -> None:
+    line = told("mi estufa de gas no prende de arriba")
+    assert line.ticket.symptoms == {"burner_dead": True}
+
+
+@pytest.mark.parametrize("words", ["ya le quite ropa y sigue", "ya lo limpie bien pero sigue"])
+def test_what_was_done_and_goes_on_is_no_repair(words: str) -> None:
+    line = told("la lavadora brinca mucho", "87106")
+    assert asked(line) == ("check_result", "spread_load")
+    line.text(words)
+    assert line.ticket.checks["spread_load"] == "not_fixed"
