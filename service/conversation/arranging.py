@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from service.conversation.ask import again, pose
 from service.conversation.booking import accept, keep
 from service.conversation.fit import turn_away
+from service.conversation.matters import named
 from service.conversation.moving import asks_for_another_time, beside_offers, time_wanted
 from service.conversation.offering import kept_wish, local_offers, offer, offer_alone
 from service.conversation.people import call_person, reads_when
@@ -33,7 +34,8 @@ def arrange(turn: Turn, keys: Sequence[str]) -> None:
         return
     if turn_away(turn, turn.the(lead.key)):
         return
-    offer(turn, lead.key, kept_wish(lead.wish))
+    wishes = (turn.the(key).wish for key in keys)
+    offer(turn, lead.key, kept_wish(next((wish for wish in wishes if wish is not None), None)))
 
 
 def _missing(turn: Turn) -> str | None:
@@ -84,7 +86,7 @@ def answer(turn: Turn, reading: Reading) -> bool:
         _show(turn, ticket, chosen, reading)
     elif chosen is not None:
         accept(turn, ticket.key, chosen, asked.at)
-    elif given is not None and given.kind == "declined" and not binds(reading.wish):
+    elif _declines(turn, ticket, reading):
         _not_wanted(turn, ticket)
     elif asks_for_another_time(turn, reading) or reading.wish is not None:
         offer(turn, ticket.key, _wish(turn, ticket, reading))
@@ -100,6 +102,15 @@ def answer(turn: Turn, reading: Reading) -> bool:
         return False
     turn.answered = True
     return True
+
+
+def _declines(turn: Turn, ticket: TicketState, reading: Reading) -> bool:
+    """Whether they turn the windows down, or would have the visit that stands stay as it is."""
+    if binds(reading.wish):
+        return False
+    if reading.answer is not None and reading.answer.kind == "declined":
+        return True
+    return ticket.visit is not None and named(turn.rulebook, "leave_it", reading.text) is not None
 
 
 def _only_soon(wish: Wish | None) -> bool:

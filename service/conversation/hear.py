@@ -51,7 +51,8 @@ def _targets(turn: Turn, reading: Reading) -> list[tuple[str, str]]:
         return targets
     if focus is not None:
         return [(focus.key, focus.appliance)]
-    if not named and (before := passing.same_as_before(turn, reading)) is not None:
+    before = passing.same_as_before(turn, reading) or passing.not_settled(turn, reading)
+    if not named and before is not None:
         key = open_ticket(turn, before.appliance)
         turn.change(key, symptoms={code: True for code, said in before.symptoms.items() if said})
         return [(key, before.appliance)]

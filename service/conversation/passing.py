@@ -78,6 +78,20 @@ def same_as_before(turn: Turn, reading: Reading) -> TicketState | None:
     return last if named(turn.rulebook, "again", reading.text) else None
 
 
+SETTLED_DAYS = 3
+"""So long after a complaint was settled by its owner "it did not help" and "send somebody" are about that one."""
+
+
+def not_settled(turn: Turn, reading: Reading) -> TicketState | None:
+    """The last complaint, settled by its owner days ago, where they want a visit or say that it was no good after all."""
+    last = turn.state.tickets[-1] if turn.state.tickets else None
+    if last is None or last.closed != "settled_by_owner" or (turn.now - last.opened_at).days > SETTLED_DAYS:
+        return None
+    if any(found.code != "vague" for found in reading.symptoms) or not {"book", "not_fixed"} & set(reading.intents):
+        return None
+    return last
+
+
 COMES_BACK_DAYS = 30
 """A complaint this young that comes back is the same one: what was found out then still counts."""
 

@@ -24,6 +24,8 @@ ASKED_MOST = 2
 """As often as one question is put; then the talk goes on without its answer."""
 NOD_WORDS = 3
 """A nod has at most this many words."""
+LOOKING_WORDS = 2
+"""Fewer words than this ("ok") do not say that they go and look."""
 DID_WORDS = 4
 """Fewer words than this ("did it", "listo") do not say what was done."""
 MISREAD_MOST = 2
@@ -172,6 +174,18 @@ def _passes(turn: Turn, reading: Reading) -> bool:
     return True
 
 
+def _asks_back(turn: Turn, reading: Reading) -> bool:
+    """They ask what is meant by a question: it is beyond them, and left for the technician."""
+    asked = turn.state.asked
+    if asked is None or asked.kind not in KNOWLEDGE or "ask_help" not in reading.intents:
+        return False
+    if asked.code in turn.rulebook.dangers:
+        return False
+    turn.put(asked=None, misread=0)
+    turn.because("heard", "They ask what is meant: the question is left, as one they cannot answer.", asked.code)
+    return True
+
+
 def _left_open(turn: Turn, reading: Reading) -> bool:
     """Nothing is asked and a complaint waits, since they put it off: any word of theirs takes it up again."""
     if turn.state.asked is not None or "unreadable" in reading.intents:
@@ -191,7 +205,9 @@ def _did_something(turn: Turn, reading: Reading) -> bool:
 def _at_it(turn: Turn, reading: Reading) -> bool:
     """They go and look: waited for, and the question stays open."""
     asked = turn.state.asked
-    if asked is None or asked.kind not in KNOWLEDGE or reading.answer is not None:
+    if asked is None or asked.kind not in KNOWLEDGE:
+        return False
+    if reading.answer is not None and (reading.answer.kind != "yes" or len(reading.text.split()) < LOOKING_WORDS):
         return False
     if not nothing_but(turn.rulebook, reading.text, "at_it") and named(turn.rulebook, "will_do", reading.text) is None:
         return False
@@ -217,7 +233,12 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if asked_back.for_a_person(turn, reading):
         return turn.state.asked is not None
-    if _passes(turn, reading) or _left_open(turn, reading) or _did_something(turn, reading):
+    if (
+        _asks_back(turn, reading)
+        or _passes(turn, reading)
+        or _left_open(turn, reading)
+        or _did_something(turn, reading)
+    ):
         return False
     if _at_it(turn, reading):
         return True

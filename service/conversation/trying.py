@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from service.conversation import reasons
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
-from service.conversation.matters import named, nothing_but
+from service.conversation.matters import bare_words, named, nothing_but
 from service.conversation.state import TicketState
 from service.conversation.summary import evidence_of, machine_words
 from service.conversation.underway import Turn
@@ -24,6 +26,9 @@ KIN = (frozenset(("range", "wall_oven", "cooktop")), frozenset(("refrigerator", 
 """Machines that go by one another's names."""
 BARE_YES = 3
 """A yes of at most this many words is about the question and nothing else."""
+
+REPEATS = frozenset(("veces", "vez", "nuevo", "times", "again", "twice"))
+"""Words beside a yes that tell that it happened again: “sí, dos veces” of a breaker."""
 
 
 def offer(turn: Turn, key: str, check: Check) -> None:
@@ -107,9 +112,13 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if named(turn.rulebook, "worked", reading.text) and nothing_but(turn.rulebook, reading.text, "worked", "cheers"):
         return "fixed"
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
+    if given == "fixed" and not _says_it_works(turn, reading, ticket):
+        if REPEATS & set(bare_words(reading.text)):
+            return "not_fixed"
+        if _too_soon(turn, ticket):
+            return None
     if given == "fixed" and len(reading.text.split()) > BARE_YES:
-        by_itself = turn.reader.read(reading.text, about=ticket.appliance)
-        works = "fixed" in by_itself.intents or any(ticket.symptoms.get(f.code) is not None for f in reading.denied)
+        works = _says_it_works(turn, reading, ticket)
         history = "after" in reading.facts or "since" in reading.facts
         return "fixed" if works and not history else None
     if given is not None:
@@ -117,6 +126,19 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
         return "fixed"
     return "not_fixed" if "not_fixed" in reading.intents else None
+
+
+def _says_it_works(turn: Turn, reading: Reading, ticket: TicketState) -> bool:
+    """Whether the words say so even where nothing is asked."""
+    by_itself = turn.reader.read(reading.text, about=ticket.appliance)
+    return "fixed" in by_itself.intents or any(ticket.symptoms.get(f.code) is not None for f in reading.denied)
+
+
+def _too_soon(turn: Turn, ticket: TicketState) -> bool:
+    """Whether the check cannot have helped yet, since it takes hours: a mere yes says then that they do it."""
+    asked, rules = turn.state.asked, turn.rulebook.appliances.get(ticket.appliance)
+    check = rules.checks.get(asked.code or "") if rules is not None and asked is not None else None
+    return check is not None and asked is not None and turn.now - asked.at < timedelta(hours=check.wait_h / 2)
 
 
 def _volunteered(turn: Turn, reading: Reading) -> bool:

@@ -209,6 +209,10 @@ def _only_last(no: Hit | None, words: Sequence[Word]) -> bool:
     return no.end == len(words) or words[no.end].brk > 0
 
 
+_GOING_TO_LOOK = 6
+"""Up to so many words of which some say that they look (“ok voy a ver”) answer nothing yet."""
+
+
 def _yes_no(
     asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word], *, danger: bool
 ) -> Answer | None:
@@ -225,10 +229,10 @@ def _yes_no(
         return stated
     if stated is None and (reworded := by_its_verb(asked, replies, words)) is not None:
         return reworded
-    if said is not None:
-        return said
-    if stated is not None:
+    if said is not None and said.kind == "yes" and "at_it" in replies and len(words) <= _GOING_TO_LOOK:
         return stated
+    if said is not None or stated is not None:
+        return said or stated
     if asked.kind == "yes_no" and not danger and has_quit(words):
         return Answer("no")
     return Answer("either") if "either" in replies else None

@@ -34,7 +34,8 @@ _CALLE = re.compile(
     r"\b(\d{1,6}\s+(?:de la |de )?(?:calle|avenida|camino|paseo|via|callejon|vereda|cerrada|privada|calzada|"
     r"sendero)\s+(?:[a-z][a-z'.]*\s*){1,4}|(?:calle|"
     r"avenida|av|camino|paseo|callejon|vereda|cerrada|privada|calzada|sendero)\s+(?:(?:del?|de los|de las|"
-    r"de la)\s+)?(?:[a-z][a-z'.]*\s+){1,4}(?:#|numero |no\.? )?\d{1,6}(?:,?\s*(?:depto|apt|"
+    r"de la)\s+)?(?:[a-z][a-z'.]*\s+|\d{1,3}(?:st|nd|rd|th)?\s+(?=(?:#|numero|num|no)?\.?\s*\d{2})){1,4}?"
+    r"(?:#|numero |num\.? |no\.? )?\d{1,6}(?:\s+(?:ne|nw|sw)\b)?(?:,?\s*(?:depto|apt|"
     r"apartamento|unidad|#)\.?\s*[a-z0-9\-]+)?)"
 )
 _QUADRANT = re.compile(

@@ -51,6 +51,8 @@ _TOLD_WITHIN = 5
 
 def is_gone_by(words: Sequence[Word], at: int) -> bool:
     """“your tech was here Monday”, “lightning took out the power monday”: a day of the story."""
+    if words[at].form == "manana" and form_at(words, at - 1) == "pasado":
+        return False
     first = at
     while first > max(0, at - _TOLD_WITHIN) and words[first].brk != 2:
         first -= 1

@@ -23,12 +23,22 @@ _NEGATABLE = frozenset({"book", "fixed", "cancel", "reschedule"})
 _SUPPOSABLE = frozenset({"fixed", "not_fixed"})
 
 
+def _outside(hits: list[Hit], address: object, normal: Normal) -> list[Hit]:
+    """The *hits* outside the *address*: “9000 Candelaria” calls nothing off."""
+    if not isinstance(address, str) or address not in normal.text:
+        return hits
+    first, words = normal.text.index(address), normal.words
+    last = first + len(address)
+    return [h for h in hits if not (first <= words[h.start].start and words[h.end - 1].end <= last)]
+
+
 def heard_intents(
-    hits: Sequence[Hit], known: Collection[str], words: Sequence[Word], polarity: Polarity
+    hits: Sequence[Hit], known: Collection[str], normal: Normal, polarity: Polarity, address: object = None
 ) -> dict[str, Hit]:
-    """The intents that wordings of the rules name, each with the phrase that did, in a text of *words*."""
-    total = len(words)
+    """The intents that wordings of the rules name, each with the phrase that did, outside the *address* that is told."""
+    words, total = normal.words, len(normal.words)
     talk = [hit for hit in hits if hit.payload.kind == "talk" and hit.payload.code in known]
+    talk = _outside(talk, address, normal)
     innocent = [hit for hit in talk if hit.payload.role == "innocent"]
     heard: dict[str, Hit] = {}
     for hit in talk:

@@ -114,8 +114,7 @@ class Reader:
         this_year: int | None = None,
     ) -> Reading:
         """
-        What *text* says. media: pictures with it. asked: the question that stands open. about: the appliance discussed.
-        this_year: turns a year of purchase into an age; without it such a year is left alone.
+        What *text* says. media: pictures with it. asked: what stands open. about: the appliance. this_year: makes years ages.
         """
         about = next((a for a in (about, asked.appliance if asked else None) if a and a != UNKNOWN), None)
         typed = self._normaliser.words(text[:MOST_SIGNS])
@@ -142,7 +141,7 @@ class Reader:
         facts = told.stated
         wish = wish_of(normal, talk, facts, offered=offered) if consent is None else None
         stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
-        wanted = Wanted(heard_intents(talk, self._intents, normal.words, polarity))
+        wanted = Wanted(heard_intents(talk, self._intents, normal, polarity, facts.get("address")))
         if consent is None:
             wanted = self._wanting.weighed(wanted.worded, normal.words, asked)
         stated = completed(

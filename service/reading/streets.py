@@ -19,7 +19,7 @@ _NUMBERED = re.compile(
     rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:[a-z][a-z'.]+\s+){{1,3}}?{_RARE}\b(?:\s+(?:ne|nw|sw|se)\b)?{_UNIT})"
 )
 _NUMBER_BEHIND = re.compile(
-    rf"\b((?:[a-z][a-z'.]+\s+){{1,2}}(?:{_COMMON}|{_RARE})\b(?:,? not [a-z]+ {_COMMON})?\s*,?\s*"
+    rf"\b((?:(?:[a-z][a-z'.]+|\d{{1,3}}(?:st|nd|rd|th))\s+){{1,2}}(?:{_COMMON}|{_RARE})\b(?:,? not [a-z]+ {_COMMON})?\s*,?\s*"
     rf"(?:#|no\.?|number|numero|num\.?)?\s*\d{{2,4}}\b{_UNIT})"
 )
 _NAME_NUMBER = re.compile(

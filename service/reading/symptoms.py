@@ -27,6 +27,7 @@ from service.reading.stated import (
     seen_in,
     words_passed,
 )
+from service.reading.undertaken import lowered_by_hand
 
 VAGUE = "vague"
 
@@ -69,11 +70,9 @@ class Judge:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
         notes: list[str] = []
         stated: list[Stated] = []
-        innocent = [
-            (h.start, h.end, h.payload.code)
-            for h in hits
-            if h.payload.kind == "symptom" and h.payload.role == "innocent"
-        ]
+        harmless = (h for h in hits if h.payload.kind == "symptom" and h.payload.role == "innocent")
+        innocent = [(h.start, h.end, h.payload.code) for h in harmless]
+        innocent += lowered_by_hand(self._normal.words)
         dismissed: set[str] = set()
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
         self._passed = words_passed(hits, names)

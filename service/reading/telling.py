@@ -151,7 +151,7 @@ def keep_wish(
     offered = asked is not None and asked.kind in ("offer", "access")
     booking = bool({"book", "reschedule"} & set(heard))
     inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
-    arranging = asked is None or offered or asked.kind in ARRANGING
+    arranging = asked is None or offered or _of_the_visit(asked)
     requested = (
         wish is not None and wish.requested and arranging and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
     )
@@ -169,6 +169,10 @@ def keep_wish(
     if facts.get("since") and not complains and {"book", "reschedule", "cancel"} & set(heard):
         facts.pop("since")
     return wish
+
+
+def _of_the_visit(asked: Asked) -> bool:
+    return asked.kind in ARRANGING or (asked.kind == "confirm" and asked.code in ("visit", "cancel"))
 
 
 def outside_names(stated: Statements, names: Iterable[object], text: str) -> Statements:
@@ -218,7 +222,7 @@ def is_wish(
         return False
     if asked is None and not wanted:
         return False
-    if asked is not None and asked.kind not in ARRANGING and not {"book", "reschedule", "cancel"} & set(heard):
+    if asked is not None and not _of_the_visit(asked) and not {"book", "reschedule", "cancel"} & set(heard):
         return False
     if since and (words in since or since in words):
         return False

@@ -84,6 +84,9 @@ class Check(Strict):
     see: Text = Field(description="what they should see, and what to do if they do not")
     helped: Text = Field(description="the question that tells whether it helped")
     minutes: int = Field(gt=0, le=30, description="how long it takes an owner")
+    wait_h: int = Field(
+        default=0, ge=0, le=48, description="hours until it can have helped; a bare yes before is an ok"
+    )
     effort: int = Field(ge=0, le=3, description="0 a look, 1 hands, 2 bending and wet, 3 as much as may be asked")
     when: tuple[Code, ...] = Field(default=(), description="only with one of these symptoms; empty: always")
     settles: dict[Code, Grade] = Field(min_length=1, description="cause: how often the check settles it")
