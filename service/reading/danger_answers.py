@@ -23,6 +23,8 @@ def answered_of_a_danger(asked: Asked, words: Sequence[Word], text: Reading) -> 
         return Answer("yes")
     if told_unsafe(asked.code, words):
         return Answer("yes")
+    if asked.code in _SMELLED and not text.hazards and smells_nothing(words):
+        return Answer("no")
     if text.hazards or not told_safe(asked.code, words):
         return None
     return Answer("no")
@@ -38,6 +40,17 @@ def still_stands(reading: Reading, asked: Asked | None, words: Sequence[Word], d
     found = HazardFound(code, reading.text, 0, len(reading.text), "answer")
     denied = tuple(h for h in reading.denied_hazards if h.code != code)
     return replace(reading, hazards=(*reading.hazards, found), denied_hazards=denied)
+
+
+_SMELLED = frozenset(("gas_smell", "burning_smell"))
+_SMELLS = listed("smell smells smelling odor odors stink stinks whiff olor olores huele oler huelo")
+_NONE = listed("no not nt zero any sin ningun nada never without ni dont doesnt didnt")
+
+
+def smells_nothing(words: Sequence[Word]) -> bool:
+    """“yes the burners light fine, no smell”: all that is said of a smell is that there is none."""
+    smells = [at for at, word in enumerate(words) if word.form in _SMELLS]
+    return bool(smells) and all(any(word.form in _NONE for word in words[max(0, at - 2) : at]) for at in smells)
 
 
 _NOT_ME = (("a", "mi", "no"), ("yo", "no"), ("not", "me"), ("no", "a", "mi", "no"))
