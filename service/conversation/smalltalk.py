@@ -67,6 +67,8 @@ def asides(turn: Turn, reading: Reading) -> bool:
         turn.tell("answer.part")
         turn.because("told", f'"{part}": parts are priced after the look, and by a person.')
         intents -= {"ask_price", "ask_status"}
+    if named(turn.rulebook, "pays_with", reading.text) and not named(turn.rulebook, "how_much", reading.text):
+        intents -= {"ask_price"}  # "do you take cards" is no question of what it costs
     if "ask_price" in intents:
         turn.tell_own("shop.fees.say", fee_words(turn))
         turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
@@ -229,16 +231,11 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if turn.state.asked is None and not turn.open_tickets and "unreadable" not in reading.intents:
         return False
-    if turn.state.asked is None and _asks_of_a_visit(turn, reading):
+    if (turn.state.asked is None and _asks_of_a_visit(turn, reading)) or _asks_back(turn, reading):
         return False
     if asked_back.for_a_person(turn, reading):
         return turn.state.asked is not None
-    if (
-        _asks_back(turn, reading)
-        or _passes(turn, reading)
-        or _left_open(turn, reading)
-        or _did_something(turn, reading)
-    ):
+    if _passes(turn, reading) or _left_open(turn, reading) or _did_something(turn, reading):
         return False
     if _at_it(turn, reading):
         return True

@@ -30,7 +30,7 @@ _SPANS = (
 
 
 IN_LASTS = (
-    ("for ",),
+    ("for ", "day", "week", "wk"),
     ("been ", "goin", "for ", "now "),
     ("now", "running", "straight", "in a row", "already", "and counting", "of this", "of that", "like this"),
     ("last ", "past "),

@@ -65,7 +65,7 @@ class Tree(PhraseTree):
 
     def add(self, phrases: Iterable[str], payload: Any) -> None:
         for phrase in phrases:
-            self._merged.clear()
+            _forget(self)
             ends = []
             for node in self._ends_of(phrase):
                 node.ends = node.ends if node.ends is not None else []
@@ -174,18 +174,24 @@ class Laboratory:
                 yield Mutation("swap", f"{one} and {other}", means, lambda a=one, b=other: _exchange(a, b))
 
 
+def _forget(tree: Tree) -> None:
+    """Let go of beginnings that were put together before."""
+    tree._exactly.clear()
+    tree._stemmed.clear()
+
+
 def _take_out(phrase: str, meaning: Meaning, trees: Sequence[Tree]) -> Callable[[], None]:
     nodes = [node for tree in trees for node in tree.phrases[phrase, meaning]]
     for node in nodes:
         node.ends.remove(meaning)
     for tree in trees:
-        tree._merged.clear()
+        _forget(tree)
 
     def put_back() -> None:
         for node in nodes:
             node.ends.append(meaning)
         for tree in trees:
-            tree._merged.clear()
+            _forget(tree)
 
     return put_back
 
