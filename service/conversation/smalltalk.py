@@ -67,7 +67,7 @@ def asides(turn: Turn, reading: Reading) -> bool:
         turn.tell("answer.part")
         turn.because("told", f'"{part}": parts are priced after the look, and by a person.')
         intents -= {"ask_price", "ask_status"}
-    if named(turn.rulebook, "pays_with", reading.text) and not named(turn.rulebook, "how_much", reading.text):
+    if named(turn.rulebook, "beside_the_price", reading.text) and not named(turn.rulebook, "how_much", reading.text):
         intents -= {"ask_price"}  # "do you take cards" is no question of what it costs
     if "ask_price" in intents:
         turn.tell_own("shop.fees.say", fee_words(turn))
