@@ -24,7 +24,7 @@ _SUPPOSABLE = frozenset({"fixed", "not_fixed"})
 
 
 def _outside(hits: list[Hit], address: object, normal: Normal) -> list[Hit]:
-    """The *hits* outside the *address*: “9000 Candelaria” calls nothing off."""
+    """The *hits* outside the *address*: “9000 Candelara” calls nothing off."""
     if not isinstance(address, str) or address not in normal.text:
         return hits
     first, words = normal.text.index(address), normal.words

@@ -106,7 +106,7 @@ def test_a_mere_yes_before_a_check_can_have_helped_closes_nothing(words: str, *,
     assert line.ticket.closed == "settled_by_owner"
 
 
-@pytest.mark.parametrize("street", ["9000 candelaria ne", "500 menaul ne", "1410 cancela ct nw"])
+@pytest.mark.parametrize("street", ["9000 candelara ne", "500 menaro ne", "1410 cancela ct nw"])
 def test_the_name_of_a_street_calls_nothing_off(street: str) -> None:
     line = told("mi lavadora no exprime", "87112", "manden a alguien", street)
     assert line.ticket.open
@@ -115,13 +115,13 @@ def test_the_name_of_a_street_calls_nothing_off(street: str) -> None:
 
 @pytest.mark.parametrize("words", ["pasado mañana", "mejor pasado mañana", "pasado manana si pueden"])
 def test_the_day_after_tomorrow_is_not_tomorrow(words: str) -> None:
-    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelaria ne", words)
+    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelara ne", words)
     assert line.ticket.visit is None
     assert {o.start.day for o in line.ticket.offers} == {3}
 
 
 def test_another_day_is_taken_when_it_is_asked_again_whether_to_come() -> None:
-    line = told("la lavadora tira agua", "87102", "vengan", "1919 lead se apt 2", "lunes")
+    line = told("la lavadora tira agua", "87102", "vengan", "1919 sorrel se apt 2", "lunes")
     line.wait(days=1)
     line.text("oiga me equivoque es el martes")
     assert {o.start.day for o in line.ticket.offers} == {8}
@@ -170,12 +170,12 @@ def test_a_day_told_of_one_machine_is_the_day_for_both() -> None:
 
 @pytest.mark.parametrize("words", ["cualquier dia", "a cualquier hora", "la que sea", "cuando sea"])
 def test_any_window_will_do(words: str) -> None:
-    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelaria ne", words)
+    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelara ne", words)
     assert line.ticket.visit is not None
 
 
 def test_a_window_left_as_it_is_stays() -> None:
-    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelaria ne", "1", "Rosario Baca", "no")
+    line = told("mi lavadora no exprime", "87112", "manden a alguien", "9000 candelara ne", "1", "Rosario Baca", "no")
     visit = line.ticket.visit
     line.text("puede ser a las 3")
     line.text("no mejor dejela asi")
