@@ -9,7 +9,6 @@ from service.conversation.state import Asked, TicketState
 from service.conversation.summary import machine_words
 from service.conversation.underway import Said, Turn
 from service.conversation.visit_words import earlier_month, visit_words
-from service.reading.model import Answer
 from service.rulebook.schema.appliance import Appliance
 
 VAGUE, OWN_WORDS, WHICH = "vague", "own_words", "which"
@@ -151,8 +150,3 @@ def choice_words(turn: Turn, kind: str, key: str | None, code: str | None, value
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def unanswerable(answer: Answer | None) -> bool:
-    """Whether they answered that they cannot or will not say: always a good answer, and the end of that question."""
-    return answer is not None and answer.kind in ("dont_know", "declined")

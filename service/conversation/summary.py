@@ -24,13 +24,6 @@ def evidence_of(ticket: TicketState) -> Evidence:
     )
 
 
-def ticket_words(rulebook: Rulebook, ticket: TicketState) -> str:
-    """One English line for the desk: the machine and what is wrong in trade words, as ``Dishwasher: drains slowly, leaks``."""
-    machine = machine_words(rulebook, ticket.appliance)
-    told = ", ".join(trade_words(rulebook, ticket)) or "not said yet"
-    return f"{machine[:1].upper()}{machine[1:]}: {told}"
-
-
 def machine_words(rulebook: Rulebook, appliance: str, language: str = "en") -> str:
     """The appliance as people call it in *language*; for one nobody could tell, the wording's own word."""
     if appliance in rulebook.appliances:

@@ -15,8 +15,6 @@ CLIP = 1e-6
 Z95 = 1.959963984540054
 FEW = 50
 """Under so many outcomes counts and intervals are shown, not a curve."""
-RECALIBRATED_FROM = 200
-"""From so many outcomes a forecast may be recalibrated."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,13 +42,16 @@ def test_what_somebody_else_smells_is_a_yes(reader: Reader, text: str, expected:
     assert kind(reader, text, GAS) == expected
 
 
-@pytest.mark.parametrize("about", ["brand", "model", "serial"])
+@pytest.mark.parametrize(
+    "asked",
+    [Asked("brand", appliance="freezer"), Asked("model", appliance="freezer"), Asked("serial", appliance="freezer")],
+)
 @pytest.mark.parametrize(
     "text", ["no sticker anywhere", "painted over", "ya se le despintó", "no trae placa",
      "ill look for it tonight", "mañana le digo"]
 )  # fmt: skip
-def test_what_is_not_written_is_not_known(reader: Reader, text: str, about: str) -> None:
-    assert kind(reader, text, Asked(about, appliance="freezer")) == "dont_know"  # type: ignore[arg-type]
+def test_what_is_not_written_is_not_known(reader: Reader, text: str, asked: Asked) -> None:
+    assert kind(reader, text, asked) == "dont_know"
 
 
 @pytest.mark.parametrize(
