@@ -7,8 +7,8 @@ from service.conversation.matters import bare_words, named, nothing_but
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.summary import machine_words
 from service.conversation.underway import Turn
-from service.reading.asking import begins_a_question
 from service.reading.model import Reading
+from service.reading.words.asking import begins_a_question
 
 ASKED_MOST = 2
 """As often as one question about the machine is put."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from service.conversation.matters import named, nothing_but, without
 from service.conversation.underway import Turn
-from service.reading.leaning import TOLD_TEXTS
 from service.reading.model import Reading
+from service.reading.opinion.leaning import TOLD_TEXTS
 
 _DONE = ("all_out", "help_called", "plain_yes", "small_words")
 

@@ -7,7 +7,7 @@ from service.conversation.hear import rename
 from service.conversation.matters import named
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
-from service.reading.belonging import PART_OF
+from service.reading.machines.belonging import PART_OF
 from service.reading.model import Reading
 
 

@@ -11,8 +11,8 @@ from zoneinfo import ZoneInfo
 from service.conversation.matters import named
 from service.conversation.state import TicketState, VisitHeld
 from service.conversation.underway import Turn
-from service.reading.days import WEEK
 from service.reading.model import Reading, Wish
+from service.reading.times.days import WEEK
 from service.scheduling.model import Offer
 from service.scheduling.wishes import binds, lay
 

@@ -8,9 +8,9 @@ from service.conversation import judged
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.diagnosis.model import SOMETHING_ELSE, Belief
-from service.reading.belying import NOT_TAKEN
-from service.reading.leaning import LEANT, TOLD_TEXTS
 from service.reading.model import Found, Reading
+from service.reading.opinion.belying import NOT_TAKEN
+from service.reading.opinion.leaning import LEANT, TOLD_TEXTS
 from service.rulebook.schema.appliance import Appliance
 
 SHOWN = 4

@@ -8,7 +8,7 @@ from service.conversation.merge import fits, observe
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Choice, Reading
-from service.reading.option_words import made_of_one
+from service.reading.replies.option_words import made_of_one
 from service.rulebook.schema.appliance import Appliance
 
 

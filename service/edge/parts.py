@@ -18,8 +18,8 @@ from sqlalchemy import Connection
 
 from service.edge.inbound import Inbound
 from service.edge.parse import LONGEST_TEXT
-from service.reading.consent import MISSING
-from service.reading.masking import mask_cards
+from service.reading.aims.consent import MISSING
+from service.reading.words.masking import mask_cards
 from service.storage import messages, parts, wakes
 from service.storage.engine import new_id
 from service.storage.messages import Waiting

@@ -7,41 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from service.reading.alarming import alarmed, danger_told
-from service.reading.asked_about import told_of_the_asked
-from service.reading.asking import questions, said_besides
-from service.reading.attempts import LISTS, Attempts
-from service.reading.bare_times import answers_besides, says_only_when
-from service.reading.beside import without_the_faults_own
-from service.reading.brands import BrandFinder, brand_spellings
-from service.reading.bystanders import spoken_of
-from service.reading.clauses import Clause, Marks, cut_clauses, gather_marks
-from service.reading.completing import comes_up_in, completed, of_its_half
-from service.reading.consent import Consent, consent_of
-from service.reading.correcting import Corrector
-from service.reading.danger_answers import still_stands
-from service.reading.facts import FactFinder
-from service.reading.faultless import without_fault
-from service.reading.halves import by_halves
-from service.reading.hazards import Screened, screen
-from service.reading.intents import heard_intents, intents_of, with_the_time
-from service.reading.language import LanguageTeller, is_readable
-from service.reading.leaning import TOLD_TEXTS, Heard, Leaner
-from service.reading.lexicon import LANGUAGES, both_languages, compile_lexicon, known_stems, pairs, spelling_targets
-from service.reading.matching import Hit, by_kind
-from service.reading.mentions import UNKNOWN, find_mentions
-from service.reading.model import Asked, HazardFound, Reading
-from service.reading.names import Namer
-from service.reading.normalising import Normal, Normaliser, fold
-from service.reading.outright import is_another_answer
-from service.reading.polarity import Polarity
-from service.reading.replying import Replies
-from service.reading.second_opinion import SecondOpinion
-from service.reading.seeking import Seeker
-from service.reading.spelling import Speller
-from service.reading.stated import Statements
-from service.reading.symptoms import Judge
-from service.reading.telling import (
+from service.reading.aims.consent import Consent, consent_of
+from service.reading.aims.intents import heard_intents, intents_of, with_the_time
+from service.reading.aims.telling import (
     drop_no_wish,
     event_places,
     implied_names,
@@ -54,10 +22,49 @@ from service.reading.telling import (
     tried_in,
     urgencies,
 )
-from service.reading.time_said import wish_of
-from service.reading.told_texts import taught_dangers, taught_intents, taught_symptoms
-from service.reading.unworded import unworded
-from service.reading.wanting import Wanted, Wanting
+from service.reading.aims.unworded import unworded
+from service.reading.aims.wanting import Wanted, Wanting
+from service.reading.dangers.alarming import alarmed, danger_told
+from service.reading.dangers.danger_answers import still_stands
+from service.reading.dangers.hazards import Screened, screen
+from service.reading.details.attempts import LISTS, Attempts
+from service.reading.details.facts import FactFinder
+from service.reading.details.names import Namer
+from service.reading.faults.asked_about import told_of_the_asked
+from service.reading.faults.beside import without_the_faults_own
+from service.reading.faults.bystanders import spoken_of
+from service.reading.faults.completing import comes_up_in, completed, of_its_half
+from service.reading.faults.faultless import without_fault
+from service.reading.faults.polarity import Polarity
+from service.reading.faults.stated import Statements
+from service.reading.faults.symptoms import Judge
+from service.reading.machines.brands import BrandFinder, brand_spellings
+from service.reading.machines.mentions import UNKNOWN, find_mentions
+from service.reading.machines.seeking import Seeker
+from service.reading.model import Asked, HazardFound, Reading
+from service.reading.opinion.halves import by_halves
+from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
+from service.reading.opinion.second_opinion import SecondOpinion
+from service.reading.opinion.told_texts import taught_dangers, taught_intents, taught_symptoms
+from service.reading.replies.outright import is_another_answer
+from service.reading.replies.replying import Replies
+from service.reading.times.bare_times import answers_besides, says_only_when
+from service.reading.times.time_said import wish_of
+from service.reading.words.asking import questions, said_besides
+from service.reading.words.clauses import Clause, Marks, cut_clauses, gather_marks
+from service.reading.words.correcting import Corrector
+from service.reading.words.language import LanguageTeller, is_readable
+from service.reading.words.lexicon import (
+    LANGUAGES,
+    both_languages,
+    compile_lexicon,
+    known_stems,
+    pairs,
+    spelling_targets,
+)
+from service.reading.words.matching import Hit, by_kind
+from service.reading.words.normalising import Normal, Normaliser, fold
+from service.reading.words.spelling import Speller
 from service.rulebook.model import Rulebook
 
 MOST_SIGNS = 4000

@@ -25,7 +25,7 @@ from sklearn.pipeline import make_union
 from sklearn.preprocessing import MultiLabelBinarizer
 
 from service.reading.bulk import read_line
-from service.reading.notation import Gap, Phrase, Plain, parse
+from service.reading.words.notation import Gap, Phrase, Plain, parse
 from service.rulebook.examples import every_example
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from service.reading.model import Choice
-from service.reading.option_words import made_of_one
+from service.reading.replies.option_words import made_of_one
 from tests.journeys.line import Line
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from rapidfuzz.distance import OSA, DamerauLevenshtein, JaroWinkler, Levenshtein
 
-from service.reading.masking import mask_cards
 from service.reading.reader import Reader
-from service.reading.spelling import Speller
+from service.reading.words.masking import mask_cards
+from service.reading.words.spelling import Speller
 from tests.reading.score import demo_reader
 
 

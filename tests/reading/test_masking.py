@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.reading.masking import mask_cards
+from service.reading.words.masking import mask_cards
 
 
 @pytest.mark.parametrize(

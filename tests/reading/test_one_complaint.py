@@ -6,13 +6,13 @@ from collections.abc import Mapping
 
 import pytest
 
-from service.reading.belying import CLEARER, OUTWEIGHED, unoutweighed
-from service.reading.halves import by_halves
-from service.reading.leaning import TOLD_TEXTS
+from service.reading.faults.stated import Statements
 from service.reading.model import Asked, Found
+from service.reading.opinion.belying import CLEARER, OUTWEIGHED, unoutweighed
+from service.reading.opinion.halves import by_halves
+from service.reading.opinion.leaning import TOLD_TEXTS
+from service.reading.opinion.second_opinion import Opinion
 from service.reading.reader import Reader
-from service.reading.second_opinion import Opinion
-from service.reading.stated import Statements
 
 
 def told(reader: Reader, text: str) -> set[tuple[str, str]]:

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from service.reading.matching import PhraseTree
-from service.reading.normalising import Normaliser
-from service.reading.notation import Group, Phrase, PhraseMistaken, Plain, parse
-from service.reading.stemming import stem_en, stem_es
+from service.reading.words.matching import PhraseTree
+from service.reading.words.normalising import Normaliser
+from service.reading.words.notation import Group, Phrase, PhraseMistaken, Plain, parse
+from service.reading.words.stemming import stem_en, stem_es
 
 
 def found(phrase: str, text: str, language: str = "en") -> bool:

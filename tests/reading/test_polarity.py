@@ -8,10 +8,10 @@ from unittest.mock import patch
 import pytest
 
 from service.reading.bulk import read_line
-from service.reading.clauses import Clause
-from service.reading.matching import Hit
-from service.reading.mentions import Mentions
+from service.reading.machines.mentions import Mentions
 from service.reading.reader import Reader
+from service.reading.words.clauses import Clause
+from service.reading.words.matching import Hit
 from tests.reading.score import TEXTS, YEAR, demo_reader, lines_of
 
 

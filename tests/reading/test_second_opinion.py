@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.reading.belying import BELIED, BELIED_THOUGH_LONGER, WORDS_OF_A_PHRASE, unbelied
-from service.reading.leaning import TOLD_TEXTS
+from service.reading.faults.stated import Statements
 from service.reading.model import Found
+from service.reading.opinion.belying import BELIED, BELIED_THOUGH_LONGER, WORDS_OF_A_PHRASE, unbelied
+from service.reading.opinion.leaning import TOLD_TEXTS
+from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion, Taught
+from service.reading.opinion.told_texts import taught_symptoms
 from service.reading.reader import Reader
-from service.reading.second_opinion import NOTHING, Opinion, SecondOpinion, Taught
-from service.reading.stated import Statements
-from service.reading.told_texts import taught_symptoms
 
 TAUGHT = [Taught(*one) for one in [
     ("it will not drain at all", "no_drain"), ("water stays in the tub", "no_drain"), ("tub still full of water", "no_drain"),

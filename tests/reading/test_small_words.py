@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from service.reading.matching import PhraseTree
 from service.reading.reader import Reader
+from service.reading.words.matching import PhraseTree
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.common import Phrases
 

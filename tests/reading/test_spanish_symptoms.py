@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from service.reading.reader import Reader
-from service.reading.spanish_slips import MOST_WAYS, meant_by_ear
-from service.reading.spelling import Speller
+from service.reading.words.spanish_slips import MOST_WAYS, meant_by_ear
+from service.reading.words.spelling import Speller
 
 
 @pytest.mark.parametrize(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from service.reading.belying import is_hint
-from service.reading.leaning import THOUGH_DENIED, told_besides
+from service.reading.faults.stated import Statements
 from service.reading.model import Asked, Found
+from service.reading.opinion.belying import is_hint
+from service.reading.opinion.leaning import THOUGH_DENIED, told_besides
+from service.reading.opinion.second_opinion import Opinion, SecondOpinion
+from service.reading.opinion.teaching import NEGATED, Taught, deeper, root
 from service.reading.reader import Reader
-from service.reading.second_opinion import Opinion, SecondOpinion
-from service.reading.stated import Statements
-from service.reading.teaching import NEGATED, Taught, deeper, root
 
 
 def told(reader: Reader, text: str, asked: Asked | None = None) -> set[str]:

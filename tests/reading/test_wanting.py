@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from service.reading.matching import Hit
+from service.reading.aims.wanting import NOT_WANTED, WANTED, Wanted, Wanting
 from service.reading.model import Asked
-from service.reading.normalising import Words
+from service.reading.opinion.second_opinion import NOTHING, SecondOpinion, Taught
 from service.reading.reader import Reader
-from service.reading.second_opinion import NOTHING, SecondOpinion, Taught
-from service.reading.wanting import NOT_WANTED, WANTED, Wanted, Wanting
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Words
 from tests.reading.score import demo_reader
 
 TAUGHT = [Taught(*one) for one in [

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from service.reading.leaning import BESIDES, SURE, told_besides
+from service.reading.faults.stated import Statements
 from service.reading.model import Asked, Found
+from service.reading.opinion.leaning import BESIDES, SURE, told_besides
+from service.reading.opinion.second_opinion import Opinion
 from service.reading.reader import Reader
-from service.reading.second_opinion import Opinion
-from service.reading.stated import Statements
 
 
 def told(reader: Reader, text: str, asked: Asked | None = None) -> set[str]:

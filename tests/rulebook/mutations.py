@@ -18,10 +18,10 @@ from random import Random
 from typing import Any, ClassVar
 from unittest.mock import patch
 
-from service.reading import lexicon as lexicons
-from service.reading.lexicon import Meaning
-from service.reading.matching import Hit, PhraseTree
 from service.reading.reader import Reader
+from service.reading.words import lexicon as lexicons
+from service.reading.words.lexicon import Meaning
+from service.reading.words.matching import Hit, PhraseTree
 from service.rulebook.examples import Placed, every_example
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook

@@ -9,7 +9,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.reading.notation import PhraseMistaken, parse
+from service.reading.words.notation import PhraseMistaken, parse
 from service.rulebook.checking.notation import phrase_mistake
 from service.rulebook.loading import check_rules
 from service.rulebook.problems import render

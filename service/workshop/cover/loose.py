@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import Any
 
-from service.reading.lexicon import LANGUAGES
-from service.reading.notation import Gap, Group, Phrase, PhraseMistaken, Plain, parse
+from service.reading.words.lexicon import LANGUAGES
+from service.reading.words.notation import Gap, Group, Phrase, PhraseMistaken, Plain, parse
 from service.rulebook.folder import ApplianceFolder, Folder, Page
 from service.rulebook.schema.common import Phrases
 from service.workshop.cover.finding import Finding, Findings

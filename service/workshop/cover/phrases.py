@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from itertools import islice, pairwise, product
 
-from service.reading.notation import Gap, Group, Phrase, PhraseMistaken, Plain, parse
-from service.reading.stemming import stem_en, stem_es
+from service.reading.words.notation import Gap, Group, Phrase, PhraseMistaken, Plain, parse
+from service.reading.words.stemming import stem_en, stem_es
 from service.rulebook.folder import ApplianceFolder, Folder, Page
 from service.rulebook.schema.appliance import Observation, Symptom, SymptomsFile
 from service.rulebook.schema.common import Phrases

@@ -1,0 +1,1 @@
+"""What the sender wants: a visit, a price, a person, an end."""

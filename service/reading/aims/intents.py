@@ -1,0 +1,171 @@
+"""What the writer wants: the intents of the vocabulary, in the order of their weight."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from service.reading.aims.consent import Consent
+from service.reading.aims.telling import volunteers
+from service.reading.aims.unworded import ABOUT_PAYING, asks_who_pays
+from service.reading.faults.polarity import Polarity
+from service.reading.model import Answer, Asked, Reading, Wish
+from service.reading.words.asking import questions
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Normal, Word
+
+_ORDER = (
+    "opt_out", "opt_in", "help_word", "answer", "report_problem", "not_fixed", "fixed", "book", "reschedule", "cancel",
+    "talk_to_person", "ask_status", "ask_price", "ask_warranty", "ask_help", "wrong_number", "spam", "thanks", "unreadable",
+)  # fmt: skip
+_ONLY_ALONE = frozenset({"thanks", "unreadable", "spam"})
+_CONSENT: dict[Consent, str] = {"out": "opt_out", "in": "opt_in", "help": "help_word"}
+_NEGATABLE = frozenset({"book", "fixed", "cancel", "reschedule"})
+_SUPPOSABLE = frozenset({"fixed", "not_fixed"})
+
+
+def _outside(hits: list[Hit], address: object, normal: Normal) -> list[Hit]:
+    """The *hits* outside the *address*: “9000 Candelara” calls nothing off."""
+    if not isinstance(address, str) or address not in normal.text:
+        return hits
+    first, words = normal.text.index(address), normal.words
+    last = first + len(address)
+    return [h for h in hits if not (first <= words[h.start].start and words[h.end - 1].end <= last)]
+
+
+def heard_intents(
+    hits: Sequence[Hit], known: Collection[str], normal: Normal, polarity: Polarity, address: object = None
+) -> dict[str, Hit]:
+    """The intents that wordings of the rules name, each with the phrase that did, outside the *address* that is told."""
+    words, total = normal.words, len(normal.words)
+    talk = [hit for hit in hits if hit.payload.kind == "talk" and hit.payload.code in known]
+    talk = _outside(talk, address, normal)
+    innocent = [hit for hit in talk if hit.payload.role == "innocent"]
+    heard: dict[str, Hit] = {}
+    for hit in talk:
+        code = hit.payload.code
+        if hit.payload.role == "innocent" or code in _CONSENT.values():
+            continue
+        if hit.payload.role == "alone" and (hit.start > 0 or hit.end < total):
+            continue
+        if any(i.payload.code == code and i.start <= hit.start and hit.end <= i.end for i in innocent):
+            continue
+        if code in _NEGATABLE and polarity.negated_before(hit):
+            continue
+        if code in _SUPPOSABLE and polarity.clause(hit.start).if_:
+            continue
+        if code == "fixed" and hit.start in questions(words).marked:
+            continue
+        heard.setdefault(code, hit)
+    return _agreeing(heard, words)
+
+
+def _agreeing(heard: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
+    """
+    *heard* without what only words of another intent say: of a visit called off and one moved what is said last; “how much to
+    come out” and “can he come later instead” ask for no further visit; a lone “warranty” asks nothing where nothing asks.
+    """
+    drop = set()
+    if "cancel" in heard and "reschedule" in heard:
+        drop.add("cancel" if heard["cancel"].start <= heard["reschedule"].start else "reschedule")
+    if "book" in heard and ("reschedule" in heard or _of_the_price(heard, words)):
+        drop.add("book")
+    if ABOUT_PAYING in heard and heard[ABOUT_PAYING].length == 1 and not asks_who_pays(words):
+        drop.add(ABOUT_PAYING)
+    return {code: hit for code, hit in heard.items() if code not in drop} if drop else heard
+
+
+def _of_the_price(heard: dict[str, Hit], words: Sequence[Word]) -> bool:
+    """Whether the visit is named behind the price that is asked, in one sentence with it."""
+    if "ask_price" not in heard or heard["ask_price"].start > heard["book"].start:
+        return False
+    between = words[heard["ask_price"].end : heard["book"].start + 1]
+    return not any(word.brk == 2 or word.form in _AND for word in between)
+
+
+_AND = frozenset(("and", "y", "then", "also", "tambien"))
+
+
+_ABOUT_WHEN = frozenset(("book", "reschedule", "cancel", "ask_status", "talk_to_person", "wrong_number", "spam"))
+"""With one of these heard, a time that is wanted belongs to it."""
+
+
+_ARRANGES = frozenset((
+    "can", "could", "pueden", "puede", "podrian", "podria", "want", "need", "whenever", "good", "best", "better", "free", "off",
+    "available", "home", "prefer", "possible", "ok", "okay", "please", "shift", "libre", "mejor", "quiero", "ocupo",
+    "disponible", "estoy", "ando", "descanso", "come", "vengan", "venga", "por", "works", "bien", "able",
+))  # fmt: skip
+"""Words beside a day in a complaint that say that somebody is to come then: “thu is when i want you”, “el jueves si pueden”."""
+
+
+def _arranges(wish: Wish, words: Sequence[Word], text: str) -> bool:
+    """Whether the sentence with the time of *wish* arranges a visit, and does not tell of the fault."""
+    first = max(text.find(wish.words), 0)
+    start = next((at for at, word in enumerate(words) if word.start >= first), len(words) - 1)
+    end = start + 1
+    while start > 0 and words[start].brk < 2:
+        start -= 1
+    while end < len(words) and words[end].brk < 2:
+        end += 1
+    return not _ARRANGES.isdisjoint(word.form for word in (*words[start:end], *words[end : end + 2]))
+
+
+def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: Asked | None) -> tuple[str, ...]:
+    """
+    *heard*, and what a day or a time wanted in the *draft* says where nothing was *asked*: that somebody is to come then;
+    without a complaint, and with a day told that does not suit, that a visit is to be another time. In a complaint a time is
+    mostly when it happened.
+    """
+    wish, complains = draft.wish, bool(draft.symptoms or draft.hazards)
+    if wish is None or "wish" not in draft.facts or asked is not None or _ABOUT_WHEN & set(heard):
+        return tuple(heard)
+    dated = wish.days_in or wish.days_out or wish.dates or wish.week or set(wish.relative) - {0} or wish.relative_out
+    if not (dated or wish.soonest) or (complains and not (dated and _arranges(wish, normal.words, normal.text))):
+        return tuple(heard)
+    unsuited = bool(wish.days_out or wish.relative_out) and bool(
+        wish.days_in or wish.relative or wish.dates or wish.week
+    )
+    return (*heard, "reschedule" if unsuited and not complains else "book")
+
+
+_TURNS = frozenset(
+    ("but", "pero", "though", "tho", "instead", "except", "keep", "need", "ocupo", "still", "todavia", "sigue")
+)
+
+
+def _is_over(found: Collection[str], draft: Reading) -> bool:
+    """Whether the fault told in the *draft* is but why the visit was wanted that is called off: “it was a skunk”."""
+    if draft.hazards or "book" in found or len(draft.appliances) > 1:
+        return False
+    return _TURNS.isdisjoint(draft.text.lower().replace(",", " ").replace(".", " ").split())
+
+
+def intents_of(
+    heard: Collection[str],
+    consent: Consent | None,
+    draft: Reading,
+    answer: Answer | None,
+    asked: Asked | None,
+    *,
+    readable: bool,
+) -> tuple[str, ...]:
+    """All intents of the text *draft*, weightiest first. ``readable``: some word is known."""
+    if consent is not None:
+        return (_CONSENT[consent],)
+    found, problem = set(heard), volunteers(draft, asked, answer)
+    if answer is not None and asked is not None:
+        found.add("answer")
+        if answer.kind in ("fixed", "not_fixed"):
+            found.discard("fixed")
+            found.discard("not_fixed")
+            found.add(answer.kind)
+    if problem and not ("cancel" in found and _is_over(found, draft)):
+        found.add("report_problem")
+    if "fixed" in found and (problem or "not_fixed" in found) and not (answer is not None and answer.kind == "fixed"):
+        found.discard("fixed")
+    if found - _ONLY_ALONE - {"answer"} or "answer" in found:
+        found -= _ONLY_ALONE
+    if "wrong_number" in found:
+        found -= {"ask_help", "spam"}
+    if not found and not readable:
+        found.add("unreadable")
+    return tuple(code for code in _ORDER if code in found)

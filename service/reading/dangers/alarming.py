@@ -1,0 +1,77 @@
+"""A danger that no phrase told, where such words mostly tell one: raised if it stands clear enough of nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+
+from service.reading.dangers.danger_answers import says_not_me
+from service.reading.dangers.hazards import Screened
+from service.reading.dangers.sensed import senses
+from service.reading.model import Asked, HazardFound
+from service.reading.opinion.leaning import LEANT, TOLD_TEXTS
+from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
+from service.reading.words.normalising import Normal
+
+ENOUGH_FOR_DANGER = -0.4
+"""
+The margin of a danger over nothing from which it is raised: below 0, for a danger missed costs more than a false alarm.
+Chosen, as those below, on texts held apart from the learning.
+"""
+
+LEAST_FOR_DANGER = -0.9
+"""The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
+
+ENOUGH_THOUGH_EXCUSED = 0.8
+"""The margin from which it is raised though a phrase of it was heard and excused: “smoke from the grille”."""
+
+WORDS_FOR_DANGER = 5
+"""Fewer words raise none: what is that short and dangerous, phrases hear."""
+
+
+def danger_told(
+    taught: SecondOpinion, words: Sequence[str], codes: tuple[str, ...], denied: Collection[str]
+) -> Opinion | None:
+    """Which of the hazards *codes* such *words* mostly tell; None if they are too few to tell, or say that it is not."""
+    if len(words) < WORDS_FOR_DANGER:
+        return None
+    opinion = taught.of(words, codes)
+    return None if opinion is None or opinion.code in denied else opinion
+
+
+_OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
+
+
+def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: Asked | None = None) -> Screened:
+    """
+    *screened* with the danger of *opinion*, if it stands clear enough of nothing; where a phrase of it was excused, or the line
+    asked for such words (“gas or electric?”), it must be surer.
+    """
+    if opinion is None:
+        return screened
+    own = opinion.margins[opinion.code]
+    over_nothing = own - opinion.margins.get(NOTHING, 0.0)
+    if own < LEAST_FOR_DANGER or over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
+        return screened
+    sensed = senses(opinion.code, normal.words)
+    if opinion.code == "gas_smell" and not sensed:
+        return screened
+    if asked is not None and asked.kind == "yes_no" and asked.code == opinion.code and says_not_me(normal.words):
+        return screened
+    expected = opinion.code in _OF_FUEL and asked is not None and asked.kind == "fuel" and not sensed
+    if over_nothing < ENOUGH_THOUGH_EXCUSED and (
+        expected or opinion.code in screened.heard or not sensed or _smoky(opinion.code, screened)
+    ):
+        return screened
+    found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
+    carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))
+    note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
+    return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
+
+
+_SMOKY = frozenset(["smoke", "fire", "burning_smell"])
+
+
+def _smoky(code: str, screened: Screened) -> bool:
+    """Whether *code* tells of what was told to be no matter under another name: smoke of a fireplace is no fire either."""
+    return code in _SMOKY and bool(_SMOKY & screened.explained)

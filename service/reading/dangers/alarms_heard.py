@@ -1,0 +1,103 @@
+"""Alarms that want a battery, were tested, or are only named: no smoke and no carbon monoxide."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from service.reading.dangers.other_sources import is_alarm, names_a_machine, of_the_kitchen
+from service.reading.dangers.source_words import listed
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Word
+from service.reading.words.sentences import sentence_of
+
+_SOUNDS = listed("""
+    go goes going went gone off set sets setting tripped trips screaming scream screams blaring blares beeping beep
+    beeps ring rings ringing rang sounding sounds sounded shrieking wailing crazy nuts loud stop quit triggered alert
+    started sings sing singing howling screeching shut beeped chirped nonstop calla callo deja suena sono suenan sonando
+    suene sonar pita pitando pito chilla chillando activo activa disparo dispara disparada grita gritando escandalo loca
+    loco para parar prendio brinco salto
+""")
+
+
+_BATTERY = listed("""
+    battery batteries chirp chirps chirping chirped test tested testing tests install installed expired replace replaced
+    hush hushed sell mount hang hardwired yellowed ceiling ladder pila pilas bateria baterias probo probe probamos
+    probando prueba pruebas instalar instalan venden caduco vencido cambiar
+""")
+
+
+_ALARM_REACH = 12
+
+
+def alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the smoke alarm wants a battery”, “we tested it”, “it only sings when I burn the bread”; also where it only is named."""
+    if hit.payload.code == "carbon_monoxide" or not is_alarm(hit, words):
+        return False
+    first, last = sentence_of(hit, words, _ALARM_REACH)
+    around = words[first:last]
+    breath = next((at for at in range(hit.end, last) if words[at].brk), last)
+    if _names_one(words, max(first, hit.start - 6), breath):
+        return False
+    forms = {word.form for word in around}
+    if forms & _BATTERY:
+        return True
+    told = words[max(first, hit.start - 4) : last]
+    if not any(word.form in _SOUNDS for word in told):
+        return True
+    nobody_cooks = any((a.form, b.form) in _NOT_COOKING for a, b in pairwise(around))
+    return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN and not nobody_cooks
+
+
+_READS = listed("says reads shows marks marca dice")
+
+
+_FELT = listed("""
+    dizzy headache headaches sick sleepy head nausea nauseous mareo mareado mareados cabeza nauseas out
+""")
+
+
+def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
+    if hit.payload.code != "carbon_monoxide" or len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
+        return False
+    first, last = sentence_of(hit, words, len(words))
+    if names_a_machine(words[first:last]):
+        return False
+    return not any(
+        word.form in _SOUNDS
+        or word.form in _FELT
+        or word.form in listed("not isnt wasnt")
+        or word.form in _READS
+        or word.form.isdigit()
+        for word in words
+    )
+
+
+_WORDS_TO_NAME = 8
+
+
+def _near_alarm(hit: Hit, words: Sequence[Word]) -> bool:
+    return any(word.form in _ALARMS for word in words[max(0, hit.start - 2) : hit.end + 1])
+
+
+_ALARMS = listed("alarm alarms detector detectors alarma alarmas detectores sensor")
+
+
+def _names_one(words: Sequence[Word], first: int, last: int) -> bool:
+    """Whether a machine is named, and not to say that it was another thing: “not the oven lol”."""
+    return any(
+        names_a_machine(words[at : at + 1]) and not any(w.form in _NOT_IT for w in words[max(first, at - 2) : at])
+        for at in range(first, last)
+    )
+
+
+_NOT_IT = listed("not isnt wasnt no")
+
+
+_NOT_COOKING = (
+    ("not", "cooking"), ("not", "even"), ("no", "estamos"), ("no", "estaba"), ("no", "estoy"), ("no", "hay"),
+)  # fmt: skip
+
+
+_NOT_THE_KITCHEN = listed("nobody wasnt arent isnt werent nadie sin maybe think creo")

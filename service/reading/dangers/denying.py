@@ -1,0 +1,233 @@
+"""
+When a hazard is said not to be: by a "no" right before it, and not by one that answers a question, belongs to the machine or
+speaks of what was there and has gone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.dangers.settling import settled_since
+from service.reading.words.clauses import Clause, Marks
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Word
+
+DENYING = frozenset((
+    "no", "not", "dont", "doesnt", "didnt", "isnt", "arent", "aint", "wasnt", "havent", "hasnt", "never",
+    "without", "zero", "none", "sin", "ni", "nunca", "nor", "neither",
+))  # fmt: skip
+"""Words that can deny a hazard. "won't" and "can't" cannot: they belong to the machine ("wont start smells burnt")."""
+
+_NOBODY = frozenset(["nobody", "noone", "nothing", "nadie", "ninguno", "nada"])
+
+_AFTER_ANSWER = frozenset(
+    ["and", "but", "it", "its", "i", "im", "the", "my", "there", "theres", "now", "also", "y", "pero", "ahora"]
+)
+"""After these a "no" that opens a text answers what was asked and denies nothing of what follows."""
+
+_LISTED = frozenset(["or", "nor", "and", "o", "ni", "y"])
+_ADDED = frozenset(["and", "y"])
+_HAPPENS = frozenset(
+    [
+        "is",
+        "was",
+        "are",
+        "coming",
+        "comes",
+        "came",
+        "started",
+        "keeps",
+        "everywhere",
+        "from",
+        "out",
+        "sale",
+        "empezo",
+        "del",
+    ]
+)
+"""“no gas smell and smoke is coming out”: the verb makes a statement of its own."""
+
+_DENIED_WITHIN = 8
+_SENSED_ONLY = frozenset(["smell", "smells", "odor", "noise", "sound", "olor", "ruido", "olores", "ruidos"])
+"""“no smell or smoke”: what stands before the "or" is denied with it."""
+
+
+def covers(denial: Hit, sign: Hit, words: Sequence[Word]) -> bool:
+    """
+    Whether *denial* holds all of *sign*, or, beginning with its "no", the end: "the cooler is warm. no chemical smell";
+    or tells where the outlet is: "puddle in front, outlet is up the wall and dry".
+    """
+    if denial.start <= sign.start:
+        return sign.end <= denial.end
+    if not denial.start < sign.end <= denial.end:
+        return False
+    apart = any(words[at].brk for at in range(max(sign.start + 1, denial.start - 1), denial.start + 1))
+    return words[denial.start].form in DENYING | _NOBODY or (apart and sign.payload.code == "water_near_power")
+
+
+def denied_before(
+    hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
+) -> bool:
+    """Whether a negation stands before *hit* in its *clause*, with only *passing* words or other signs between."""
+    if clause is None or (softened(hit, words) and not settled_since(hit, words, marks)):
+        return False
+    pseudo = marks.at("pseudo")
+    at = hit.start - 1
+    if words[hit.start].form in DENYING or (words[hit.start].brk and words[hit.start].form in _SAYS_ANEW):
+        return False
+    first = clause.start
+    if first and words[first].form in ("or", "nor") and first - 1 in sign_words:
+        first = max(0, hit.start - _DENIED_WITHIN)  # “never a spark or a puff of smoke”
+    elif first and words[first].form == "once" and words[first - 1].form == "never":
+        first -= 1  # “never once a spark”
+    while at >= first and at >= hit.start - _DENIED_WITHIN:
+        form = words[at].form
+        if words[at + 1].brk == 2:
+            return False
+        if form == "nothing" and (at - 1 in sign_words or _of_anything(at, hit, words)):
+            return True
+        if form in DENYING:
+            if any(a <= at < b for a, b in pseudo):
+                return False
+            stopped = any(at < a < hit.start for a, _ in marks.at("stoppers"))
+            return not stopped and not only_answers(at, words)
+        if form in _ADDED and words[min(hit.end, len(words) - 1)].form in _HAPPENS:
+            return False
+        listed = form in _LISTED and (at - 1 in sign_words or words[at - 1].form in _SENSED_ONLY)
+        if form not in passing and at not in sign_words and not listed:
+            return False
+        at -= 1
+    return False
+
+
+_SAYS_ANEW = frozenset(["smells", "stinks", "reeks", "huele", "apesta"])
+"""“nobody is cooking, smells electric”: behind a comma the verb tells anew."""
+
+_BEFORE_NOTHING = frozenset(
+    [
+        "and",
+        "but",
+        "or",
+        "with",
+        "theres",
+        "is",
+        "there",
+        "smell",
+        "smells",
+        "smoke",
+        "hot",
+        "wet",
+        "sure",
+        "emergency",
+        "ok",
+        "okay",
+        "fine",
+        "good",
+        "here",
+    ]
+)
+
+
+def _of_anything(at: int, hit: Hit, words: Sequence[Word]) -> bool:
+    """“no smoke, nothing on fire”, “nothing was smoking”; not “it does nothing smells burnt”, where it tells of the machine."""
+    if at and not words[at].brk and words[at - 1].form not in _BEFORE_NOTHING:
+        return False
+    return all(not word.brk for word in words[at + 1 : hit.start + 1])
+
+
+def only_answers(at: int, words: Sequence[Word]) -> bool:
+    """“no and it smells”, “no, smells”: a "no" that opens the text is an answer."""
+    after = words[at + 1] if at + 1 < len(words) else None
+    return (
+        words[at].form == "no"
+        and words[at].brk == 2
+        and after is not None
+        and (after.brk >= 1 or after.form in _AFTER_ANSWER)
+    )
+
+
+_PLAIN_NO = frozenset(["no", "nope", "nah", "nada", "negative"])
+_NO_GOES_ON = frozenset((
+    "but", "sir", "maam", "senora", "senor", "just", "thank", "thankfully", "pero", "lol", "haha", "jaja", "jeje", "thats",
+    "that", "neither", "never", "none", "nothing", "nope", "nada", "ninguno", "ninguna", "eso", "solo", "nomas", "gracias",
+))  # fmt: skip
+_ENDING = frozenset((
+    "stop", "stopped", "stops", "go", "goes", "gone", "went", "away", "clear", "cleared", "quit", "better", "out", "off",
+    "still",     "paro", "quito", "fue", "dejo",
+))  # fmt: skip
+"""“did the smell go away? no”: to deny that it ended says that it is there."""
+
+
+def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
+    """“Do I smell gas? no.”: a question that its own writer answers with a plain no."""
+    if not words[hit.start].asks:
+        return False
+    if any(word.brk == 2 and word.form in _PLAIN_NO for word in words[hit.start + 1 : hit.end]):
+        return True  # “oily hissing? nope, the hissing was the humidifier”: heard across the answer
+    at = hit.end
+    while at < len(words) and words[at].brk != 2:
+        at += 1
+    if at >= len(words) or words[at].form not in _PLAIN_NO:
+        return False
+    if any(word.form in _ENDING for word in (*words[max(0, hit.start - 3) : hit.start], *words[hit.end : at])):
+        return False
+    return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _NO_GOES_ON
+
+
+_SETTLED = frozenset(["fixed", "repaired", "cleared", "sealed", "replaced"])
+_AGAIN = frozenset(["again", "still", "back", "yet", "returned", "smell", "stink", "reek", "odor", "leak", "hiss"])
+
+
+def told_again(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the gas company fixed it but it smells again”: what a repair had settled is settled no longer."""
+    if words[hit.end - 1].form not in _SETTLED:
+        return False
+    return any(word.form in _AGAIN or word.en in _AGAIN for word in words[hit.end :])
+
+
+_SENSES = frozenset(["smell", "see", "hear", "feel", "tell", "notice", "find"])
+
+
+def of_the_machine(hit: Hit, words: Sequence[Word]) -> bool:
+    """“wont start smells burnt”, “does nothing smells burnt”: that negation is the machine's."""
+    first, after = words[hit.start], words[min(hit.start + 1, len(words) - 1)]
+    if first.form == "nothing" and hit.start and not first.brk:
+        return words[hit.start - 1].en == "do"
+    return first.form in ("wont", "cant", "couldnt") and after.en not in _SENSES
+
+
+def breaks(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether a sentence ends inside *hit*: then it neither denies nor excuses anything ("no" + "smell gas")."""
+    return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
+
+
+_ADDS = frozenset(["and", "but", "plus", "pero"])
+_TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
+
+
+def turns(hit: Hit, words: Sequence[Word]) -> bool:
+    """“not static, it shocks”: behind the comma it is told what is so."""
+    return adds(hit, words) or any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
+
+
+def adds(hit: Hit, words: Sequence[Word]) -> bool:
+    """“no heat and smell of burning”: behind the “and” it is told what is so."""
+    inside = range(hit.start + 1, hit.end - 1)
+    return words[hit.start].form in DENYING and any(
+        words[at].form in _ADDS and words[at + 1].form not in DENYING for at in inside
+    )
+
+
+def softened(hit: Hit, words: Sequence[Word]) -> bool:
+    """“anymore”, “no longer”, “ya no”: it was there; a person clears it."""
+    first, last = max(0, hit.start - 3), hit.end + 3
+    around = [w.form for w in words[first:last]]
+    if any(w in ("anymore", "longer") for w in around) or ("any" in around and "more" in around):
+        return True
+    before = any(w.form == "ya" for w in words[first : hit.end])
+    return before or (hit.end < len(words) and words[hit.end].form == "ya" and _ends(hit.end, words))
+
+
+def _ends(at: int, words: Sequence[Word]) -> bool:
+    """Whether the sentence ends with word *at*: “no huele ya”, not “no huele, ya me fijé”."""
+    return words[at].brk == 0 and (at + 1 == len(words) or words[at + 1].brk > 0)

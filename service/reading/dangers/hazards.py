@@ -1,0 +1,283 @@
+"""
+Hazards: looked for first, in every clause, on the words as typed and as corrected, by rules nothing else can switch
+off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from service.reading.dangers.denying import (
+    DENYING,
+    adds,
+    asked_and_denied,
+    breaks,
+    covers,
+    denied_before,
+    of_the_machine,
+    only_answers,
+    softened,
+    told_again,
+    turns,
+)
+from service.reading.dangers.excepting import (
+    denied_later,
+    excepted,
+    held_to_a_part,
+    is_so_now,
+    is_the_only,
+    nobody_did,
+    only_reported,
+)
+from service.reading.dangers.explaining import taken_back
+from service.reading.dangers.no_matter import is_no_matter
+from service.reading.dangers.other_sources import comes_from_elsewhere, is_told_to_be
+from service.reading.dangers.settling import (
+    found_safe,
+    in_another_house,
+    of_a_machine_gone,
+    only_supposed,
+    others_have,
+    runs_over_a_no,
+    settled_long_ago,
+    settled_since,
+)
+from service.reading.dangers.supposing import feared, not_at_hand, said_not_to_have
+from service.reading.model import HazardFound
+from service.reading.words.clauses import Clause, Marks
+from service.reading.words.lexicon import LANGUAGES, Lexicon
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Normal, Word
+
+_SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "shock", "carbon_monoxide", "hot_wiring"])
+"""Hazards whose own words are not symptoms besides, also where they are denied."""
+
+
+@dataclass(frozen=True, slots=True)
+class Screened:
+    """
+    What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are
+    the hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` those that come from no machine
+    or are no matter here.
+    """
+
+    raised: tuple[HazardFound, ...]
+    denied: tuple[HazardFound, ...]
+    own_words: tuple[tuple[int, int], ...]
+    notes: tuple[str, ...]
+    heard: frozenset[str] = frozenset()
+    explained: frozenset[str] = frozenset()
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The hazards raised."""
+        return tuple(found.code for found in self.raised)
+
+    @property
+    def cleared(self) -> tuple[str, ...]:
+        """The hazards denied."""
+        return tuple(found.code for found in self.denied)
+
+
+_ANYBODY_S = frozenset(["injury"])
+"""Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""
+
+_MY = frozenset(["my", "our", "mi", "nuestra", "nuestro"])
+_HOME = frozenset((
+    "house", "place", "apartment", "kitchen", "unit", "casa", "cocina", "apartamento", "departamento", "dryer", "washer",
+    "stove", "oven", "range", "dishwasher", "fridge", "freezer", "microwave", "secadora", "lavadora", "estufa", "horno",
+))  # fmt: skip
+_HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
+
+NOTHING = Screened((), (), (), ())
+
+
+def screen(
+    lexicon: Lexicon, normal: Normal, typed: Sequence[Word], marks: Marks, clauses: Sequence[Clause]
+) -> Screened:
+    """
+    The hazards of a text: ``normal`` has its words corrected, ``typed`` the words as they came.
+
+    A negation counts only right before the hazard and inside its own sentence; "no longer" and "anymore" do not clear
+    one (a person does); what is asked, supposed or hedged is raised all the same, but for what its writer answers
+    with a no.
+    """
+    hits = _all_hits(lexicon, normal, typed)
+    if not hits:
+        return NOTHING
+    innocent = [hit for hit in hits if hit.payload.role == "innocent" and _excuses(hit, normal.words)]
+    raised: dict[str, HazardFound] = {}
+    denied: dict[str, HazardFound] = {}
+    explained: set[str] = set()
+    fillers = lexicon.words.get("hazard_fillers", {})
+    passing = frozenset().union(*fillers.values()) if fillers else frozenset()
+    signs = [
+        hit
+        for hit in hits
+        if hit.payload.role == "sign"
+        and (not _is_innocent(hit, innocent, normal.words) or held_to_a_part(hit, normal.words))
+        and not runs_over_a_no(hit, normal.words, DENYING, passing)
+    ]
+    sign_words = {
+        at for h in (*signs, *(h for h in hits if _tells_none(h, normal.words))) for at in range(h.start, h.end)
+    }
+    denials = [hit for hit in hits if hit.payload.role == "denial" and _clears(hit, normal.words, marks)]
+    held = [hit for hit in denials if excepted(hit, normal.words)]
+    denials = [hit for hit in denials if hit not in held]
+    for hit in held:
+        raised.setdefault(hit.payload.code, _found(hit, normal))
+    for hit in denials:
+        denied.setdefault(hit.payload.code, _found(hit, normal))
+    for hit in signs:
+        code = hit.payload.code
+        if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
+            continue
+        clause = _clause_of(clauses, hit.start)
+        if asked_and_denied(hit, normal.words) or (
+            denied_before(hit, normal.words, marks, clause, passing, sign_words) and not excepted(hit, normal.words)
+        ):
+            denied.setdefault(code, _found(hit, normal))
+            continue
+        if taken_back(hit, normal.words, marks) or _told_otherwise(hit, normal.words):
+            denied.setdefault(code, _found(hit, normal))
+            continue
+        if feared(hit, normal.words) and said_not_to_have(hit, normal.words):
+            denied.setdefault(code, _found(hit, normal))
+        elif _is_nothing(hit, normal.words, marks):
+            explained.add(code)
+        elif not (_not_ours_now(hit, normal.words, marks, clause) or not_at_hand(hit, normal, marks)):
+            raised.setdefault(code, _found(hit, normal))
+    notes = [f"“{h.words}” raises {h.code}: {h.rule}." for h in raised.values()]
+    notes += [f"“{h.words}” denies {h.code}." for h in denied.values() if h.code not in raised]
+    return Screened(
+        tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
+        frozenset(hit.payload.code for hit in hits), frozenset(explained),
+    )  # fmt: skip
+
+
+def _tells_none(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether *hit* denies, or excuses by a “never”: “never a spark”."""
+    role = hit.payload.role
+    return role == "denial" or (role == "innocent" and words[hit.start].form in ("never", "nunca"))
+
+
+def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
+    if nobody_did(hit, words) or is_so_now(hit, words):
+        return False
+    return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
+
+
+def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether a denial counts: of what is so now, in one breath."""
+    if softened(hit, words) and not settled_since(hit, words, marks):
+        return False
+    return not (turns(hit, words) or _is_no_statement(hit, words))
+
+
+def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:
+    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words)
+
+
+def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:
+    """Where words stand that are a hazard's own and no symptom's besides."""
+    return tuple(
+        (h.start, h.end)
+        for h in hits
+        if h.payload.role != "innocent"
+        and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))
+    )
+
+
+def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
+    """Whether *hit* is over, only supposed or somebody else's."""
+    if clause is not None and clause.past:
+        return True
+    if clause is not None and clause.others and _others_only(hit, words, marks, clause):
+        return True
+    if found_safe(hit, words, marks) or settled_long_ago(hit, words, marks):
+        return True
+    if of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
+        return True
+    return in_another_house(hit, words, marks, clause)
+
+
+def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether it is told what *hit* was instead, or denied behind it."""
+    return is_told_to_be(hit, words) or is_the_only(hit, words) or denied_later(hit, words)
+
+
+def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether *hit* is told to come from no machine, or tells of nothing that is so."""
+    return comes_from_elsewhere(hit, words) or is_no_matter(hit, words, marks)
+
+
+def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
+    """Whether what *hit* tells is theirs, and ours in no way."""
+    return others_have(hit, words, marks, clause) and not (_ours_too(hit, words) or only_reported(hit, words))
+
+
+def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
+    """Hazard phrases over the whole text, sentence ends ignored: what people break off they still mean."""
+    return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(words, joined=True)]
+
+
+def _all_hits(lexicon: Lexicon, normal: Normal, typed: Sequence[Word]) -> list[Hit]:
+    """Hazard phrases in the words as corrected and as typed, all placed among the corrected ones."""
+    hits = _hits(lexicon, normal.words)
+    if normal.corrected:
+        placed = (_placed(hit, typed, normal.words) for hit in _hits(lexicon, typed))
+        hits += [hit for hit in placed if hit not in hits]
+    return hits
+
+
+def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
+    """*hit* in *typed*, where the same letters stand in *words*: a correction may part a word or join two."""
+    if len(typed) == len(words):
+        return hit
+    first, last = typed[hit.start].start, typed[hit.end - 1].end
+    inside = [at for at, word in enumerate(words) if word.start < last and first < word.end]
+    if not inside:
+        return Hit(0, len(words), hit.payload, 0)
+    return Hit(inside[0], inside[-1] + 1, hit.payload, hit.skipped, hit.negated)
+
+
+def _is_innocent(hit: Hit, innocent: Sequence[Hit], words: Sequence[Word]) -> bool:
+    return any(
+        i.payload.code == hit.payload.code
+        and ((i.start <= hit.start and hit.end <= i.end) or (_mostly(i, hit) and not _goes_on(i, hit, words)))
+        for i in innocent
+    )
+
+
+def _mostly(innocent: Hit, hit: Hit) -> bool:
+    """An innocent wording that overlaps more than a third of the sign, what it skips counted, and is longer explains it."""
+    overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
+    return overlap > 0 and innocent.length > hit.length and overlap * 3 > hit.end - hit.start
+
+
+def _goes_on(innocent: Hit, hit: Hit, words: Sequence[Word]) -> bool:
+    """“smells like dryer sheets and burning”: what is added behind the innocent wording is not explained by it."""
+    return any(word.form in _ADDING for word in words[innocent.end : hit.end])
+
+
+_ADDING = frozenset(["and", "but", "plus", "also", "then", "y", "pero", "tambien", "luego"])
+
+
+def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether what somebody else tells or had is our business all the same: “the neighbor said your kitchen smells”."""
+    near = words[max(0, hit.start - 2) : hit.end]
+    if hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near):
+        return True
+    around = range(max(0, hit.start - 4), min(hit.end + 4, len(words) - 1))
+    return any(words[at].form in _MY and words[at + 1].form in _HOME for at in around)
+
+
+def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:
+    return next((c for c in clauses if c.start <= at < c.end), None)
+
+
+def _found(hit: Hit, normal: Normal) -> HazardFound:
+    start, end = normal.words[hit.start].start, normal.words[hit.end - 1].end
+    return HazardFound(hit.payload.code, normal.text[start:end], start, end, hit.payload.rule)

@@ -1,0 +1,259 @@
+"""
+Danger words that tell of no danger here and now: a question in general, what befell an old machine or long ago, what has gone
+with its cause, somebody else's patient.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from service.reading.dangers.alarms_heard import alarm_only_named, alarm_without_smoke
+from service.reading.dangers.figures_of_speech import (
+    ached_from,
+    is_figure_of_speech,
+    no_fire_of_the_firemen,
+    only_looks_like,
+)
+from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
+from service.reading.dangers.settling import is_year_gone
+from service.reading.dangers.source_words import listed
+from service.reading.words.clauses import Marks
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Word
+from service.reading.words.sentences import sentence_of
+
+_KINDS = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monoxide"])
+
+
+def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether *hit* tells of nothing that is so here and now."""
+    if hit.payload.code not in _KINDS:
+        return False
+    return (
+        alarm_without_smoke(hit, words)
+        or alarm_only_named(hit, words)
+        or _asked_in_general(hit, words)
+        or _of_the_last_one(hit, words)
+        or is_figure_of_speech(hit, words)
+        or no_fire_of_the_firemen(hit, words)
+        or ached_from(hit, words)
+        or only_looks_like(hit, words)
+        or _gone_with_its_cause(hit, words)
+        or _thrown_out_with_it(hit, words, marks)
+        or _long_past(hit, words)
+        or _at_work(hit, words)
+    )
+
+
+_WONDERING = listed("""
+    wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping
+    comprar
+""")
+
+
+_SOMEBODY = listed("somebody someone anybody anyone person people alguien gente persona")
+
+
+_IF = listed("""
+    if when can could do does would whether que si cuando puede pueden podria cierto true normal usually were are
+""")
+
+
+_OURS_FINE = (
+    ("mine", "is"), ("ours", "is"), ("mine", "works"), ("mine", "just"), ("ours", "just"), ("mine", "isnt"), ("mine", "only"),
+    ("ours", "isnt"), ("ours", "only"), ("la", "mia"), ("el", "mio"), ("la", "nuestra"), ("el", "nuestro"), ("mine", "runs"),
+    ("ours", "works"), ("just", "asking"), ("asking", "for"), ("just", "wonder"), ("pregunto", "nomas"),
+    ("nomas", "pregunto"), ("solo", "pregunto"), ("nomas", "preguntaba"), ("nomas", "quiero"), ("not", "an"),
+    ("un", "video"), ("a", "video"), ("an", "article"), ("peace", "of"), ("un", "dia"), ("solo", "preguntaba"),
+)  # fmt: skip
+"""Pairs of words that set what is ours apart from it, or say why it is asked."""
+
+
+_ANY = listed("a an any some these those un una unos unas los las estas estos")
+
+
+_GENERAL_REACH = 9
+
+
+def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
+    """“what if a dryer catches fire, asking for a friend”, “who do people call when they smell gas, just curious”."""
+    first, _ = sentence_of(hit, words, _GENERAL_REACH)
+    near = words[first : hit.start + 1]
+    forms = {word.form for word in near}
+    if not (forms & _IF or words[hit.start].asks or forms & _SAYING_SO):
+        return False
+    if any(
+        word.form in listed("rn ahorita") or (word.form == "now" and words[at - 1].form == "right")
+        for at, word in enumerate(words)
+    ):
+        return False
+    somebody = bool(forms & _SOMEBODY) and not forms & listed("i we my our yo nos mi")
+    if not (somebody or _any_machine(first, hit, words) or hit.payload.code == "carbon_monoxide"):
+        return _set_apart(words) and bool(forms & {"un", "dia"} == {"un", "dia"})
+    return _set_apart(words) or (somebody and any(word.form in _IF for word in near))
+
+
+_SAYING_SO = listed("""
+    heard read recalled recall escuche oi lei dicen dijeron revisar check test
+""")
+
+
+def _any_machine(first: int, hit: Hit, words: Sequence[Word]) -> bool:
+    """“a dryer”, “these ovens”: no machine in particular."""
+    for at in range(max(first, hit.start - 6), hit.end):
+        if names_a_machine(words[at : at + 1]):
+            before = [word.form for word in words[max(first, at - 4) : at]]
+            if any(form in _THE for form in before):
+                return False
+            return any(form in _ANY for form in before) or words[at].form.endswith("s")
+    return False
+
+
+_THE = listed("my our the your this el la mi mis nuestro nuestra este esta")
+
+
+def _set_apart(words: Sequence[Word]) -> bool:
+    if any(word.form in _WONDERING for word in words):
+        return True
+    return any((a.form, b.form) in _OURS_FINE for a, b in pairwise(words))
+
+
+_LAST = listed("""
+    last old previous first former ex viejo vieja anterior antiguo antigua pasado pasada
+""")
+
+
+_LAST_BEHIND = listed("viejo vieja anterior antiguo antigua")
+
+
+_THIS = listed("this new mine now este esta nuevo nueva")
+
+
+def _of_the_last_one(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my last stove caught fire, this one just has a loose knob”."""
+    for at in range(max(0, hit.start - 6), hit.end):
+        if not names_a_machine(words[at : at + 1]):
+            continue
+        before, behind = words[at - 1].form if at else "", words[at + 1].form if at + 1 < len(words) else ""
+        if before not in _LAST and behind not in _LAST_BEHIND:
+            return False
+        after = words[hit.end :]
+        pairs = pairwise(after)
+        return any(a.form in _THIS and (b.form in _ONE or names_a_machine([b])) for a, b in pairs)
+    return False
+
+
+_ONE = listed("one is just only nuevo nueva solo nomas no nada")
+
+
+_GONE = (
+    ("aired", "out"), ("thats", "gone"), ("its", "gone"), ("all", "gone"), ("thats", "over"), ("thrown", "out"),
+    ("that", "was"), ("ya", "paso"), ("ya", "fue"), ("se", "fue"), ("threw", "it"), ("cleared", "out"), ("se", "ventilo"),
+    ("is", "gone"), ("se", "quito"), ("se", "le"), ("ventilamos", "todo"), ("went", "away"), ("goes", "away"),
+)  # fmt: skip
+
+
+_HARMLESS = listed("""
+    self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton
+""")
+
+
+_STAYS = listed("still again keeps back sigue todavia otra volvio vuelve pero")
+
+
+def _gone_with_its_cause(hit: Hit, words: Sequence[Word]) -> bool:
+    """“burnt popcorn stunk up the place, aired out since”: what it was is told, and that it has gone."""
+    if hit.payload.code not in ("smoke", "burning_smell"):
+        return False
+    around = words[max(0, hit.start - 16) : hit.end + 12]
+    if not (of_the_kitchen(around) or any(word.form in _HARMLESS for word in around)):
+        return False
+    for at in range(hit.end, min(hit.end + 14, len(words) - 1)):
+        if (words[at].was or words[at].form, words[at + 1].form) in _GONE:
+            return not any(word.form in _STAYS for word in words[hit.end : at + 5])
+    return False
+
+
+def _thrown_out_with_it(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
+    """Whether the machine that did it is told to be thrown out behind *hit*."""
+    return hit.payload.code != "fire" and any(
+        hit.end <= start <= hit.end + 8 and not any(w.form in _STAYS for w in words[end:])
+        for start, end in marks.at("machine_gone")
+    )
+
+
+_MONTHS = listed("""
+    january february march april june july august september october november december enero febrero marzo abril mayo
+    junio julio agosto septiembre octubre noviembre diciembre
+""")
+
+
+_YEARS = listed("years yrs year months ago anos ano meses")
+
+
+_AGO = listed("ago hace last pasado back")
+
+
+_OTHER_HOME = listed("house place apartment casa")
+
+
+_PAST = listed("""
+    had was were leaked smoked caught burned burnt smelled smelt got did went filled tuvo hubo habia fue era olia olio
+    salio echo quemo incendio prendio tuvimos saco tenia
+""")
+
+
+_RECENT = listed("""
+    yesterday today tonight morning now still again keeps since hoy ayer anoche ahora ahorita sigue todavia otra volvio
+    week bought purchased installed compre compramos minutes mins min minute seconds second hour hours minutos minuto
+    hora horas segundos recien
+""")
+
+
+_PAST_REACH = 12
+
+
+def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
+    """“mom's stove years ago when it had that gas leak”, “the kitchen fire was in march”, “our old house had”."""
+    first, last = sentence_of(hit, words, _PAST_REACH)
+    around = words[first:last]
+    if not any(word.form in _PAST for word in words[max(first, hit.start - 4) : min(last, hit.end + 3)]):
+        return False
+    behind = range(hit.end, min(hit.end + 4, last))
+    if not any(_is_long_ago(at, around) for at in range(len(around))) and not any(
+        is_year_gone(words, at) for at in behind
+    ):
+        return False
+    if any(_is_recent(at, words) for at in range(first, len(words))):
+        return False
+    return not any(
+        word.form in listed("is are sale huele smells") for word in words[max(first, hit.start - 2) : hit.start + 1]
+    )
+
+
+def _is_recent(at: int, words: Sequence[Word]) -> bool:
+    """“again”, “still”; not “before I bought it”, “not since”, “this one just ...”."""
+    if words[at].form not in _RECENT:
+        return False
+    before = {word.form for word in words[max(0, at - 2) : at]}
+    return not before & listed("before not never nunca antes no")
+
+
+def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
+    form, beside = around[at].form, {word.form for word in around[max(0, at - 2) : at + 3]}
+    if form in _YEARS:
+        return bool(beside & _AGO) and "old" not in beside
+    if form in _MONTHS:
+        return bool({w.form for w in around[max(0, at - 2) : at]} & listed("in en last back that since por"))
+    before = {word.form for word in around[max(0, at - 2) : at]}
+    return form in _OTHER_HOME and bool(before & listed("old last previous other otra vieja anterior antigua"))
+
+
+_PATIENTS = listed("patient patients paciente pacientes pt victim student dispatch caller")
+
+
+def _at_work(hit: Hit, words: Sequence[Word]) -> bool:
+    """“we had a patient with CO poisoning tonight, not me”."""
+    near = range(max(0, hit.start - 5), hit.start)
+    return any(words[at].form in _PATIENTS and all(w.brk < 2 for w in words[at + 1 : hit.start + 1]) for at in near)

@@ -1,0 +1,73 @@
+"""Smoke and smells of the road, the window, clothes, the roast and the belly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.dangers.source_words import BELLY, COOKED, EATING, FED, MACHINES, ROOMS, VEHICLES
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Word
+
+
+def on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
+    """“brakes smoking coming down the pass”."""
+    near = range(max(0, hit.start - 2), hit.start + 1)
+    return any(words[at].form in VEHICLES and all(w.brk < 2 for w in words[at + 1 : hit.start + 1]) for at in near)
+
+
+_LEAKS = frozenset(["leak", "leaked", "leaking", "leaks", "drips", "dripping", "tira", "tiraba", "tirando", "tiro"])
+_REACH = 7
+
+
+def leaks_gasoline(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my truck leaked gas in the driveway”: no machine of the house near."""
+    near = words[max(0, hit.start - 2) : hit.end]
+    at = next((at for at, word in enumerate(near) if word.form in VEHICLES), None)
+    if at is None or any(word.brk for word in near[at + 1 :]) or not any(word.form in _LEAKS for word in near[at:]):
+        return False
+    for word in words[hit.end : hit.end + _REACH]:
+        if word.brk:
+            break
+        if word.form in MACHINES or word.form in ROOMS:
+            return False
+    return True
+
+
+_ENTERS = frozenset(
+    ["mete", "metia", "metio", "entra", "entro", "drifts", "drifting", "blows", "blowing", "seeps", "seeping"]
+)
+_OPENINGS = frozenset(["ventana", "ventanas", "campana", "puerta", "window", "windows", "calle", "afuera", "outside"])
+
+
+def comes_in(hit: Hit, words: Sequence[Word]) -> bool:
+    """“se mete el humo por la campana”: from outside."""
+    near = words[max(0, hit.start - 3) : hit.end + 3]
+    return any(word.form in _ENTERS for word in near) and any(
+        word.form in _OPENINGS for word in words[hit.end : hit.end + 6]
+    )
+
+
+_CLOTHES = frozenset(["clothes", "uniform", "jacket", "hair", "scrubs", "coat", "ropa", "uniforme", "chamarra", "pelo"])
+_DRIED = frozenset(["dryer", "secadora", "come", "comes", "came", "coming", "sale", "salen", "salio"])
+
+
+def worn(hit: Hit, words: Sequence[Word]) -> bool:
+    """“my clothes reek of smoke, the washer used to get it out”; not of what comes out of the dryer."""
+    near = words[max(0, hit.start - 5) : hit.start + 1]
+    return any(word.form in _CLOTHES for word in near) and not any(word.form in _DRIED for word in words)
+
+
+def roasted(hit: Hit, words: Sequence[Word]) -> bool:
+    """“esta tatemando chiles”."""
+    if not words[hit.start].form.startswith("tatem"):
+        return False
+    return any(word.form in COOKED for word in words[hit.start + 1 : hit.start + 5])
+
+
+def of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:
+    """“huele a gas cada que come frijoles”, “everybody in here eats beans so the gas smell aint the fridge”."""
+    around = words[max(0, hit.start - 9) : hit.end + 9]
+    fed = any(word.form in FED for word in around) and any(word.form in EATING for word in around)
+    return (fed or any(word.form in BELLY for word in around)) and not any(
+        word.form in MACHINES for word in words[max(0, hit.start - 4) : hit.end + 2]
+    )

@@ -1,0 +1,1 @@
+"""Names, addresses, makers' plates, payers, what was tried: the facts beside the fault."""

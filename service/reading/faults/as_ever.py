@@ -1,0 +1,37 @@
+"""
+What is told of a machine as it should be, or as it always was: “it clicks and lights like it should”, “siempre ha sonado
+así, no es queja”. It is no fault.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.words.clauses import Marks
+from service.reading.words.normalising import CONTRASTS, Word
+
+REACH = 10
+"""How far behind what is told such words may stand."""
+
+_STOP = 2
+_BUT = CONTRASTS | {"now", "lately", "today", "ahora", "ya", "hoy", "last"}
+"""Words behind which something else is told, or told of another day."""
+
+
+def is_as_ever(words: Sequence[Word], marks: Marks, told: tuple[int, int]) -> bool:
+    """Whether what stands at *told* is said to be as it should be: in its sentence, or by what opens the next one."""
+    places = marks.at("as_ever")
+    if not places:
+        return False
+    first, end = told
+    denied = {a for a, _ in marks.at("negators")}
+    for begins, _ in places:
+        if not first < begins <= end + REACH:
+            continue
+        between = words[first + 1 : begins]
+        stops = [at for at in range(first + 1, begins + 1) if words[at].brk == _STOP]
+        if stops and (len(stops) > 1 or begins - stops[0] > 1):
+            continue
+        if not denied & set(range(max(0, first - 3), begins)) and not any(word.form in _BUT for word in between):
+            return True
+    return False

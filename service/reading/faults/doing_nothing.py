@@ -1,0 +1,33 @@
+"""Whether the subject of a verb is nothing: “nothing in it gets cold”, “nada se enfría” tell the fault."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.words.normalising import Word
+
+_NOTHING = frozenset(["nothing", "none", "nada", "ninguno", "ninguna"])
+_WHERE = frozenset((
+    "in", "inside", "it", "there", "here", "the", "my", "of", "them", "on", "at", "all", "i", "we", "you", "put", "really",
+    "ever", "even", "what", "that", "de", "lo", "que", "hay", "adentro", "dentro", "ahi", "se", "del", "en", "el", "la", "los",
+    "me", "le", "fridge", "refrigerator", "freezer", "cooler", "refri", "congelador", "dryer", "washer", "dishwasher",
+    "door", "drawer", "drawers", "bottom", "top", "shelf", "shelves",
+))  # fmt: skip
+"""What may stand between a "nothing" and its verb: where it is, and who put it there."""
+_NOTHING_WITHIN = 7
+_BEFORE_NOTHING = frozenset((
+    "and", "but", "so", "now", "that", "because", "since", "cause", "like", "today", "then", "yet", "when", "y", "pero", "ya",
+    "porque", "que", "ahora",
+))  # fmt: skip
+
+
+def does_nothing(words: Sequence[Word], start: int) -> bool:
+    """“nothing in it gets cold”, “none of them light”, “nada se enfría”: the subject of the verb at *start* is nothing."""
+    for at in range(start - 1, max(-1, start - 1 - _NOTHING_WITHIN), -1):
+        if words[at + 1].brk:
+            return False
+        if words[at].form in _NOTHING:
+            return at == 0 or words[at].brk > 0 or words[at - 1].form in _BEFORE_NOTHING
+        if words[at].form not in _WHERE:
+            return False
+    return False

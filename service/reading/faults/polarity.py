@@ -1,0 +1,299 @@
+"""
+Whether a fault is said to be so, said not to be so, or neither.
+
+NegEx (Chapman and others, J. Biomed. Inform. 34(5), 2001) and ConText, turned round for complaints: a negated fault is its
+absence, a negated function is the fault itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from typing import Literal, NamedTuple
+
+from service.reading.faults.as_ever import is_as_ever
+from service.reading.faults.doing_nothing import does_nothing
+from service.reading.faults.limits import is_over_for_now, others_do_not
+from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
+from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
+from service.reading.faults.working import insists, openers, told_to_work
+from service.reading.words.clauses import Clause, Marks
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import CONTRASTS, Word
+
+Verdict = Literal["present", "denied", "nothing"]
+_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
+"""What stands before "quit" or "stopped" where it is the fault that did."""
+
+_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
+_OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
+"""Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
+
+_THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
+_WAS = frozenset(["was", "were", "estaba", "estaban"])
+_ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
+"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
+
+_ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
+"""“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
+
+_ANYTHING = "vague"
+"""What only works or does not: “tried it all, nothing worked” is no complaint."""
+
+MOMENT = 3
+"""How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
+
+PUT_LAST_SURE = frozenset(["yes", "si", "yep"])
+
+
+class Judged(NamedTuple):
+    """The verdict on one phrase, and the reason in words."""
+
+    verdict: Verdict
+    because: str
+    weak: bool = False
+
+
+class Polarity:
+    """
+    Judges the phrases of one text. ``taken``: phrases of faults, whose negations are their own. ``anew``: where something
+    else is spoken of; ``named``: where machines are named.
+    """
+
+    def __init__(
+        self,
+        words: Sequence[Word],
+        marks: Marks,
+        clauses: Sequence[Clause],
+        taken: Sequence[tuple[int, int]] = (),
+        anew: frozenset[int] = frozenset(),
+        named: frozenset[int] = frozenset(),
+    ) -> None:
+        self._words, self._marks = words, marks
+        self._clause_of = [clause for clause in clauses for _ in range(clause.start, clause.end)]
+        self._openers, self._named = anew, named
+        self._negations = Negations(words, marks, self._clause_of, taken)
+        self._negators = self._negations.spans
+        self._known: dict[tuple[int, int, int, bool], Judged] = {}
+
+    @classmethod
+    def of(
+        cls, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause], hits: Sequence[Hit], named: frozenset[int]
+    ) -> Polarity:
+        """The judge of a text in which the symptoms *hits* were heard, and machines are *named* at those words."""
+        signs = [(hit.start, hit.end) for hit in hits if hit.payload.role == "sign"]
+        return cls(words, marks, clauses, signs, openers(hits, words), named)
+
+    def clause(self, word: int) -> Clause:
+        """The clause *word* stands in."""
+        return self._clause_of[word]
+
+    def word(self, at: int) -> str:
+        """The form of one word."""
+        return self._words[at].form
+
+    def judge(self, hit: Hit, *, function: bool) -> Judged:
+        """What is said about the fault (or, with *function*, the function) that *hit* names."""
+        asked = hit.start, hit.end, hit.negated, function
+        judged = self._known.get(asked)
+        if judged is None:
+            judged = self._known[asked] = self._judge(hit, function=function)
+        return judged
+
+    def judge_thing(self, hit: Hit, passed: Collection[int]) -> Judged:
+        """What is said of the part that *hit* names; *passed*: the words of other parts and of machines."""
+        clause = self._clause_of[hit.start]
+        moment = clause.when and hit.start - clause.start <= MOMENT
+        framed = self._framed(clause, hit) or ("it only says when" if moment else None)
+        told = None if framed else told_of_part(hit, self._words, self._marks, passed)
+        if told == "fine" and not others_do_not(self._words, hit.end):
+            return Judged("denied", "it is said to be fine", weak=True)
+        if told == "failing":
+            return Judged("present", "it is said not to do so", weak=True)
+        return Judged("nothing", framed or "it is only named")
+
+    def _judge(self, hit: Hit, *, function: bool) -> Judged:
+        clause = self._clause_of[hit.start]
+        elsewhere = clause.past or clause.others or clause.asked
+        if function and not elsewhere and insists(self._words, hit, self._negators):
+            return Judged("denied", "it is said to do so")
+        framed = self._framed(clause, hit)
+        once = clause.past or any(
+            self._words[at].form in _WAS for at in range(max(clause.start, hit.start - 2), hit.start)
+        )
+        if once and not (clause.if_ or clause.others or clause.asked or function) and self._taken_back(clause):
+            return Judged("denied", "it is said to be so no longer")
+        if framed and not function and is_over_for_now(self._words, clause, self._marks):
+            return Judged("denied", "it is over unless it comes again", weak=True)
+        if framed:
+            return Judged("nothing", framed)
+        negative, stopped, failing = self._negations.reach(hit, clause, function=function)
+        negative += hit.negated
+        if negative == 2 and not (function and hit.negated) and not self._negations.doubled(hit):
+            negative = 1
+        if function:
+            return self._function(hit, clause, negative, stopped, failing)
+        return self._fault(hit, clause, negative, stopped)
+
+    def _framed(self, clause: Clause, hit: Hit) -> str | None:
+        if clause.if_:
+            return "it is only supposed"
+        if clause.past:
+            return "it was so long ago"
+        if clause.others:
+            return "it is about somebody else's machine"
+        if clause.asked:
+            return "it is asked, not told"
+        if clause.unsure_from is not None and clause.unsure_from <= hit.start:
+            return "the customer does not know"
+        return None
+
+    def _taken_back(self, clause: Clause) -> bool:
+        """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
+        after: list[str] = []
+        for word in self._words[clause.end : clause.end + 5]:
+            if word.brk == 2 and after:
+                break
+            after.append(word.form)
+        last = clause.end + len(after)
+        turned = any(clause.end <= a < last for a, _ in self._negators)
+        if turned and ("anymore" in after or ("ya" in after and "no" in after)):
+            return True
+        if not any(word.form in _ONCE for word in self._words[clause.start : clause.end]):
+            return False
+        over = self._marks.at("stoppers") + self._marks.at("gone")
+        return any(
+            clause.end <= a < last
+            and self._words[a - 1].form in _THAT_ONE
+            and not any(word.form in _BY_HAND for word in self._words[b : b + 1])  # "it stopped when I shut the water"
+            for a, b in over
+        )
+
+    def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
+        if hit.end - hit.start > 1 and self._negations.put_last(hit.start):
+            return Judged("nothing", "its “no” belongs to what stands before it")
+        if stopped and negative:
+            return Judged("present", "it is said not to stop")
+        if stopped:
+            return Judged("denied", "it is said to have stopped")
+        if negative % 2 == 1:
+            return Judged("denied", "it is said not to be so")
+        if hit.skipped and self._well_before_another(hit):
+            return Judged("nothing", "it is said to be fine, and the rest is of something else")
+        if self._after("gone", hit, clause, 4):
+            if self._negated_after("gone", hit, clause, 4):
+                return Judged("present", "it is said not to go away")
+            return Judged("denied", "it is said to be over")
+        if is_as_ever(self._words, self._marks, (hit.start, hit.end)):
+            return Judged("nothing", "it is said to be as it should be, or always was")
+        return Judged("present", "it is said to be so")
+
+    def _well_before_another(self, hit: Hit) -> bool:
+        """“burners are fine, | oven won't heat”: the words skipped in a fault praise its subject, and another begins."""
+        own = self._clause_of[hit.start]
+        if hit.skipped and (self._works_inside(hit) or self._runs_into_another(hit)):
+            return True
+        for a, b in self._marks.at("fine"):
+            if hit.start < a and b <= own.end and b < hit.end and not any(hit.start < n < a for n, _ in self._negators):
+                return own.end < hit.end or any(self._words[n].form in NEW_SUBJECTS for n in range(b, hit.end))
+        return False
+
+    def _runs_into_another(self, hit: Hit) -> bool:
+        """“the fan on my hood, | the light is out”: behind the comma stands another subject, with what is said of it."""
+        if hit.payload.code in _OF_BOTH_HALVES:
+            return False
+        for at in range(hit.start + 1, hit.end - 1):
+            if self._words[at].brk and (self._words[at].form in _THE or at in self._named):
+                return True
+        return False
+
+    def _works_inside(self, hit: Hit) -> bool:
+        """“fan works, | buttons don't”: the words skipped in a fault say that its subject works."""
+        for at in range(hit.start + 1, hit.end - 1):
+            word, after = self._words[at], self._words[at + 1]
+            if any(hit.start <= a <= at for a, _ in self._negators):
+                return False
+            if word.form in (WORKS | TURNS) and (after.brk or after.form in AND or at + 1 in self._openers):
+                return True
+        return False
+
+    def _function(self, hit: Hit, clause: Clause, negative: int, stopped: int, failing: int) -> Judged:
+        if blameless(hit.start, self._words):
+            return Judged("denied", "nothing is said to be wrong with it")
+        if not negative and (put_last := self._put_last(hit)) is not None:
+            return put_last
+        against = negative + stopped + failing
+        if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start):
+            return Judged("present", "nothing is said to do so", weak=True)
+        if negative and self._negations.unsaid(hit):
+            return Judged("denied", "it is said not to fail")
+        if against >= 2:
+            return Judged("denied", "it is no trouble") if failing else Judged("nothing", "it is said to go on")
+        if against == 1:
+            return Judged("present", "it is said not to do so")
+        if any(clause.start <= a < hit.start and hit.start - b <= 2 for a, b in self._marks.at("diminishers")):
+            return Judged("nothing", "it is said to do so only in part")
+        praised = any(hit.start <= a and b == hit.end for a, b in self._marks.at("fine"))
+        if not praised and self._after("broken_down", hit, clause, 5, apart=False):
+            return Judged("present", "that function is said to be out")
+        if clause.when or others_do_not(self._words, hit.end):
+            return Judged("nothing", "it only says when, or of which")
+        fine = self._fine(hit, clause)
+        if fine is not None:
+            return fine
+        return self._plain(hit, clause)
+
+    def _put_last(self, hit: Hit) -> Judged | None:
+        """“spins no, heats yes”, “gira sí”."""
+        if hit.end >= len(self._words) or self._words[hit.end].brk:
+            return None
+        if self._negations.put_last(hit.end):
+            return Judged("present", "it is said not to do so", weak=True)
+        at = hit.end + (self._words[hit.end].form == "eso")
+        if at < len(self._words) and self._words[at].form in PUT_LAST_SURE and self._ends(at):
+            return Judged("denied", "it is said to do so")
+        return None
+
+    def _ends(self, at: int) -> bool:
+        return at + 1 == len(self._words) or self._words[at + 1].brk > 0 or self._words[at + 1].form in CONTRASTS
+
+    def _fine(self, hit: Hit, clause: Clause) -> Judged | None:
+        """Praise after or right before the function (“drains fine”, “good suction”)."""
+        for a, b in self._marks.at("fine"):
+            if not (clause.start <= a < clause.end) or (a >= hit.start and b <= hit.end):
+                continue
+            if hit.end <= a <= hit.end + SCOPE_WORDS or 0 <= hit.start - b <= 1:
+                if any(hit.end <= n and m <= a for n, m in self._negators):
+                    return Judged("present", "it is said not to do so well", weak=True)
+                return Judged("denied", "it is said to do so")
+        return None
+
+    def _plain(self, hit: Hit, clause: Clause) -> Judged:
+        """“it drains”, “light comes on but”: a plain statement with nothing after it, or with a contrast."""
+        if hit.payload.code in _ONLY_PRAISED:
+            return Judged("nothing", "that it stops is no praise")
+        end = max(self._clause_of[hit.end - 1].end, clause.end)
+        if told_to_work(
+            self._words,
+            hit.start,
+            hit.end,
+            (clause.start, end),
+            spanish=hit.payload.spanish,
+            openers=self._openers,
+            named=self._named,
+        ):
+            return Judged("denied", "it is said to do so", weak=True)
+        return Judged("nothing", "it is only named")
+
+    def _after(self, name: str, hit: Hit, clause: Clause, reach: int, *, apart: bool = True) -> bool:
+        last = next((n for n in range(hit.end, clause.end) if self._words[n].brk and not apart), clause.end)
+        return any(hit.end <= a <= hit.end + reach and a < last for a, _ in self._marks.at(name))
+
+    def _negated_after(self, name: str, hit: Hit, clause: Clause, reach: int) -> bool:
+        for a, _ in self._marks.at(name):
+            if hit.end <= a <= hit.end + reach and a < clause.end:
+                return any(hit.end <= n and m <= a for n, m in self._negators)
+        return False
+
+    def negated_before(self, hit: Hit, *, nominal: bool = False) -> bool:
+        """Whether a negation stands right before *hit* (within three words of its clause); *nominal*: a "no" or "without"."""
+        return self._negations.right_before(hit, nominal=nominal)

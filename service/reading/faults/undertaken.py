@@ -1,0 +1,205 @@
+"""Small words about a verb that tell whether what it says was done, and done to set a machine right."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from itertools import pairwise
+
+from service.reading.words.normalising import Word
+
+EVENT = frozenset((
+    "since", "after", "when", "whenever", "until", "till", "before", "every", "each", "while", "once", "because", "desde",
+    "cuando", "hasta", "despues", "antes", "cada", "mientras", "si", "if", "how", "where", "should", "or",
+    "apenas", "siempre", "tras", "como", "unless", "without",
+))  # fmt: skip
+"""Before the verb: it only dates the fault, or is supposed, asked or done every day."""
+
+STILL = frozenset(("still", "again", "same", "nothing", "nada", "sigue", "igual", "todavia", "mismo", "aun"))
+PLANNED = frozenset((
+    "need", "needs", "want", "wants", "must", "gonna", "will", "can", "could", "would", "please", "be", "being", "get",
+    "gets", "getting", "id", "ill", "to", "lets", "favor", "quiero", "quisiera", "necesito", "ocupo", "puede", "pueden",
+    "voy", "vamos", "va", "debo", "hay", "para", "pa", "alguien", "me", "nos", "never", "supposed", "looks", "feels", "got",
+))  # fmt: skip
+SELF = frozenset(("i", "we", "ive", "weve", "ya", "already", "myself", "yo", "hemos", "he"))
+ALARM = frozenset(("alarm", "alarms", "detector", "detectors", "alarma", "alarmas", "detectores"))
+CORD = frozenset(("cord", "cable", "cordon"))
+DETERMINERS = frozenset(("the", "my", "this", "temp", "meat", "temperature", "that"))
+"""Before a form that is a verb elsewhere: it is a thing, as in “the probe jack”."""
+THEIR_OWN = frozenset(("hers", "theirs", "suya", "suyo"))
+SPILLED = frozenset((
+    "spilled", "spilt", "spill", "spills", "overflowed", "puked", "boiled", "derramo", "derrame", "tiro", "cayo", "vomito",
+))  # fmt: skip
+"""What was wiped after these was mopped up."""
+BETTER = frozenset(("anymore", "better", "stopped", "fixed", "works", "mejor"))
+LINT = frozenset(("lint", "pelusa", "pelusas"))
+NOW = frozenset(("now", "ahora", "since", "desde"))
+HELPERS = frozenset((
+    "neighbor", "neighbors", "brother", "sister", "mom", "dad", "mother", "father", "friend", "buddy", "son", "daughter",
+    "cousin", "uncle", "aunt", "roommate", "husband", "wife", "law", "boyfriend", "girlfriend", "grandson", "nephew",
+    "vecino", "vecina", "hermano", "cunado", "primo", "compadre", "yerno", "hijo", "esposo",
+))  # fmt: skip
+"""Who lends a hand at home: what they did was tried as well."""
+
+WHO = frozenset(("i", "we", "ive", "weve", "ya", "yo"))
+OF_HER = frozenset(
+    ("limpio", "cambio", "checo", "reviso", "destapo", "desenchufo", "desconecto", "echo", "echa", "movio")
+)
+"""Forms that tell as well what somebody does ("cambio"), or how a thing is ("limpio")."""
+
+IT = frozenset(("it", "that", "them", "em", "those", "both", "these", "everything", "all"))
+CLITICS = frozenset(("lo", "la", "los", "las", "le", "les", "se"))
+NEWER = frozenset((
+    "new", "different", "another", "other", "others", "brand", "nuevo", "nueva", "nuevos", "nuevas", "otro", "otra", "otros",
+    "otras", "brands",
+))  # fmt: skip
+AND = frozenset(("and", "n", "y", "e", "o", "&", "plus", "or"))
+OFF = frozenset(("off", "safety", "safe", "case", "seguridad", "acaso", "miedo", "para", "until", "so", "ahora", "now"))
+ON_AGAIN = frozenset((
+    "on", "back", "again", "twice", "times", "minute", "minutes", "min", "mins", "hour", "hours", "overnight", "night", "day",
+    "conectar", "conecte", "minutos", "minuto", "hora", "horas", "noche", "rato", "prender", "prendi", "veces", "replugged",
+    "enchufar", "nothing", "nada", "still", "same", "sigue", "igual", "prendo", "nope",
+))  # fmt: skip
+SETTINGS = frozenset((
+    "up", "down", "way", "all", "to", "colder", "coldest", "warmer", "lower", "higher", "max", "mitad",
+    "maximo", "cold", "medium",
+))  # fmt: skip
+WATERED = frozenset(("washer", "dishwasher", "refrigerator", "ice_maker"))
+STATE = frozenset(("was", "is", "its", "were", "been", "left", "be", "wasnt", "found", "came", "esta", "estaba"))
+PULLED = frozenset(("unplugged", "pulled", "desconecte", "desenchufe", "desconectamos", "desenchufamos"))
+HAVING = frozenset(
+    (
+        "have",
+        "has",
+        "had",
+        "need",
+        "needs",
+        "must",
+        "can",
+        "come",
+        "please",
+        "will",
+        "often",
+        "how",
+        "should",
+        "que",
+        "hay",
+    )
+)
+"""Before a verb's base form: it has to be done, or shall be."""
+
+NOT_TRYING = frozenset((
+    "call", "calling", "text", "texting", "reach", "reaching", "contact", "book", "booking", "schedule", "email", "start",
+    "open", "opening", "run", "running", "wash", "use", "using", "cook", "bake", "dry", "make", "get", "explain", "tell",
+    "light", "close", "lift", "fill", "you", "your", "yall", "u", "and", "but", "it", "again", "this", "my", "find",
+    "see", "with", "nothing",
+    "so", "for", "nap", "sleep",
+))  # fmt: skip
+TRYING = frozenset(("tried", "tryed", "intente", "intentamos", "trate", "tratamos"))
+LOST_POWER = frozenset(("trips", "tripping", "tripped", "trip", "breaker", "breakers", "bota", "brinca", "pastilla"))
+
+
+def of_dryer(code: str, named: Collection[str]) -> str:
+    """A dryer's hose or tube leads air: *code* of it, where no machine with a water hose is *named*."""
+    dry = code == "checked_hose" and "dryer" in named and not WATERED & set(named)
+    return "cleaned_vent" if dry else code
+
+
+def stretch_before(words: Sequence[Word], at: int) -> Sequence[Word]:
+    """The words before *at* in its own stretch, six at most."""
+    first = at
+    while first > 0 and at - first < 6 and not words[first].brk:
+        first -= 1
+    return words[first:at]
+
+
+def said_before(words: Sequence[Word], at: int, besides: int = 0) -> Sequence[Word]:
+    """The words before *at* from who did it on (“i”, “ya”), and so many *besides* before that."""
+    before = stretch_before(words, at)
+    for place in range(len(before) - 1, -1, -1):
+        if before[place].form in WHO:
+            return before[max(0, place - besides) :]
+    return before
+
+
+def words_behind(words: Sequence[Word], at: int, reach: int) -> Sequence[Word]:
+    """The words after *at* in its own sentence, *reach* at most."""
+    last = at + 1
+    while last < len(words) and last - at <= reach and words[last].brk < 2:
+        last += 1
+    return words[at + 1 : last]
+
+
+def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
+    """Whether a plug was only pulled to be safe: nothing is said of plugging it in again, or of how long it was out."""
+    rest = {word.form for word in words[at + 1 : at + 12]}
+    if rest & ON_AGAIN or any(word.form in TRYING for word in words[max(0, at - 2) : at]):
+        return False
+    return danger or bool({word.form for word in words_behind(words, at, 4)} & OFF)
+
+
+_LOWERED = frozenset(("baje", "bajamos"))
+_BREAKER = frozenset(("breaker", "breakers", "braker", "breker", "breiker", "pastilla", "pastillas"))
+
+
+def lowered_by_hand(words: Sequence[Word]) -> list[tuple[int, int, str]]:
+    """Where they lowered a breaker (“ya le bajé al breaker”), and what that does not tell: that it trips; not “se baje”."""
+    places = [at for at, word in enumerate(words) if word.form in _LOWERED and (at == 0 or words[at - 1].form != "se")]
+    own = [at for at in places if any(word.form in _BREAKER for word in words_behind(words, at, 3))]
+    return [(at, at + 1, code) for at in own for code in ("trips_breaker", "breaker_tripped")]
+
+
+def of_theirs(words: Sequence[Word], at: int) -> bool:
+    """Whether what was done was done to another one's machine: “my sister reset the breaker on hers”."""
+    forms = [word.form for word in words_behind(words, at, 6)]
+    return not THEIR_OWN.isdisjoint(forms) or ("on", "his") in pairwise(forms)
+
+
+def next_forms(words: Sequence[Word], at: int) -> list[str]:
+    """The four words after *at* in its sentence."""
+    return [word.form for word in words_behind(words, at, 4)]
+
+
+def set_to(words: Sequence[Word], at: int) -> bool:
+    """Whether a knob was set otherwise (“turned the dial down”), not just turned off or on."""
+    forms = next_forms(words, at) + [word.form for word in words_behind(words, at, 8)]
+    return words[at].form.startswith(("mov", "reset", "sub", "baj", "gir")) or any(
+        form in SETTINGS or form.isdigit() for form in forms
+    )
+
+
+def switched_off(words: Sequence[Word], at: int) -> bool:
+    """“turned the breaker off”, “bajé la pastilla”: shut off and left so."""
+    behind = [word.form for word in words_behind(words, at, 7)]
+    if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
+        return False
+    behind += [word.form for word in stretch_before(words, at)]
+    return not {
+        "on",
+        "back",
+        "twice",
+        "times",
+        "again",
+        "subi",
+        "subir",
+        "volvi",
+        "volvio",
+        "veces",
+        "prendi",
+        "prender",
+    }.intersection(behind)
+
+
+def is_thing(words: Sequence[Word], at: int) -> bool:
+    """Whether the form at *at* stands as a thing: “the probe jack”."""
+    return at > 0 and not words[at].brk and words[at - 1].form in DETERMINERS
+
+
+def lint_trap(word: Word, after: Word | None) -> bool:
+    """Whether *word* and the one *after* it are a dryer's filter."""
+    return word.form in LINT and after is not None and after.form == "trap"
+
+
+def surely_told(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
+    """What one verb tells: of a switch thrown or a button pressed one thing; beside a danger only what was cleaned."""
+    specific = [code for code in codes if code != "other"]
+    return specific if danger or (specific and verb in ("switching", "using")) else [*codes]

@@ -1,0 +1,1 @@
+"""Which machine is spoken of, whose, what kind, and whose make."""

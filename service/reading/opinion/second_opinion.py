@@ -1,0 +1,206 @@
+"""
+A second opinion, for texts in which no phrase of the rules is heard: what customers mostly told in such words.
+
+It chooses among the codes that are possible, or none, by what was learned from told texts (``teaching``), and says by which
+words.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from math import exp, sqrt
+from pathlib import Path
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.reading.opinion.teaching import (
+    NEGATED,
+    NOTHING,
+    OF_MACHINE,
+    Floats,
+    Taught,
+    deeper,
+    grams,
+    learned_from,
+    of_words,
+    often,
+    pieces,
+    root,
+    weighed_pieces,
+)
+
+__all__ = ["NOTHING", "Opinion", "SecondOpinion", "Taught"]
+
+SHARPNESS = 4.0
+"""What a step of one margin does to the odds, as a power of e; chosen on texts held apart from the learning."""
+
+LEAST_WORDS = 3
+"""Fewer words that are known tell nothing."""
+
+SHOWN = 3
+MOST_WORDS = 20_000
+"""So many words' pieces are remembered."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opinion:
+    """
+    The likeliest code, and by how much the words stand on the side of each possible code and NOTHING (above 0) or off it.
+    ``says``: works out what each known word or pair says for a code.
+    """
+
+    code: str
+    margins: Mapping[str, float]
+    says: Callable[[str], Mapping[str, float]] = field(default=lambda _: {}, compare=False, repr=False)
+
+    @property
+    def shares(self) -> Mapping[str, float]:
+        """What each is worth among all that are possible, as chances that add up to 1."""
+        most = max(self.margins.values())
+        odds = {code: exp(SHARPNESS * (margin - most)) for code, margin in self.margins.items()}
+        total = sum(odds.values())
+        return {code: one / total for code, one in odds.items()}
+
+    @property
+    def share(self) -> float:
+        """The share of the likeliest code."""
+        return self.shares[self.code]
+
+    def because(self, code: str) -> tuple[str, ...]:
+        """The words and pairs that speak most for *code*."""
+        said = self.says(code)
+        return tuple(sorted(said, key=said.__getitem__, reverse=True)[:SHOWN])
+
+
+class _Possible(NamedTuple):
+    """
+    The classes one machine can have. names: their codes, NOTHING last; coded: how many are codes. before: what is so before
+    a word. which: their places among all.
+    """
+
+    names: tuple[str, ...]
+    coded: int
+    before: Floats
+    which: NDArray[np.intp]
+
+
+class SecondOpinion:
+    """
+    What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too;
+    *in_depth*: by stems and what is negated.
+
+    The same words always give the same opinion; only what a word's pieces say is remembered.
+    """
+
+    def __init__(
+        self, taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False, in_depth: bool = False
+    ) -> None:
+        learned = learned_from(taught, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+        self._classes = {code: place for place, code in enumerate(learned.codes)}
+        self._known, self._in_pieces, self._in_depth = learned.places, in_pieces, in_depth
+        self._rarity: list[float] = learned.rarity.tolist()
+        rarity = learned.rarity[:, None]
+        # What a word says for each class by its weight, and that weight squared in the last column. One table for all
+        # machines: a few columns summed too many cost nothing, a table for each machine's classes a hundred megabytes.
+        self._by_word: Floats = np.hstack([learned.weights * rarity, rarity**2])
+        self._before: Floats = learned.bias
+        self._by_codes: dict[tuple[str, ...], _Possible] = {}
+        # What the pieces of a word say for each class, by the row of the word, and their squared length.
+        most = MOST_WORDS if in_pieces else 0
+        self._words: dict[str, int] = {}
+        self._said: Floats = np.zeros((most, len(self._before)), dtype=np.float32)
+        self._squares = [0.0] * most
+
+    def of(self, words: Sequence[str], codes: tuple[str, ...], machine: str = "") -> Opinion | None:
+        """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
+        possible = self._possible(codes)
+        long = of_words(words)
+        told = grams(long, machine)
+        if self._in_depth:
+            told += deeper(long)
+        found = list(map(self._known.get, told))  # in one go: among so many the look is what costs
+        single = set(found[: len(long)])  # the words themselves stand first
+        if not possible.coded or len(single) - (None in single) < LEAST_WORDS:
+            return None
+        rows = [place for place in found if place is not None]
+        counted = dict.fromkeys(rows, 1)
+        spoken = self._by_word.take(list(counted), axis=0)
+        if len(counted) < len(rows):
+            _repeat(spoken, Counter(rows))
+        whole = np.add.reduce(spoken, axis=0, dtype=np.float64)
+        unit = sqrt(whole[-1])
+        total = whole[possible.which] / unit + possible.before
+        apart, length = self._apart(words)
+        if length:
+            total += np.add.reduce(self._said.take(list(apart.values()), axis=0))[possible.which] / length
+        best = int(total[: possible.coded].argmax())
+        margins = dict(zip(possible.names, total.tolist(), strict=True))
+
+        def says(code: str) -> Mapping[str, float]:
+            column = possible.names.index(code)
+            own = spoken[:, possible.which]
+            speaks = (own[:, column] - own.mean(axis=1)) / unit
+            by_place = dict(zip(counted, speaks.tolist(), strict=True))
+            said: dict[str, float] = {}
+            forms = {root(word): word for word in words} if self._in_depth else {}
+            for gram in (gram for gram in dict.fromkeys(told) if gram in self._known):
+                word = forms.get(gram) or gram.rpartition(OF_MACHINE)[2].replace(NEGATED, "not ")
+                said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
+            for word, row in apart.items() if length else ():
+                pieced = self._said[row, possible.which] / length
+                said[word] = said.get(word, 0.0) + float(pieced[column] - pieced.mean())
+            return said
+
+        return Opinion(possible.names[best], margins, says)
+
+    def _apart(self, words: Sequence[str]) -> tuple[dict[str, int], float]:
+        """The row of what the pieces of each word say, and the length that brings all words together to unit length."""
+        if not self._in_pieces:
+            return {}, 0.0
+        if len(self._words) + len(words) > MOST_WORDS:
+            self._words.clear()
+        for word in words:
+            if word not in self._words:
+                self._word(word)
+        told = {word: self._words[word] for word in words}
+        return told, sqrt(sum([self._squares[row] for row in told.values()]))
+
+    def _word(self, word: str) -> int:
+        """The row of what the pieces of *word* say."""
+        row = self._words.get(word)
+        if row is None:
+            row = self._words[word] = len(self._words)
+            told = weighed_pieces(pieces(word), self._known, self._rarity)
+            weights = np.array([weight for _, weight in told], dtype=np.float32)
+            self._said[row] = 0.0
+            if told:
+                places = [place for place, _ in told]
+                often_told = weights / np.array([self._rarity[place] for place in places], dtype=np.float32)
+                self._said[row] = often_told @ self._by_word[places, :-1]
+            self._squares[row] = float((weights**2).sum())
+        return row
+
+    def _possible(self, codes: tuple[str, ...]) -> _Possible:
+        kept = self._by_codes.get(codes)
+        if kept is None:
+            names = (
+                *(code for code in codes if code in self._classes),
+                *((NOTHING,) if NOTHING in self._classes else ()),
+            )
+            which = np.array([self._classes[name] for name in names], dtype=np.intp)
+            coded = len(names) - (NOTHING in names)
+            kept = self._by_codes[codes] = _Possible(names, coded, self._before[which], which)
+        return kept
+
+
+def _repeat(spoken: Floats, counted: Mapping[int, int]) -> None:
+    """Let the rows of words that are told several times count for more; the square of a weight grows by the square."""
+    for row, times in enumerate(counted.values()):
+        if times > 1:
+            factor = often(times)
+            spoken[row] *= factor
+            spoken[row, -1] *= factor

@@ -1,0 +1,79 @@
+"""What a rulebook teaches the second opinion: whole texts, examples and phrases, each with the code it tells, or nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from service.reading.faults.symptoms import VAGUE
+from service.reading.opinion.teaching import NOTHING, Taught
+from service.rulebook.model import Rulebook
+from service.rulebook.schema.appliance import Appliance
+
+_SIGNS = re.compile(r"[\[\]()|=*]")
+
+
+def taught_symptoms(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts and phrases of *rulebook* with the symptom each tells, or NOTHING."""
+    told: set[str] = set()
+    for appliance in rulebook.appliances.values():
+        for symptom in appliance.symptoms.values():
+            if symptom.code == VAGUE:
+                continue
+            for example in symptom.examples:
+                means = [code for code in example.means if code in appliance.symptoms and code != VAGUE]
+                yield from (Taught(example.says, code, appliance.code) for code in means or (NOTHING,))
+            yield from (
+                Taught(_bare(phrase), symptom.code, appliance.code) for phrase in (*symptom.signs.en, *symptom.signs.es)
+            )
+        for code, texts in (*appliance.told.items(), *appliance.told_briefly.items()):
+            told.update(texts)
+            yield from (Taught(text, code, appliance.code) for text in texts)
+        yield from (Taught(text, NOTHING, appliance.code) for text in appliance.nothing_told)
+    yield from (Taught(text, NOTHING) for text in rulebook.nothing_told)
+    dangers = (text for texts in rulebook.dangers_told.values() for text in texts)
+    yield from (Taught(text, NOTHING) for text in dict.fromkeys(dangers) if text not in told)
+
+
+def taught_dangers(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts and phrases of *rulebook* with the hazard each tells, or NOTHING."""
+    dangers = rulebook.dangers
+    for danger in dangers.values():
+        for example in danger.examples:
+            means = [code for code in example.means if code in dangers]
+            yield from (Taught(example.says, code) for code in means or (NOTHING,))
+        yield from (Taught(_bare(phrase), danger.code) for phrase in (*danger.signs.en, *danger.signs.es))
+        yield from (Taught(_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
+    for haste in rulebook.urgency.values():
+        yield from (Taught(e.says, NOTHING) for e in haste.examples if not dangers.keys() & set(e.means))
+    for code, texts in rulebook.dangers_told.items():
+        yield from (Taught(text, code) for text in texts)
+    told = {text for texts in rulebook.dangers_told.values() for text in texts}
+    harmless = [text for a in rulebook.appliances.values() for text in _told_of(a)]
+    yield from (
+        Taught(text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told
+    )
+    for appliance in rulebook.appliances.values():
+        for symptom in appliance.symptoms.values():
+            yield from (Taught(e.says, NOTHING) for e in symptom.examples if not dangers.keys() & set(e.means))
+
+
+def taught_intents(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts and examples of *rulebook* with the intent each says, or NOTHING."""
+    intents = rulebook.intents_told
+    for rule in rulebook.talk.values():
+        for example in rule.examples if rule.code in intents else ():
+            means = [code for code in example.means if code in intents]
+            yield from (Taught(example.says, code) for code in means or (NOTHING,))
+    for code, texts in intents.items():
+        yield from (Taught(text, code) for text in texts)
+    yield from (Taught(text, NOTHING) for text in rulebook.no_intent_told)
+
+
+def _told_of(appliance: Appliance) -> Iterator[str]:
+    for texts in (*appliance.told.values(), *appliance.told_briefly.values(), appliance.nothing_told):
+        yield from texts
+
+
+def _bare(phrase: str) -> str:
+    return _SIGNS.sub(" ", phrase)

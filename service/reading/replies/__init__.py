@@ -1,0 +1,1 @@
+"""What a short text answers to the question asked last."""

@@ -1,0 +1,286 @@
+"""Plain replies, and which of several choices or offers a text takes: by number, ordinal or words, or none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from service.reading.model import Answer, Asked, Choice, Reading
+from service.reading.replies.option_words import by_words, named_whole
+from service.reading.times.offer_times import by_wish, first_of_two_days, names_another, unless_other_time
+from service.reading.words.asking import questions
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Word, fold
+
+_ORDINAL_WORDS = (
+    "first 1st one uno primero primera primer",
+    "second 2nd two dos segundo segunda",
+    "third 3rd three tres tercero tercera tercer",
+    "fourth 4th four cuatro cuarto cuarta",
+    "fifth 5th five cinco quinto quinta",
+)
+_ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for word in words.split()}
+_LAST = frozenset(["last", "latter", "ultimo", "ultima"])
+_MIDDLE = frozenset(("middle", "medio"))
+_OTHER_TIME = frozenset(("not", "no", "later", "too", "muy", "mas", "more"))
+OF_TWO, OF_THREE = 2, 3
+"""Only of three choices is one in the middle."""
+MOST_BY_PLACE = 5
+"""An answer of more words tells more than the place of a choice ("la de en medio")."""
+_A_KIND = 4
+_KINDS = frozenset(("fuel", "variant"))
+"""What a text of few words tells that names the kind of machine and no fault."""
+_NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
+
+_AMOUNT = re.compile(r"\s*(?:am|pm|years|days|hours|seconds|secs|minutes|mins|anos|segundos|minutos|or|o|to|-)")
+"""Behind a number these make it an hour, an age or how long."""
+
+
+def plain(replies: Mapping[str, Hit]) -> Answer | None:
+    """Yes, no, don't know or declined as the text puts it; None when it says none of these."""
+    hedged = "hedged" in replies
+    if "yes" in replies and replies["yes"].start == 0:
+        return Answer("yes", hedged=hedged)
+    if "no" in replies and replies["no"].start == 0:
+        return Answer("no", hedged=hedged)
+    if "dont_know" in replies and not _earlier(replies, "dont_know", ("yes", "no")):
+        return Answer("dont_know")
+    if "declined" in replies and "yes" not in replies:
+        return Answer("declined")
+    if "yes" in replies and "no" in replies:
+        return Answer("yes" if replies["yes"].start < replies["no"].start else "no", hedged=hedged)
+    if "yes" in replies:
+        return Answer("yes", hedged=hedged)
+    if "no" in replies:
+        return Answer("no", hedged=hedged)
+    if "maybe" in replies:
+        return Answer("yes", hedged=True)
+    return None
+
+
+def _earlier(replies: Mapping[str, Hit], code: str, others: Sequence[str]) -> bool:
+    return any(other in replies and replies[other].end <= replies[code].start for other in others)
+
+
+def _by_words(
+    asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading, options: Sequence[Choice]
+) -> int | None:
+    """The choice that the words name, of windows also by its day or hour."""
+    if asked.kind == "symptom" and len(words) <= _A_KIND and _KINDS & text.facts.keys():
+        return None  # “electric glass” names the machine, no fault of its glass
+    if asked.kind != "offer":
+        bare_yes = "yes" in replies and len(words) > 2
+        return None if bare_yes else by_words(_telling(asked, words), options, timed=False)
+    taken = first_of_two_days(words, options)
+    if taken is not None:
+        return taken
+    index = by_words(_telling(asked, words), options, timed=True)
+    forms = [word.form for word in words]
+    return by_wish(text.wish, options, forms) if index is None else unless_other_time(index, text.wish, options)
+
+
+def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text: Reading) -> Answer | None:
+    """The choice or offer taken, or that none or any is; None when the text does not say."""
+    options = asked.choices or tuple(Choice(offer, offer) for offer in asked.offers)
+    whole = named_whole(words, options) if asked.kind != "offer" else None
+    if whole is not None:
+        return Answer("choice", options[whole].value, whole, hedged="hedged" in replies)
+    numbered = options and not _asks_first(text) and not ("either" in replies and _names_several(words))
+    index = _by_number(words, text.text, len(options)) if numbered else None
+    if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
+        index = _named_besides(_telling(asked, words), options, index)
+    if index is None and asked.kind != "offer":
+        index = _by_nothing(words, options)
+    if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
+        index = _by_words(asked, words, replies, text, options)
+    if index is not None:
+        return Answer("choice", options[index].value, index, hedged="hedged" in replies)
+    if asked.kind == "offer" and text.wish is not None and names_another(text.wish, replies, words):
+        return Answer("value", text.wish.words)
+    if ("none" in replies and not _earlier(replies, "none", ("either",))) or (asked.choices and _only_nothing(words)):
+        return Answer("none")
+    if "either" in replies:
+        return Answer("either")
+    if "yes" in replies and len(options) == 1:
+        return Answer("choice", options[0].value, 0, hedged="hedged" in replies)
+    if asked.kind == "offer" and "no" in replies:
+        return Answer("none")
+    if asked.kind == "offer":
+        told = plain(replies)
+        return told or (Answer("value", text.wish.words) if text.wish is not None else None)
+    return plain(replies) if "dont_know" in replies or "declined" in replies else None
+
+
+_NO_OPTION = frozenset(("after", "before", "at", "las", "until", "by", "for", "have", "around"))
+"""Before a number these make it an hour or an amount, no option's number."""
+
+
+def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
+    match = _NUMBERED.search(text.lower())
+    digits = match and int(match.group(1)) <= count and not _AMOUNT.match(text[match.end() - 1 :].lower())
+    if (
+        digits
+        and match
+        and (
+            match.start() <= 1
+            or match.group().strip(" #(.,)!") != match.group(1)
+            or len(words) <= 5
+            or _is_mostly(words, match.start(1))
+        )
+    ):
+        before = ["", "", *(w.form for w in words if w.end <= match.start(1))][-2:]
+        an_hour = before == ["a", "la"] or before[1] in _NO_OPTION
+        if not an_hour:
+            return int(match.group(1)) - 1
+    placed = _by_place(words, count)
+    if placed is not None:
+        return placed
+    for at, word in enumerate(words):
+        if (
+            word.form in _LAST
+            and len(words) <= 6
+            and not (at + 1 < len(words) and words[at + 1].form in ("week", "night", "year", "month"))
+        ):
+            return count - 1
+        number = _ORDINALS.get(word.form)
+        if number is None or number >= count:
+            continue
+        if at == 0 and word.form != "one" and len(words) > 1 and (words[1].brk or words[1].form in _ONE):
+            return number
+        alone = len(words) == 1
+        article = at > 0 and words[at - 1].form in ("the", "la", "el", "number", "option", "opcion", "numero", "con")
+        if (
+            alone
+            or (article and word.form != "one")
+            or (
+                word.form in ("first", "second", "third", "primero", "segundo", "primera", "segunda")
+                and len(words) <= 6
+            )
+        ):
+            return number
+    return None
+
+
+_MOSTLY = frozenset(("mostly", "mainly", "probably", "definitely", "say", "guess", "think", "creo", "diria", "digamos"))
+
+
+def _is_mostly(words: Sequence[Word], at: int) -> bool:
+    """“mostly 2 but it also stinks”: what leads up to the number at sign *at*."""
+    return any(word.form in _MOSTLY for word in [w for w in words if w.end <= at][-1:])
+
+
+_ONE = frozenset(("one", "option", "slot", "choice", "opcion"))
+"""“1st one, I'll be out back”: behind an ordinal that begins a text."""
+
+
+def _names_several(words: Sequence[Word]) -> bool:
+    """“first slot, second slot, all the same to us”."""
+    return len({_ORDINALS[word.form] for word in words if word.form in _ORDINALS and word.form != "one"}) > 1
+
+
+def _asks_first(text: Reading) -> bool:
+    """“what does it cost first”: no first choice; “the first one works. what does it cost?” is one."""
+    last = text.text.rstrip(" ?!.").rpartition(" ")[2].lower()
+    return "ask_price" in text.intents and last in ("first", "primero")
+
+
+def _by_place(words: Sequence[Word], count: int) -> int | None:
+    """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
+    said = {word.form for word in words}
+    if len(words) > MOST_BY_PLACE or said & (_OTHER_TIME - {"later"} if "one" in said else _OTHER_TIME):
+        return None
+    if count == OF_THREE and said & _MIDDLE:
+        return 1
+    if count == OF_TWO and {"later", "one"} <= said and not said & (_OTHER_TIME - {"later"}):
+        return 1
+    early = {"early", "one"} <= said or said & {"temprana", "tempranito"}
+    return 0 if early else None
+
+
+def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int) -> int:
+    """“the washer first”: the choice that is named, not the one that stands first."""
+    named = by_words([word for word in words if word.form not in _ORDINALS], options, timed=False)
+    return index if named is None else named
+
+
+_SHUT = frozenset(("cerre", "cerramos", "cerro", "cerraron", "cerrada", "cerradas", "closed", "shut"))
+_TAPS = frozenset(("llave", "llaves", "valve", "valves", "tap", "taps", "water", "agua", "paso"))
+
+
+_NOTHING = frozenset(("nothing", "none", "nada", "ninguno", "ninguna"))
+_NEVER = frozenset(("never", "nunca"))
+_NO = frozenset(("no", "nope", "nah"))
+_BESIDES = frozenset((
+    "at", "all", "really", "i", "hear", "heard", "see", "saw", "it", "there", "is", "just", "sound", "noise", "de", "se",
+    "oye", "hay", "me", "makes", "does", "hace", "absolutely", "please", "sir", "maam", "that", "can", "comes", "sale",
+    "oigo", "veo", "para",
+))  # fmt: skip
+_EMPTY = _NO | _NOTHING | {"empty"}
+
+
+def _by_nothing(words: Sequence[Word], options: Sequence[Choice]) -> int | None:
+    """“nothing”, “nada de nada”: the one choice that says so; “none of those” is about the choices and takes none."""
+    said = {word.form for word in words}
+    if not said & (_NOTHING | _NEVER | _NO) or said - _NOTHING - _NEVER - _NO - _BESIDES:
+        return None
+    wanted = _EMPTY if said & _NOTHING else _NEVER if said & _NEVER else _NO | {"none", "ninguno", "ninguna"}
+    empty = [place for place, option in enumerate(options) if _first_word(option) in wanted]
+    return empty[0] if len(empty) == 1 else None
+
+
+def _first_word(option: Choice) -> str:
+    return fold(option.say).split(" ", 1)[0].strip(",.")
+
+
+_OF_THE_MACHINE = ("no", "declined", "dont_know")
+
+
+def of_the_offer(asked: Asked, words: Sequence[Word], replies: dict[str, Hit], text: Reading) -> dict[str, Hit]:
+    """*replies* without what "wont spin" and "it doesnt drain either" say of the machine, and not of windows offered."""
+    if asked.kind != "offer" or not text.symptoms or text.wish is not None or _refused(words):
+        return replies
+    either = any(word.form == "either" for word in words)
+    return {
+        code: hit for code, hit in replies.items() if code not in _OF_THE_MACHINE and not (code == "either" and either)
+    }
+
+
+def _refused(words: Sequence[Word]) -> bool:
+    """“no, its leaking now”: a no that stands apart."""
+    return words[0].form in _NO and (len(words) == 1 or words[1].brk > 0)
+
+
+def _only_nothing(words: Sequence[Word]) -> bool:
+    said = {word.form for word in words}
+    return bool(said & _NOTHING) and not said - _NOTHING - _BESIDES
+
+
+def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:
+    """
+    The words that may name a choice: a question's own do not, unless windows are offered ("can you do Friday"), nor those
+    that say what was shut ("ya le cerré la llave").
+    """
+    if asked.kind == "offer":
+        return words
+    words = _not_refused(words)
+    asking = questions(words).plain
+    shut = any(word.form in _SHUT for word in words) and any(word.form in _TAPS for word in words)
+    return [w for at, w in enumerate(words) if at not in asking and not (shut and _is_shut(words, at))]
+
+
+def _not_refused(words: Sequence[Word]) -> Sequence[Word]:
+    """“not the noise, the leak”: the words behind the comma; all of them where nothing is refused so."""
+    if len(words) < OF_THREE or words[0].form not in ("not", "no") or words[1].form not in _THE:
+        return words
+    apart = next((at for at in range(2, len(words)) if words[at].brk), 0)
+    return words[apart:] if apart and not words[1].brk else words
+
+
+_THE = frozenset(("the", "a", "es", "el", "la", "los", "las", "so"))
+
+
+def _is_shut(words: Sequence[Word], at: int) -> bool:
+    """Whether the word at *at* stands in the statement that something was shut."""
+    first = next((n for n in range(at, -1, -1) if words[n].brk), 0)
+    last = next((n for n in range(at + 1, len(words)) if words[n].brk), len(words))
+    return any(word.form in _SHUT for word in words[first:last])

@@ -1,0 +1,1 @@
+"""When: days, hours, dates, wishes, offers, since when and how old."""

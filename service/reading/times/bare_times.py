@@ -1,0 +1,108 @@
+"""Whether a text says a time and nothing else, and the bare hours in it that are meant as one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from service.reading.model import Asked, Wish
+from service.reading.times.clock import is_clock
+from service.reading.times.days import DAYS, MONTHS
+from service.reading.words.normalising import Word, fold
+
+MOST_WORDS = 9
+"""A longer text says more than a time."""
+
+_TIMES = frozenset((
+    "today", "tonight", "hoy", "tomorrow", "manana", "pasado", "week", "semana", "weekend", "weekends", "finde", "fin",
+    "weekday", "weekdays", "morning", "mornings", "afternoon", "afternoons", "evening", "evenings", "tarde", "tardes",
+    "noche", "mananas", "lunch", "noon", "midday", "mediodia", "am", "pm", "day", "days", "dia", "dias", "time", "oclock",
+    "next", "proximo", "proxima", "viene", "entrante", "early", "late", "later", "temprano",
+)) | DAYS.keys() | MONTHS.keys()  # fmt: skip
+_FILLERS = frozenset((
+    "the", "a", "an", "at", "on", "in", "for", "of", "to", "till", "until", "and", "or", "after", "before", "by", "around",
+    "about", "between", "any", "anytime", "maybe", "this", "that", "is", "it", "its", "works", "work", "fine", "good",
+    "great", "ok", "okay", "best", "better", "please", "me", "us", "i", "we", "can", "do", "how", "would", "be", "yes",
+    "hows", "what", "actually", "instead",
+    "lovely", "perfect", "nice", "wonderful", "ideal", "suits", "suit", "possible", "hmm", "um", "well", "dear", "if",
+    "excelente", "perfecto", "estaria", "gustaria", "pues",
+    "yeah", "sure", "then", "lets", "say", "one", "thanks", "thank", "you", "asap", "soon", "earliest", "prefer",
+    "el", "la", "los", "las", "al", "de", "del", "por", "en", "a", "y", "o", "para", "esta", "este", "despues", "antes",
+    "entre", "que", "si", "bien", "mejor", "favor", "puede", "ser", "seria", "podria", "me", "sirve", "queda", "gracias",
+))  # fmt: skip
+_HOUR_AFTER = frozenset((
+    "is", "works", "work", "would", "will", "fine", "ok", "okay", "good", "great", "please", "then", "for", "on", "if",
+    "thanks", "and", "or", "oclock", "sharp", "ish", "esta", "me", "por", "del", "el", "seria", "y", "o", "puede",
+)) | {"today", "tomorrow", "manana", "hoy"} | DAYS.keys()  # fmt: skip
+_YES = frozenset(("yes", "yeah", "yep", "si"))
+_HOUR_BEFORE = frozenset(("at", "around", "about"))
+
+
+def says_only_when(words: Sequence[Word], wish: Wish | None, asked: Asked | None) -> bool:
+    """
+    Whether *words* are no more than the time of *wish*: a day, a date or an hour with a few small words about it. A time
+    that is one of the choices asked about, or an age, is the answer instead.
+    """
+    if wish is None or not words or len(words) > MOST_WORDS or (asked is not None and asked.kind == "age"):
+        return False
+    if asked is not None and any(_names_time(words, choice.say) for choice in asked.choices):
+        return False
+    part = wish.part is not None and asked is not None
+    if not (wish.days_in or wish.dates or wish.relative or wish.week or wish.start or wish.end or wish.soonest or part):
+        return False
+    return all(
+        word.form in _TIMES or (word.was or word.form) in _TIMES or word.form in _FILLERS or _is_figure(word.form)
+        for word in words
+    )
+
+
+def answers_besides(words: Sequence[Word], asked: Asked) -> bool:
+    """Whether a text that says only when ("yes, saturday") answers what was *asked* as well."""
+    return asked.kind in ("offer", "access") or (asked.kind != "check_result" and words[0].form in _YES)
+
+
+def _names_time(words: Sequence[Word], choice: str) -> bool:
+    times = {word.form for word in words} & _TIMES
+    return bool(times & set(re.findall(r"\w+", fold(choice))))
+
+
+def bare_hour(words: Sequence[Word], at: int, *, day: bool) -> bool:
+    """
+    Whether the unmarked number at a word is an hour: "at 1", "a la 1", with *day* also the last word ("tomorrow 1").
+    """
+    after = words[at + 1] if at + 1 < len(words) else None
+    before = [words[i].form for i in (at - 1, at - 2) if i >= 0] + ["", ""]
+    if before[:2] == ["it", "make"] or (
+        after is not None and after.form == "instead" and before[0] in ("do", "for", "at", "to")
+    ):
+        return True
+    if after is not None and after.brk == 0 and after.form not in _HOUR_AFTER:
+        return False
+    if before[0] in _HOUR_BEFORE or (before[0] in ("la", "las") and before[1] in ("a", "como", "tipo")):
+        return True
+    return (
+        day
+        and words[at].form[0].isdigit()
+        and (before[0] in DAYS or before[0] in ("tomorrow", "manana", "today", "hoy"))
+    )
+
+
+def stands_as_hour(words: Sequence[Word], at: int) -> bool:
+    """Whether nothing is counted by the number's name at *at*: “after three”, not “three burners” nor “hasta Tres Alamitos”."""
+    if at + 1 >= len(words) or words[at + 1].brk > 0:
+        return True
+    return words[at + 1].form in _HOUR_AFTER or words[at + 1].form in (
+        "de",
+        "en",
+        "am",
+        "pm",
+        "to",
+        "a",
+        "cuz",
+        "because",
+        "cause",
+    )
+
+
+def _is_figure(form: str) -> bool:
+    return is_clock(form) or form.isdigit() or form.removesuffix("th").removesuffix("st").removesuffix("nd").isdigit()

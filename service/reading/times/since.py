@@ -1,0 +1,314 @@
+"""When the trouble began, in the customer's words: "since" and what follows, how long it lasts, the day it began on."""
+
+from __future__ import annotations
+
+import re
+
+from service.reading.times.since_signs import (
+    IN_BARE,
+    IN_BEGAN,
+    IN_LASTS,
+    IN_SURELY,
+    may_last,
+    may_say_since,
+    may_tell_since,
+)
+from service.reading.times.when_words import (
+    ABOUT_EN,
+    ABOUT_ES,
+    BEGINNING_EN,
+    DAY_EN,
+    DAY_ES,
+    SPAN_ES,
+    TIME_EN,
+    TIME_ES,
+    N,
+)
+from service.reading.words.letters import has_any
+
+_REASONS = (
+    r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|i am|im|i have|i cant|i can'?t|i dont|i don'?t|i need|i work|i want|"
+    r"we are|we're|we have|we dont|"
+    r"we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|everyone|your|ur|"
+    r"my (?:insurance|warranty)|he is|"
+    r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
+)
+"""What follows a "since" that gives a reason."""
+
+_HAD = (
+    r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|"
+    r"call(?:ed|ing)|text(?:ed|ing)|"
+    r"used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
+    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
+    r"unit|kids?)"
+)
+"""Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
+
+_NO_FAULT = re.compile(
+    rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
+    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|"
+    rf"on|you|yall|"
+    rf"ustedes|la|lo|here|with \w+|"
+    rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
+)
+_WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
+_POWER = re.compile(
+    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|"
+    r"u))\b[^.!?\n]{0,40}$"
+)
+"""What is told to be out is no machine."""
+_SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
+_RUN_FOR = re.compile(
+    r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|"
+    r"sit|sits|soak(?:ed)?|left|"
+    r"leave|cook(?:ed)?|bake[ds]?|microwaved?|heat(?:ed)?|reset|it|works?|fine|goes|stays?|desconectad[ao]|apagad[ao])\W*$"
+)
+
+_OLD_NEWS = re.compile(
+    r"\b(?:bought|purchased|compr\w+|called|texted|came|update from|defrosted|cleaned|replaced|swapped|changed|"
+    r"cambi\w+|put in|pusieron|pusimos|"
+    r"fixed|repaired|visit\w*|installed|instal\w+|years? ago|vino|vinieron|was out|were out|were here|was here|"
+    r"delivered|ordered|appointment|"
+    r"talked|spoke|habl\w+|cita|pedi\w+|dijeron|dijo|told me|scheduled|booked|remodel\w*|descongel\w+|limpi\w+|"
+    r"llam\w+|llevo esperando|burnt a|"
+    r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
+    r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
+    r"where were you|bacon|not till|"
+    r"set (?:it|the \w+)|turned it (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
+    r"neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
+)
+"""What happened on the day that follows was no fault's beginning."""
+
+_OVER = re.compile(
+    r"^[^.!?\n]{0,40}\b(?:fixed|taken care|all good|stopped|that is done|good now|resolved|(?:ages|years|long) ago)\b"
+)
+_THEN_NEWS = re.compile(
+    r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|"
+    r"it rained|snow|arregl|pidi|mand|"
+    r"habl|llam|we (?:bought|put|got|remodel|replac))"
+)
+_NOT_THEN = re.compile(
+    r"\b(?:by|before|either|or|any|next|every|para|proxim[oa]|come|coming|available|free|home|off|open|works?|"
+    r"appointment|venir|vengan?|puede[n]?|can|could|will|would|is|are|days?|mornings|ok|good|between|anytime|"
+    r"maybe|pick|like)\W*(?:on |el |el dia |the )?$"
+)
+"""Before a bare day: it is one to come."""
+
+_VERBS_EN = (
+    r"(?:start(?:s|ed|in|ing)?(?: up)?|began|begun|notic(?:ed|e)|happen(?:ed|s)|stopped|quit|died|went (?:out|"
+    r"down|dead|off|bad|crazy|haywire|in|kaput|up)|broke|"
+    r"failed|acting (?:up|funny|weird)|acted up|gave (?:out|up)|conked(?: out)?|crapped out|flooded|leaked|"
+    r"cracked|shattered|froze up|got (?:louder|worse)|"
+    r"snapped|fell(?: off| apart| in)?|showed up|locked(?: up)?|jammed(?: up)?|got stuck|shut (?:off|down)|"
+    r"cut out|this way|like this|like that)"
+)
+_VERBS_ES = (
+    r"(?:empez\w+|comenz\w+|dej\w+ de|dejo|paro|se paro|se (?:me |nos )?(?:descomp\w+|dano|apago|murio|quebro|"
+    r"rompio|trabo|atoro|tiro|quedo|estrello|quemo|"
+    r"inundo|tapo|cayo)|fallo|paso|note|notamos|amaneci\w*|trono|inici\w+|anda asi|esta asi|asi)"
+)
+_EVENT_EN = (
+    r"(?:(?:the|that|our) (?:move|storm|freeze|outage|power (?:outage|cut|surge)|remodel|repair|flood)\b|"
+    r"(?:we|they|he|she|i|my \w+|the \w+) (?:\w+ed|put|got|came|had|took|did|bought|left|went|broke|fell|hit|ran|began)\b"
+    r"(?: (?:it|them|that|this|the \w+|a \w+))?(?: (?:in|up|out|here|back))?)"
+)
+_EVENT_ES = (
+    r"(?:(?:que|q) (?:(?:la|lo|los|las|nos|me|se|le|ya) )*\w+(?:amos|imos|aron|ieron)\b|el apagon(?: del? \w+)?)"
+)
+"""Something that happened, told after "since"."""
+_SINCE_EN = re.compile(
+    rf"\b(?:since|sence|scince)\b(?! {_REASONS}\b)(?: (?:that|the|about|around|like|probably|maybe|early|late|at least|a))*"
+    rf"(?: (?:{TIME_EN}\b|{BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
+    rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|cuz|because|cause|bc|and|but|i was (?:a |ten|nine|eight|twelve|"
+    rf"little|young|born|\d|\w+(?:ty|teen)\b)|resolved|fixed|repaired|uve|youre|you're|"
+    rf"replaced)\b)(?:{_EVENT_EN}|(?:\w+ ){{0,2}}\w+)))"
+)
+_EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
+_SINCE_ES = re.compile(
+    rf"\b(?:des?de|dsde|dende)\b(?! (?:el|la|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
+    rf"adentro|afuera|aqui|boton|calle|casa|covid|"
+    rf"cocina|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
+    rf"(?: (?:{TIME_ES}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|(?:el|la|lo) \w+|"
+    rf"siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
+)
+_LASTS = (
+    re.compile(
+        rf"(?:\bfor |^(?=[a-z ]*\S+ (?:days?|weeks?|wks?)$))"
+        rf"(?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|past) )?(?:a )?(?:good |solid )?"
+        rf"(?:{N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
+        rf"years|months|weeks|days|ages|a while now|"
+        rf"awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"
+    ),
+    re.compile(
+        rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {ABOUT_EN}(?:a )?(?:good |solid )?{N}(?: of|"
+        rf" or (?:two|three|four|so))?(?: \d)? "
+        rf"(?:days?|nights?|weeks?|wks?|months?)\b(?! (?:old|ago to))"
+    ),
+    re.compile(
+        rf"\b(?!an? day\b)(?:{N}|last|past|couple)(?: of| or (?:two|three|so))? (?:straight )?(?:days?|nights?|"
+        rf"weeks?|wks?|months?)(?: straight)? "
+        rf"(?:now|running|straight|in a row|already|and counting|of this|of that|like this)\b"
+    ),
+    re.compile(rf"\b(?:the |these |this )(?:last|past) (?:{N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b"),
+    re.compile(r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b"),
+    re.compile(r"\bbeen\b[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
+    re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
+    re.compile(
+        rf"\b(?:dead|down|out|broken|broke|off|without|warm|like this) {ABOUT_EN}(?:{N}) (?:days?|weeks?|wks?|"
+        rf"months?|years?)\b"
+    ),
+    re.compile(
+        rf"\b(?:hasn'?t|haven'?t|hasnt|wont|won'?t|not|no|nothing)\b(?! (?:call|answer|repl|"
+        rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{N} (?:days?|weeks?|wks?|months?|years?)\b"
+    ),
+    re.compile(rf"\bbeen \w+in'?g? {ABOUT_EN}{N} (?:days?|weeks?|wks?|months?|years?)\b"),
+    re.compile(r"\b(?:died|quit|dead|went out|gave out|thawed|melted|defrosted|flooded|leaked|stopped) overnight\b"),
+    re.compile(rf"\bfrom {ABOUT_EN}{N} (?:days?|weeks?|months?|years?)\b(?! (?:old|ago|of|warranty|now))(?=\s*(?:$|[.,;!?]))"),
+    re.compile(
+        r"\b(?:hasn'?t|haven'?t|hasnt|havent|not|no|nothing)\b(?! (?:call|answer|repl|respon|been home|here|seen|heard))"
+        r"[^.!?\n]{0,45} in (?:days|weeks|months|ages|forever)\b"
+    ),
+    re.compile(r"(?<!i )(?<!we )\b(?:hasn'?t|haven'?t)\b[^.!?\n]{0,40} since\b(?=\s*(?:$|[.,;!?]|and\b|but\b))"),
+    re.compile(
+        r"\bbeen (?:like |that |this |it |\w+ing |way |so |dead |down |out |off ){1,4}(?:ever )?since\b(?=\s*(?:$|[.,;!?]))"
+    ),
+    re.compile(
+        rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
+        rf"asi) {ABOUT_ES}(?:{N}) (?:o {N} )?"
+        rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
+        rf"que (?:la|lo) compr)|,? (?:la|el|mi|esta|este) \w+)"
+    ),
+    re.compile(
+        rf"\b(?:hace|ase) {ABOUT_ES}{N} (?:o {N} )?{SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
+        rf"ya no)\b)(?! que (?:la|lo|se|me|le)? ?(?:compr|instal|pus|vin|cambi))"
+    ),
+    re.compile(rf"(?:, |\b(?:tenants?|she|he|renters?) says? ){ABOUT_EN}{N} (?:days?|weeks?|months?)(?=\s*(?:$|[.!?,]))"),
+    re.compile(rf"\bya {ABOUT_ES}{N} (?:dias?|noches?|semanas?|mes|meses)\b"),
+    re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
+    re.compile(
+        rf"\bde (?:un|unos|unas|hace) {ABOUT_ES}(?:{N} )?(?:dias?|semanas?|mes(?:es)?|rato|"
+        rf"tiempo)(?: para (?:aca|ca)|pa(?:ra)? ca)\b"
+    ),
+    re.compile(rf"\b(?:estos (?:ultimos )?(?:{N} )?|los ultimos (?:{N} )?)(?:dias|meses|semanas)\b"),
+)  # fmt: skip
+_BEGAN = (
+    re.compile(
+        r"\b(?:quit|died|stopped|broke|went out|gave out|conked out)(?: \w+ing| on (?:me|"
+        r"us))? (?P<when>(?:right )?(?:after|when(?! i (?:un|turn|shut|open|stop|hit|push|press)))(?! i (?:un|turn|"
+        r"shut|stop)) "
+        r"(?:we|i|they|he|she|my \w+|the (?:movers?|plumber|tech|guy|(?:power|storm|lights?) (?:came|went|was|got|hit|"
+        r"blew|passed)))\b(?: \w+){0,5})"
+    ),
+    re.compile(
+        rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
+    ),
+    re.compile(
+        r"\b(?:it )?(?:all )?(?:start(?:ed|s|in)|began|happened|happens)(?: doing (?:it|this|"
+        r"that))? (?P<when>(?:right )?(?:when|after) (?:\w+ ){1,5}\w+)"
+    ),
+    re.compile(rf"\b{_VERBS_ES}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_ES})\b"),
+    re.compile(
+        rf"\b(?:after|when|following) (?:(?:the|my|our|we|they|he|she|that|a|an|power|i|it|"
+        rf"last) )?[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_EN})(?:'s)?\b"
+    ),
+    re.compile(
+        rf"\b(?:cuando|despues de|con) (?:que |q |k |ke |la |el |se |nos |vino |fue |cayo |"
+        rf"llovio )[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_ES})\b"
+    ),
+    re.compile(
+        rf"\b(?:power|lights?|electricity|outage|storm|lightning|luz|rayo|"
+        rf"tormenta)\b[^.!?\n]{{0,40}}?\b(?P<when>{TIME_EN}|{TIME_ES})\b"
+    ),
+)
+_SURELY = (
+    re.compile(
+        rf"\b(?P<when>(?:el )?{DAY_ES}|ayer|anoche|antier) (?:ya )?(?:se )?(?:me |nos |le )?(?:empez\w+ a|comenz\w+ a|"
+        rf"dej\w+ de|"
+        r"(?:se )?apago|descompuso|murio|trono|tiro)\b"
+    ),
+    re.compile(
+        rf"\b(?P<when>{DAY_EN}|yesterday|last night|this morning) (?:is|was|s) (?:when|the day) (?:it|the|my|our|she|"
+        rf"he|this)\b"
+    ),
+    re.compile(rf"\b(?P<when>{DAY_ES}|ayer|anoche) (?:es|fue) cuando\b"),
+    re.compile(
+        rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be )?(?:home|here|back|available|around|in town|"
+        rf"off|free|able|till?|until)\b)|fine|ok|good|worked|working|great|bien|"
+        rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
+        rf"(?P<when>{TIME_EN}|today|{TIME_ES})\b"
+    ),
+    re.compile(r"\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"),
+    re.compile(
+        r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this)\b"
+    ),
+)
+_BARE = re.compile(
+    rf"\b(?:yesterday|last (?:night|nite)|this mornin(?:g)?|{ABOUT_EN}(?:a )?{N}(?: of)? (?:days?|weeks?|wks?|"
+    rf"months?) (?:ago|back)|"
+    rf"ayer|anoche|antier|la semana pasada|hace {ABOUT_ES}{N} (?:horas?|dias?|semanas?|meses|mes))\b"
+)
+_COMING = re.compile(
+    r"\b(?:can|could|please|pls|come|need|send|book|schedule|available|puede|pueden|podr\w+|vengan|venga|venir|"
+    r"manden|showed|wants? (?:you|someone|somebody|u))\b[^.!?\n]{0,40}$"
+)
+
+
+def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
+    """
+    When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day only dates it.
+    """
+    if not may_tell_since(folded):
+        return None
+    span = _since(folded) or _lasting(folded) or _begun(folded, danger=danger)
+    return text[span[0] : span[1]].strip(" ,.") if span else None
+
+
+def _since(folded: str) -> tuple[int, int] | None:
+    if not may_say_since(folded):
+        return None
+    for pattern in (_SINCE_EN, _SINCE_ES, _EVER_SINCE):
+        for match in pattern.finditer(folded):
+            if not _NO_FAULT.search(folded[: match.start()]):
+                return match.span()
+    return None
+
+
+def _lasting(folded: str) -> tuple[int, int] | None:
+    if not may_last(folded):
+        return None
+    for needed, pattern in zip(IN_LASTS, _LASTS, strict=True):
+        if not has_any(folded, needed):
+            continue
+        for match in pattern.finditer(folded):
+            before, told = folded[: match.start()], match.group()
+            if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
+                continue
+            if not (_SHORT.search(told) and _RUN_FOR.search(before)) and not (
+                told[0] in "ha" and _OLD_NEWS.search(before)
+            ):
+                return match.span()
+    return None
+
+
+def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
+    for needed, pattern in zip(IN_SURELY, _SURELY, strict=True):
+        match = pattern.search(folded) if has_any(folded, needed) else None
+        if match:
+            return match.span("when")
+    for needed, pattern in zip(IN_BEGAN, _BEGAN, strict=True):
+        if not has_any(folded, needed):
+            continue
+        for match in pattern.finditer(folded):
+            before, upto = folded[: match.start()], folded[: match.start("when")]
+            if _OVER.search(folded[match.end() :]):
+                continue
+            if not (_OLD_NEWS.search(before) or _COMING.search(upto) or _NOT_THEN.search(upto)):
+                return match.span("when")
+    for match in () if danger or not has_any(folded, IN_BARE) else _BARE.finditer(folded):
+        if (
+            not _OVER.search(folded[match.end() :])
+            and not _OLD_NEWS.search(folded[: match.start()])
+            and not _THEN_NEWS.search(folded[match.end() :])
+        ):
+            return match.span()
+    return None

@@ -1,0 +1,293 @@
+"""
+Where one statement of a text ends and the next begins, and what frame stands around each: if, last year, a question.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import NamedTuple
+
+from service.reading.words.matching import Hit
+from service.reading.words.minding import only_minds
+from service.reading.words.normalising import Word
+
+Spans = list[tuple[int, int]]
+
+
+@dataclass(slots=True)
+class Clause:
+    """
+    Words ``start`` to ``end`` that belong together.
+
+    when: it only says when something else happens. if_: it is only supposed. past: it was so long ago. others: it is somebody
+    else's machine. asked: it is asked whether it is so. unsure: the speaker does not know whether it is so.
+    """
+
+    start: int
+    end: int
+    when: bool = False
+    if_: bool = False
+    past: bool = False
+    others: bool = False
+    asked: bool = False
+    unsure_from: int | None = None
+
+
+@dataclass(slots=True)
+class Marks:
+    """Where the rules' own small words stand in a text, by list."""
+
+    spans: dict[str, Spans] = field(default_factory=dict)
+    _starts: dict[str, frozenset[int]] = field(default_factory=dict)
+
+    def at(self, name: str) -> Spans:
+        """The places where list *name* was heard, in order."""
+        return self.spans.get(name, [])
+
+    def starts(self, name: str) -> frozenset[int]:
+        """The first words of those places."""
+        known = self._starts.get(name)
+        if known is None:
+            known = self._starts[name] = frozenset(start for start, _ in self.spans.get(name, []))
+        return known
+
+
+_WHEN = frozenset((
+    "when", "while", "whenever", "after", "before", "until", "cuando", "mientras", "despues", "antes", "hasta",
+    "once", "as",
+))  # fmt: skip
+_IF = frozenset(["if", "unless", "si"])
+_PERSONS = frozenset(["i", "you", "we", "u", "yo", "tu", "usted", "uno"])
+_THINGS = frozenset(["it", "the", "water", "there", "its", "smoke", "el", "la", "se", "sale", "hay", "agua"])
+_AUX_FIRST = frozenset((
+    "is", "does", "did", "will", "could", "would", "can", "should", "might", "has", "do", "are", "es", "sera",
+    "puede", "podria", "hace",
+))  # fmt: skip
+_PRONOUNS = frozenset(["it", "that", "this", "they", "these", "those", "eso", "esto"])
+
+
+_ASKING = 3
+"""So many words of a look-alike hide its "if" too: “a ver si me pueden ayudar” asks for help and supposes nothing."""
+
+
+def gather_marks(hits: Sequence[Hit], words: Sequence[Word]) -> Marks:
+    """The marks among *hits*: what a longer wording covers ("not only") is taken from the lists inside it."""
+    spans: dict[str, Spans] = {}
+    for hit in hits:
+        if hit.payload.kind == "mark":
+            spans.setdefault(hit.payload.code, []).append((hit.start, hit.end))
+    hidden = spans.get("pseudo", [])
+    for name in ("negators", "stoppers", "unsure"):
+        kept = [s for s in spans.get(name, []) if not any(a <= s[0] and s[1] <= b for a, b in hidden)]
+        spans[name] = _outermost(sorted(set(kept))) if kept else kept
+    asking = [(a, b) for a, b in hidden if b - a >= _ASKING]
+    spans["conditional"] = [
+        s
+        for s in spans.get("conditional", [])
+        if not _affirms(s[0], words) and not any(a <= s[0] < b for a, b in asking)
+    ]
+    for name in ("fine", "broken_down", "gone", "failing", "past", "others", "conditional"):
+        heard = spans.get(name)
+        if heard:
+            spans[name] = _outermost(sorted(set(heard)))
+    return Marks(spans)
+
+
+def _affirms(at: int, words: Sequence[Word]) -> bool:
+    """
+    “sí hay agua”: yes, not if. Without the accent, when it opens a text that has no second clause to depend on it, or stands
+    behind its subject and a "but" follows ("la lavadora si se llena pero", "lo que pasa es").
+    """
+    if words[at].form != "si":
+        return False
+    rest = words[at + 1 :]
+    if words[at].accented:
+        return True
+    if any(w.form in _CONSEQUENT for w in rest[:6]):
+        return False
+    if at == 0:
+        return len(rest) <= 5 and not any(w.brk for w in rest)
+    before = words[at - 1].form
+    if words[at].brk or (before in _BEFORE_IF and before not in ("y", "que")):
+        return False
+    contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form in _CONTRASTED), None)
+    if before in _BEFORE_IF and not any(word.form == "si" for word in words[max(0, at - 4) : at]):
+        return False  # "si calienta y si da vueltas pero"
+    return before == "ahora" or (contrasted is not None and contrasted.form in _CONTRASTED)
+
+
+_CONTRASTED = frozenset(["pero", "nomas", "lo"])
+"""Words that turn from what works to what does not: “si hace hielo pero”, “lo que pasa es”, “nomas que”."""
+
+_BEFORE_IF = frozenset(["y", "o", "pero", "que", "se", "saber", "como", "incluso", "ver", "aun"])
+_CONSEQUENT = frozenset(["entonces", "llamo", "aviso", "que", "debo", "puedo", "pueden", "tengo", "quiero"])
+
+
+def _outermost(spans: Spans) -> Spans:
+    """The spans that lie in no other, in order."""
+    if len(spans) < 2:
+        return spans
+    kept: Spans = []
+    reached = -1
+    for start, end in sorted(spans, key=lambda span: (span[0], -span[1])):
+        if end > reached:
+            kept.append((start, end))
+            reached = end
+    return kept
+
+
+def cut_clauses(words: Sequence[Word], marks: Marks, named: frozenset[int]) -> list[Clause]:
+    """The clauses of *words*; ``named`` holds the words at which an appliance's name begins."""
+    if not words:
+        return []
+    signs = _Signs.of(marks, named)
+    starts = [0, *(i for i in range(1, len(words)) if _begins(words, i, signs)), len(words)]
+    clauses = [Clause(a, b) for a, b in pairwise(starts)]
+    sentence_start = 0
+    for number, clause in enumerate(clauses):
+        if words[clause.start].brk == 2:
+            sentence_start = clause.start
+        _frame(clause, clauses[number - 1] if number else None, words, marks, sentence_start)
+    return clauses
+
+
+class _Signs(NamedTuple):
+    """Where words stand that may begin a clause."""
+
+    contrast: frozenset[int]
+    always: frozenset[int]
+    joiners: frozenset[int]
+    subjects: frozenset[int]
+    ahead: frozenset[int]
+    """What begins a clause after a joiner: a subject, or "stopped"."""
+
+    @classmethod
+    def of(cls, marks: Marks, named: frozenset[int]) -> _Signs:
+        subjects = marks.starts("subjects") | marks.starts("negators") | named
+        always, joiners = marks.starts("always_joiners"), marks.starts("joiners")
+        return cls(marks.starts("contrast"), always, joiners, subjects, subjects | marks.starts("stoppers"))
+
+
+def _begins(words: Sequence[Word], i: int, signs: _Signs) -> bool:
+    word = words[i]
+    if word.brk == 2 or i in signs.contrast:
+        return True
+    if i in signs.always and words[i - 1].form not in _PREPOSED:
+        return True
+    if word.brk == 1 and (
+        (i + 1 < len(words) and words[i + 1].en == "be") or i in signs.subjects or i in signs.joiners or _finite(word)
+    ):
+        return True
+    if i in signs.joiners:
+        ahead = i + 1
+        return ahead < len(words) and (ahead in signs.ahead or _finite(words[ahead]))
+    return word.form in _THINGS and _main_after_if(words, i)
+
+
+_PREPOSED = frozenset(["not", "ever", "even", "just", "only", "right"])
+
+
+def _finite(word: Word) -> bool:
+    form = word.form
+    return len(form) > 3 and word.en != form and (form.endswith(("s", "ed"))) and form not in _PLURAL_NOUNS
+
+
+_PLURAL_NOUNS = frozenset(
+    ["leaks", "smells", "noises", "lights", "buttons", "dishes", "clothes", "burners", "sparks", "controls", "knobs"]
+)
+
+
+def _main_after_if(words: Sequence[Word], i: int) -> bool:
+    """“if i turn it on | it leaks”: a thing named after a condition about a person begins the main clause."""
+    if words[i - 1].brk == 2:
+        return False
+    for back in range(i - 3, max(-1, i - 9), -1):
+        if words[back].form in _IF and back + 1 < i and words[back + 1].form in _PERSONS:
+            return words[i].form != "the" and words[i].form not in ("el", "la")
+        if words[back].brk == 2:
+            return False
+    return False
+
+
+def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks: Marks, sentence: int) -> None:
+    inside = range(clause.start, clause.end)
+    first = words[clause.start].form
+    clause.when = first in _WHEN
+    if any(start in inside for start, _ in marks.at("conditional")):
+        start = next(start for start, _ in marks.at("conditional") if start in inside)
+        personal = start + 1 < clause.end and words[start + 1].form in _PERSONS
+        clause.if_, clause.when = not personal or clause.if_, personal
+    over = any(start in inside for start, _ in marks.at("past")) or any(
+        start in inside and _has_a_successor(clause, end, words) for start, end in marks.at("old_ones")
+    )
+    clause.past = over and not any(start in inside for start, _ in marks.at("began"))
+    clause.past = clause.past or _says_before(words, clause)
+    clause.others = any(start in inside and not only_minds(words, end) for start, end in marks.at("others"))
+    continues = previous is not None and words[clause.start].brk < 2
+    if continues and previous is not None:
+        clause.others = clause.others or (previous.others and first in ("and", "y", "when", "cuando"))
+        clause.if_ = clause.if_ or (previous.if_ and first in ("and", "or", "y", "o"))
+    for start, _ in marks.at("unsure"):
+        if start in inside:
+            clause.unsure_from = start
+    if continues and previous is not None and previous.unsure_from is not None and first in ("if", "whether", "si"):
+        clause.unsure_from, clause.if_ = clause.start, True
+    clause.asked = _asks_whether(words, sentence, clause, marks)
+
+
+def _has_a_successor(clause: Clause, named: int, words: Sequence[Word]) -> bool:
+    """
+    “my old stove caught fire, this one just clicks”: whether the clause tells what was, and another machine is named beside
+    the old one, that *named* ends. “my old stove is sparking” speaks of the one at hand.
+    """
+    told = {word.form for word in words[clause.start : clause.end]}
+    if told & _IS or not any(form in _WAS or form.endswith(_ENDS_OF_WAS) for form in told):
+        return False
+    here = range(clause.start, named)
+    return any(
+        words[at].form in _THIS and words[at + 1].form in _ONE for at in range(len(words) - 1) if at not in here
+    ) or any(word.form in _MINE for word in words)
+
+
+_IS = frozenset((
+    "is", "are", "has", "keeps", "im", "its", "it's", "i'm", "smells", "sparks", "smokes", "leaks", "shocks", "gives",
+    "gets", "makes", "es", "esta", "echa", "huele", "sale", "da", "saca", "tiene", "dice",
+))  # fmt: skip
+_WAS = frozenset((
+    "had", "was", "were", "did", "got", "caught", "gave", "burnt", "cut", "blew", "went", "fue", "era", "tuvo",
+    "hubo", "echo", "dio", "saco", "prendio", "quemo", "incendio", "agarro",
+))  # fmt: skip
+_ENDS_OF_WAS = ("ed", "aba", "aban", "ia", "ian")
+_THIS = frozenset(["this", "new", "bought", "esta", "este", "nueva", "nuevo", "compre", "compramos"])
+_ONE = frozenset((
+    "one", "ones", "this", "new", "a", "es", "ya", "nueva", "nuevo", "no", "nomas", "solo", "dryer", "washer",
+    "dishwasher", "fridge", "oven", "stove", "refrigerator", "machine", "microwave", "range", "cooktop", "freezer", "hood",
+))  # fmt: skip
+_MINE = frozenset(["replacement", "mine"])
+
+
+def _says_before(words: Sequence[Word], clause: Clause) -> bool:
+    """“antes tronaba mucho”, “before it was too cold”: so once, in what else would be but a moment."""
+    if words[clause.start].form not in ("antes", "before") or clause.end - clause.start < 2:
+        return False
+    clause_words = words[clause.start + 1 : clause.start + 4]
+    if words[clause.start].form == "antes":
+        said = clause_words[0].form
+        return said.endswith(("aba", "ia", "aban", "ian")) or said in ("si", "no", "era", "hacia")
+    return any(word.form in ("was", "were") for word in clause_words[:2])
+
+
+def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:
+    """
+    Whether the sentence asks if something is so (“does it leak?”), rather than complaining in a question's clothes.
+    """
+    if any(sentence <= start < clause.end for start, _ in marks.at("complains")):
+        return False
+    if any(sentence <= start < clause.end for start, _ in marks.at("wonders")):
+        return True
+    at = sentence
+    if at + 1 >= len(words) or words[at].form not in _AUX_FIRST:
+        return False
+    return words[at + 1].form in _PRONOUNS and clause.start - at < 8
