@@ -16,6 +16,7 @@ ASKED_KINDS = (
 Day = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 Week = Literal["this", "next"]
 Part = Literal["morning", "afternoon", "evening"]
+Language = Literal["en", "es", "mixed", "unknown"]
 """A part of the day."""
 
 
@@ -146,7 +147,7 @@ class Reading:
     """
 
     text: str
-    language: Literal["en", "es", "mixed", "unknown"] = "unknown"
+    language: Language = "unknown"
     intents: tuple[str, ...] = ()
     appliances: tuple[str, ...] = ()
     symptoms: tuple[Found, ...] = ()

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from service.reading.aims.consent import Consent, consent_of
+from service.reading.aims.consent import Consent
 from service.reading.aims.intents import heard_intents, intents_of, with_the_time
 from service.reading.aims.telling import (
-    drop_no_wish,
-    event_places,
-    implied_names,
     is_hazards_own,
     keep_wish,
     listed_appliances,
@@ -21,12 +18,11 @@ from service.reading.aims.telling import (
     still_there,
     tried_in,
     urgencies,
+    without_no_wish,
 )
 from service.reading.aims.unworded import unworded
 from service.reading.aims.wanting import Wanted, Wanting
-from service.reading.dangers.alarming import alarmed, danger_told
 from service.reading.dangers.danger_answers import still_stands
-from service.reading.dangers.hazards import Screened, screen
 from service.reading.details.attempts import LISTS, Attempts
 from service.reading.details.facts import FactFinder
 from service.reading.details.names import Namer
@@ -35,40 +31,28 @@ from service.reading.faults.beside import without_the_faults_own
 from service.reading.faults.bystanders import spoken_of
 from service.reading.faults.completing import comes_up_in, completed, of_its_half
 from service.reading.faults.faultless import without_fault
-from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import Judge
+from service.reading.hearing import Hearer, Said
 from service.reading.machines.brands import BrandFinder, brand_spellings
-from service.reading.machines.mentions import UNKNOWN, find_mentions
-from service.reading.machines.seeking import Seeker
-from service.reading.model import Asked, HazardFound, Reading
+from service.reading.machines.mentions import UNKNOWN
+from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.opinion.halves import by_halves
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
 from service.reading.opinion.second_opinion import SecondOpinion
 from service.reading.opinion.told_texts import taught_dangers, taught_intents, taught_symptoms
-from service.reading.replies.outright import is_another_answer
 from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
 from service.reading.times.time_said import wish_of
 from service.reading.words.asking import questions, said_besides
-from service.reading.words.clauses import Clause, Marks, cut_clauses, gather_marks
-from service.reading.words.correcting import Corrector
-from service.reading.words.language import LanguageTeller, is_readable
+from service.reading.words.clauses import Marks
 from service.reading.words.lexicon import (
-    LANGUAGES,
     both_languages,
     compile_lexicon,
-    known_stems,
-    pairs,
-    spelling_targets,
 )
-from service.reading.words.matching import Hit, by_kind
-from service.reading.words.normalising import Normal, Normaliser, fold
-from service.reading.words.spelling import Speller
+from service.reading.words.matching import Hit
+from service.reading.words.normalising import Normal, fold
 from service.rulebook.model import Rulebook
-
-MOST_SIGNS = 4000
-"""Signs of a text that are read; carriers deliver at most 1,600 in one message."""
 
 
 class Reader:
@@ -76,29 +60,25 @@ class Reader:
 
     def __init__(self, rulebook: Rulebook) -> None:
         self._lexicon = compile_lexicon(rulebook)
-        self._rulebook = rulebook
-        words = self._lexicon.words
-        brands = brand_spellings(rulebook.shop.brands.serves, rulebook.shop.brands.refuses)
-        shorthand = {**pairs(both_languages(words, "shorthand"))}
+        words, shop = self._lexicon.words, rulebook.shop
+        brands = brand_spellings(shop.brands.serves, shop.brands.refuses)
         done = {name: both_languages(words, name) for name in LISTS}
-        everyday = (
-            both_languages(words, "common")
-            | both_languages(words, "traps")
-            | {fold(w) for w in set().union(*done.values())}
+        tried = {fold(word) for word in set().union(*done.values())}
+        everyday = frozenset(both_languages(words, "common") | both_languages(words, "traps") | tried)
+        self.hazard_codes = frozenset(rulebook.vocabulary.hazards)
+        self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
+        self.hearer = Hearer(
+            self._lexicon,
+            everyday,
+            frozenset(part for brand in brands for part in brand.split()),
+            SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True),
+            tuple(sorted(rulebook.dangers)),
         )
-        self._only_traps = both_languages(words, "traps") - both_languages(words, "common")
-        known = everyday | set(shorthand) | {part for brand in brands for part in brand.split()}
-        self._speller = Speller(known, spelling_targets(self._lexicon), known_stems(self._lexicon))
-        self._corrector = Corrector(self._speller, everyday)
-        self._normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
-        trade = {language: frozenset(self._lexicon.forms(language)) for language in LANGUAGES}
-        self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
-        self._seeker = Seeker(self._lexicon, self._teller)
+        is_word, knows = self.hearer.is_word, self.hearer.knows
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
-        namer = Namer(self._is_word, self._speller.knows, everyday, given, family)
-        maker = BrandFinder(brands, self._is_word, self._speller.knows, self._ordinary, given | family)
-        self._facts = FactFinder(frozenset(rulebook.shop.area), maker, namer, Attempts(done))
-        self._of_dangers = SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True)
+        namer = Namer(is_word, knows, everyday, given, family)
+        maker = BrandFinder(brands, is_word, knows, self.hearer.is_ordinary, given | family)
+        self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done))
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         of_symptoms = SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
@@ -107,9 +87,6 @@ class Reader:
         self._replies = Replies(rulebook)
         wants = SecondOpinion(taught_intents(rulebook), rulebook.kept_in)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
-        self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
-        self._danger_codes = tuple(sorted(rulebook.dangers))
-        self.hazard_codes = frozenset(rulebook.vocabulary.hazards)
 
     def read(
         self,
@@ -124,88 +101,115 @@ class Reader:
         What *text* says. media: pictures with it. asked: what stands open. about: the appliance. this_year: makes years ages.
         """
         about = next((a for a in (about, asked.appliance if asked else None) if a and a != UNKNOWN), None)
-        typed = self._normaliser.words(text[:MOST_SIGNS])
-        normal, spelled = self._corrector.corrected(typed)
-        language = self._teller.language(text, typed.words)
-        hits = self._seeker.hits(normal, language)
-        kinds, hits = by_kind(hits), [hit for hit in hits if not is_another_answer(hit, asked)]
-        talk, names = kinds["talk"], kinds["name"]
-        marks = gather_marks(kinds["mark"], normal.words)
-        named = frozenset(h.start for h in names)
-        clauses = cut_clauses(normal.words, marks, named)
-        polarity = Polarity.of(normal.words, marks, clauses, kinds["symptom"], named)
-        screened = self._screen(normal, typed, marks, clauses, asked)
-        consent = consent_of(self._lexicon, typed.words, text)
-        hits += self._seeker.seen_through(hits, names, normal, language)
-        hits += self._seeker.negated_inside(normal, language)
-        mentions = find_mentions(
-            names, normal.words, marks, [] if about else implied_names(hits), event_places(talk), about
+        said = self.hearer.hear(text, asked, about)
+        told = self._facts.facts(
+            said.normal, said.kinds["talk"], said.polarity, said.mentions, asked, this_year, said.screened
         )
-        judge = Judge(self._lexicon, normal, polarity, mentions, self._symptom_order)
-        stated = judge.statements(hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
-        offered = asked is not None and asked.kind == "offer"
-        told = self._facts.facts(normal, talk, polarity, mentions, asked, this_year, screened)
-        facts = told.stated
-        wish = wish_of(normal, talk, facts, offered=offered) if consent is None else None
-        stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
-        wanted = Wanted(heard_intents(talk, self._intents, normal, polarity, facts.get("address")))
-        if consent is None:
-            wanted = self._wanting.weighed(wanted.worded, normal.words, asked)
-        stated = completed(
-            stated, mentions, facts, wanted.worded, asked, normal, dangers=screened.codes, cleared=screened.cleared
-        )
-        if consent is None:
-            heard = Heard(normal, clauses, mentions, asked, frozenset(wanted.intents), tried_in(talk))
-            stated = comes_up_in(self._leant(stated, heard, hits, marks), normal)
-        alone = says_only_when(normal.words, wish, asked)
+        facts, offered = told.stated, asked is not None and asked.kind == "offer"
+        wish = wish_of(said.normal, said.kinds["talk"], facts, offered=offered) if said.consent is None else None
+        wanted = self._wanted(said, facts)
+        stated = self._stated(said, facts, wanted)
+        alone = says_only_when(said.normal.words, wish, asked)
         if alone:
             facts.pop("name", None)
-        wish = keep_wish(wish, facts, asked, wanted.intents, normal, alone=alone, complains=bool(stated.symptoms))
-        draft = Reading(
-            text=text,
-            language=language,
+        wish = keep_wish(wish, facts, asked, wanted.intents, said.normal, alone=alone, complains=bool(stated.symptoms))
+        draft = self._draft(said, stated, wanted, facts, wish)
+        in_vain = still_there(said.kinds["talk"], told, asked, draft, said.normal.words)
+        if in_vain is not None:
+            wanted = wanted.with_wording("not_fixed", in_vain)
+            draft = replace(draft, intents=wanted.intents)
+        return self._in_the_light_of(said, draft, wanted, media, alone=alone)
+
+    def _wanted(self, said: Said, facts: Mapping[str, object]) -> Wanted:
+        """What the sender wants, as far as wordings or the words as a whole tell."""
+        wanted = Wanted(
+            heard_intents(said.kinds["talk"], self._intents, said.normal, said.polarity, facts.get("address"))
+        )
+        return (
+            wanted if said.consent is not None else self._wanting.weighed(wanted.worded, said.normal.words, said.asked)
+        )
+
+    def _stated(self, said: Said, facts: Mapping[str, object], wanted: Wanted) -> Statements:
+        """What is said to be wrong, or not wrong, with which machine."""
+        normal, consent, screened = said.normal, said.consent, said.screened
+        judge = Judge(self._lexicon, normal, said.polarity, said.mentions, self._symptom_order)
+        stated = judge.statements(said.hits, lambda hit: consent is not None or is_hazards_own(hit, screened))
+        stated = outside_names(stated, (facts.get("address"), facts.get("name"), facts.get("brand")), normal.text)
+        stated = completed(
+            stated,
+            said.mentions,
+            facts,
+            wanted.worded,
+            said.asked,
+            normal,
+            dangers=screened.codes,
+            cleared=screened.cleared,
+        )
+        if consent is not None:
+            return stated
+        tried = tried_in(said.kinds["talk"])
+        heard = Heard(normal, said.clauses, said.mentions, said.asked, frozenset(wanted.intents), tried)
+        return comes_up_in(self._leant(stated, heard, said.hits, said.marks), normal)
+
+    def _draft(
+        self, said: Said, stated: Statements, wanted: Wanted, facts: Mapping[str, object], wish: Wish | None
+    ) -> Reading:
+        """The reading as far as it is the same whatever was asked."""
+        words, mentions, screened = said.normal.words, said.mentions, said.screened
+        spoken = spoken_of(
+            mentions,
+            stated,
+            words,
+            said.marks,
+            said.clauses,
+            said.kinds["name"],
+            wanted.intents,
+            bool(screened.raised),
+        )
+        return Reading(
+            text=said.text,
+            language=said.language,
             intents=wanted.intents,
-            appliances=listed_appliances(
-                spoken_of(mentions, stated, normal.words, marks, clauses, names, wanted.intents, bool(screened.raised)),
-                stated,
-                about,
-                asked,
-                self.hazard_codes,
-            ),
+            appliances=listed_appliances(spoken, stated, said.about, said.asked, self.hazard_codes),
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
             denied_hazards=screened.denied,
-            urgency=urgencies(kinds["urgency"], polarity, screened),
+            urgency=urgencies(said.kinds["urgency"], said.polarity, screened),
             facts=facts,
             observations=stated.observations,
             theories=stated.theories,
             wish=wish,
-            corrects=bool(marks.at("corrections")) or mentions.name_another(normal.words),
+            corrects=bool(said.marks.at("corrections")) or mentions.name_another(words),
+            notes=stated.notes,
         )
-        in_vain = still_there(talk, told, asked, draft, normal.words)
-        if in_vain is not None:
-            wanted = wanted.with_wording("not_fixed", in_vain)
-            draft = replace(draft, intents=wanted.intents)
-        answer = self._replies.answer(asked, normal.words, talk, draft, media, self.hazard_codes)
+
+    def _in_the_light_of(self, said: Said, draft: Reading, wanted: Wanted, media: int, *, alone: bool) -> Reading:
+        """*draft* with what it answers to what was asked, what is wanted in that light, and why it was read so."""
+        asked, normal, consent, wish = said.asked, said.normal, said.consent, draft.wish
+        offered = asked is not None and asked.kind == "offer"
+        answer = self._replies.answer(asked, normal.words, said.kinds["talk"], draft, media, self.hazard_codes)
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
-        drop_no_wish(facts, wanted.intents, answer if offered else None, wish)
+        facts = without_no_wish(draft.facts, wanted.intents, answer if offered else None, wish)
+        draft = replace(draft, facts=facts)
         wants = with_the_time(wanted.intents, draft, normal, asked)
-        readable = bool(media or facts or wish) or is_readable(normal.words, self._speller.knows, language, asked)
+        readable = bool(media or facts or wish) or self.hearer.is_readable(said)
         intents = intents_of(wants, consent, draft, answer, asked, readable=readable)
         notes = (
-            *spelled,
-            *screened.notes,
-            *stated.notes,
+            *said.spelled,
+            *said.screened.notes,
+            *draft.notes,
             *reasons(wanted.worded, normal, answer, consent),
             *wanted.notes,
         )
         asks = bool(wish or offered) and self._asks_when(normal, asked)
         read = unworded(
-            replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks), normal.words, asked
+            replace(draft, intents=intents, answer=answer, notes=notes, asks_when=asks),
+            normal.words,
+            asked,
         )
-        return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, about)
+        return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))
@@ -251,34 +255,11 @@ class Reader:
 
     def hazards(self, text: str) -> tuple[HazardFound, ...]:
         """The hazards of *text* alone: the quick screen on arrival."""
-        typed = self._normaliser.words(text[:MOST_SIGNS])
-        normal, _ = self._corrector.corrected(typed)
-        hits = self._seeker.hits(normal, self._teller.language(text, typed.words))
-        kinds = by_kind(hits)
-        marks = gather_marks(kinds["mark"], normal.words)
-        clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in kinds["name"]))
-        return self._screen(normal, typed, marks, clauses).raised
-
-    def _screen(
-        self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause], asked: Asked | None = None
-    ) -> Screened:
-        """The dangers that phrases tell; where they tell none, what such words mostly tell."""
-        screened = screen(self._lexicon, normal, typed.words, marks, clauses)
-        if screened.raised:
-            return screened
-        opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)
-        return alarmed(screened, opinion, normal, asked)
+        return self.hearer.hazards(text)
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
-        return consent_of(self._lexicon, self._normaliser.words(text[:MOST_SIGNS]).words, text)
-
-    def _is_word(self, form: str) -> bool:
-        return self._speller.knows(form) or self._speller.correct(form) is not None
-
-    def _ordinary(self, form: str) -> bool:
-        """Whether *form* is a word people and rules use, not one that is only known so as not to be mended."""
-        return self._is_word(form) and not (form in self._only_traps and not self._speller.means(form))
+        return self.hearer.consent(text)
 
 
 @dataclass(frozen=True, slots=True)

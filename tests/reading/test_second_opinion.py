@@ -247,7 +247,7 @@ def test_texts_told_teach_their_symptom(reader: Reader) -> None:
         codes = tuple(sorted(appliance.symptoms))
         for symptom, texts in appliance.told.items():
             for text in texts:
-                words = [word.form for word in reader._normaliser.words(text).words]
+                words = [word.form for word in reader.hearer.normaliser.words(text).words]
                 opinion = taught.of(words, codes)
                 if opinion is not None:
                     every += 1

@@ -31,7 +31,7 @@ def phrases(rulebook: Rulebook) -> Iterator[tuple[str, Phrases]]:
 
 
 def test_no_phrase_is_heard_in_a_single_small_word(reader: Reader) -> None:
-    texts = {word: reader._normaliser.words(word).words for word in SMALL}
+    texts = {word: reader.hearer.normaliser.words(word).words for word in SMALL}
     heard = []
     for where, spoken in phrases(reader._rulebook):
         for language in ("en", "es"):

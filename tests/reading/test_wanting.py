@@ -32,7 +32,7 @@ def reader() -> Reader:
 
 
 def words(reader: Reader, text: str) -> Words:
-    return reader._normaliser.words(text).words
+    return reader.hearer.normaliser.words(text).words
 
 
 def test_the_words_as_a_whole_say_what_no_wording_does(wanting: Wanting, reader: Reader) -> None:

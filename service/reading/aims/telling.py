@@ -99,10 +99,13 @@ def listed_appliances(
     return tuple(found)
 
 
-def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None) -> None:
+def without_no_wish(
+    facts: Mapping[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None
+) -> Mapping[str, object]:
     """
-    A window that is taken (*answer* to an offer), the days of a sale, or the time of a visit called off or needed no more, is
-    no other time asked for; "not today, next week" is, and so is what will not do where somebody is to come.
+    *facts* without a wish that is none. A window that is taken (*answer* to an offer), the days of a sale, or the time of a
+    visit called off or needed no more, is no other time asked for; "not today, next week" is, and so is what will not do
+    where somebody is to come.
     """
     only_out = wish is not None and not (
         _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
@@ -112,7 +115,8 @@ def drop_no_wish(facts: dict[str, object], heard: Collection[str], answer: Answe
     instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
     moves = wish is not None and (wish.requested or bool({"book", "reschedule"} & set(heard)))
     if taken or (only_out and not (moves and "cancel" not in heard)) or (called_off and not instead):
-        facts.pop("wish", None)
+        return {name: value for name, value in facts.items() if name != "wish"}
+    return facts
 
 
 def _wanted(wish: Wish) -> bool:

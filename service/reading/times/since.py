@@ -4,15 +4,7 @@ from __future__ import annotations
 
 import re
 
-from service.reading.times.since_signs import (
-    IN_BARE,
-    IN_BEGAN,
-    IN_LASTS,
-    IN_SURELY,
-    may_last,
-    may_say_since,
-    may_tell_since,
-)
+from service.reading.times import since_signs as signs
 from service.reading.times.when_words import (
     ABOUT_EN,
     ABOUT_ES,
@@ -257,14 +249,14 @@ def since_when(text: str, folded: str, *, danger: bool = False) -> str | None:
     """
     When the trouble began, in the customer's words; None when not stated. Beside a *danger* a bare day only dates it.
     """
-    if not may_tell_since(folded):
+    if not signs.may_tell_since(folded):
         return None
     span = _since(folded) or _lasting(folded) or _begun(folded, danger=danger)
     return text[span[0] : span[1]].strip(" ,.") if span else None
 
 
 def _since(folded: str) -> tuple[int, int] | None:
-    if not may_say_since(folded):
+    if not signs.may_say_since(folded):
         return None
     for pattern in (_SINCE_EN, _SINCE_ES, _EVER_SINCE):
         for match in pattern.finditer(folded):
@@ -274,9 +266,9 @@ def _since(folded: str) -> tuple[int, int] | None:
 
 
 def _lasting(folded: str) -> tuple[int, int] | None:
-    if not may_last(folded):
+    if not signs.may_last(folded):
         return None
-    for needed, pattern in zip(IN_LASTS, _LASTS, strict=True):
+    for needed, pattern in zip(signs.IN_LASTS, _LASTS, strict=True):
         if not has_any(folded, needed):
             continue
         for match in pattern.finditer(folded):
@@ -291,11 +283,11 @@ def _lasting(folded: str) -> tuple[int, int] | None:
 
 
 def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
-    for needed, pattern in zip(IN_SURELY, _SURELY, strict=True):
+    for needed, pattern in zip(signs.IN_SURELY, _SURELY, strict=True):
         match = pattern.search(folded) if has_any(folded, needed) else None
         if match:
             return match.span("when")
-    for needed, pattern in zip(IN_BEGAN, _BEGAN, strict=True):
+    for needed, pattern in zip(signs.IN_BEGAN, _BEGAN, strict=True):
         if not has_any(folded, needed):
             continue
         for match in pattern.finditer(folded):
@@ -304,7 +296,7 @@ def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
                 continue
             if not (_OLD_NEWS.search(before) or _COMING.search(upto) or _NOT_THEN.search(upto)):
                 return match.span("when")
-    for match in () if danger or not has_any(folded, IN_BARE) else _BARE.finditer(folded):
+    for match in () if danger or not has_any(folded, signs.IN_BARE) else _BARE.finditer(folded):
         if (
             not _OVER.search(folded[match.end() :])
             and not _OLD_NEWS.search(folded[: match.start()])

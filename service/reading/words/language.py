@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Literal
 
-from service.reading.model import Asked
+from service.reading.model import Asked, Language
 from service.reading.words.normalising import Word, Words
 
-Language = Literal["en", "es", "mixed", "unknown"]
 _NEUTRAL = frozenset(
     ["no", "ok", "a", "me", "he", "si", "tv", "gas", "error", "motor", "control", "panel", "total", "normal"]
 )
