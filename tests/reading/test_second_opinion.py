@@ -15,6 +15,8 @@ from service.reading.opinion.leaning import TOLD_TEXTS
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion, Taught
 from service.reading.opinion.told_texts import taught_symptoms
 from service.reading.reader import Reader
+from service.rulebook.loading import load_rulebook
+from tests.reading.score import RULES
 
 TAUGHT = [Taught(*one) for one in [
     ("it will not drain at all", "no_drain"), ("water stays in the tub", "no_drain"), ("tub still full of water", "no_drain"),
@@ -240,7 +242,7 @@ def test_everyday_words_alone_raise_no_danger(reader: Reader) -> None:
 
 def test_texts_told_teach_their_symptom(reader: Reader) -> None:
     """Each text of the rules, taken by itself, is told of the symptom it stands under more than of most others."""
-    rulebook = reader._rulebook
+    rulebook = load_rulebook(RULES, "demo")
     taught = SecondOpinion(taught_symptoms(rulebook))
     right = every = 0
     for appliance in rulebook.appliances.values():

@@ -29,8 +29,8 @@ _ALSO_SYMPTOM = {"arcing": "sparks"}
 
 def implied_names(hits: Sequence[Hit]) -> list[tuple[int, int, str]]:
     """
-    Words that imply an appliance without naming it: first word, the one after the last, the appliance. What a usual machine is
-    said to do as well implies no other.
+    Words that imply an appliance without naming it: first word, the one after the last, the appliance. What a usual machine
+    is said to do as well implies no other.
     """
     implied = []
     for hit in hits:
@@ -103,9 +103,8 @@ def without_no_wish(
     facts: Mapping[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None
 ) -> Mapping[str, object]:
     """
-    *facts* without a wish that is none. A window that is taken (*answer* to an offer), the days of a sale, or the time of a
-    visit called off or needed no more, is no other time asked for; "not today, next week" is, and so is what will not do
-    where somebody is to come.
+    *facts* without a wish that is none: a window that is taken (*answer* to an offer), the days of a sale, the time of a visit
+    called off. "Not today, next week" is one, and so is what will not do where somebody is to come.
     """
     only_out = wish is not None and not (
         _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)

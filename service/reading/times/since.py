@@ -20,17 +20,15 @@ from service.reading.words.letters import has_any
 
 _REASONS = (
     r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|i am|im|i have|i cant|i can'?t|i dont|i don'?t|i need|i work|i want|"
-    r"we are|we're|we have|we dont|"
-    r"we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|everyone|your|ur|"
-    r"my (?:insurance|warranty)|he is|"
+    r"we are|we're|we have|we dont|we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|"
+    r"everyone|your|ur|my (?:insurance|warranty)|he is|"
     r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
 )
 """What follows a "since" that gives a reason."""
 
 _HAD = (
-    r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|"
-    r"call(?:ed|ing)|text(?:ed|ing)|"
-    r"used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
+    r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
+    r"text(?:ed|ing)|used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
     r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
     r"unit|kids?)"
 )
@@ -38,22 +36,18 @@ _HAD = (
 
 _NO_FAULT = re.compile(
     rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
-    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|"
-    rf"on|you|yall|"
-    rf"ustedes|la|lo|here|with \w+|"
-    rf"about|de|a))*(?: (?:only|ever|just))*\W*$"
+    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|"
+    rf"you|yall|ustedes|la|lo|here|with \w+|about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
 _POWER = re.compile(
-    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|"
-    r"u))\b[^.!?\n]{0,40}$"
+    r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|u))\b[^.!?\n]{0,40}$"
 )
 """What is told to be out is no machine."""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
 _RUN_FOR = re.compile(
-    r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|"
-    r"sit|sits|soak(?:ed)?|left|"
-    r"leave|cook(?:ed)?|bake[ds]?|microwaved?|heat(?:ed)?|reset|it|works?|fine|goes|stays?|desconectad[ao]|apagad[ao])\W*$"
+    r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|sit|sits|"
+    r"soak(?:ed)?|left|leave|cook(?:ed)?|bake[ds]?|microwaved?|heat(?:ed)?|reset|it|works?|fine|goes|stays?|desconectad[ao]|apagad[ao])\W*$"
 )
 
 _OLD_NEWS = re.compile(
@@ -215,8 +209,7 @@ _BEGAN = (
 _SURELY = (
     re.compile(
         rf"\b(?P<when>(?:el )?{DAY_ES}|ayer|anoche|antier) (?:ya )?(?:se )?(?:me |nos |le )?(?:empez\w+ a|comenz\w+ a|"
-        rf"dej\w+ de|"
-        r"(?:se )?apago|descompuso|murio|trono|tiro)\b"
+        rf"dej\w+ de|(?:se )?apago|descompuso|murio|trono|tiro)\b"
     ),
     re.compile(
         rf"\b(?P<when>{DAY_EN}|yesterday|last night|this morning) (?:is|was|s) (?:when|the day) (?:it|the|my|our|she|"
