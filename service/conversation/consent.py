@@ -14,15 +14,17 @@ BARE_YES = frozenset({"yes", "si", "sí"})
 """YES alone opts in those who are out (T11); "ok" and "yes but" are something else."""
 
 
-def consent(turn: Turn, texts: Sequence[Texted]) -> bool:
+def consent(turn: Turn, texts: Sequence[Texted]) -> list[Texted]:
     """
-    Take consent words of each text in order; True when these texts were nothing but consent words.
+    Take consent words of each text in order; gives the texts that hold none, but none of them when all were consent.
 
     Two texts that rested together are two texts here: STOP is STOP beside whatever came with it.
     """
-    others = 0
+    others, without_word = 0, []
     for text in texts:
         word = turn.reader.consent(text.text) if text.text.strip() else None
+        if word is None:
+            without_word.append(text)
         if word is None and turn.state.consent == "out" and _bare_yes(text.text):
             word = "in"
         if word == "out":
@@ -33,7 +35,7 @@ def consent(turn: Turn, texts: Sequence[Texted]) -> bool:
             _help(turn)
         else:
             others += 1
-    return others == 0
+    return without_word if others else []
 
 
 def _bare_yes(text: str) -> bool:

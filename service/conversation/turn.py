@@ -128,11 +128,9 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     hear.forget_if_long_silent(turn, STALE.days)
     turn.put(last_in=texts[-1].at)
     turn.texts = tuple(t.text for t in texts)
-    only_consent = consent.consent(turn, texts)
-    # a danger told in the same text as "stop texting me" is a danger all the same
-    spoken = [
-        t for t in texts if turn.reader.hazards(t.text) or (not only_consent and turn.reader.consent(t.text) is None)
-    ]
+    besides = consent.consent(turn, texts)
+    # A danger told in the same text as "stop texting me" is a danger all the same; other texts need no look for one here.
+    spoken = [t for t in texts if t in besides or turn.reader.hazards(t.text)]
     if not spoken:
         return
     reading = listen(turn.reader, turn.state, spoken)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from functools import partial
 
 from sqlalchemy import Connection
 
@@ -24,8 +25,10 @@ from service.reading.reader import reader_for
 from service.reading.words.masking import mask_cards
 from service.rulebook.model import Rulebook
 from service.storage import messages, threads, wakes
-from service.storage.parts import let_go
+from service.storage.messages import Arrived
+from service.storage.parts import Place, let_go
 from service.storage.threads import ThreadRow
+from service.storage.turns import turn_id
 
 REST_CAP = 3
 """A customer who keeps typing is answered after this many rests at the latest."""
@@ -61,10 +64,7 @@ def _keep(
     those = parts.gathered(connection, row, inbound, text, now)
     if those and those.repeated:
         return Received(fresh=False, thread=row.id)
-    identity = messages.record_inbound(
-        connection, shop=inbound.shop, thread=row.id, gateway=inbound.gateway, carrier_id=inbound.carrier_id, text=text,
-        media=inbound.media, carrier_at=inbound.carrier_at, now=now, place=those.place if those else None,
-    )  # fmt: skip
+    identity, arrived = _recorded(connection, deps, rulebook, row, inbound, text, those.place if those else None, now)
     if identity is None:
         return Received(fresh=False, thread=row.id)
     row = replace(row, last_in_at=now)
@@ -83,11 +83,31 @@ def _keep(
             parts.let_go(connection, row, those.place, now)
         rest_s = _rest_s(deps, rulebook, row, to_read, now)
         if rest_s is None:
-            take_turn(connection, rulebook, row, (), now, failed)
+            take_turn(connection, rulebook, row, (), now, failed, arrived)
             return Received(fresh=True, thread=row.id, message=identity)
+        if arrived:
+            messages.put_back(connection, identity)
         _let_rest(connection, row, rest_s, now)
     threads.note_inbound(connection, row)
     return Received(fresh=True, thread=row.id, message=identity)
+
+
+def _recorded(
+    connection: Connection, deps: Deps, rulebook: Rulebook, row: ThreadRow, inbound: Inbound, text: str,
+    place: Place | None, now: datetime,
+) -> tuple[str | None, Arrived | None]:  # fmt: skip
+    """
+    Keep the text; its id, or None for a repeat. Where texts do not rest it is kept as taken by the turn that is coming: one
+    that gets none is marked so afterwards.
+    """
+    record = partial(
+        messages.record_inbound, connection, shop=inbound.shop, thread=row.id, gateway=inbound.gateway,
+        carrier_id=inbound.carrier_id, text=text, media=inbound.media, carrier_at=inbound.carrier_at, now=now,
+    )  # fmt: skip
+    if place or not _never_rests(deps, rulebook, row):
+        return record(place=place), None
+    arrived = messages.record_taken(*record.args, **record.keywords, turn=turn_id(row.id, row.turns + 1))
+    return (arrived.text.id, arrived) if arrived else (None, None)
 
 
 def parts_over(deps: Deps, shop: str, thread: str, whole: str, *, ring: Callable[[Connection], bool]) -> None:
@@ -174,15 +194,15 @@ def open_ticket(deps: Deps, shop: str, number: str, gateway: str, event: OfficeD
 def _rest_s(deps: Deps, rulebook: Rulebook, row: ThreadRow, text: str, now: datetime) -> float | None:
     """How long the text waits for more of them, seconds; None for one that is taken at once."""
     busy, rest_s = deps.shares.exceeded(row.shop, now), rulebook.shop.policies.rest_s
-    no_rest = not busy and (rest_s == 0 or _answers_at_once(deps, row.gateway))
-    if no_rest or _at_once(rulebook, text):
+    if (not busy and _never_rests(deps, rulebook, row)) or _at_once(rulebook, text):
         return None
     return SHOP_REST_S if busy else rest_s
 
 
-def _answers_at_once(deps: Deps, gateway: str) -> bool:
-    known = deps.gateways.get(gateway)
-    return known is not None and known.answers_at_once
+def _never_rests(deps: Deps, rulebook: Rulebook, row: ThreadRow) -> bool:
+    """Whether texts are taken as they come, as long as the shop keeps to its share."""
+    known = deps.gateways.get(row.gateway)
+    return rulebook.shop.policies.rest_s == 0 or (known is not None and known.answers_at_once)
 
 
 def _at_once(rulebook: Rulebook, text: str) -> bool:

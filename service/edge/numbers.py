@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from typing import Literal
 
 import phonenumbers
@@ -12,6 +13,9 @@ NumberKind = Literal["phone", "short_code", "name", "impossible"]
 
 _E164 = re.compile(r"\+[1-9]\d{6,14}")
 """At most 15 digits after the plus (N1)."""
+
+_LONGEST = 250
+"""The number library reads nothing longer as a number, and nothing longer need be remembered."""
 
 _DIGITS = re.compile(r"\d{3,8}")
 
@@ -33,10 +37,13 @@ def one_spelling(written: str, region: str = "US") -> str:
     if _DIGITS.fullmatch(bare) or re.search(r"[A-Za-z]", bare):
         return bare
     abroad = _ABROAD.match(bare)
+    if len(bare) > _LONGEST:
+        return bare
     from_abroad = _spelled("+" + bare[abroad.end() :], region) if abroad else None
     return from_abroad or _spelled(bare, region) or bare
 
 
+@lru_cache(maxsize=4096)  # the shop's own number comes with every text, a customer's with each of theirs
 def _spelled(bare: str, region: str) -> str | None:
     try:
         number = phonenumbers.parse(bare, region)
@@ -75,6 +82,7 @@ def follows_north_american_plan(number: str) -> bool:
     return starts_well and area[1] != "9" and "11" not in (area[1:], exchange[1:])
 
 
+@lru_cache(maxsize=4096)
 def _national(number: str) -> str:
     try:
         parsed = phonenumbers.parse(number)

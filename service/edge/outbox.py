@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Executor, wait
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import partial
 
 import httpx
 from sqlalchemy import Connection
@@ -28,6 +29,7 @@ from service.storage.leases import Leased
 
 log = logging.getLogger("plainfault.sender")
 
+NotTaken = Busy | NotSetUp | Refused | Unknown
 Called = tuple[Leased, Outcome]
 """A text that was called for, and what came of it."""
 
@@ -46,6 +48,9 @@ SETTING_LOOK_S = 60.0
 
 LOCAL_AT_A_TIME = 50
 """Local texts let through in one transaction."""
+
+TOGETHER_S = 0.02
+"""So long the calls of a pass are waited for together before those that have ended are kept."""
 
 LEFT_TO_THE_ANSWER = timedelta(seconds=10)
 """So long a reply is left to the HTTP answer, where a gateway takes replies that way."""
@@ -104,7 +109,7 @@ def _take(
         rows = leases.lease(
             connection, now, until, limit, local=(local, through_local), younger_left=(answering, LEFT_TO_THE_ANSWER)
         )
-        kept = [(row, _prepare(connection, deps, row, now)) for row in rows]
+        kept = _paced(connection, deps, [(row, _prepare(connection, deps, row, now)) for row in rows], now)
     for row, state in kept:
         if state == "dead":
             tell_conversation(deps, row)
@@ -134,30 +139,43 @@ def _prepare(connection: Connection, deps: Deps, row: Leased, now: datetime) -> 
     if isinstance(look, Later):
         leases.mark_later(connection, row, look.at, look.why, tried=False)
         return "later"
-    wait = _wait_for_rate(connection, gateway, row, now)
-    if wait:
-        leases.mark_later(connection, row, now + wait, None, tried=False)
-        return "later"
     if gateway.local:
         leases.mark_sent(connection, row, now)
         return "sent"
     return "call"
 
 
-def _wait_for_rate(connection: Connection, gateway: Gateway, row: Leased, now: datetime) -> timedelta:
-    if gateway.local:
-        return timedelta()
-    limits = gateway.profile.limits
+def _paced(
+    connection: Connection, deps: Deps, kept: Sequence[tuple[Leased, str]], now: datetime
+) -> list[tuple[Leased, str]]:
+    """*kept*, but that those to be called for wait where their gateway's rate is used up."""
     # Danger draws from a bucket of its own: a busy hour must not hold it back.
-    name = f"{gateway.name}:danger" if row.kind in ("danger", "on_call") else gateway.name
-    return buckets.draw(connection, row.shop, name, per_second=limits.per_second, burst=limits.burst, now=now)
+    drawing: dict[tuple[str, str, bool], list[Leased]] = {}
+    for row, state in kept:
+        if state == "call":
+            drawing.setdefault((row.shop, row.gateway, row.kind in ("danger", "on_call")), []).append(row)
+    late: set[str] = set()
+    for (shop, name, danger), rows in drawing.items():
+        limits = deps.gateways[name].profile.limits
+        draw = partial(
+            buckets.draw, connection, shop, f"{name}:danger" if danger else name,
+            per_second=limits.per_second, burst=limits.burst, now=now,
+        )  # fmt: skip
+        if len(rows) > 1 and not draw(wanted=len(rows)):  # nearly always there is enough for all of them
+            continue
+        for row in rows:
+            if wait_s := draw():
+                leases.mark_later(connection, row, now + wait_s, None, tried=False)
+                late.add(row.id)
+    return [(row, "later" if row.id in late else state) for row, state in kept]
 
 
 def _called(
     deps: Deps, client: httpx.Client, lanes: Sequence[Sequence[Leased]], pool: Executor | None
 ) -> Iterator[list[Called]]:
     """
-    What came of the calls, those together that ended while the last were being kept: one transaction keeps them all.
+    What came of the calls, those together that ended within a moment or while the last were being kept: one transaction
+    keeps them all.
 
     The texts of one number go one after the other; without a pool all do, each kept before the next is called for.
     """
@@ -166,7 +184,9 @@ def _called(
         return
     under_way = {pool.submit(lambda lane: [(row, _send(deps, client, row)) for row in lane], lane) for lane in lanes}
     while under_way:
-        done, under_way = wait(under_way, return_when=FIRST_COMPLETED)
+        done, under_way = wait(under_way, timeout=TOGETHER_S)
+        if not done:
+            done, under_way = wait(under_way, return_when=FIRST_COMPLETED)
         yield [called for future in done for called in future.result()]
 
 
@@ -184,17 +204,20 @@ def _keep(deps: Deps, called: Sequence[Called]) -> list[str]:
     """Mark what came of the calls, while their leases still stand."""
     now = deps.clock()
     with writing(deps.engine) as connection:
-        states = [_mark(connection, deps, row, outcome, now) for row, outcome in called]
+        taken = [(row, outcome.reference) for row, outcome in called if isinstance(outcome, Taken)]
+        if taken:
+            leases.mark_all_sent(connection, taken, now)
+        states = [
+            "sent" if isinstance(outcome, Taken) else _mark(connection, deps, row, outcome, now)
+            for row, outcome in called
+        ]
     for (row, _), state in zip(called, states, strict=True):
         if state == "dead":
             tell_conversation(deps, row)
     return states
 
 
-def _mark(connection: Connection, deps: Deps, row: Leased, outcome: Outcome, now: datetime) -> str:
-    if isinstance(outcome, Taken):
-        leases.mark_sent(connection, row, now, outcome.reference)
-        return "sent"
+def _mark(connection: Connection, deps: Deps, row: Leased, outcome: NotTaken, now: datetime) -> str:
     if isinstance(outcome, NotSetUp):
         return _wait_for_setting(connection, deps, row, outcome, now)
     verdict = _verdict(deps.gateways[row.gateway], row, outcome)

@@ -30,6 +30,7 @@ from service.scheduling.model import Diary
 from service.storage import alarms, diary, messages, teaching, threads, tickets, turns, wakes
 from service.storage.consents import note_consent
 from service.storage.engine import writing
+from service.storage.messages import Arrived
 from service.storage.postgresql import unread
 from service.storage.replies import write_replies
 from service.storage.threads import ThreadRow
@@ -76,14 +77,16 @@ def take_turn(
     extra: Sequence[Event],
     now: datetime,
     failed: str | None = None,
+    arrived: Arrived | None = None,
 ) -> Step | None:
     """
     Take a turn for the waiting texts of the thread and *extra*; None for a parked one that is not heeded, or if it failed.
 
-    failed: why the turn is known to fail. Raises TurnBroke, DayChanged, and the database's own errors.
+    failed: why the turn is known to fail. arrived: a text that is kept as taken by this turn. Raises TurnBroke, DayChanged,
+    and the database's own errors.
     """
     turn = turns.turn_id(row.id, row.turns + 1)
-    taken = messages.take_waiting(connection, row.shop, row.id, turn)
+    taken = messages.take_waiting(connection, row.shop, row.id, turn, arrived)
     waiting = as_texts(taken)
     texts = tuple(Texted(id=w.id, text=w.text, media=w.media, at=w.carrier_at or w.at) for w in waiting)
     events: tuple[Event, ...] = (*texts, *extra)

@@ -13,12 +13,13 @@ _MINE = (buckets.c.shop == bindparam("of_shop"), buckets.c.name == bindparam("na
 _LOOK = select(buckets.c.tokens, buckets.c.at).where(*_MINE).with_for_update()
 _FILL = update(buckets).where(*_MINE)
 
-# What ``filled`` says, said to the database: where there is a token, and there nearly always is, one statement takes it.
+# What ``filled`` says, said to the database: where there are tokens, and there nearly always are, one statement takes them.
 _AT, _NOW = type_coerce(buckets.c.at, BigInteger), type_coerce(bindparam("now", type_=buckets.c.at.type), BigInteger)
 _GAINED = case((_NOW > _AT, (_NOW - _AT) * bindparam("per_micro", type_=Float)), else_=0.0)
 _HELD, _BURST = buckets.c.tokens + _GAINED, bindparam("burst", type_=Float)
 _FILLED = case((_HELD > _BURST, _BURST), else_=_HELD)
-_TAKE_ONE = _FILL.where(_FILLED >= 1).values(tokens=_FILLED - 1, at=bindparam("now", type_=buckets.c.at.type))
+_WANTED = bindparam("wanted", type_=Float)
+_TAKE = _FILL.where(_FILLED >= _WANTED).values(tokens=_FILLED - _WANTED, at=bindparam("now", type_=buckets.c.at.type))
 
 
 def filled(tokens: float, at: datetime, now: datetime, *, per_second: float, burst: int) -> float:
@@ -28,15 +29,17 @@ def filled(tokens: float, at: datetime, now: datetime, *, per_second: float, bur
     return min(float(burst), tokens + per_second * passed_s)
 
 
-def draw(connection: Connection, shop: str, name: str, *, per_second: float, burst: int, now: datetime) -> timedelta:
+def draw(
+    connection: Connection, shop: str, name: str, *, per_second: float, burst: int, now: datetime, wanted: int = 1
+) -> timedelta:
     """
-    Take one token of the bucket *name*; zero when there was one, else how long until there will be (none is taken).
+    Take *wanted* tokens of the bucket *name*; zero when they were there, else how long until they will be (none is taken).
 
     In any span of T seconds at most ``burst + per_second * T`` are given.
     """
     mine = {"of_shop": shop, "named": name}
-    rate = {"now": now, "per_micro": per_second / 1_000_000, "burst": float(burst)}
-    if connection.execute(_TAKE_ONE, mine | rate).rowcount == 1:
+    rate = {"now": now, "per_micro": per_second / 1_000_000, "burst": float(burst), "wanted": float(wanted)}
+    if connection.execute(_TAKE, mine | rate).rowcount == 1:
         return timedelta()
     row = connection.execute(_LOOK, mine).one_or_none()
     if row is None:
@@ -44,7 +47,7 @@ def draw(connection: Connection, shop: str, name: str, *, per_second: float, bur
         insert_once(connection, buckets, full, ("shop", "name"))
         row = connection.execute(_LOOK, mine).one()
     tokens = filled(row.tokens, row.at, now, per_second=per_second, burst=burst)
-    wait = timedelta() if tokens >= 1 else timedelta(seconds=(1 - tokens) / per_second)
-    left = tokens - 1 if tokens >= 1 else tokens
+    wait = timedelta() if tokens >= wanted else timedelta(seconds=(wanted - tokens) / per_second)
+    left = tokens - wanted if tokens >= wanted else tokens
     connection.execute(_FILL, {**mine, "tokens": left, "at": now})
     return wait

@@ -38,6 +38,11 @@ _ADVANCE = (
 _ADVANCE_FROM = _ADVANCE.where(diary_days.c.version == bindparam("seen"))
 
 
+# Built once: building a statement costs as much as running it.
+_INSERT = insert(visits)
+_INSERT_TICKETS = insert(visit_tickets)
+
+
 class DayChanged(Exception):
     """A day's diary has changed since it was read: take the turn again with a fresh one."""
 
@@ -81,18 +86,16 @@ def _book(
     day = _day(shop, change.start)
     _advance(connection, shop.shop, day, seen.get(day))
     lat, lon = _place(shop, change.postal_code)
-    connection.execute(
-        insert(visits).values(
-            id=change.visit, shop=shop.shop, technician=change.technician, day=day, start_at=change.start,
-            end_at=change.end, minutes=change.minutes, lat=lat, lon=lon, address=change.address,
-            postal_code=change.postal_code, status="tentative" if change.tentative else "standing", version=0,
-            uid=str(uuid.uuid4()), created_at=now, changed_at=now,
-        )
-    )  # fmt: skip
-    for key in change.tickets:
-        connection.execute(
-            insert(visit_tickets).values(shop=shop.shop, visit=change.visit, ticket=ticket_id(row.id, key))
-        )
+    visit = {
+        "id": change.visit, "shop": shop.shop, "technician": change.technician, "day": day, "start_at": change.start,
+        "end_at": change.end, "minutes": change.minutes, "lat": lat, "lon": lon, "address": change.address,
+        "postal_code": change.postal_code, "status": "tentative" if change.tentative else "standing", "version": 0,
+        "uid": str(uuid.uuid4()), "created_at": now, "changed_at": now,
+    }  # fmt: skip
+    connection.execute(_INSERT, visit)
+    of = [{"shop": shop.shop, "visit": change.visit, "ticket": ticket_id(row.id, key)} for key in change.tickets]
+    if of:
+        connection.execute(_INSERT_TICKETS, of)
 
 
 def _move(connection: Connection, shop: Shop, change: Move, seen: Mapping[date, int], now: datetime) -> None:

@@ -7,7 +7,7 @@ slow or was thought dead cannot overwrite what another has done since.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cache
@@ -16,7 +16,7 @@ from typing import Any
 from sqlalchemy import Connection, and_, bindparam, case, exists, or_, select, update
 
 from service.storage.engine import new_id
-from service.storage.messages import record_outbound
+from service.storage.messages import Outbound, record_outbound
 from service.storage.outbox import ALWAYS_GOES
 from service.storage.tables import outbox, shops, threads, visits
 
@@ -77,6 +77,7 @@ _LEASE = (
 _MARK = update(outbox).where(outbox.c.id == bindparam("row"), outbox.c.lease == bindparam("token"))
 # A receipt can overtake the gateway's answer; it has set the state then, and that state stays.
 _SENT = _MARK.values(status=case((outbox.c.status == "leased", "sent"), else_=outbox.c.status))
+_TOKENS = select(outbox.c.id, outbox.c.lease).where(outbox.c.id.in_(bindparam("ids", expanding=True)))
 _LAST_OUT = update(threads).where(threads.c.id == bindparam("of_thread"), threads.c.shop == bindparam("of_shop"))
 
 
@@ -199,33 +200,42 @@ def drop_before(connection: Connection, row: Leased, reason: str) -> int:
 
 def mark_sent(connection: Connection, row: Leased, now: datetime, carrier_ref: str | None = None) -> bool:
     """The carrier took it: kept as an outbound message. False if the lease was lost meanwhile."""
-    values = {"row": row.id, "token": row.lease, "sent_at": now, "carrier_ref": carrier_ref, "reason": None}
-    marked = connection.execute(_SENT, values).rowcount == 1
-    if marked:
-        _note_sent(connection, row.shop, row, now)
-    return marked
+    return bool(mark_all_sent(connection, [(row, carrier_ref)], now))
+
+
+def mark_all_sent(connection: Connection, taken: Sequence[tuple[Leased, str | None]], now: datetime) -> Collection[str]:
+    """
+    As ``mark_sent`` for several, each with its carrier's reference, in as many statements as for one.
+
+    Gives the ids of those whose lease was not lost meanwhile.
+    """
+    marks = [
+        {"row": row.id, "token": row.lease, "sent_at": now, "carrier_ref": carrier_ref, "reason": None}
+        for row, carrier_ref in taken
+    ]
+    if connection.execute(_SENT, marks).rowcount != len(marks):
+        stands = connection.execute(_TOKENS, {"ids": [row.id for row, _ in taken]})
+        tokens = {row.id: row.lease for row in stands}
+        taken = [(row, carrier_ref) for row, carrier_ref in taken if tokens.get(row.id) == row.lease]
+    _note_sent(connection, [row for row, _ in taken], now)
+    return {row.id for row, _ in taken}
 
 
 def note_sent(connection: Connection, shop: str, identity: str, now: datetime) -> None:
     """Keep a sent text among the thread's messages, once however often this is said; texts to our own people are not."""
     row = connection.execute(select(outbox).where(outbox.c.shop == shop, outbox.c.id == identity)).one()
-    _note_sent(connection, shop, row, now)
+    _note_sent(connection, [row], now)
 
 
-def _note_sent(connection: Connection, shop: str, row: Any, now: datetime) -> None:
-    if row.kind == "on_call":
+def _note_sent(connection: Connection, rows: Sequence[Any], now: datetime) -> None:
+    # In the order of their threads, so that two senders never wait for each other's.
+    told = sorted((row for row in rows if row.kind != "on_call"), key=lambda row: str(row.thread))
+    if not told:
         return
     record_outbound(
-        connection,
-        shop=shop,
-        thread=row.thread,
-        gateway=row.gateway,
-        key=row.key,
-        author=row.author,
-        text=row.text,
-        now=now,
+        connection, [Outbound(row.shop, row.thread, row.gateway, row.key, row.author, row.text) for row in told], now
     )
-    connection.execute(_LAST_OUT, {"of_shop": shop, "of_thread": row.thread, "last_out_at": now})
+    connection.execute(_LAST_OUT, [{"of_shop": row.shop, "of_thread": row.thread, "last_out_at": now} for row in told])
 
 
 def mark_dropped(connection: Connection, row: Leased, reason: str) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, ScalarSelect, Table
+from sqlalchemy import Connection, Row, ScalarSelect, Table
 from sqlalchemy.dialects import postgresql, sqlite
 
 _DIALECTS: Mapping[str, Any] = {"postgresql": postgresql, "sqlite": sqlite}
@@ -26,6 +26,11 @@ def _once_numbered(dialect: str, table: Table, key: tuple[str, ...], number: Sca
 
 
 @cache
+def _once_telling(dialect: str, table: Table, key: tuple[str, ...], told: ScalarSelect[Any]) -> Any:
+    return _once(dialect, table, key).returning(told)
+
+
+@cache
 def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[str, ...]) -> Any:
     statement = _DIALECTS[dialect].insert(table)
     changed = {name: getattr(statement.excluded, name) for name in update}
@@ -36,6 +41,22 @@ def insert_once(connection: Connection, table: Table, values: Mapping[str, Any],
     """Insert *values* (plain ones) unless a row with the same *key* columns stands; True if this call inserted it."""
     statement = _once(connection.dialect.name, table, tuple(key))
     return bool(connection.execute(statement, dict(values)).rowcount == 1)
+
+
+def insert_once_telling(
+    connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str], told: ScalarSelect[Any]
+) -> Row[Any] | None:
+    """As ``insert_once``; what *told* gives, whose parameters stand in *values* too, or None if the row stood before."""
+    statement = _once_telling(connection.dialect.name, table, tuple(key), told)
+    return connection.execute(statement, dict(values)).one_or_none()
+
+
+def insert_each_once(
+    connection: Connection, table: Table, rows: Sequence[Mapping[str, Any]], key: Sequence[str]
+) -> None:
+    """As ``insert_once`` for each of *rows*, which all name the same columns; nothing is said of which were new."""
+    if rows:
+        connection.execute(_once(connection.dialect.name, table, tuple(key)), [dict(row) for row in rows])
 
 
 def insert_numbered(

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
@@ -22,6 +22,8 @@ BASIC = frozenset(
 
 EXTENSION = frozenset("\f^{}\\[~]|€")
 """Characters that cost an escape and a character, two units. Source S2."""
+
+_SEVEN_BIT = BASIC | EXTENSION
 
 SINGLE: dict[Encoding, int] = {"GSM-7": 160, "UCS-2": 70}
 MULTI: dict[Encoding, int] = {"GSM-7": 153, "UCS-2": 67}
@@ -80,12 +82,14 @@ def count(text: str) -> Segments:
     escape pair or a surrogate pair: the pair moves whole to the next part.
     """
     signs = set(text)
-    encoding: Encoding = "GSM-7" if all(c in BASIC or c in EXTENSION for c in signs) else "UCS-2"
-    units = len(text) + sum(text.count(c) for c in signs if _units(c, encoding) == 2)
+    encoding: Encoding = "GSM-7" if signs <= _SEVEN_BIT else "UCS-2"
+    # Nearly all signs cost one unit, so those that cost two are sought once and no other is looked at by itself.
+    dear = signs & EXTENSION if encoding == "GSM-7" else {sign for sign in signs if ord(sign) > 0xFFFF}
+    units = _units(text, dear)
     if units <= SINGLE[encoding]:
         return Segments(encoding, units, (text,), (units,))
-    parts = tuple(_cut(text, encoding))
-    return Segments(encoding, units, parts, tuple(sum(_units(c, encoding) for c in part) for part in parts))
+    parts = tuple(_cut(text, dear, MULTI[encoding]))
+    return Segments(encoding, units, parts, tuple(_units(part, dear) for part in parts))
 
 
 def plain(text: str, language: str, spanish_mode: str = "accents") -> str:
@@ -107,19 +111,17 @@ def plain(text: str, language: str, spanish_mode: str = "accents") -> str:
     return "".join(_without_accent(c) for c in text)
 
 
-def _units(character: str, encoding: Encoding) -> int:
-    """What one character costs in units of *encoding*."""
-    if encoding == "GSM-7":
-        return 2 if character in EXTENSION else 1
-    return 2 if ord(character) > 0xFFFF else 1
+def _units(text: str, dear: Set[str]) -> int:
+    """What *text* costs in units, of which each of the *dear* signs takes two."""
+    return len(text) + sum(text.count(sign) for sign in dear)
 
 
-def _cut(text: str, encoding: Encoding) -> Iterator[str]:
-    """Parts of a text that needs several, each as full as whole characters allow."""
+def _cut(text: str, dear: Set[str], room: int) -> Iterator[str]:
+    """Parts of a text that needs several, each as full of *room* units as whole characters allow."""
     start = used = 0
     for at, character in enumerate(text):
-        cost = _units(character, encoding)
-        if used + cost > MULTI[encoding]:
+        cost = 2 if character in dear else 1
+        if used + cost > room:
             yield text[start:at]
             start, used = at, 0
         used += cost

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -369,6 +371,21 @@ def test_a_sender_that_died_leaves_nothing_behind(
     assert line.states()["one"] == "unsure"
 
 
+def test_of_several_marked_together_those_with_a_lost_lease_do_not_count(line: Line, clock: Clock) -> None:
+    for n in (43, 44, 45):
+        Line(line.deps, thread=f"thread{n}", number=f"+150555501{n}").begin().write(f"to {n}")
+    with writing(line.deps.engine) as connection:
+        rows = leases.lease(
+            connection, clock(), clock() + timedelta(seconds=50), 10, local=((), False), younger_left=((), timedelta())
+        )
+        lost = dataclasses.replace(rows[1], lease="another's")
+        marked = leases.mark_all_sent(connection, [(rows[0], "a"), (lost, "b"), (rows[2], "c")], clock())
+    assert set(marked) == {rows[0].id, rows[2].id}
+    assert [line.row(row.text).status for row in rows] == ["sent", "leased", "sent"]
+    assert [line.row(row.text).carrier_ref for row in rows] == ["a", None, "c"]
+    assert sorted(outbound(line)) == sorted([rows[0].text, rows[2].text])
+
+
 def test_an_undelivered_danger_alarms_the_office_and_the_on_call_phones(
     line: Line, pass_: Any, carrier: Carrier
 ) -> None:
@@ -380,8 +397,9 @@ def test_an_undelivered_danger_alarms_the_office_and_the_on_call_phones(
     assert (alarm.rung, alarm.thread) == (0, line.thread)
 
 
+@pytest.mark.parametrize("side_by_side", [1, 8])
 def test_a_gateways_pace_is_kept_and_danger_has_its_own(
-    make_deps: MakeDeps, client: httpx.Client, carrier: Carrier, clock: Clock
+    make_deps: MakeDeps, client: httpx.Client, carrier: Carrier, clock: Clock, side_by_side: int
 ) -> None:
     """Rate 1/s, burst 5, eight texts at once: five go at 0 s, then one each at 1, 2, 3 s (computation notes, 8)."""
     deps = make_deps(json_gateway(limits={"per_second": 1, "burst": 5}))
@@ -389,9 +407,10 @@ def test_a_gateways_pace_is_kept_and_danger_has_its_own(
     for line in lines:
         line.write(f"to {line.number}")
     gone = []
+    pool = ThreadPoolExecutor(side_by_side) if side_by_side > 1 else None
     for _ in range(4):
         for _ in range(10):
-            send_due(deps, client)
+            send_due(deps, client, side_by_side=side_by_side, pool=pool)
         gone.append(len(carrier.requests))
         clock.forward(seconds=1)
     assert gone == [5, 6, 7, 8]

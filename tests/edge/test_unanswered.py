@@ -144,6 +144,19 @@ def test_a_busy_shop_answers_a_little_later(deps: Deps, clock: Clock, monkeypatc
     assert not [row for row in rows(deps, messages) if row.direction == "in" and row.turn is None]
 
 
+def test_a_danger_in_a_busy_hour_takes_what_waits_of_its_number_along(
+    deps: Deps, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("service.edge.shares.BURST", 1)
+    text(deps, "hi")
+    text(deps, "my dishwasher does not drain")
+    assert [row.turn for row in rows(deps, messages) if row.direction == "in"].count(None) == 1
+    clock.forward(seconds=0.02)  # no token yet: the shop is busy still
+    text(deps, "and I smell gas in the kitchen")
+    turns = {row.text: row.turn for row in rows(deps, messages) if row.direction == "in"}
+    assert turns["my dishwasher does not drain"] == turns["and I smell gas in the kitchen"] != turns["hi"]
+
+
 @pytest.mark.parametrize(
     "words",
     [

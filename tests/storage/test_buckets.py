@@ -20,9 +20,10 @@ BEGIN = datetime(2026, 3, 2, 9, 0, 0, 123_456, UTC)
     steps_s=st.lists(st.floats(-30, 90), min_size=1, max_size=25),
     per_second=st.floats(0.01, 3),
     burst=st.integers(1, 6),
+    wanted=st.integers(1, 3),
 )  # fmt: skip
 def test_draws_are_those_of_the_plain_arithmetic(
-    engine: Engine, steps_s: list[float], per_second: float, burst: int
+    engine: Engine, steps_s: list[float], per_second: float, burst: int, wanted: int
 ) -> None:
     with writing(engine) as connection:
         connection.execute(delete(buckets))
@@ -30,10 +31,10 @@ def test_draws_are_those_of_the_plain_arithmetic(
         for step in steps_s:
             now += timedelta(seconds=step)
             expected = filled(tokens, at, now, per_second=per_second, burst=burst)
-            if abs(expected - 1) < 1e-6:
+            if abs(expected - wanted) < 1e-6:
                 continue  # on the edge of a token either answer is right
-            wait = draw(connection, "demo", "b", per_second=per_second, burst=burst, now=now)
-            assert (wait == timedelta()) == (expected > 1)
-            if expected < 1:
-                assert abs(wait.total_seconds() - (1 - expected) / per_second) < 1e-3
-            tokens, at = expected - (expected > 1), now
+            wait = draw(connection, "demo", "b", per_second=per_second, burst=burst, now=now, wanted=wanted)
+            assert (wait == timedelta()) == (expected > wanted)
+            if expected < wanted:
+                assert abs(wait.total_seconds() - (wanted - expected) / per_second) < 1e-3
+            tokens, at = expected - wanted * (expected > wanted), now
