@@ -200,7 +200,7 @@ _WORKS = {
 
 def _only_here(ways: Sequence[frozenset[Way]], told: Mapping[bool, Mapping[str, set[str]]]) -> list[int]:
     """How many words of the reply stand in wordings of each choice, and in none of another."""
-    own = [{(way.language, stem) for way in known if not way.denies for stem in way.stems} for known in ways]
+    own = [{(way.language, stem) for way in known for stem in way.stems} for known in ways]
     said = {(language, stem) for language, stems in told[False].items() for stem in stems - _WORKS[language]}
     return [len({mark[1] for mark in mine & said if sum(mark in other for other in own) == 1}) for mine in own]
 
