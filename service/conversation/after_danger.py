@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from service.conversation.ask import again, pose
 from service.conversation.compose import compose
 from service.conversation.danger import words_of
-from service.conversation.fit import say_not_ours
+from service.conversation.danger_place import ask_where
 from service.conversation.heeded import found_safe, made_safe, out_and_called, part_done
 from service.conversation.matters import named
 from service.conversation.moving import standing
@@ -23,8 +22,6 @@ from service.wording.segments import plain
 
 REMINDED_MOST = 2
 """As often as the core of the instruction is said again to answers that do not follow it."""
-ASKED_MOST = 2
-"""As often as the ZIP code or the street is asked for while a danger stands."""
 FACTS = TELLS - {"answer", "ticket"}
 """What a text may bring that the office can use."""
 WHERE = frozenset({"postal_code", "address", "name", "phone", "access"})
@@ -84,7 +81,7 @@ def _until_out(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) -> 
         _hand_over(turn, held, reading)
         turn.tell("danger.checked" if checked else "danger.out", when=reads_when(turn))
         _price(turn, reading)
-        _where(turn, held, rule)
+        ask_where(turn, held, rule)
         return
     asked_before = held.asked_after
     if asked_before:
@@ -141,7 +138,7 @@ def _first_answer(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) 
         turn.tell("danger.takes", when=reads_when(turn))
     _price(turn, reading)
     if held.safe or FACTS & turn.learned:
-        _where(turn, held, rule)
+        ask_where(turn, held, rule)
 
 
 def _hand_over(turn: Turn, held: DangerHeld, reading: Reading) -> DangerHeld:
@@ -188,7 +185,7 @@ def _at_hand(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger | None
     else:
         turn.because("told", "A danger stands and a person has it: what they ask is answered, what they tell is kept.")
         _answer(turn, reading)
-    _where(turn, held, rule)
+    ask_where(turn, held, rule)
 
 
 def _answer(turn: Turn, reading: Reading) -> None:
@@ -248,42 +245,6 @@ def _needs_none(turn: Turn, reading: Reading) -> bool:
         return False
     noted = turn.state.last_reply == turn.words("danger.noted")
     return noted or "spam" in reading.intents or nods(turn, reading)
-
-
-def _where(turn: Turn, held: DangerHeld, rule: Danger | None) -> None:
-    """
-    Where the machine stands, for the office that arranges the visit: one question a text, each put twice at most.
-
-    Only for a danger that a visit ends, or one that whoever may has found safe; no window is offered before a person
-    has read it.
-    """
-    held = _now(turn, held)
-    ticket = turn.the(held.ticket)
-    if rule is None or not (rule.visit or held.checked) or ticket.visit is not None or not ticket.open:
-        return
-    if say_not_ours(turn, ticket):
-        turn.put(asked=None)
-        return
-    contact = turn.state.contact
-    missing = "postal_code" if not contact.postal_code else "address" if not contact.address else None
-    asked = turn.state.asked
-    if missing is None and {"postal_code", "address"} & turn.learned:
-        _all_known(turn)
-    if missing is None or (asked is not None and asked.kind != missing):
-        return
-    times = sum(1 for mark in ticket.told if mark == f"danger:{missing}")
-    if times >= ASKED_MOST:
-        turn.put(asked=None)
-        return
-    turn.change(ticket.key, told=(*ticket.told, f"danger:{missing}"))
-    if asked is None or not again(turn):
-        pose(turn, missing, ticket=ticket.key)
-
-
-def _all_known(turn: Turn) -> None:
-    """Nothing more is needed: the office sets the time."""
-    if all(p.id != "danger.office_has" for p in turn.pieces):
-        turn.tell("danger.office_has", when=reads_when(turn))
 
 
 def _unlike_the_last(turn: Turn) -> None:

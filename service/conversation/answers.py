@@ -7,7 +7,10 @@ from service.conversation.merge import observe, said_symptom
 from service.conversation.moving import asks_for_another_time
 from service.conversation.state import Asked
 from service.conversation.underway import Turn
+from service.diagnosis.held import fact_says
+from service.reading import model as reading_model
 from service.reading.model import Answer, Reading
+from service.rulebook.schema.seen import Observation
 
 FACT_KINDS = {"age": "age_years", "brand": "brand", "model": "model", "serial": "serial", "code": "code",
               "fuel": "fuel", "variant": "variant", "payer": "payer"}  # fmt: skip
@@ -60,7 +63,7 @@ def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> 
     if asked.kind == "yes_no":
         return _yes_no(turn, ticket.key, asked, given)
     if asked.kind == "observation":
-        return _observation(turn, ticket.key, asked, given)
+        return _observation(turn, ticket.key, asked, given, reading)
     name = FACT_KINDS.get(asked.kind)
     if name and name not in ticket.facts and given is not None and given.kind in ("value", "choice") and given.value:
         turn.change(ticket.key, facts={**ticket.facts, name: given.value})
@@ -102,6 +105,7 @@ def _symptom(turn: Turn, key: str, asked: Asked, given: Answer | None, reading: 
     if given is not None and given.kind == "choice" and given.index is not None and given.index < len(asked.choices):
         value, say = asked.choices[given.index]
         means = tuple(value.split("+"))
+        _told_besides(turn, key, value)
         if any(ticket.symptoms.get(code) for code in means):
             return True
         possible = tuple(code for code in means if ticket.symptoms.get(code) is not False)
@@ -119,6 +123,15 @@ def _symptom(turn: Turn, key: str, asked: Asked, given: Answer | None, reading: 
     return "symptom" in turn.learned or (given is not None and given.kind == "none")
 
 
+def _told_besides(turn: Turn, key: str, value: str) -> None:
+    """What a choice of the short list tells besides its symptoms: “the oven won't heat” is of the oven."""
+    rules = turn.rulebook.appliances.get(turn.the(key).appliance)
+    for choice in rules.basics.choices if rules is not None else ():
+        if "+".join(choice.means) == value:
+            for id, told in choice.tells.items():
+                observe(turn, key, id, told)
+
+
 def _yes_no(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bool:
     if asked.code is None or asked.code in turn.rulebook.dangers:
         return True
@@ -130,14 +143,34 @@ def _yes_no(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bool:
     return True
 
 
-def _observation(turn: Turn, key: str, asked: Asked, given: Answer | None) -> bool:
+def _by_age(turn: Turn, key: str, known: Observation, reading: Reading) -> str | None:
+    """The answer that an age in years gives, where one is asked after: “like 12”, “5 or 6”; a choice's number is none."""
+    ways = [way for way in known.from_facts if way.fact == "age_years"]
+    text = reading.text.strip(" .")
+    if not ways or (text.isdigit() and 0 < int(text) <= len(known.answers)):
+        return None
+    asked = reading_model.Asked("age", turn.the(key).appliance)
+    age = turn.reader.read(reading.text, asked=asked).facts.get("age_years")
+    if not isinstance(age, int | float):
+        return None
+    turn.change(key, facts={**turn.the(key).facts, "age_years": float(age)})
+    return next((way.means for way in ways if fact_says({"age_years": float(age)}, way)), None)
+
+
+def _observation(turn: Turn, key: str, asked: Asked, given: Answer | None, reading: Reading) -> bool:
     if asked.code is None or asked.code in turn.the(key).observations:
         return True
     rules = turn.rulebook.appliances.get(turn.the(key).appliance)
     known = rules.observations.get(asked.code) if rules else None
-    if given is None or known is None:
-        return known is None
+    if known is None:
+        return True
+    if given is None and (aged := _by_age(turn, key, known, reading)) is not None:
+        observe(turn, key, asked.code, aged)
+        return True
+    if given is None:
+        return False
     value = given.value if given.value in known.values else None
+    value = _by_age(turn, key, known, reading) or value
     if value is None and given.kind in ("yes", "no") and given.kind in known.values:
         value = given.kind
     if value is None and given.kind == "choice" and given.index is not None and given.index < len(asked.choices):

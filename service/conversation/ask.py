@@ -9,6 +9,7 @@ from service.conversation.state import Asked, TicketState
 from service.conversation.summary import machine_words
 from service.conversation.underway import Said, Turn
 from service.conversation.visit_words import earlier_month, visit_words
+from service.reading.machines.belonging import PART_OF
 from service.rulebook.schema.appliance import Appliance
 
 VAGUE, OWN_WORDS, WHICH = "vague", "own_words", "which"
@@ -131,7 +132,7 @@ def choice_words(turn: Turn, kind: str, key: str | None, code: str | None, value
     if kind == "offer" and ticket is not None and value.isdigit() and int(value) < len(ticket.offers):
         return ticket.offers[int(value)].say
     if kind == "appliance":
-        alone = ticket is not None and value == ticket.appliance
+        alone = ticket is not None and value in PART_OF and value not in PART_OF.get(ticket.appliance, ())
         return turn.words(
             "choice.alone" if alone else "choice.inside", machine=machine_words(turn.rulebook, value, turn.language)
         )

@@ -81,7 +81,7 @@ def _only_answers(turn: Turn, reading: Reading, focus: TicketState) -> bool:
     if asked is None or asked.ticket != focus.key or asked.kind == "appliance" or focus.appliance == UNKNOWN:
         return False
     others = {found.appliance for found in reading.symptoms} - {focus.appliance, UNKNOWN}
-    if others & {*reading.appliances} and focus.appliance in reading.appliances:
+    if others & {*reading.appliances} and (focus.appliance in reading.appliances or "cancel" in reading.intents):
         return False
     return reading.answer is not None and "report_problem" not in reading.intents and not reading.corrects
 

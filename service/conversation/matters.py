@@ -26,6 +26,11 @@ def nothing_but(rulebook: Rulebook, text: str, *matters: str) -> bool:
     return bool(_bare(text)) and not without(rulebook, text, *matters)
 
 
+def said_alone(rulebook: Rulebook, text: str, matter: str, *beside: str) -> bool:
+    """Whether *text* says something of the list *matter*, and besides it nothing but small words and the lists *beside*."""
+    return named(rulebook, matter, text) is not None and nothing_but(rulebook, text, matter, "small_words", *beside)
+
+
 def without(rulebook: Rulebook, text: str, *matters: str) -> str:
     """The words of *text*, bare, that no phrase of the rules' lists *matters* covers."""
     left = f" {_bare(text)} "

@@ -154,7 +154,10 @@ def limits(turn: Turn, ticket: TicketState) -> Limits:
         questions_max=ticket.questions + max(0, left),
         checks_used=sum(1 for t in ticket.told if t.startswith("check:")),
         checks_max=policies.checks_max,
-        asked=frozenset(ticket.asked) | frozenset(ticket.observations) | _told_by_facts(turn, ticket),
+        asked=frozenset(ticket.asked)
+        | frozenset(ticket.observations)
+        | _told_by_facts(turn, ticket)
+        | _takes_running(turn, ticket),
         declined=frozenset(ticket.declined),
         checks_off=frozenset(off),
         checks_allowed=not ticket.unsafe and not (ticket.just_send and left <= 0),
@@ -168,6 +171,12 @@ def _told_by_facts(turn: Turn, ticket: TicketState) -> frozenset[str]:
     if rules is None or not known:
         return frozenset()
     return frozenset(o.id for o in rules.observations.values() if any(f.fact in known for f in o.from_facts))
+
+
+def _takes_running(turn: Turn, ticket: TicketState) -> frozenset[str]:
+    """Symptoms that nobody is asked after where the machine must not be run: whoever looks would run it."""
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    return frozenset(rules.symptoms) if rules is not None and ticket.stop_use is not None else frozenset()
 
 
 def _narrowed(turn: Turn, ticket: TicketState, rules: Appliance) -> bool:

@@ -1,8 +1,8 @@
-"""Said in passing: another language, a word that it can wait, a machine or a person, where we are not the ones to look."""
+"""Said in passing: another language, that somebody should just come, that it is back."""
 
 from __future__ import annotations
 
-from service.conversation.matters import named
+from service.conversation.matters import named, said_alone
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -25,22 +25,14 @@ def other_language(turn: Turn, text: str) -> bool:
     return False
 
 
-def puts_off(turn: Turn, reading: Reading) -> bool:
-    """They mean to write or call later: said that this is fine; the open question is left for then, and no answer to it."""
-    phrase = named(turn.rulebook, "later", reading.text)
-    if phrase is None or reading.wish is not None or {"symptom", "cancel", "reschedule"} & turn.learned:
-        return False
-    if {"book", "reschedule", "cancel", "report_problem"} & set(reading.intents):
-        return False
+def leave_for_later(turn: Turn) -> None:
+    """The open question about the machine is closed and may be asked again."""
     asked = turn.state.asked
     if asked is not None and asked.kind in KNOWLEDGE and asked.ticket is not None:
         ticket = turn.the(asked.ticket)
         mark = asked.code if asked.kind in ("observation", "yes_no") else asked.kind
         turn.change(ticket.key, asked=tuple(a for a in ticket.asked if a not in (mark, f"{asked.kind}:{asked.code}")))
         turn.put(asked=None)
-    turn.tell("later.fine")
-    turn.because("held", f'"{phrase}": they write when it suits them.')
-    return True
 
 
 def just_send(turn: Turn, reading: Reading) -> None:
@@ -51,6 +43,7 @@ def just_send(turn: Turn, reading: Reading) -> None:
     """
     away = named(turn.rulebook, "away", reading.text) or named(turn.rulebook, "no_checks", reading.text)
     wants = "book" in reading.intents or ("wish" in turn.learned and "ticket" not in turn.learned)
+    wants = wants or _whenever(turn, reading)
     if away is None and not wants:
         return
     for ticket in turn.open_tickets:
@@ -68,6 +61,14 @@ def just_send(turn: Turn, reading: Reading) -> None:
         turn.put(asked=None)
         turn.answered = True
         turn.because("heard", "What was asked is left: a visit is wanted.", asked.code or asked.kind)
+
+
+def _whenever(turn: Turn, reading: Reading) -> bool:
+    """“whenever”, “cuando puedan”, asked about the machine: come when it suits; not where it is the answer."""
+    asked = turn.state.asked
+    if asked is None or asked.kind not in KNOWLEDGE or turn.answered or "when" in (asked.code or ""):
+        return False
+    return said_alone(turn.rulebook, reading.text, "whenever")
 
 
 def same_as_before(turn: Turn, reading: Reading) -> TicketState | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.conversation import asked_back
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
-from service.conversation.matters import named, nothing_but
+from service.conversation.matters import named, nothing_but, said_alone
 from service.conversation.moving import standing
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.people import call_person, reads_when
@@ -28,6 +28,8 @@ LOOKING_WORDS = 2
 """Fewer words than this ("ok") do not say that they go and look."""
 DID_WORDS = 4
 """Fewer words than this ("did it", "listo") do not say what was done."""
+BE_HOME_WORDS = 10
+"""A text of more words is about more than whether somebody must be home."""
 MISREAD_MOST = 2
 """Texts in a row that nobody could read; then a person reads them."""
 
@@ -83,7 +85,11 @@ def asides(turn: Turn, reading: Reading) -> bool:
     if worth is not None:
         turn.tell("answer.worth")
         turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
-    if worth is None and part is None and not intents & {"ask_price", "ask_warranty", "ask_status"}:
+    home = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
+    if home:
+        turn.tell("answer.be_home")
+        turn.because("told", "They ask whether somebody must be home.")
+    if worth is None and part is None and not home and not intents & {"ask_price", "ask_warranty", "ask_status"}:
         return False
     if TELLS & turn.learned:
         return False
@@ -144,7 +150,7 @@ def nods(turn: Turn, reading: Reading) -> bool:
     nods = {"thanks", "answer"} if turn.open_tickets else {"thanks", "answer", "fixed"}
     if not set(reading.intents) <= nods:
         return False
-    if reading.intents:
+    if reading.intents or nothing_but(turn.rulebook, reading.text, "at_it", "cheers", "plain_yes", "small_words"):
         return True
     answer = turn.reader.read(reading.text, asked=Asked("yes_no")).answer
     return answer is not None and len(reading.text.split()) <= NOD_WORDS
@@ -218,6 +224,16 @@ def _at_it(turn: Turn, reading: Reading) -> bool:
     return True
 
 
+def _said_before(turn: Turn, reading: Reading) -> bool:
+    """A greeting, or what is known already (“ya le dije que no calienta”): not unread; the open question is put again."""
+    known = reading.symptoms or reading.denied or reading.observations
+    if turn.state.asked is None or not (known or said_alone(turn.rulebook, reading.text, "greets")):
+        return False
+    turn.put(misread=0)
+    turn.because("heard", "A greeting, or nothing that was not known: the open question is put again.")
+    return again(turn)
+
+
 def unread(turn: Turn, reading: Reading) -> bool:
     """
     Nothing could be made of the text: asked again once, then a person is told and the line is silent.
@@ -237,7 +253,7 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return turn.state.asked is not None
     if _passes(turn, reading) or _left_open(turn, reading) or _did_something(turn, reading):
         return False
-    if _at_it(turn, reading):
+    if _at_it(turn, reading) or _said_before(turn, reading):
         return True
     misread = turn.state.misread + 1
     turn.put(misread=misread)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from service.conversation import water_off
 from service.conversation.ask import again
 from service.conversation.matters import named
 from service.conversation.smalltalk import TELLS
@@ -72,8 +75,11 @@ def answer(turn: Turn, reading: Reading, *, warned: bool) -> bool:
         return False
     held = [(t, rules) for t in turn.open_tickets if (rules := turn.rulebook.appliances.get(t.appliance))]
     found = next((stop for ticket, rules in held if (stop := stop_use_of(ticket, rules))), None)
-    if found is None or warned:
+    if warned:
         return False
+    if found is None:
+        checking = turn.state.asked is not None and turn.state.asked.kind == "check_result"
+        return False if checking else _until_then(turn, held)
     code, line = found
     turn.tell("stop.no", signal=_signal(turn, line), why=_bare(turn, line))
     turn.because("told", "Asked whether it may be used: no, and why.", code, source=line.source)
@@ -81,6 +87,19 @@ def answer(turn: Turn, reading: Reading, *, warned: bool) -> bool:
         return False
     again(turn)
     return True
+
+
+def _until_then(turn: Turn, held: Sequence[tuple[TicketState, Appliance]]) -> bool:
+    """What the rules say of such a fault until somebody has looked, where they say it; more is for a person."""
+    for ticket, rules in held:
+        symptoms = {code for code, said in ticket.symptoms.items() if said}
+        fit = next((m for m in rules.basics.meanwhile if symptoms & {*m.symptoms}), None)
+        if fit is None or ticket.visit is not None:
+            continue
+        turn.tell_own(f"{rules.code}.meanwhile", water_off.left_to_do(turn, ticket, turn.own(fit.say)))
+        turn.because("told", "Asked whether it may be used: what holds until somebody has looked.", source=fit.source)
+        return False if TELLS & turn.learned else again(turn)
+    return False
 
 
 def _signal(turn: Turn, line: StopUse) -> str:

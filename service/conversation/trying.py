@@ -25,7 +25,7 @@ SHORT = 4
 KIN = (frozenset(("range", "wall_oven", "cooktop")), frozenset(("refrigerator", "freezer", "ice_maker")))
 """Machines that go by one another's names."""
 BARE_YES = 3
-"""A yes of at most this many words is about the question and nothing else."""
+"""A yes of at most this many words is about the question, if all of them are a yes, thanks or a small word."""
 
 REPEATS = frozenset(("veces", "vez", "nuevo", "times", "again", "twice"))
 """Words beside a yes that tell that it happened again: “sí, dos veces” of a breaker."""
@@ -117,7 +117,7 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
             return "not_fixed"
         if _too_soon(turn, ticket):
             return None
-    if given == "fixed" and len(reading.text.split()) > BARE_YES:
+    if given == "fixed" and not _bare_yes(turn, reading):
         works = _says_it_works(turn, reading, ticket)
         history = "after" in reading.facts or "since" in reading.facts
         return "fixed" if works and not history else None
@@ -126,6 +126,12 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
         return "fixed"
     return "not_fixed" if "not_fixed" in reading.intents else None
+
+
+def _bare_yes(turn: Turn, reading: Reading) -> bool:
+    """Whether the text is a yes and no more: “yes its gas” answers something else."""
+    short = len(reading.text.split()) <= BARE_YES
+    return short and nothing_but(turn.rulebook, reading.text, "plain_yes", "worked", "cheers", "small_words")
 
 
 def _says_it_works(turn: Turn, reading: Reading, ticket: TicketState) -> bool:

@@ -19,6 +19,7 @@ from service.conversation import (
     inside,
     language,
     narrow,
+    no_answer,
     office,
     passing,
     people,
@@ -36,7 +37,6 @@ from service.conversation.compose import compose
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
 from service.conversation.judged import triage_of
 from service.conversation.listen import STALE, listen
-from service.conversation.matters import named
 from service.conversation.merge import keep_words
 from service.conversation.needs import needs_diary
 from service.conversation.saying_back import say_back
@@ -145,7 +145,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     inside.take(turn, reading)
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
-    if named(turn.rulebook, "later", reading.text) is None:
+    if not no_answer.answers_nothing(turn, reading):
         answers.answer(turn, reading)
         unasked.note(turn, reading)
     _keep(turn, reading)
@@ -184,19 +184,23 @@ def _silent(turn: Turn, standing: set[str]) -> bool:
 def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     """One concern after another; the first that has the word ends the turn's talk."""
     turn.learned.update({"book", "not_fixed"} & set(reading.intents))
-    passing.just_send(turn, reading)
+    if not no_answer.not_now(turn, reading):
+        passing.just_send(turn, reading)
     fit.reopen_if_mended(turn)
     warned = stopping.warn(turn, reading)
     concerns: tuple[Callable[[Turn, Reading], bool], ...] = (
-        lambda t, _: people.loops(t, told=_told(t)),
+        lambda t, r: people.loops(t, told=_told(t) or r.answer is not None),
         asked_back.who_writes,
         smalltalk.unwanted,
-        passing.puts_off,
+        no_answer.child,
+        no_answer.puts_off,
         people.wanted,
         people.complains,
         lambda t, r: people.abuses(t, r, told=_told(t)),
         lambda t, r: stopping.answer(t, r, warned=warned),
         arranging.answer,
+        no_answer.keeps_address,
+        inside.part_meant,
         visits.confirmed,
         visits.asked,
         asked_back.explained,

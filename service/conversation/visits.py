@@ -7,6 +7,7 @@ from datetime import timedelta
 from service.conversation.ask import pose
 from service.conversation.booking import ask_way_in
 from service.conversation.closing import close
+from service.conversation.matters import named
 from service.conversation.merge import MACHINE_FACTS
 from service.conversation.moving import asks_for_another_time, standing, time_wanted
 from service.conversation.offering import offer
@@ -15,7 +16,8 @@ from service.conversation.state import TicketState
 from service.conversation.step import CancelVisit
 from service.conversation.underway import Turn
 from service.conversation.visit_words import held_words
-from service.reading.model import Reading
+from service.reading.model import Reading, Wish
+from service.scheduling.wishes import binds
 
 EXPECTED = timedelta(hours=1)
 """From this long before a window on, "where are you" is about the van and not about the time."""
@@ -30,13 +32,30 @@ def asked(turn: Turn, reading: Reading) -> bool:
         turn.put(focus=ticket.key)
         turn.because("heard", "They want another time for the visit.", ticket=ticket.key)
         _ask_again_later(turn, ticket)
+        if named(turn.rulebook, "runs_late", reading.text) is not None and _binds(turn, ticket, reading) is None:
+            return _runs_late(turn, ticket)
         offer(turn, ticket.key, time_wanted(turn, ticket.visit, reading))
         return True
+    if ticket is not None and named(turn.rulebook, "runs_late", reading.text) is not None:
+        return _runs_late(turn, ticket)
     if "reschedule" in reading.intents:
         return False
     if "cancel" in reading.intents and "fixed" not in reading.intents:
         return _cancel(turn, ticket)
     return False
+
+
+def _binds(turn: Turn, ticket: TicketState, reading: Reading) -> Wish | None:
+    """The time that is asked for instead, if the text says any."""
+    wish = time_wanted(turn, ticket.visit, reading) if ticket.visit is not None else None
+    return wish if binds(wish) else None
+
+
+def _runs_late(turn: Turn, ticket: TicketState) -> bool:
+    """They will not be home in time and name no other: only the office knows what the technician can do."""
+    call_person(turn, "runs late for the visit", ticket=ticket.key)
+    turn.tell("visit.late", when=reads_when(turn))
+    return True
 
 
 def _ask_again_later(turn: Turn, ticket: TicketState) -> None:
@@ -54,11 +73,23 @@ def _cancel(turn: Turn, ticket: TicketState | None) -> bool:
             "asked", "A visit is dropped only after a yes; STOP is mentioned since they may have meant that.", "T-A"
         )
         return True
+    if "ticket" in turn.learned and len(turn.open_tickets) > 1:
+        return _other_instead(turn)
     if turn.open_tickets:
         no_visit(turn, turn.open_tickets[0].key)
         return True
     turn.tell("cancel.nothing")
     return True
+
+
+def _other_instead(turn: Turn) -> bool:
+    """“forget that, the washer is worse”: what stood before is closed, the talk goes on with what is told now."""
+    new = turn.open_tickets[-1]
+    for old in turn.open_tickets[:-1]:
+        close(turn, old.key, "withdrawn")
+    turn.put(focus=new.key, asked=None)
+    turn.answered = True
+    return False
 
 
 def no_visit(turn: Turn, key: str) -> None:

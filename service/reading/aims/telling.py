@@ -13,6 +13,7 @@ from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN, USUAL
 from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wish
+from service.reading.times.bare_times import only_when_beside
 from service.reading.times.wish_draft import EXCEPTING
 from service.reading.times.wishes import states_time
 from service.reading.words.asking import is_inquired
@@ -151,6 +152,7 @@ def keep_wish(
     *wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story, or that is
     only inquired about.
     """
+    alone = alone or only_when_beside(normal, wish, facts.get("address"))
     offered = asked is not None and asked.kind in ("offer", "access")
     booking = bool({"book", "reschedule"} & set(heard))
     inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)

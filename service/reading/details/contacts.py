@@ -9,7 +9,7 @@ from collections.abc import Collection
 
 import phonenumbers
 
-from service.reading.details.streets import odd_street, spoken_zip
+from service.reading.details.streets import name_then_number, odd_street, spoken_zip
 from service.reading.words.letters import has_digit
 
 _EMAIL = re.compile(r"\b[a-z0-9][a-z0-9._%+\-]*@[a-z0-9][a-z0-9.\-]*\.[a-z]{2,}\b")
@@ -145,6 +145,8 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     if not asked:
         told = _NAMED_ADDRESS.search(folded)
         return _tagged(_FIRST_PIECE.split(text[told.end() :])[0]) if told else None
+    if (behind := name_then_number(text, folded)) is not None:
+        return behind
     plain = _ZIP_FIRST.sub("", text)
     sentence = _SENTENCE.split(plain)[0]
     first = _tagged(sentence) if sentence != plain else None

@@ -105,7 +105,7 @@ _TITLED = re.compile(r"\b(?:Atte|Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|Sra)\b\.?
 _STOP_NAME = frozenset((
     "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
     "calling", "texting", "with", "con", "from", "del", "al", "su", "about", "calling", "comma", "i", "im", "we", "no", "not",
-    "ingles", "espanol", "english", "spanish",
+    "ingles", "espanol", "english", "spanish", "bs", "bull", "crap", "wtf", "ridiculous", "nuts", "insane",
 ))  # fmt: skip
 _GOES_ON = re.compile(
     r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en)\b)"

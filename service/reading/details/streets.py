@@ -101,3 +101,34 @@ def spoken_zip(folded: str) -> str | None:
     """Five figures told in words: “eight seven one one two”."""
     found = _SPOKEN_ZIP.search(folded)
     return "".join(str(_DIGITS[word]) for word in found.group(1).split()) if found else None
+
+
+_NAME_FIRST = re.compile(
+    rf"^(?:(?:es|en|la|it'?s|its|at|calle|street|address|direccion)\s+)*((?:[a-z][a-z'.]+\s+){{1,3}}(?:#|no\.?|number|num\.?|numero)?\s*"
+    rf"\d{{2,5}}{_UNIT})(?:,?\s+(?:zip\s+)?\d{{5}})?\s*[.,]?$"
+)
+_NO_STREET_NAME = re.compile(
+    r"\b(?:code|gate|pin|codigo|clave|puerta|porton|error|modelo|serie|zip|at|around|about|before|after|antes|despues|"
+    r"tengo|hace|call|text|year|ano|since|desde|until|hasta|im|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|"
+    r"enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre|"
+    r"january|february|march|april|june|july|august|september|october|november|december|"
+    r"mon|tue|wed|thu|fri|sat|sun|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lunes|martes|miercoles|jueves|"
+    r"viernes|sabado|domingo|depto|lot|lote|space|casa|number|numero|option|opcion)\b"
+)
+
+
+def name_then_number(text: str, folded: str) -> str | None:
+    """“juniper 412”, “Juniper 412 depto 3”: the whole answer to the question for the address."""
+    found = _NAME_FIRST.match(folded.strip())
+    if found is None:
+        return None
+    name = re.split(r"\d", found.group(1), maxsplit=1)[0]
+    bare = re.sub(r"\b(?:la|el|los|las|del)\b", "", name)
+    if (
+        not re.search(r"[a-z]{3}", bare)
+        or _NO_NAME.search(bare)
+        or _NO_STREET_NAME.search(re.sub(r"(?:number|numero|num|no)\.?\s*$", "", name))
+    ):
+        return None
+    lead = len(folded) - len(folded.lstrip())
+    return text[lead + found.start(1) : lead + found.end(1)].strip(" ,.")

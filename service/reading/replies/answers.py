@@ -9,7 +9,7 @@ from service.reading.faults.negating import PUT_LAST
 from service.reading.model import Answer, Asked, Found, Reading
 from service.reading.replies.choices import chosen, of_the_offer, plain
 from service.reading.replies.others_sense import another_senses
-from service.reading.replies.outright import by_its_verb, repeats_it, stated_outright, within
+from service.reading.replies.outright import by_its_verb, only_has_it, repeats_it, stated_outright, within
 from service.reading.replies.summing_up import concludes, goes_on, has_quit
 from service.reading.replies.valuing import VALUES, of_a_value, value_told
 from service.reading.words.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
@@ -225,6 +225,8 @@ def _yes_no(
     if stated is not None and stated.kind == "yes" and (within(no, words, text, asked.code) or _only_last(no, words)):
         return stated
     said = plain(replies)
+    if said is not None and said.kind == "yes" and only_has_it(asked, words):
+        return None
     if said is not None and stated is not None and _says_more(asked, said, stated, replies, text, words):
         return stated
     if stated is None and (reworded := by_its_verb(asked, replies, words)) is not None:

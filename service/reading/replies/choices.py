@@ -32,7 +32,9 @@ _KINDS = frozenset(("fuel", "variant"))
 """What a text of few words tells that names the kind of machine and no fault."""
 _NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
 
-_AMOUNT = re.compile(r"\s*(?:am|pm|years|days|hours|seconds|secs|minutes|mins|anos|segundos|minutos|or|o|to|-)")
+_AMOUNT = re.compile(
+    r"\s*(?:am|pm|years?|yrs?|days?|hours?|hrs?|seconds|secs|minutes|mins|anos?|horas?|segundos|minutos|or|o|to|-)"
+)
 """Behind a number these make it an hour, an age or how long."""
 
 
@@ -86,10 +88,10 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     if whole is not None:
         return Answer("choice", options[whole].value, whole, hedged="hedged" in replies)
     numbered = options and not _asks_first(text) and not ("either" in replies and _names_several(words))
-    index = _by_number(words, text.text, len(options)) if numbered else None
+    index = _by_number(*_besides_the_address(words, text), len(options)) if numbered else None
     if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
         index = _named_besides(_telling(asked, words), options, index)
-    if index is None and asked.kind != "offer":
+    if index is None and asked.kind != "offer" and "dont_know" not in replies:
         index = _by_nothing(words, options)
     if index is None and "none" not in replies and not ("no" in replies and len(words) <= 3):
         index = _by_words(asked, words, replies, text, options)
@@ -113,6 +115,17 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
 
 _NO_OPTION = frozenset(("after", "before", "at", "las", "until", "by", "for", "have", "around"))
 """Before a number these make it an hour or an amount, no option's number."""
+
+
+def _besides_the_address(words: Sequence[Word], text: Reading) -> tuple[Sequence[Word], str]:
+    """The words and the text without a street address told in it: the 3 of “apt 3” takes no choice."""
+    address = text.facts.get("address")
+    at = text.text.find(address) if isinstance(address, str) and address else -1
+    if not isinstance(address, str) or at < 0:
+        return words, text.text
+    end = at + len(address)
+    left = [word for word in words if not at <= word.start < end]
+    return left, text.text[:at] + " " * len(address) + text.text[end:]
 
 
 def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:

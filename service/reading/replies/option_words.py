@@ -61,7 +61,12 @@ def by_words(words: Sequence[Word], options: Sequence[Choice], *, timed: bool) -
     spoken = {w.en for w in words} | {w.es for w in words}
     spoken |= {other for w in words for other in _IN_THE_OTHER.get(w.form, ())}
     all_words = [
-        {k for part in re.findall(r"\w+", o.say.lower()) for k in (stem_en(_bare(part)), stem_es(_bare(part)))}
+        {
+            k
+            for part in re.findall(r"\w+", o.say.lower())
+            if _bare(part) not in _SMALL  # "se" is no "sé"
+            for k in (stem_en(_bare(part)), stem_es(_bare(part)))
+        }
         for o in options
     ]
     scores = []

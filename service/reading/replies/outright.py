@@ -95,3 +95,19 @@ _NO_VERB = frozenset(
 
 def _ends_there(at: int, words: Sequence[Word]) -> bool:
     return at >= len(words) or words[at].brk > 0 or words[at].form in _NO_VERB
+
+
+_HAVE = frozenset(("have", "has", "got", "theres", "there", "tengo", "tenemos", "tiene", "hay"))
+_LATELY = frozenset((
+    "new", "newer", "brand", "just", "recent", "recently", "installed", "put", "replaced", "changed", "swapped", "last", "ago",
+    "nuevo", "nueva", "recien", "pusieron", "puse", "pusimos", "cambiaron", "cambie", "instalaron", "instale", "acaban",
+    "apenas", "hace", "before", "since", "after", "when", "ayer", "yesterday",
+))  # fmt: skip
+
+
+def only_has_it(asked: Asked, words: Sequence[Word]) -> bool:
+    """“yes i have a disposal”, asked whether a new one was put in: that there is one, and nothing of when."""
+    if not str(asked.code).startswith("new_"):
+        return False
+    said = {word.form for word in words}
+    return bool(_HAVE & said) and not _LATELY & said and not any(word.form[0].isdigit() for word in words)

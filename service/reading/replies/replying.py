@@ -70,8 +70,10 @@ class Replies:
         *answer*, or the one choice whose wording the words hold: where there is no answer or a bare yes or no, or where the
         wording is of more than one word and the choice that was taken has less of them.
         """
-        if asked is None or asked.kind != "observation" or not asked.choices or len(words) > MOST_WORDS:
+        if asked is None or asked.kind != "observation" or len(words) > MOST_WORDS:
             return answer
+        if not asked.choices:
+            return self._yes_or_no(asked, words, answer)
         if answer is not None and (answer.kind not in _MAY_GIVE_WAY or any(w.form.isdigit() for w in words)):
             return answer
         known = self._ways(asked.appliance or "", asked.code or "")
@@ -90,6 +92,41 @@ class Replies:
         place = held.index(most)
         return Answer("choice", asked.choices[place].value, place, hedged=answer is not None and answer.hedged)
 
+    def _yes_or_no(self, asked: Asked, words: Sequence[Word], answer: Answer | None) -> Answer | None:
+        """*answer*, or the yes or no that the rules' short replies or an echo of the question tell: “solid”, “it clicks”."""
+        not_so = _begins_not_so(words)
+        if words and words[0].form in _PLAIN and not not_so:
+            return answer
+        if answer is not None and answer.kind not in _MAY_GIVE_WAY and not (not_so and answer.kind == "dont_know"):
+            return answer
+        known = self._ways(asked.appliance or "", asked.code or "")
+        told = {denies: _spoken(words, denies=denies) for denies in (False, True)}
+        held = {
+            value: max((len(w.stems) for w in known.get(value, ()) if w.stems <= told[w.denies][w.language]), default=0)
+            for value in ("yes", "no")
+        }
+        hedged = answer is not None and answer.hedged
+        if held["yes"] != held["no"]:
+            return Answer("yes" if held["yes"] > held["no"] else "no", hedged=hedged)
+        if (answer is None or answer.kind == "dont_know") and len(words) <= MOST_BARE:
+            return self._echo(asked, words) or answer
+        return answer
+
+    def _echo(self, asked: Asked, words: Sequence[Word]) -> Answer | None:
+        """The question's own words said back: “it clicks”, “no se mueve”; none where it asks two things in one."""
+        rules = self._rules.get(asked.appliance or "")
+        known = rules.observations.get(asked.code or "") if rules is not None else None
+        if known is None:
+            return None
+        for language in _STEMS:
+            ask = known.ask.in_(language)
+            if _TWO_THINGS & set(_forms(ask)):
+                continue
+            said = [w.en if language == "en" else w.es for w in words if w.form not in ABOUT and not _denies(w.form)]
+            if said and set(said) <= _stems_of(ask, language):
+                return Answer("no" if any(_denies(word.form) for word in words) else "yes")
+        return None
+
     def _ways_of(self, appliance: str, code: str) -> dict[str, frozenset[Way]]:
         """Each answer of an observation to the ways in which the rules hear it; none for what the rules do not know."""
         rules = self._rules.get(appliance)
@@ -106,14 +143,31 @@ class Replies:
             language: {_STEMS[language](form) for name in rules.basics.names.in_(language) for form in _forms(name)}
             for language in _STEMS
         }
+        for value, short in known.replies.items():
+            found[value] = frozenset(
+                way
+                for language in _STEMS
+                for phrase in short.in_(language)
+                for way in _ways_to_say(phrase, language, set(), set())
+            )
         for answer in known.answers:
-            found[answer.value] = frozenset(
+            found[answer.value] = found.get(answer.value, frozenset()) | frozenset(
                 way
                 for language in _STEMS
                 for phrase in (*answer.hears.in_(language), re.sub(r"[^\w\s']", " ", answer.say.in_(language)))
                 for way in _ways_to_say(phrase, language, asking[language], names[language])
             )
         return found
+
+
+_PLAIN = frozenset(("yes", "yeah", "yep", "yup", "yea", "si", "no", "nope", "nah"))
+"""A text that begins so has said it."""
+_TWO_THINGS = frozenset(("and", "or", "y", "o", "only", "solo"))
+
+
+def _begins_not_so(words: Sequence[Word]) -> bool:
+    """“no se mueve”: no “no sé”."""
+    return len(words) > 2 and words[0].form == "no" and words[1].form == "se" and not words[1].accented
 
 
 def _forms(phrase: str) -> list[str]:

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from service.reading.model import Asked, Wish
 from service.reading.times.clock import is_clock
 from service.reading.times.days import DAYS, MONTHS
-from service.reading.words.normalising import Word, fold
+from service.reading.times.visit_named import is_moved_to
+from service.reading.words.normalising import Normal, Word, fold
 
 MOST_WORDS = 9
 """A longer text says more than a time."""
@@ -23,7 +24,7 @@ _FILLERS = frozenset((
     "the", "a", "an", "at", "on", "in", "for", "of", "to", "till", "until", "and", "or", "after", "before", "by", "around",
     "about", "between", "any", "anytime", "maybe", "this", "that", "is", "it", "its", "works", "work", "fine", "good",
     "great", "ok", "okay", "best", "better", "please", "me", "us", "i", "we", "can", "do", "how", "would", "be", "yes",
-    "hows", "what", "actually", "instead",
+    "hows", "what", "actually", "instead", "sometime", "someday",
     "lovely", "perfect", "nice", "wonderful", "ideal", "suits", "suit", "possible", "hmm", "um", "well", "dear", "if",
     "excelente", "perfecto", "estaria", "gustaria", "pues",
     "yeah", "sure", "then", "lets", "say", "one", "thanks", "thank", "you", "asap", "soon", "earliest", "prefer",
@@ -56,6 +57,15 @@ def says_only_when(words: Sequence[Word], wish: Wish | None, asked: Asked | None
     )
 
 
+def only_when_beside(normal: Normal, wish: Wish | None, place: object) -> bool:
+    """Whether what stands beside an address is no more than the time of *wish*: “412 Juniper Ave, friday am”."""
+    at = normal.text.find(place) if isinstance(place, str) and place else -1
+    if not isinstance(place, str) or at < 0:
+        return False
+    left = [word for word in normal.words if not at <= word.start < at + len(place)]
+    return says_only_when(left, wish, None)
+
+
 def answers_besides(words: Sequence[Word], asked: Asked) -> bool:
     """Whether a text that says only when ("yes, saturday") answers what was *asked* as well."""
     return asked.kind in ("offer", "access") or (asked.kind != "check_result" and words[0].form in _YES)
@@ -78,6 +88,8 @@ def bare_hour(words: Sequence[Word], at: int, *, day: bool) -> bool:
         return True
     if after is not None and after.brk == 0 and after.form not in _HOUR_AFTER:
         return False
+    if is_moved_to(words, at):
+        return True
     if before[0] in _HOUR_BEFORE or (before[0] in ("la", "las") and before[1] in ("a", "como", "tipo")):
         return True
     return (

@@ -172,9 +172,10 @@ _REQUESTS = frozenset((
     "apunteme", "free", "available", "libre", "libres", "disponible", "want", "wanna", "hoping", "lets", "let", "shoot",
     "cualquier", "cualquiera", "works",
     "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
-    "podrian", "puede", "pueden", "pudiera", "pudieran", "venir",
+    "podrian", "puede", "pueden", "pudiera", "pudieran", "venir", "lleguen",
+    "llegue",
 ))  # fmt: skip
-_THEY_COME = frozenset(("venga", "vengan", "pase", "pasen"))
+_THEY_COME = frozenset(("venga", "vengan", "pase", "pasen", "llegue", "lleguen"))
 
 
 def _is_theirs(words: Sequence[Word], at: int) -> bool:

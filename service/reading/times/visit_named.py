@@ -11,7 +11,8 @@ from service.reading.words.normalising import Word
 MOVING = frozenset((
     "move", "moving", "change", "changing", "switch", "switching", "push", "bump", "reschedule", "swap", "postpone", "cambiar",
     "cambie", "cambien", "cambiarla", "cambiamos", "mover", "mueva", "muevan", "movemos", "pasar", "pasamos", "pasen",
-    "recorrer", "recorran", "recorremos", "reagendar",
+    "recorrer", "recorran", "recorremos", "reagendar", "pushing", "bumping", "muevala", "muevanla", "muevalo", "moverla",
+    "pasarla", "recorrerla", "recorrala", "recorranla", "cambiela", "cambienla", "pasela", "pasenla",
 ))  # fmt: skip
 """With these a first day and a second are from one to the other, and no stretch of days."""
 _VISIT = frozenset((
@@ -97,3 +98,18 @@ def _goes_to(words: Sequence[Word], at: int) -> bool:
     ):
         at += 1
     return form_at(words, at) in _TO and form_at(words, at + 1) in _SOME_DAY and form_at(words, at + 1) != "las"
+
+
+_AT_THE_HOUR = frozenset(
+    ("it", "that", "us", "me", "this", "back", "till", "til", "until", "to", "a", "para", "las", "la", "hasta")
+)
+
+
+def is_moved_to(words: Sequence[Word], at: int) -> bool:
+    """“can u push to 3”, “push it back to 3”, “muévala a las 3”: the hour to which the visit is to be moved."""
+    if form_at(words, at - 1) not in ("to", "till", "til", "until", "las", "la"):
+        return False
+    back = at - 1
+    while back >= 0 and words[back].form in _AT_THE_HOUR and not words[back + 1].brk:
+        back -= 1
+    return form_at(words, back) in MOVING and not (back + 1 < len(words) and words[back + 1].brk)

@@ -10,7 +10,7 @@ from service.reading.times.day_words import form_at, is_gone_by, is_requested
 from service.reading.times.elsewhere import is_away_until, is_let_out
 from service.reading.times.occasions import is_occasion
 from service.reading.times.ruled_out import hour_refused
-from service.reading.times.visit_named import is_hour_of_the_visit
+from service.reading.times.visit_named import is_hour_of_the_visit, is_moved_to
 from service.reading.times.wish_draft import Draft
 from service.reading.words.normalising import Word
 
@@ -97,7 +97,7 @@ def _is_asked_for(words: Sequence[Word], at: int) -> bool:
         "am",
         "instead",
     )
-    return (hour and is_requested(words, at)) or _is_proposed(words, at)
+    return (hour and is_requested(words, at)) or _is_proposed(words, at) or is_moved_to(words, at)
 
 
 def _is_proposed(words: Sequence[Word], at: int) -> bool:

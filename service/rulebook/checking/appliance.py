@@ -45,10 +45,20 @@ def _basics(folder: ApplianceFolder, page: Page[ApplianceBasics], codes: Codes) 
         for at, code in enumerate(choice.means):
             path = ("choices", place, "means", at)
             yield from unknown(page, path, code, f"a symptom of {folder.name}", known, expected)
+        yield from _told_besides(folder, page, place)
     for place, meanwhile in enumerate(basics.meanwhile):
         for at, code in enumerate(meanwhile.symptoms):
             path = ("meanwhile", place, "symptoms", at)
             yield from unknown(page, path, code, f"a symptom of {folder.name}", known, expected)
+
+
+def _told_besides(folder: ApplianceFolder, page: Page[ApplianceBasics], place: int) -> Iterator[Problem]:
+    """What a choice tells besides its symptoms must be an observation and one of its answers."""
+    known = {item.id: item.values for item in observations(folder)}
+    for id, value in page.model.choices[place].tells.items():
+        path = ("choices", place, "tells", id)
+        yield from unknown(page, path, id, f"an observation of {folder.name}", known)
+        yield from unknown(page, path, value, f"an answer of {id}", known.get(id, (value,)))
 
 
 def _symptoms(page: Page[SymptomsFile], codes: Codes) -> Iterator[Problem]:

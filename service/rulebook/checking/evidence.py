@@ -71,6 +71,8 @@ def _answers(page: Page[ObservationsFile], at: Path, item: Observation) -> Itera
         yield page.problem((*at, "answers"), "There is one answer only.", remedy=remedy)
     if isinstance(item.otherwise, dict):
         yield from _row(page, (*at, "otherwise"), item, item.otherwise)
+    for value in item.replies:
+        yield from unknown(page, (*at, "replies", value), value, f"an answer of {item.id}", item.values, _values(item))
     for value in item.stop_use:
         yield from unknown(page, (*at, "stop_use", value), value, f"an answer of {item.id}", item.values, _values(item))
 

@@ -41,6 +41,7 @@ class VagueChoice(Strict):
 
     say: Text = Field(description="the choice as the customer reads it")
     means: tuple[Code, ...] = Field(min_length=1, description="symptoms; several are told apart by the next question")
+    tells: dict[Code, str] = Field(default={}, description="what it tells besides: an observation and its answer")
 
 
 class VisitLength(Strict):

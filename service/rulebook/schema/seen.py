@@ -80,6 +80,9 @@ class Observation(Strict):
     functions: Phrases = Field(
         default=Phrases(), description="what the machine should do; said to fail, the answer is yes"
     )
+    replies: dict[Code, Phrases] = Field(
+        default={}, description="by answer: short ways to give it, heard only where this was asked"
+    )
     when: tuple[Code, ...] = Field(
         default=(), description="worth asking only with one of these symptoms; empty: always"
     )
