@@ -54,7 +54,7 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
     if own < LEAST_FOR_DANGER or over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
         return screened
     sensed = senses(opinion.code, normal.words)
-    if opinion.code == "gas_smell" and not sensed:
+    if opinion.code in _NEVER_UNSENSED and not sensed:
         return screened
     if asked is not None and asked.kind == "yes_no" and asked.code == opinion.code and says_not_me(normal.words):
         return screened
@@ -68,6 +68,11 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
     note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
 
+
+_NEVER_UNSENSED = frozenset(
+    ["gas_smell", "flooding", "shock", "sparks", "refrigerant_leak", "injury", "water_near_power"],
+)
+"""Dangers that no margin raises without a word of their own field."""
 
 _SMOKY = frozenset(["smoke", "fire", "burning_smell"])
 

@@ -15,6 +15,7 @@ from service.reading.dangers.figures_of_speech import (
     no_fire_of_the_firemen,
     only_looks_like,
 )
+from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
 from service.reading.dangers.settling import is_year_gone
 from service.reading.dangers.source_words import listed
@@ -33,7 +34,7 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     return (
         alarm_without_smoke(hit, words)
         or alarm_only_named(hit, words)
-        or _asked_in_general(hit, words)
+        or asked_in_general(hit, words)
         or _of_the_last_one(hit, words)
         or is_figure_of_speech(hit, words)
         or no_fire_of_the_firemen(hit, words)
@@ -44,79 +45,6 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         or _long_past(hit, words)
         or _at_work(hit, words)
     )
-
-
-_WONDERING = listed("""
-    wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping
-    comprar
-""")
-
-
-_SOMEBODY = listed("somebody someone anybody anyone person people alguien gente persona")
-
-
-_IF = listed("""
-    if when can could do does would whether que si cuando puede pueden podria cierto true normal usually were are
-""")
-
-
-_OURS_FINE = (
-    ("mine", "is"), ("ours", "is"), ("mine", "works"), ("mine", "just"), ("ours", "just"), ("mine", "isnt"), ("mine", "only"),
-    ("ours", "isnt"), ("ours", "only"), ("la", "mia"), ("el", "mio"), ("la", "nuestra"), ("el", "nuestro"), ("mine", "runs"),
-    ("ours", "works"), ("just", "asking"), ("asking", "for"), ("just", "wonder"), ("pregunto", "nomas"),
-    ("nomas", "pregunto"), ("solo", "pregunto"), ("nomas", "preguntaba"), ("nomas", "quiero"), ("not", "an"),
-    ("un", "video"), ("a", "video"), ("an", "article"), ("peace", "of"), ("un", "dia"), ("solo", "preguntaba"),
-)  # fmt: skip
-"""Pairs of words that set what is ours apart from it, or say why it is asked."""
-
-
-_ANY = listed("a an any some these those un una unos unas los las estas estos")
-
-
-_GENERAL_REACH = 9
-
-
-def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
-    """“what if a dryer catches fire, asking for a friend”, “who do people call when they smell gas, just curious”."""
-    first, _ = sentence_of(hit, words, _GENERAL_REACH)
-    near = words[first : hit.start + 1]
-    forms = {word.form for word in near}
-    if not (forms & _IF or words[hit.start].asks or forms & _SAYING_SO):
-        return False
-    if any(
-        word.form in listed("rn ahorita") or (word.form == "now" and words[at - 1].form == "right")
-        for at, word in enumerate(words)
-    ):
-        return False
-    somebody = bool(forms & _SOMEBODY) and not forms & listed("i we my our yo nos mi")
-    if not (somebody or _any_machine(first, hit, words) or hit.payload.code == "carbon_monoxide"):
-        return _set_apart(words) and bool(forms & {"un", "dia"} == {"un", "dia"})
-    return _set_apart(words) or (somebody and any(word.form in _IF for word in near))
-
-
-_SAYING_SO = listed("""
-    heard read recalled recall escuche oi lei dicen dijeron revisar check test
-""")
-
-
-def _any_machine(first: int, hit: Hit, words: Sequence[Word]) -> bool:
-    """“a dryer”, “these ovens”: no machine in particular."""
-    for at in range(max(first, hit.start - 6), hit.end):
-        if names_a_machine(words[at : at + 1]):
-            before = [word.form for word in words[max(first, at - 4) : at]]
-            if any(form in _THE for form in before):
-                return False
-            return any(form in _ANY for form in before) or words[at].form.endswith("s")
-    return False
-
-
-_THE = listed("my our the your this el la mi mis nuestro nuestra este esta")
-
-
-def _set_apart(words: Sequence[Word]) -> bool:
-    if any(word.form in _WONDERING for word in words):
-        return True
-    return any((a.form, b.form) in _OURS_FINE for a, b in pairwise(words))
 
 
 _LAST = listed("""

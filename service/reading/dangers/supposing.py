@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_by_an_electrician, mended_then
 from service.reading.words.clauses import Marks
 from service.reading.words.matching import Hit
@@ -34,7 +35,7 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
     return (
         _is_a_name(hit, normal)
         or feared(hit, words)
-        or _asked_in_general(hit, words)
+        or asked_in_general(hit, words)
         or _asked_what_if(hit, words)
         or _befell_elsewhere(hit, words)
         or _healed(hit, words)
@@ -121,37 +122,6 @@ def said_not_to_have(hit: Hit, words: Sequence[Word]) -> bool:
         ["no", "ha"],
         ["it", "hasnt"],
     )
-
-
-_GENERALLY = frozenset(["sparks", "shock", "injury", "flooding"])
-_CAN = frozenset(["can", "could", "do", "does", "will", "would", "puede", "pueden"])
-_ANYBODY = frozenset((
-    "a", "an", "you", "people", "one", "they", "microwaves", "ovens", "dryers", "washers", "fridges", "stoves", "dishwashers",
-    "un", "una", "uno", "los", "las",
-))  # fmt: skip
-_BEFORE = frozenset((
-    "so", "hey", "hi", "hello", "just", "also", "question", "curious", "and", "oye", "oiga", "is", "es", "quick", "wondering",
-))  # fmt: skip
-_OURS = frozenset((
-    "my", "our", "mine", "ours", "this", "it", "me", "us", "mi", "mis", "este", "esta", "me", "nos", "mio", "mia", "did",
-))  # fmt: skip
-
-
-def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
-    """“can a microwave spark with no metal in it?”: asked of no machine at hand; told of ours beside it, it stays."""
-    if hit.payload.code not in _GENERALLY:
-        return False
-    start = hit.start
-    while start > 0 and words[start].brk != 2:
-        start -= 1
-    opening = [word.form for word in words[start : start + 5]]
-    true = "true" in opening[:3] or "cierto" in opening[:3]
-    for at in range(min(3, max(0, len(opening) - 1))):
-        if at and opening[at - 1] not in _BEFORE:
-            return False
-        if true or (opening[at] in _CAN and opening[at + 1] in _ANYBODY and start + at < hit.start):
-            return not any(word.form in _OURS for word in words[start + at : hit.end + 3])
-    return False
 
 
 _BEGINS = frozenset((
