@@ -39,6 +39,9 @@ def danger_told(
     return None if opinion is None or opinion.code in denied else opinion
 
 
+_NEVER_UNSENSED = frozenset(["gas_smell", "water_near_power"])
+"""Dangers that no margin raises without a word of their own field."""
+
 _OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
 
 
@@ -68,11 +71,6 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
     note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
 
-
-_NEVER_UNSENSED = frozenset(
-    ["gas_smell", "flooding", "shock", "sparks", "refrigerant_leak", "injury", "water_near_power"],
-)
-"""Dangers that no margin raises without a word of their own field."""
 
 _SMOKY = frozenset(["smoke", "fire", "burning_smell"])
 

@@ -16,7 +16,9 @@ from service.reading.dangers.figures_of_speech import (
     only_looks_like,
 )
 from service.reading.dangers.in_general import asked_in_general
+from service.reading.dangers.mended_then import mended_outside
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
+from service.reading.dangers.outside import spilled_elsewhere
 from service.reading.dangers.settling import is_year_gone
 from service.reading.dangers.source_words import listed
 from service.reading.words.clauses import Marks
@@ -29,20 +31,24 @@ _KINDS = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monox
 
 def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* tells of nothing that is so here and now."""
+    if _long_past(hit, words) or _of_the_last_one(hit, words) or _thrown_out_with_it(hit, words, marks):
+        return True
+    if hit.payload.code == "sparks":
+        return _sparks_to_light(hit, words)
+    if hit.payload.code == "flooding":
+        return spilled_elsewhere(hit, words)
     if hit.payload.code not in _KINDS:
         return False
     return (
-        alarm_without_smoke(hit, words)
+        mended_outside(hit, words)
+        or alarm_without_smoke(hit, words)
         or alarm_only_named(hit, words)
         or asked_in_general(hit, words)
-        or _of_the_last_one(hit, words)
         or is_figure_of_speech(hit, words)
         or no_fire_of_the_firemen(hit, words)
         or ached_from(hit, words)
         or only_looks_like(hit, words)
         or _gone_with_its_cause(hit, words)
-        or _thrown_out_with_it(hit, words, marks)
-        or _long_past(hit, words)
         or _at_work(hit, words)
     )
 
@@ -123,12 +129,13 @@ _YEARS = listed("years yrs year months ago anos ano meses")
 _AGO = listed("ago hace last pasado back")
 
 
-_OTHER_HOME = listed("house place apartment casa")
+_OTHER_HOME = listed("house place apartment landlord landlords trailer condo home rental casa depa departamento")
 
 
 _PAST = listed("""
     had was were leaked smoked caught burned burnt smelled smelt got did went filled tuvo hubo habia fue era olia olio
-    salio echo quemo incendio prendio tuvimos saco tenia
+    salio echo quemo incendio prendio tuvimos saco tenia shocked zapped sparked flooded cut hurt inundo dio daba cortaba
+    corto echaba sacaba quebro lastimo metia
 """)
 
 
@@ -175,7 +182,39 @@ def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
     if form in _MONTHS:
         return bool({w.form for w in around[max(0, at - 2) : at]} & listed("in en last back that since por"))
     before = {word.form for word in around[max(0, at - 2) : at]}
-    return form in _OTHER_HOME and bool(before & listed("old last previous other otra vieja anterior antigua"))
+    if form in _OTHER_HOME:
+        return bool(before & listed("old last previous other otra vieja anterior antigua"))
+    two = tuple(word.form for word in around[max(0, at - 2) : at])
+    return form in _YOUTH and (two in _AS_A or two[-1:] in (("era",), ("de",)) or (form in _SCHOOLS and "in" in two))
+
+
+_AS_A = (("as", "a"), ("was", "a"), ("was", "in"), ("in", "the"), ("back", "in"))
+_SCHOOLS = listed("college school")
+_YOUTH = _SCHOOLS | listed("kid child teenager chiquito chiquita chico chica nino nina joven morro morra navy army")
+
+
+_IGNITERS = listed("""
+    igniter ignitor igniters clicks click clicking clicker tick ticks ticking knob knobs burner burners stove cooktop range
+    chispero encendedor perilla perillas hornilla hornillas quemador quemadores estufa parrilla clic sparker flame
+""")
+_LIGHTS = listed("lights lit ignites prende prenden enciende encienden")
+_BEFORE_LIGHTS = listed("it and then they always just still burner burners y luego si bien ellas todas tick click")
+_NOT_OF_A_BURNER = listed("""
+    outlet plug cord wire wires wiring back behind inside smell smells burnt panel wall box flicker dim breaker microwave
+    contacto enchufe cable cables clavija atras adentro huele quemado pared microondas
+""")
+
+
+def _sparks_to_light(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the spark on the stove clicks and it lights fine”: a burner's spark that does what it should."""
+    first, last = sentence_of(hit, words, _PAST_REACH)
+    around = words[first:last]
+    if not any(word.form in _IGNITERS for word in around) or any(word.form in _NOT_OF_A_BURNER for word in around):
+        return False
+    return any(
+        words[at].form in _LIGHTS and words[at - 1].form in _BEFORE_LIGHTS and words[at].brk != 2
+        for at in range(hit.end, last)
+    )
 
 
 _PATIENTS = listed("patient patients paciente pacientes pt victim student dispatch caller")

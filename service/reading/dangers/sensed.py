@@ -39,7 +39,7 @@ _SIGNS_OF = {
     """,
     "shock": """
         shock zap jolt tingl buzz sting stung bit tickl volt fence electr current corrient toque piquet hormig cosquill
-        calambr patad sacud spic prick pok hum knock pop kick jump gets get got live static
+        calambr patad sacud spic prick pok hum knock pop kick jump gets get got live static numb dorm brrr bzz sent threw
     """,
     "sparks": """
         spark flash zap light lit glow arc chisp luz luce lucecit firefl luciern fire snap crackl fizz spit bug july
@@ -55,6 +55,9 @@ _SIGNS_OF = {
         ambul swell swol hinch purpl morad red roj blister ampoll finger thumb palm hand foot feet toe head forehead
         nail skin face arm leg eye knee wrist dedo mano pie cara brazo ojo cabeza rodill espald piel wound scrap
         bruis broke fractur lastim herid pain dolor duel throb limp
+        shin chin lip hip neck shoulder chest belly ear rib thigh calf heel ankle elbow pinky split trip slip fell fall
+        espinill tobill codo labi oreja cuello hombro pecho costill cader muneca talon pulgar cay caid resbal tropez faint
+        desmay breath respir unconsc chok swallow trag poison stuck atorad machuc aplast
     """,
     "water_near_power": """
         water agua wet soak mojad damp humed drip drop gote drib trickl puddl charc leak fuga spill spilt derram tir pour
