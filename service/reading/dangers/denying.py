@@ -207,6 +207,18 @@ def breaks(hit: Hit, words: Sequence[Word]) -> bool:
     return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
 
 
+_ENDS = frozenset(["stop", "stops", "quit", "quits", "deja", "para", "dejado", "parado", "calla"])
+
+
+def never_ends(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the co detector won't stop beeping”, “no deja de sonar”: what is denied is the end of it."""
+    inside = range(max(1, hit.start), hit.end)
+    return any(words[at].form in _ENDS and words[at - 1].form in _CEASELESS for at in inside)
+
+
+_CEASELESS = DENYING | frozenset(["wont", "cant", "se", "wouldnt"])
+
+
 _ADDS = frozenset(["and", "but", "plus", "pero"])
 _TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
 

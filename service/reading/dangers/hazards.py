@@ -15,6 +15,7 @@ from service.reading.dangers.denying import (
     breaks,
     covers,
     denied_before,
+    never_ends,
     of_the_machine,
     only_answers,
     softened,
@@ -181,7 +182,7 @@ def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 
 
 def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:
-    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words)
+    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words) or never_ends(hit, words)
 
 
 def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:

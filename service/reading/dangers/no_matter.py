@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from service.reading.dangers.alarms_heard import alarm_only_named, alarm_without_smoke
+from service.reading.dangers.alarms_heard import alarm_only_named, alarm_silent, alarm_without_smoke
 from service.reading.dangers.figures_of_speech import (
     ached_from,
     is_figure_of_speech,
@@ -41,8 +41,10 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         return False
     return (
         mended_outside(hit, words)
+        or _tells_the_fuel(hit, words)
         or alarm_without_smoke(hit, words)
         or alarm_only_named(hit, words)
+        or alarm_silent(hit, words)
         or asked_in_general(hit, words)
         or is_figure_of_speech(hit, words)
         or no_fire_of_the_firemen(hit, words)
@@ -85,11 +87,13 @@ _GONE = (
     ("aired", "out"), ("thats", "gone"), ("its", "gone"), ("all", "gone"), ("thats", "over"), ("thrown", "out"),
     ("that", "was"), ("ya", "paso"), ("ya", "fue"), ("se", "fue"), ("threw", "it"), ("cleared", "out"), ("se", "ventilo"),
     ("is", "gone"), ("se", "quito"), ("se", "le"), ("ventilamos", "todo"), ("went", "away"), ("goes", "away"),
+    ("gone", "now"),
 )  # fmt: skip
 
 
 _HARMLESS = listed("""
-    self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton
+    self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton crayon crayons
+    crayola marker gum lipstick wax chapstick candy chicle pintalabios plumon cera
 """)
 
 
@@ -167,9 +171,14 @@ def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
     )
 
 
+_SPEAKING = listed("telling saying talking asking reminding bringing")
+
+
 def _is_recent(at: int, words: Sequence[Word]) -> bool:
     """“again”, “still”; not “before I bought it”, “not since”, “this one just ...”."""
     if words[at].form not in _RECENT:
+        return False
+    if words[at].form == "keeps" and at + 1 < len(words) and words[at + 1].form in _SPEAKING:
         return False
     before = {word.form for word in words[max(0, at - 2) : at]}
     return not before & listed("before not never nunca antes no")
@@ -191,6 +200,13 @@ def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
 _AS_A = (("as", "a"), ("was", "a"), ("was", "in"), ("in", "the"), ("back", "in"))
 _SCHOOLS = listed("college school")
 _YOUTH = _SCHOOLS | listed("kid child teenager chiquito chiquita chico chica nino nina joven morro morra navy army")
+
+
+def _tells_the_fuel(hit: Hit, words: Sequence[Word]) -> bool:
+    """“el aire sale frío, es de gas”."""
+    if hit.payload.code != "gas_smell":
+        return False
+    return [word.form for word in words[max(0, hit.end - 3) : hit.end]] in (["es", "de", "gas"], ["son", "de", "gas"])
 
 
 _IGNITERS = listed("""

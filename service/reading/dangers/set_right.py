@@ -92,7 +92,7 @@ _NOT_SO = (
     | listed("""
     pilot line hose regulator connector meter tank pilots fuse transformer piloto tubo tuberia manguera regulador tanque
     medidor real leak gas fuga fire fuego lumbre smoke humo burning burnt quemado hot caliente wiring electrical
-    electric electricity corriente spark chispa bad strong fuerte worse maybe might could still coming inside back
+    electric electricity corriente spark chispa bad strong fuerte worse maybe might could still coming inside back behind under
     basement wall floor attic
 """)
 )
@@ -118,8 +118,8 @@ _LOOKED = listed("i go look went looked checked turns out fui vi resulto que ser
 
 def _was_harmless(at: int, words: Sequence[Word]) -> bool:
     """Whether from word *at* on it is told what it was, and no machine, nor the danger again."""
-    told = words[at : at + 5]
-    end = next((n for n, word in enumerate(told) if n and word.brk), len(told))
+    told = words[at : at + 4]
+    end = next((n for n, word in enumerate(told) if n and (word.brk or word.emoji)), len(told))
     told = told[:end]
     if not told or any(word.form in _NOT_SO for word in told):
         return False

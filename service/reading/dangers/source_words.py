@@ -17,6 +17,7 @@ MACHINES = listed("""
     compactadora campana maquina aparato hielera cava enchufe contacto clavija extension tomacorriente cables alambre
     alambres tablero quemador quemadores hornilla hornillas resistencia banda bomba compresor perilla perillas refris
     hornos secadoras lavadoras estufas dishwashers microwaves boton botones ducto pelusa lavarropas heladera
+    microwaves hoods disposals freezers refrigerators compactors icemakers
 """)
 """Machines of the house and their parts: where one is named, what is told is the machine's."""
 

@@ -39,6 +39,7 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
         or _asked_what_if(hit, words)
         or _befell_elsewhere(hit, words)
         or _healed(hit, words)
+        or _may_hurt(hit, words)
         or _of_theirs(hit, words)
         or _told_of_then(hit, words, marks)
         or mended_then(hit, words, marks)
@@ -211,6 +212,22 @@ def _healed(hit: Hit, words: Sequence[Word]) -> bool:
         if word.form in _UNITS and any(w.form in _GONE_BY for w in near[max(0, one - 3) : one + 2]):
             return any(w.form in _OVER for w in words[max(0, hit.start - 2) : hit.end + 2 * _REACH])
     return False
+
+
+_MAY = frozenset(["can", "could", "might", "may", "would", "will", "to", "gonna"])
+_WHOM = frozenset(["me", "se", "le", "lo", "la", "nos", "les"])
+
+
+def _may_hurt(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the fumes can hurt them”, “la ropa sale que quema los dedos”: what it may do to whoever comes near."""
+    if hit.payload.code != "injury" or not hit.start:
+        return False
+    before = words[hit.start - 1]
+    if words[hit.start].form in ("quema", "queman"):
+        return before.form not in _WHOM and not words[hit.start].accented
+    return words[hit.start].form == "hurt" and (
+        before.form in _MAY or words[max(0, hit.start - 2)].form in _MAY - {"to"}
+    )
 
 
 def _around(hit: Hit, words: Sequence[Word]) -> Sequence[Word]:
