@@ -178,7 +178,7 @@ def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether a denial counts: of what is so now, in one breath."""
     if softened(hit, words) and not settled_since(hit, words, marks):
         return False
-    return not (turns(hit, words) or _is_no_statement(hit, words))
+    return not (turns(hit, words) or never_ends(hit, words) or _is_no_statement(hit, words))
 
 
 def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:

@@ -93,7 +93,7 @@ _GONE = (
 
 _HARMLESS = listed("""
     self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton crayon crayons
-    crayola marker gum lipstick wax chapstick candy chicle pintalabios plumon cera
+    crayola marker coating gum lipstick wax chapstick candy chicle pintalabios plumon cera
 """)
 
 
@@ -192,7 +192,7 @@ def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
         return bool({w.form for w in around[max(0, at - 2) : at]} & listed("in en last back that since por"))
     before = {word.form for word in around[max(0, at - 2) : at]}
     if form in _OTHER_HOME:
-        return bool(before & listed("old last previous other otra vieja anterior antigua"))
+        return bool(before & listed("old last previous other otra otro vieja viejo anterior antigua antes"))
     two = tuple(word.form for word in around[max(0, at - 2) : at])
     return form in _YOUTH and (two in _AS_A or two[-1:] in (("era",), ("de",)) or (form in _SCHOOLS and "in" in two))
 

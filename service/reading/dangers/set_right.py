@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.dangers.source_words import MACHINES, PARTS, listed
+from service.reading.dangers.source_words import COOKED, GAS_SOURCES, MACHINES, PARTS, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -48,10 +48,13 @@ def _ends_so(at: int, words: Sequence[Word]) -> bool:
 
 
 _STILL = listed("still again keeps sigue todavia otra until till hasta")
-_NOT_YET = (
-    ("hasnt",), ("havent",), ("didnt",), ("never",), ("nunca",), ("has", "not"), ("no", "ha"), ("never", "has"),
-    ("never", "did"), ("doesnt",), ("no", "lo", "ha"), ("wasnt",), ("isnt",),
-)  # fmt: skip
+_NOT_SO_FAR = """
+    hasnt|havent|didnt|never|nunca|has not|no ha|never has|never did|not now|not right now|no huele|ahorita no|ahora no
+    doesnt|no lo ha|wasnt|isnt
+"""
+_NOT_YET = tuple(
+    tuple(phrase.split()) for line in _NOT_SO_FAR.split("\n") for phrase in line.split("|") if phrase.strip()
+)
 _SUBJECT = listed("it they that but pero which y and its thankfully gracias luckily")
 _IF_WITHIN = 6
 
@@ -105,11 +108,28 @@ def set_right(hit: Hit, words: Sequence[Word]) -> bool:
         return False
     if not any(word.form in _TAKEN_FOR for word in words[max(0, hit.start - _FOR_WITHIN) : hit.start]):
         return False
+    if _was_of_the_house(hit, words):
+        return True
     for at in range(hit.end, min(hit.end + _FOR_WITHIN, len(words) - 1)):
         if words[at].form in _TIES and words[at - 1].form not in ("not", "no", "isnt", "wasnt", "if", "si"):
             return _was_harmless(at + 1, words)
         if words[at].form not in _SET and words[at].form not in _LOOKED and not words[at].brk:
             return False
+    return False
+
+
+def _was_of_the_house(hit: Hit, words: Sequence[Word]) -> bool:
+    """“says que huele a gas pero she said that last time and it was la basura”: named for what smells like that."""
+    if hit.payload.code not in ("gas_smell", "burning_smell", "smoke"):
+        return False
+    sources = GAS_SOURCES if hit.payload.code == "gas_smell" else COOKED
+    for at in range(hit.end, min(hit.end + 3 * _FOR_WITHIN, len(words) - 1)):
+        if words[at].form in MACHINES or words[at].form in ("not", "isnt", "wasnt", "still", "sigue"):
+            return False
+        if words[at].form in ("was", "era", "fue") and words[at - 1].form not in ("not", "no", "if", "si"):
+            told = words[at + 1 : at + 5]
+            told = told[: next((n for n, word in enumerate(told) if n and word.brk), len(told))]
+            return any(w.form in sources for w in told[:2]) and not any(w.form in MACHINES for w in told)
     return False
 
 
