@@ -6,12 +6,13 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from service.reading.dangers.danger_answers import says_not_me
+from service.reading.dangers.excepting import says_no_gas
 from service.reading.dangers.hazards import Screened
 from service.reading.dangers.sensed import senses
 from service.reading.model import Asked, HazardFound
 from service.reading.opinion.leaning import LEANT, TOLD_TEXTS
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
-from service.reading.words.normalising import Normal
+from service.reading.words.normalising import Normal, Word
 
 ENOUGH_FOR_DANGER = -0.4
 """
@@ -39,6 +40,9 @@ def danger_told(
     return None if opinion is None or opinion.code in denied else opinion
 
 
+_NEVER_UNSENSED = frozenset(["gas_smell", "water_near_power"])
+"""Dangers that no margin raises without a word of their own field."""
+
 _OF_FUEL = frozenset(["gas_smell", "carbon_monoxide"])
 
 
@@ -53,8 +57,10 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
     over_nothing = own - opinion.margins.get(NOTHING, 0.0)
     if own < LEAST_FOR_DANGER or over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
         return screened
+    if opinion.code == "gas_smell" and says_no_gas(_behind_what_smells(normal.words)):
+        return screened
     sensed = senses(opinion.code, normal.words)
-    if opinion.code == "gas_smell" and not sensed:
+    if opinion.code in _NEVER_UNSENSED and not sensed:
         return screened
     if asked is not None and asked.kind == "yes_no" and asked.code == opinion.code and says_not_me(normal.words):
         return screened
@@ -68,6 +74,14 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
     note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
     return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
 
+
+def _behind_what_smells(words: Sequence[Word]) -> Sequence[Word]:
+    """“real skunk, it's not gas” takes back what smells; “it's not gas, smells like eggs” does not."""
+    last = max((at for at, word in enumerate(words) if word.form.startswith(_SMELLS)), default=-1)
+    return words[last + 1 :]
+
+
+_SMELLS = ("smell", "stink", "stank", "reek", "odor", "egg", "hiss", "huele", "olor", "apest", "huevo", "skunk", "sulf")
 
 _SMOKY = frozenset(["smoke", "fire", "burning_smell"])
 

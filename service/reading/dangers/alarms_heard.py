@@ -101,3 +101,28 @@ _NOT_COOKING = (
 
 
 _NOT_THE_KITCHEN = listed("nobody wasnt arent isnt werent nadie sin maybe think creo")
+
+
+_QUIET = listed("quiet silent silence callada callado calladita silencio")
+_NEVER = listed("never not hasnt havent didnt doesnt isnt wasnt nunca no")
+
+
+def alarm_silent(hit: Hit, words: Sequence[Word]) -> bool:
+    """“co detector has been quiet”, “the carbon monoxide alarm never went off”; nobody told to feel ill."""
+    if hit.payload.code != "carbon_monoxide" or any(word.form in _FELT for word in words):
+        return False
+    first, last = sentence_of(hit, words, _ALARM_REACH)
+    if not any(word.form in _ALARMS for word in words[first:last]):
+        return False
+    told = words[hit.end : last]
+    if any(word.form in _QUIET for word in told[:6]):
+        return not any(word.form in _NEVER for word in told[:6])
+    never = next((at for at, word in enumerate(told) if word.form in _NEVER), None)
+    if never is None:
+        return False
+    before = {word.form for word in told[:never]}
+    after = [word.form for word in told[never + 1 : never + 4]]
+    return not (before & _SOUNDS or _HUSHED & set(after)) and any(form in _SOUNDS for form in after)
+
+
+_HUSHED = listed("stop stops stopped quits quit shut calla callo deja para parar")

@@ -146,7 +146,9 @@ def only_answers(at: int, words: Sequence[Word]) -> bool:
     )
 
 
-_PLAIN_NO = frozenset(["no", "nope", "nah", "nada", "negative"])
+_PLAIN_NO = frozenset(
+    ["no", "nope", "nah", "nada", "negative", "none", "zero", "cero", "ninguno", "ninguna", "tampoco", "never", "nunca"]
+)
 _NO_GOES_ON = frozenset((
     "but", "sir", "maam", "senora", "senor", "just", "thank", "thankfully", "pero", "lol", "haha", "jaja", "jeje", "thats",
     "that", "neither", "never", "none", "nothing", "nope", "nada", "ninguno", "ninguna", "eso", "solo", "nomas", "gracias",
@@ -167,9 +169,13 @@ def asked_and_denied(hit: Hit, words: Sequence[Word]) -> bool:
     at = hit.end
     while at < len(words) and words[at].brk != 2:
         at += 1
+    if at < len(words) - 1 and words[at].form == "para" and words[at + 1].form == "nada":
+        at += 1  # “humo? para nada”
     if at >= len(words) or words[at].form not in _PLAIN_NO:
         return False
     if any(word.form in _ENDING for word in (*words[max(0, hit.start - 3) : hit.start], *words[hit.end : at])):
+        return False
+    if any(word.form in ("until", "till", "hasta") for word in words[at + 1 : at + 4]):
         return False
     return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _NO_GOES_ON
 
@@ -201,6 +207,18 @@ def breaks(hit: Hit, words: Sequence[Word]) -> bool:
     return any(word.brk == 2 for word in words[hit.start + 1 : hit.end])
 
 
+_ENDS = frozenset(["stop", "stops", "quit", "quits", "deja", "para", "dejado", "parado", "calla"])
+
+
+def never_ends(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the co detector won't stop beeping”, “no deja de sonar”: what is denied is the end of it."""
+    inside = range(max(1, hit.start), hit.end)
+    return any(words[at].form in _ENDS and words[at - 1].form in _CEASELESS for at in inside)
+
+
+_CEASELESS = DENYING | frozenset(["wont", "cant", "se", "wouldnt"])
+
+
 _ADDS = frozenset(["and", "but", "plus", "pero"])
 _TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
 
@@ -224,8 +242,26 @@ def softened(hit: Hit, words: Sequence[Word]) -> bool:
     around = [w.form for w in words[first:last]]
     if any(w in ("anymore", "longer") for w in around) or ("any" in around and "more" in around):
         return True
+    if (
+        hit.end + 1 < len(words)
+        and words[hit.end].form in ("before", "until", "till")
+        and words[hit.end + 1].form in _LATELY
+    ):
+        return True  # “never sparked before tonight”
     before = any(w.form == "ya" for w in words[first : hit.end])
     return before or (hit.end < len(words) and words[hit.end].form == "ya" and _ends(hit.end, words))
+
+
+def until_lately(hit: Hit, words: Sequence[Word]) -> bool:
+    """“never sparked before tonight”, “nunca había echado humo hasta hoy”: then it has now."""
+    behind = [word.form for word in words[hit.end : hit.end + 2]]
+    return len(behind) == 2 and behind[0] in _UNTIL and behind[1] in _LATELY
+
+
+_UNTIL = frozenset(["before", "until", "till", "hasta", "antes"])
+_LATELY = frozenset(
+    ["tonight", "today", "now", "this", "yesterday", "last", "just", "hoy", "ahora", "anoche", "ayer", "ahorita"]
+)
 
 
 def _ends(at: int, words: Sequence[Word]) -> bool:

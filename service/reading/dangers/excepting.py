@@ -29,7 +29,9 @@ def excepted(hit: Hit, words: Sequence[Word]) -> bool:
         if word.brk == 2:
             break
         if word.form in _BUT_FOR:
-            return any(w.form in MACHINES for w in words[hit.end + at + 1 : hit.end + at + 1 + _WITHIN])
+            excepted_thing = words[hit.end + at + 1 : hit.end + at + 1 + _WITHIN]
+            ends = next((n for n, w in enumerate(excepted_thing) if w.brk == 2), len(excepted_thing))
+            return any(w.form in MACHINES for w in excepted_thing[:ends])
     if _from_a_machine_instead(hit, words):
         return True
     return hit.payload.code == "carbon_monoxide" and _ill_all_the_same(hit, words)
@@ -88,8 +90,13 @@ def denied_later(hit: Hit, words: Sequence[Word]) -> bool:
         return False
     if any(word.form in _OF_GAS for word in words[max(0, hit.start - 6) : hit.end + 3]):
         return False
+    return says_no_gas(words[hit.end :])
+
+
+def says_no_gas(words: Sequence[Word]) -> bool:
+    """“it's not gas”, “no es fuga”, and nothing told anew behind it."""
     forms = [word.form for word in words]
-    for at in range(hit.end, len(forms) - 2):
+    for at in range(len(forms) - 2):
         if (forms[at], forms[at + 1], forms[at + 2]) in _LEAK_DENIED:
             return not any(form in _RETOLD for form in forms[at + 3 :])
     return False

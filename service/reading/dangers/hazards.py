@@ -15,11 +15,13 @@ from service.reading.dangers.denying import (
     breaks,
     covers,
     denied_before,
+    never_ends,
     of_the_machine,
     only_answers,
     softened,
     told_again,
     turns,
+    until_lately,
 )
 from service.reading.dangers.excepting import (
     denied_later,
@@ -33,6 +35,7 @@ from service.reading.dangers.excepting import (
 from service.reading.dangers.explaining import taken_back
 from service.reading.dangers.no_matter import is_no_matter
 from service.reading.dangers.other_sources import comes_from_elsewhere, is_told_to_be
+from service.reading.dangers.set_right import none_of_it, set_right, supposed_and_not_so
 from service.reading.dangers.settling import (
     found_safe,
     in_another_house,
@@ -142,7 +145,9 @@ def screen(
         if taken_back(hit, normal.words, marks) or _told_otherwise(hit, normal.words):
             denied.setdefault(code, _found(hit, normal))
             continue
-        if feared(hit, normal.words) and said_not_to_have(hit, normal.words):
+        if (feared(hit, normal.words) and said_not_to_have(hit, normal.words)) or supposed_and_not_so(
+            hit, normal.words
+        ):
             denied.setdefault(code, _found(hit, normal))
         elif _is_nothing(hit, normal.words, marks):
             explained.add(code)
@@ -164,7 +169,7 @@ def _tells_none(hit: Hit, words: Sequence[Word]) -> bool:
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
-    if nobody_did(hit, words) or is_so_now(hit, words):
+    if nobody_did(hit, words) or is_so_now(hit, words) or until_lately(hit, words):
         return False
     return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 
@@ -173,11 +178,11 @@ def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether a denial counts: of what is so now, in one breath."""
     if softened(hit, words) and not settled_since(hit, words, marks):
         return False
-    return not (turns(hit, words) or _is_no_statement(hit, words))
+    return not (turns(hit, words) or never_ends(hit, words) or _is_no_statement(hit, words))
 
 
 def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:
-    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words)
+    return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words) or never_ends(hit, words)
 
 
 def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:
@@ -205,7 +210,13 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
 
 def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether it is told what *hit* was instead, or denied behind it."""
-    return is_told_to_be(hit, words) or is_the_only(hit, words) or denied_later(hit, words)
+    return (
+        is_told_to_be(hit, words)
+        or is_the_only(hit, words)
+        or denied_later(hit, words)
+        or none_of_it(hit, words)
+        or set_right(hit, words)
+    )
 
 
 def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:

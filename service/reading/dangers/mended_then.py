@@ -67,6 +67,28 @@ def _mended_before(first: int, hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _FAR = 10
+_STREET = frozenset((
+    "street", "road", "outside", "corner", "block", "alley", "sidewalk", "main", "calle", "afuera", "esquina", "cuadra",
+    "banqueta", "callejon",
+))  # fmt: skip
+_SEALED = _MENDED | frozenset(
+    ["sealed", "patched", "capped", "fixing", "taparon", "sellaron", "reparando", "arreglado"]
+)
+_THERE = frozenset(["still", "again", "smell", "smells", "sigue", "huele", "otra", "todavia", "but", "pero"])
+
+
+def mended_outside(hit: Hit, words: Sequence[Word]) -> bool:
+    """“they fixed the gas leak in the street”."""
+    if hit.payload.code != "gas_smell":
+        return False
+    near = words[max(0, hit.start - _FAR // 2) : hit.end + _FAR // 2]
+    return (
+        any(word.form in _STREET for word in near)
+        and any(word.form in _SEALED for word in near)
+        and not any(word.form in _THERE for word in words[hit.end :])
+    )
+
+
 _ELECTRICIANS = frozenset(["electrician", "electricians", "electricista", "electricistas"])
 _MENDS = _MENDED | frozenset(["did", "redid", "puso", "cambiado", "arreglado", "replace", "fix"])
 _PARTLY = frozenset((

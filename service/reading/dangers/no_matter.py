@@ -8,14 +8,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from service.reading.dangers.alarms_heard import alarm_only_named, alarm_without_smoke
+from service.reading.dangers.alarms_heard import alarm_only_named, alarm_silent, alarm_without_smoke
 from service.reading.dangers.figures_of_speech import (
     ached_from,
     is_figure_of_speech,
     no_fire_of_the_firemen,
     only_looks_like,
 )
+from service.reading.dangers.in_general import asked_in_general
+from service.reading.dangers.mended_then import mended_outside
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
+from service.reading.dangers.outside import spilled_elsewhere
 from service.reading.dangers.settling import is_year_gone
 from service.reading.dangers.source_words import listed
 from service.reading.words.clauses import Marks
@@ -28,95 +31,28 @@ _KINDS = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monox
 
 def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* tells of nothing that is so here and now."""
+    if _long_past(hit, words) or _of_the_last_one(hit, words) or _thrown_out_with_it(hit, words, marks):
+        return True
+    if hit.payload.code == "sparks":
+        return _sparks_to_light(hit, words)
+    if hit.payload.code == "flooding":
+        return spilled_elsewhere(hit, words)
     if hit.payload.code not in _KINDS:
         return False
     return (
-        alarm_without_smoke(hit, words)
+        mended_outside(hit, words)
+        or _tells_the_fuel(hit, words)
+        or alarm_without_smoke(hit, words)
         or alarm_only_named(hit, words)
-        or _asked_in_general(hit, words)
-        or _of_the_last_one(hit, words)
+        or alarm_silent(hit, words)
+        or asked_in_general(hit, words)
         or is_figure_of_speech(hit, words)
         or no_fire_of_the_firemen(hit, words)
         or ached_from(hit, words)
         or only_looks_like(hit, words)
         or _gone_with_its_cause(hit, words)
-        or _thrown_out_with_it(hit, words, marks)
-        or _long_past(hit, words)
         or _at_work(hit, words)
     )
-
-
-_WONDERING = listed("""
-    wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping
-    comprar
-""")
-
-
-_SOMEBODY = listed("somebody someone anybody anyone person people alguien gente persona")
-
-
-_IF = listed("""
-    if when can could do does would whether que si cuando puede pueden podria cierto true normal usually were are
-""")
-
-
-_OURS_FINE = (
-    ("mine", "is"), ("ours", "is"), ("mine", "works"), ("mine", "just"), ("ours", "just"), ("mine", "isnt"), ("mine", "only"),
-    ("ours", "isnt"), ("ours", "only"), ("la", "mia"), ("el", "mio"), ("la", "nuestra"), ("el", "nuestro"), ("mine", "runs"),
-    ("ours", "works"), ("just", "asking"), ("asking", "for"), ("just", "wonder"), ("pregunto", "nomas"),
-    ("nomas", "pregunto"), ("solo", "pregunto"), ("nomas", "preguntaba"), ("nomas", "quiero"), ("not", "an"),
-    ("un", "video"), ("a", "video"), ("an", "article"), ("peace", "of"), ("un", "dia"), ("solo", "preguntaba"),
-)  # fmt: skip
-"""Pairs of words that set what is ours apart from it, or say why it is asked."""
-
-
-_ANY = listed("a an any some these those un una unos unas los las estas estos")
-
-
-_GENERAL_REACH = 9
-
-
-def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
-    """“what if a dryer catches fire, asking for a friend”, “who do people call when they smell gas, just curious”."""
-    first, _ = sentence_of(hit, words, _GENERAL_REACH)
-    near = words[first : hit.start + 1]
-    forms = {word.form for word in near}
-    if not (forms & _IF or words[hit.start].asks or forms & _SAYING_SO):
-        return False
-    if any(
-        word.form in listed("rn ahorita") or (word.form == "now" and words[at - 1].form == "right")
-        for at, word in enumerate(words)
-    ):
-        return False
-    somebody = bool(forms & _SOMEBODY) and not forms & listed("i we my our yo nos mi")
-    if not (somebody or _any_machine(first, hit, words) or hit.payload.code == "carbon_monoxide"):
-        return _set_apart(words) and bool(forms & {"un", "dia"} == {"un", "dia"})
-    return _set_apart(words) or (somebody and any(word.form in _IF for word in near))
-
-
-_SAYING_SO = listed("""
-    heard read recalled recall escuche oi lei dicen dijeron revisar check test
-""")
-
-
-def _any_machine(first: int, hit: Hit, words: Sequence[Word]) -> bool:
-    """“a dryer”, “these ovens”: no machine in particular."""
-    for at in range(max(first, hit.start - 6), hit.end):
-        if names_a_machine(words[at : at + 1]):
-            before = [word.form for word in words[max(first, at - 4) : at]]
-            if any(form in _THE for form in before):
-                return False
-            return any(form in _ANY for form in before) or words[at].form.endswith("s")
-    return False
-
-
-_THE = listed("my our the your this el la mi mis nuestro nuestra este esta")
-
-
-def _set_apart(words: Sequence[Word]) -> bool:
-    if any(word.form in _WONDERING for word in words):
-        return True
-    return any((a.form, b.form) in _OURS_FINE for a, b in pairwise(words))
 
 
 _LAST = listed("""
@@ -151,11 +87,13 @@ _GONE = (
     ("aired", "out"), ("thats", "gone"), ("its", "gone"), ("all", "gone"), ("thats", "over"), ("thrown", "out"),
     ("that", "was"), ("ya", "paso"), ("ya", "fue"), ("se", "fue"), ("threw", "it"), ("cleared", "out"), ("se", "ventilo"),
     ("is", "gone"), ("se", "quito"), ("se", "le"), ("ventilamos", "todo"), ("went", "away"), ("goes", "away"),
+    ("gone", "now"),
 )  # fmt: skip
 
 
 _HARMLESS = listed("""
-    self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton
+    self clean cleaning dust polvo autolimpieza toaster tostador manual heater calenton crayon crayons
+    crayola marker coating gum lipstick wax chapstick candy chicle pintalabios plumon cera
 """)
 
 
@@ -195,12 +133,13 @@ _YEARS = listed("years yrs year months ago anos ano meses")
 _AGO = listed("ago hace last pasado back")
 
 
-_OTHER_HOME = listed("house place apartment casa")
+_OTHER_HOME = listed("house place apartment landlord landlords trailer condo home rental casa depa departamento")
 
 
 _PAST = listed("""
     had was were leaked smoked caught burned burnt smelled smelt got did went filled tuvo hubo habia fue era olia olio
-    salio echo quemo incendio prendio tuvimos saco tenia
+    salio echo quemo incendio prendio tuvimos saco tenia shocked zapped sparked flooded cut hurt inundo dio daba cortaba
+    corto echaba sacaba quebro lastimo metia
 """)
 
 
@@ -232,9 +171,14 @@ def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
     )
 
 
+_SPEAKING = listed("telling saying talking asking reminding bringing")
+
+
 def _is_recent(at: int, words: Sequence[Word]) -> bool:
     """“again”, “still”; not “before I bought it”, “not since”, “this one just ...”."""
     if words[at].form not in _RECENT:
+        return False
+    if words[at].form == "keeps" and at + 1 < len(words) and words[at + 1].form in _SPEAKING:
         return False
     before = {word.form for word in words[max(0, at - 2) : at]}
     return not before & listed("before not never nunca antes no")
@@ -247,7 +191,46 @@ def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
     if form in _MONTHS:
         return bool({w.form for w in around[max(0, at - 2) : at]} & listed("in en last back that since por"))
     before = {word.form for word in around[max(0, at - 2) : at]}
-    return form in _OTHER_HOME and bool(before & listed("old last previous other otra vieja anterior antigua"))
+    if form in _OTHER_HOME:
+        return bool(before & listed("old last previous other otra otro vieja viejo anterior antigua antes"))
+    two = tuple(word.form for word in around[max(0, at - 2) : at])
+    return form in _YOUTH and (two in _AS_A or two[-1:] in (("era",), ("de",)) or (form in _SCHOOLS and "in" in two))
+
+
+_AS_A = (("as", "a"), ("was", "a"), ("was", "in"), ("in", "the"), ("back", "in"))
+_SCHOOLS = listed("college school")
+_YOUTH = _SCHOOLS | listed("kid child teenager chiquito chiquita chico chica nino nina joven morro morra navy army")
+
+
+def _tells_the_fuel(hit: Hit, words: Sequence[Word]) -> bool:
+    """“el aire sale frío, es de gas”."""
+    if hit.payload.code != "gas_smell":
+        return False
+    return [word.form for word in words[max(0, hit.end - 3) : hit.end]] in (["es", "de", "gas"], ["son", "de", "gas"])
+
+
+_IGNITERS = listed("""
+    igniter ignitor igniters clicks click clicking clicker tick ticks ticking knob knobs burner burners stove cooktop range
+    chispero encendedor perilla perillas hornilla hornillas quemador quemadores estufa parrilla clic sparker flame
+""")
+_LIGHTS = listed("lights lit ignites prende prenden enciende encienden")
+_BEFORE_LIGHTS = listed("it and then they always just still burner burners y luego si bien ellas todas tick click")
+_NOT_OF_A_BURNER = listed("""
+    outlet plug cord wire wires wiring back behind inside smell smells burnt panel wall box flicker dim breaker microwave
+    contacto enchufe cable cables clavija atras adentro huele quemado pared microondas
+""")
+
+
+def _sparks_to_light(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the spark on the stove clicks and it lights fine”: a burner's spark that does what it should."""
+    first, last = sentence_of(hit, words, _PAST_REACH)
+    around = words[first:last]
+    if not any(word.form in _IGNITERS for word in around) or any(word.form in _NOT_OF_A_BURNER for word in around):
+        return False
+    return any(
+        words[at].form in _LIGHTS and words[at - 1].form in _BEFORE_LIGHTS and words[at].brk != 2
+        for at in range(hit.end, last)
+    )
 
 
 _PATIENTS = listed("patient patients paciente pacientes pt victim student dispatch caller")

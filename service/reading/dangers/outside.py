@@ -1,10 +1,10 @@
-"""Smoke and smells of the road, the window, clothes, the roast and the belly."""
+"""Smoke and smells of the road, the window, clothes, the roast and the belly; water of the rain and the bucket."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.dangers.source_words import BELLY, COOKED, EATING, FED, MACHINES, ROOMS, VEHICLES
+from service.reading.dangers.source_words import BELLY, COOKED, EATING, FED, LINKS, MACHINES, ROOMS, VEHICLES, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -71,3 +71,35 @@ def of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:
     return (fed or any(word.form in BELLY for word in around)) and not any(
         word.form in MACHINES for word in words[max(0, hit.start - 4) : hit.end + 2]
     )
+
+
+_WATER = listed("""
+    bowl bucket pail mop rain storm monsoon river creek arroyo hydrant sprinkler sprinklers shower bathtub tub bath aquarium
+    tank fishtank pool spilled spill rained pitcher cubeta balde trapear trapeador lluvia llovio tormenta aguacero rio acequia
+    regadera tina alberca pecera tinaco jarra aspersor
+""")
+_IN_THE_OPEN = listed("patio yard street calle driveway backyard road banqueta jardin parking estacionamiento")
+_SO_FAR = 10
+_TIED_WITHIN = 6
+
+
+def spilled_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
+    """“water everywhere, it's the dog's bowl”, “se inundó y era que se le volteó la cubeta”, “se inundó el patio”."""
+    if any(word.form in MACHINES for word in words[hit.start : hit.end]):
+        return False
+    if any(word.form in _IN_THE_OPEN and not word.brk for word in words[hit.start + 1 : hit.end + 2]):
+        return True
+    tied = -_TIED_WITHIN - 1
+    for at in range(hit.end - 1, min(hit.end + _SO_FAR, len(words))):
+        form = words[at].form
+        if form in MACHINES or form in _DOUBTED:
+            return False
+        if form in _WATER:
+            behind = words[at + 1 : at + 4]
+            return at - tied <= _TIED_WITHIN and not any(w.form in MACHINES and not w.brk for w in behind)
+        if form in LINKS or form in ("con", "with", "when", "cuando"):
+            tied = at
+    return False
+
+
+_DOUBTED = listed("not isnt wasnt maybe if thought no si quiza like as como")

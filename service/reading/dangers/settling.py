@@ -185,12 +185,16 @@ def is_year_gone(words: Sequence[Word], at: int) -> bool:
     if not (form.isdigit() and len(form) == 4 and _EARLIEST <= int(form) <= _LATEST):
         return False
     before = [word.form for word in words[max(0, at - 4) : at]]
+    if len(before) > 1 and before[-1] in _SAYS_ABOUT and before[-2] in _IN:
+        before.pop()
     return bool(before) and before[-1] in _IN and not any(form in _BOUGHT for form in before)
 
 
 _BOUGHT = frozenset(["bought", "purchased", "got", "new", "made", "built", "compre", "compramos", "instalado"])
 
 _IN = frozenset(["in", "en", "around", "del"])
+_SAYS_ABOUT = frozenset(["like", "about", "como", "around"])
+"""“back in like 2011”."""
 
 
 def _told_after(at: int, words: Sequence[Word]) -> bool:

@@ -9,14 +9,15 @@ def listed(words: str) -> frozenset[str]:
 
 
 MACHINES = listed("""
-    dryer dryers washer washers washing fridge fridges refrigerator freezer oven ovens stove stoves range cooktop
-    microwave dishwasher disposal compactor hood motor engine machine icemaker cooler loader appliance unit outlet plug
+    dryer dryers washer washers washing fridge fridges refrigerator freezer oven ovens stove stoves range ranges cooktop
+    cooktops microwave dishwasher disposal compactor hood motor engine machine icemaker cooler loader appliance unit outlet plug
     plugs cord cable wire wires wiring socket panel breaker burner burners element board control controls vent duct lint
     drum belt pump compressor toaster strip knob knobs button buttons thermostat valve secadora lavadora refri
     refrigerador nevera congelador horno estufa parrilla microondas lavaplatos lavavajillas lavatrastes triturador
     compactadora campana maquina aparato hielera cava enchufe contacto clavija extension tomacorriente cables alambre
     alambres tablero quemador quemadores hornilla hornillas resistencia banda bomba compresor perilla perillas refris
     hornos secadoras lavadoras estufas dishwashers microwaves boton botones ducto pelusa lavarropas heladera
+    microwaves hoods disposals freezers refrigerators compactors icemakers
 """)
 """Machines of the house and their parts: where one is named, what is told is the machine's."""
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_by_an_electrician, mended_then
 from service.reading.words.clauses import Marks
 from service.reading.words.matching import Hit
@@ -34,10 +35,11 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
     return (
         _is_a_name(hit, normal)
         or feared(hit, words)
-        or _asked_in_general(hit, words)
+        or asked_in_general(hit, words)
         or _asked_what_if(hit, words)
         or _befell_elsewhere(hit, words)
         or _healed(hit, words)
+        or _may_hurt(hit, words)
         or _of_theirs(hit, words)
         or _told_of_then(hit, words, marks)
         or mended_then(hit, words, marks)
@@ -121,37 +123,6 @@ def said_not_to_have(hit: Hit, words: Sequence[Word]) -> bool:
         ["no", "ha"],
         ["it", "hasnt"],
     )
-
-
-_GENERALLY = frozenset(["sparks", "shock", "injury", "flooding"])
-_CAN = frozenset(["can", "could", "do", "does", "will", "would", "puede", "pueden"])
-_ANYBODY = frozenset((
-    "a", "an", "you", "people", "one", "they", "microwaves", "ovens", "dryers", "washers", "fridges", "stoves", "dishwashers",
-    "un", "una", "uno", "los", "las",
-))  # fmt: skip
-_BEFORE = frozenset((
-    "so", "hey", "hi", "hello", "just", "also", "question", "curious", "and", "oye", "oiga", "is", "es", "quick", "wondering",
-))  # fmt: skip
-_OURS = frozenset((
-    "my", "our", "mine", "ours", "this", "it", "me", "us", "mi", "mis", "este", "esta", "me", "nos", "mio", "mia", "did",
-))  # fmt: skip
-
-
-def _asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
-    """“can a microwave spark with no metal in it?”: asked of no machine at hand; told of ours beside it, it stays."""
-    if hit.payload.code not in _GENERALLY:
-        return False
-    start = hit.start
-    while start > 0 and words[start].brk != 2:
-        start -= 1
-    opening = [word.form for word in words[start : start + 5]]
-    true = "true" in opening[:3] or "cierto" in opening[:3]
-    for at in range(min(3, max(0, len(opening) - 1))):
-        if at and opening[at - 1] not in _BEFORE:
-            return False
-        if true or (opening[at] in _CAN and opening[at + 1] in _ANYBODY and start + at < hit.start):
-            return not any(word.form in _OURS for word in words[start + at : hit.end + 3])
-    return False
 
 
 _BEGINS = frozenset((
@@ -241,6 +212,22 @@ def _healed(hit: Hit, words: Sequence[Word]) -> bool:
         if word.form in _UNITS and any(w.form in _GONE_BY for w in near[max(0, one - 3) : one + 2]):
             return any(w.form in _OVER for w in words[max(0, hit.start - 2) : hit.end + 2 * _REACH])
     return False
+
+
+_MAY = frozenset(["can", "could", "might", "may", "would", "will", "to", "gonna"])
+_WHOM = frozenset(["me", "se", "le", "lo", "la", "nos", "les"])
+
+
+def _may_hurt(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the fumes can hurt them”, “la ropa sale que quema los dedos”: what it may do to whoever comes near."""
+    if hit.payload.code != "injury" or not hit.start:
+        return False
+    before = words[hit.start - 1]
+    if words[hit.start].form in ("quema", "queman"):
+        return before.form not in _WHOM and not words[hit.start].accented
+    return words[hit.start].form == "hurt" and (
+        before.form in _MAY or words[max(0, hit.start - 2)].form in _MAY - {"to"}
+    )
 
 
 def _around(hit: Hit, words: Sequence[Word]) -> Sequence[Word]:
