@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.dangers.source_words import MACHINES, PARTS, listed
+from service.reading.dangers.source_words import ALARM, MACHINES, PARTS, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -29,7 +29,11 @@ def excepted(hit: Hit, words: Sequence[Word]) -> bool:
         if word.brk == 2:
             break
         if word.form in _BUT_FOR:
-            return any(w.form in MACHINES for w in words[hit.end + at + 1 : hit.end + at + 1 + _WITHIN])
+            first = hit.end + at + 1
+            last = next(
+                (n for n in range(first, min(first + _WITHIN, len(words))) if words[n].brk == 2), first + _WITHIN
+            )
+            return any(w.form in MACHINES for w in words[first:last])
     if _from_a_machine_instead(hit, words):
         return True
     return hit.payload.code == "carbon_monoxide" and _ill_all_the_same(hit, words)
@@ -117,8 +121,13 @@ def held_to_a_part(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_GOES_ON = listed("still keeps sigue siguen todavia again")
+
+
 def is_so_now(hit: Hit, words: Sequence[Word]) -> bool:
-    """“what do I do if I smell gas right now”: no question in general."""
+    """“what do I do if I smell gas right now”: no question in general; “the CO alarm beeps, new battery and it still does”."""
+    if hit.payload.code == "carbon_monoxide" and any(w.form in _GOES_ON for w in words[hit.end : hit.end + 5]):
+        return any(w.form in ALARM for w in words[hit.start : hit.end])
     behind = [word.form for word in words[hit.end : hit.end + 2]]
     return hit.payload.code in ("gas_smell", "carbon_monoxide") and (behind == ["right", "now"] or behind[:1] == ["rn"])
 

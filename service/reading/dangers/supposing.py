@@ -209,6 +209,8 @@ def _befell_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     """“me quemé pero fue con el sol”, “got shocked with the paddles”; at work only where home is set against it."""
     if hit.payload.code not in _BEFALLS:
         return False
+    if words[hit.start].form in ("quema", "queman"):  # so hot it is; “me quema” begins a word earlier
+        return True
     near = {word.form for word in _around(hit, words)}
     if near & _PLACES or _nothing_to_do(hit, words):
         return True
