@@ -45,6 +45,14 @@ HARMLESS = [
     "I cut my foot on a lego lol, the fridge light is out",
     "my ego got bruised fixing it. it still wont spin",
     "no injuries unless you count my pride. hood light is out",
+    "the school had a gas leak so im home with the kids, come whenever",
+    "my truck reeks of gas so i'll be outside. the dryer wont heat",
+    "they're burning the ditches around here so it smells like smoke. dryer takes 2 cycles",
+    "hair dryer smoked and died lol, not yours to fix. dishwasher leaves spots",
+    "my inbox got flooded, did you send the quote",
+    "spicy food has me breathing fire lol, the fridge water tastes weird",
+    "mi perro se llama Humo, está amarrado. la estufa no prende",
+    "cut my thumb chopping onions, typing slow. microwave door wont close",
     "my roommate is a paramedic, call after his shift",
 ]
 
@@ -86,6 +94,10 @@ def test_raises_nothing(text: str) -> None:
         ("the dryer is on fire with homework papers inside", "fire"),
         ("grease burned my hand at the stove making soup", "injury"),
         ("the paramedics are here", "injury"),
+        ("Hola me llamo Rosa y Humo sale del micro", "smoke"),
+        ("kids are at school, gas leak at the stove", "gas_smell"),
+        ("in the truck now, house smells like gas", "gas_smell"),
+        ("burned my hand chopping onions next to the burner", "injury"),
     ],
 )
 def test_a_danger_beside_such_things_stays(text: str, code: str) -> None:

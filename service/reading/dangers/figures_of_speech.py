@@ -49,6 +49,7 @@ def _seethes(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_BREATHING = listed("breathing breathe breathes breathed")
 _FEELING = listed("mad angry pissed hot fast")
 
 
@@ -62,7 +63,7 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
     code, behind = hit.payload.code, words[hit.end].form if hit.end < len(words) else ""
     if code not in ("smoke", "fire"):
         return False
-    if _seethes(hit, words):
+    if _seethes(hit, words) or (code == "fire" and hit.end > 1 and words[hit.end - 2].form in _BREATHING):
         return True
     if code == "smoke":
         if behind in _NO_SMOKE and not words[hit.end].brk:

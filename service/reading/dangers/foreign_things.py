@@ -22,7 +22,9 @@ _WORK = listed("""
     weld welds welder welders welding welded solder soldering blacksmith soldar soldador soldadora soldando soldadura
     soldo grinder grinding esmeril pulidora foundry
 """)
-_WILD = listed("wildfire wildfires incendios forestal forestales")
+_WILD = listed("wildfire wildfires incendios forestal forestales cerro cerros monte sierra bosque forest hills")
+_HILLS = listed("cerro cerros monte sierra bosque forest hills")
+_BURNING = listed("incendio incendios fire fires lumbre quemazon quemando burning")
 _SMELLING = listed("""
     neighborhood neighbourhood vecindario barrio colonia refinery refineria downtown tar asphalt roofer roofers roofing
     reroofing paver pavers paving paved pavement chapopote brea asfalto pavimentando pavimentaron impermeabilizando
@@ -36,9 +38,10 @@ _AROUND: Mapping[str, frozenset[str]] = {
     "smoke": _WILD | listed("fuma fumo fumaba fuman fumando fumar fumador fumadores cigs cigarettes cigars"),
     "fire": listed("wildfire wildfires"),
     "injury": listed("""
-    shaving razor rasuradora rasurando lego legos skateboard scooter trampoline treadmill rodeo horse caballo machete
-    garden jardin cactus nopal volleyball softball marathon surfing mower podadora stapler gymnastics skating patines
-    patineta karate boxing hockey ski skiing snowboard lacrosse cleats hike trail bull
+    shaving razor rasuradora rasurando lego legos skateboard scooter trampoline treadmill rodeo horse caballo
+    machete garden jardin cactus nopal volleyball softball marathon surfing mower podadora stapler gymnastics
+    skating patines curling straightener bbq barbecue asador chopping picando onions cebolla cebollas patineta
+    karate boxing hockey ski skiing snowboard lacrosse cleats hike trail bull
     """),
     "flooding": _RAIN,
     "water_near_power": _RAIN,
@@ -48,7 +51,7 @@ _AROUND: Mapping[str, frozenset[str]] = {
 _DEVICES = listed("""
     tv television tele televisor televisions laptop computer compu computadora charger cargador phone cellphone celular
     tablet lamp lampara chandelier ceiling techo xmas christmas navidad playstation xbox speaker vape transformer
-    transformador car truck carro troca camioneta mower
+    transformador hair car truck carro troca camioneta mower
 """)
 _HELD: Mapping[str, frozenset[str]] = {
     "sparks": _DEVICES
@@ -63,6 +66,8 @@ _HELD: Mapping[str, frozenset[str]] = {
     eel collar paddles guitar guitarra
     """),
     "fire": listed("grill bbq barbecue asador smoker firepit car truck carro troca camioneta mower dumpster shed barn"),
+    "gas_smell": listed("car truck carro troca camioneta boat lancha moto mower motorcycle"),
+    "flooding": listed("inbox phone voicemail mailbox calendar tears yard patio lawn jardin yarda streets correo"),
     "smoke": _DEVICES,
     "burning_smell": _DEVICES,
 }
@@ -150,6 +155,8 @@ def _stands_around(hit: Hit, words: Sequence[Word]) -> bool:
     if not named:
         return False
     at = min(named, key=lambda at: abs(at - hit.start))
+    if words[at].form in _HILLS and not any(word.form in _BURNING for word in words[first:last]):
+        return False
     if words[at].form in _RAIN and any(word.form in _RAINS_INSIDE for word in words[at + 1 : at + 2]):
         return False
     return not _is_of_a_machine(max(at + 1, hit.end), words, first, last)
@@ -188,6 +195,8 @@ def _is_held_to(hit: Hit, words: Sequence[Word]) -> bool:
 def _is_whole(at: int, words: Sequence[Word]) -> bool:
     """A ceiling or a door alone is none: “the ceiling fan”, “the door knob”."""
     form = words[at].form
+    if form == "hair":
+        return any(word.form in ("dryer", "iron", "straightener") for word in words[at + 1 : at + 2])
     if form in ("ceiling", "door"):
         return any(word.form in _FANS or word.form == "knob" for word in words[at + 1 : at + 2])
     return form != "techo" or any(word.form in _FANS for word in words[max(0, at - 2) : at])
@@ -207,8 +216,12 @@ _PLACED = listed("at in on en por down outside afuera scare alert")
 
 def _leaks_in_the_street(hit: Hit, words: Sequence[Word]) -> bool:
     """“gas leak scare at my kids school”, “the gas leak afuera en la calle”; what is smelled is another matter."""
+    if not any(w.form in _LEAKS for w in words[hit.start : hit.end]):
+        return False
+    if _has_it(hit, words):
+        return True
     behind = words[hit.end : hit.end + 6]
-    if not behind or behind[0].form not in _PLACED or not any(w.form in _LEAKS for w in words[hit.start : hit.end]):
+    if not behind or behind[0].form not in _PLACED:
         return False
     for word in behind:
         if word.brk or word.form in MACHINES:
@@ -216,6 +229,12 @@ def _leaks_in_the_street(hit: Hit, words: Sequence[Word]) -> bool:
         if word.form in _PUBLIC:
             return True
     return False
+
+
+def _has_it(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the school had a gas leak”."""
+    before = words[max(0, hit.start - 3) : hit.start]
+    return any(w.form in _PUBLIC for w in before) and any(w.form in ("had", "has", "tuvo", "tiene") for w in before)
 
 
 def _is_of_a_machine(end: int, words: Sequence[Word], first: int, last: int) -> bool:
@@ -235,6 +254,9 @@ def _is_of_a_machine(end: int, words: Sequence[Word], first: int, last: int) -> 
     return False
 
 
+_OTHER_ONES = (("door", "knob"), ("hair", "dryer"), ("power", "strip"))
+
+
 def _names_one(at: int, words: Sequence[Word]) -> bool:
-    """Whether word *at* names a machine or a part of one; no door knob."""
-    return words[at].form in MACHINES and not (at and words[at].form == "knob" and words[at - 1].form == "door")
+    """Whether word *at* names a machine or a part of one; no door knob and no hair dryer."""
+    return words[at].form in MACHINES and not (at and (words[at - 1].form, words[at].form) in _OTHER_ONES)

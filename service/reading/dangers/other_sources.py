@@ -223,7 +223,7 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
                 or (filled and form in COOKED | MEANT_FIRES)
                 or _burnt_or_beside(at, hit, words)
             ) and not any(word.form in UNTYING for word in words[max(0, at - 5) : at])
-        if words[at + 1].brk == 2 or form in MACHINES or (form in UNTYING and form not in BETWEEN):
+        if words[at + 1].brk == 2 or form in MACHINES or (form in UNTYING and form not in BETWEEN and form != "like"):
             return False
         if form in TIMES:
             return False

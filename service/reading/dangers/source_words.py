@@ -150,7 +150,8 @@ BEFORE_BURNT = listed("""
 """)
 
 RUBBISH = listed("""
-    trash tires llantas basura garbage rubber brush leaves cardboard carton hojas plastico
+        ditch ditches fields weeds pasture acequia acequias trash tires llantas basura garbage rubber brush leaves
+    cardboard carton hojas plastico
 """)
 """What people burn outside."""
 
