@@ -76,6 +76,8 @@ _MORE_THAN_STATIC = listed("""
 def _is_static(hit: Hit, words: Sequence[Word]) -> bool:
     """“static zap off the laundry, fleece blankets”, “los suéteres me dan chispitas de estática”."""
     first, last = sentence_of(hit, words, _REACH)
+    if any(word.form in MACHINES for word in words[max(first, hit.start - 3) : hit.end]):
+        return False
     forms = {word.form for word in words[first:last]}
     if hit.payload.code == "shock" and hit.length == 2 and "crackle" in forms and forms & _CLOTHS:
         return not forms & _MORE_THAN_STATIC
