@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from service.reading.dangers.other_sources import is_alarm, names_a_machine, of_the_kitchen
-from service.reading.dangers.source_words import listed
+from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
+from service.reading.dangers.source_words import ALARM, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 from service.reading.words.sentences import sentence_of
@@ -59,7 +59,11 @@ _FELT = listed("""
 
 def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
-    if hit.payload.code != "carbon_monoxide" or len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
+    if hit.payload.code != "carbon_monoxide":
+        return False
+    if _wants_a_battery(words):
+        return True
+    if len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
         return False
     first, last = sentence_of(hit, words, len(words))
     if names_a_machine(words[first:last]):
@@ -75,6 +79,35 @@ def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _WORDS_TO_NAME = 8
+
+
+_CELLS = listed("batt batts battery batteries pila pilas bateria baterias 9v")
+_RUN_DOWN = listed("""
+    low dead dying weak needs need wants want asking replace change changing out pide pidiendo quiere necesita baja bajas
+    gastada gastadas acabo muerta cambiar cambiarle falta due
+""")
+_PUT_IN = listed("new nueva nuevas put puse pusimos cambie cambiamos changed replaced swapped fresh")
+_IS_QUIET = listed("stopped quit quiet solved silent hushed calmo callo quito")
+_QUIET = (("ya", "no"), ("all", "good"), ("its", "fine"), ("ya", "quedo"), ("that", "fixed"))
+_STILL = listed("still keeps again sigue todavia otra maybe think guess probably creo four 4 but pero though")
+
+
+def _wants_a_battery(words: Sequence[Word]) -> bool:
+    """“the CO detector says LOW BATT”, “le puse pila nueva y ya no chilla”; not “a new battery and it still beeps”."""
+    forms = {word.form for word in words}
+    if not forms & _CELLS or forms & _FELT or forms & _STILL:
+        return False
+    for at, word in enumerate(words):
+        if word.form in _CELLS:
+            near = {w.form for w in words[max(0, at - 3) : at + 4]}
+            if near & _RUN_DOWN:
+                return True
+            after = words[at:]
+            if near & _PUT_IN and (
+                any(w.form in _IS_QUIET for w in after) or any((a.form, b.form) in _QUIET for a, b in pairwise(after))
+            ):
+                return True
+    return False
 
 
 def _near_alarm(hit: Hit, words: Sequence[Word]) -> bool:
@@ -103,7 +136,7 @@ _NOT_COOKING = (
 _NOT_THE_KITCHEN = listed("nobody wasnt arent isnt werent nadie sin maybe think creo")
 
 
-_QUIET = listed("quiet silent silence callada callado calladita silencio")
+_SILENT = listed("quiet silent silence callada callado calladita silencio")
 _NEVER = listed("never not hasnt havent didnt doesnt isnt wasnt nunca no")
 
 
@@ -115,7 +148,7 @@ def alarm_silent(hit: Hit, words: Sequence[Word]) -> bool:
     if not any(word.form in _ALARMS for word in words[first:last]):
         return False
     told = words[hit.end : last]
-    if any(word.form in _QUIET for word in told[:6]):
+    if any(word.form in _SILENT for word in told[:6]):
         return not any(word.form in _NEVER for word in told[:6])
     never = next((at for at, word in enumerate(told) if word.form in _NEVER), None)
     if never is None:
@@ -126,3 +159,10 @@ def alarm_silent(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _HUSHED = listed("stop stops stopped quits quit shut calla callo deja para parar")
+
+
+def is_alarm(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether the smoke of *hit* is the name of an alarm."""
+    if hit.payload.code not in ("smoke", "fire"):
+        return False
+    return any(word.form in ALARM for word in words[max(0, hit.start - 2) : hit.end + 1])

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.dangers.source_words import MACHINES, PARTS, listed
+from service.reading.dangers.source_words import ALARM, MACHINES, PARTS, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -124,8 +124,13 @@ def held_to_a_part(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_GOES_ON = listed("still keeps sigue siguen todavia again")
+
+
 def is_so_now(hit: Hit, words: Sequence[Word]) -> bool:
-    """“what do I do if I smell gas right now”: no question in general."""
+    """“what do I do if I smell gas right now”: no question in general; “the CO alarm beeps, new battery and it still does”."""
+    if hit.payload.code == "carbon_monoxide" and any(w.form in _GOES_ON for w in words[hit.end : hit.end + 5]):
+        return any(w.form in ALARM for w in words[hit.start : hit.end])
     behind = [word.form for word in words[hit.end : hit.end + 2]]
     return hit.payload.code in ("gas_smell", "carbon_monoxide") and (behind == ["right", "now"] or behind[:1] == ["rn"])
 

@@ -14,9 +14,10 @@ from service.reading.words.normalising import Word
 
 _NOT_BURNING = listed("""
     feet foot mouth tongue throat eyes face ears back knees legs head chat inbox phone line team schedule wallet
-    business group boss wife husband kids kid everybody everyone music party band song bill bills trauma traumas er
-    shift season market traffic feed sales pies pie boca lengua garganta ojos cara orejas espalda rodillas piernas
-    cabeza telefono equipo negocio jefe esposa marido
+    business money savings budget plans weekend career marriage life group boss wife husband kids kid everybody
+    everyone music party band song bill bills trauma traumas er shift season market traffic feed sales homework
+    finals jokes tarea tareas examenes chistes playlist pies pie boca lengua garganta ojos cara orejas espalda
+    rodillas piernas cabeza telefono equipo negocio jefe esposa marido
 """)
 
 
@@ -24,6 +25,11 @@ _FIRE_NAMES = listed("""
     rated code door exit extinguisher insurance station lane sale pit drill stick tv hydrant escape marshal truck
     inspection blanket hazard wood roasted chief academy
 """)
+
+
+def _names_a_thing(at: int, words: Sequence[Word]) -> bool:
+    """“fire blankets”, “fire code”."""
+    return at < len(words) and not words[at].brk and not {words[at].form, words[at].en}.isdisjoint(_FIRE_NAMES)
 
 
 _BURNS = listed("fire flames lumbre arde arden ardiendo fuego llamas")
@@ -43,6 +49,7 @@ def _seethes(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_BREATHING = listed("breathing breathe breathes breathed")
 _FEELING = listed("mad angry pissed hot fast")
 
 
@@ -56,7 +63,7 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
     code, behind = hit.payload.code, words[hit.end].form if hit.end < len(words) else ""
     if code not in ("smoke", "fire"):
         return False
-    if _seethes(hit, words):
+    if _seethes(hit, words) or (code == "fire" and hit.end > 1 and words[hit.end - 2].form in _BREATHING):
         return True
     if code == "smoke":
         if behind in _NO_SMOKE and not words[hit.end].brk:
@@ -64,7 +71,7 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
         return words[hit.end - 1].en == "smoke" and behind in _FEELING
     if code == "fire" and hit.length == 1 and words[hit.start].form == "flaming":
         return behind not in _UP and not names_a_machine(words[hit.end : hit.end + 2])
-    if code == "fire" and words[hit.end - 1].form == "fire" and behind in _FIRE_NAMES and not words[hit.end].brk:
+    if code == "fire" and words[hit.end - 1].form == "fire" and _names_a_thing(hit.end, words):
         return True
     if code != "fire" or not any(word.form in _BURNS for word in words[hit.start : hit.end]):
         return False
@@ -72,8 +79,21 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
         if at < hit.end and at < len(words) and words[at].form in _NOT_BURNING:
             return not names_a_machine(words[max(0, at - 2) : hit.end])
         if at < len(words) and at <= hit.start and words[at].brk == 2:
-            return False
-    return False
+            break
+    return _with_what(hit, words)
+
+
+_WITH = listed("with con at en for")
+
+
+def _with_what(hit: Hit, words: Sequence[Word]) -> bool:
+    """“on fire con la tarea”, “on fire with the jokes”."""
+    behind = words[hit.end : hit.end + 4]
+    if not behind or behind[0].form not in _WITH:
+        return False
+    return any(word.form in _NOT_BURNING or word.form == "work" for word in behind[1:]) and not names_a_machine(
+        words[: hit.start]
+    )
 
 
 _FIREMEN = listed("""
@@ -93,6 +113,9 @@ _FALSE_ALARM = (
 )  # fmt: skip
 
 
+_NO_EMERGENCY = listed(
+    "drill simulacro inspection cat kitten gato gatito training class parade festival open fundraiser"
+)
 _IS_ONE = listed("is a im am es soy was era named")
 
 
@@ -104,6 +127,8 @@ def no_fire_of_the_firemen(hit: Hit, words: Sequence[Word]) -> bool:
     if behind and behind[0].form in _FIREMAN_THINGS:
         return True
     if hit.length == 1 and hit.start and words[hit.start - 1].form in _IS_ONE:
+        return True
+    if any(word.form in _NO_EMERGENCY for word in behind) and not names_a_machine(words):
         return True
     if of_the_kitchen(behind) and not names_a_machine(words[hit.end : hit.end + 4]):
         return any(word.form in listed("for por over because porque cause bc x from") for word in behind)
@@ -148,7 +173,11 @@ _COLD = listed("""
 
 def only_looks_like(hit: Hit, words: Sequence[Word]) -> bool:
     """“cold air spills out and makes like smoke”, “sale vapor que parece humo”."""
-    if hit.payload.code != "smoke" or not hit.start or words[hit.start - 1].form not in _LIKE:
+    if hit.payload.code != "smoke":
+        return False
+    if _is_steam(hit, words):
+        return True
+    if not hit.start or words[hit.start - 1].form not in _LIKE:
         return False
     near = words[max(0, hit.start - 5) : hit.start]
     after = words[hit.end : hit.end + 9]
@@ -157,6 +186,22 @@ def only_looks_like(hit: Hit, words: Sequence[Word]) -> bool:
     if any(word.form in _COLD for word in after) and any(word.form in _JUST for word in after):
         return True
     return not any(word.form in ("y", "and") for word in near) and any(word.form in _COLD for word in near)
+
+
+_MIST = listed("steam vapor vaho vaporcito mist fog frost flour harina dust polvo frio breath talc powder")
+_IS = listed("its thats is just only was es era puro pura nomas solo sino")
+_IS_NOT = listed("not isnt no or o think thought maybe creo pense como like either ni")
+
+
+def _is_steam(hit: Hit, words: Sequence[Word]) -> bool:
+    """“mother says it's smoke. it's steam, it fogs my glasses”, “humo no, es puro vapor”; nothing that smells besides."""
+    for at in range(hit.end, min(hit.end + 6, len(words))):
+        if words[at].form in _MIST and words[at - 1].form in _IS:
+            if any(word.form in _IS_NOT for word in words[hit.end + 1 : at]):
+                return False
+            turned = any(word.form in ("but", "pero") for word in words[at + 1 : at + 6])
+            return not (turned or any(word.form in _DARK for word in words))
+    return False
 
 
 _JUST = listed("just only solo nomas puro its es thats")

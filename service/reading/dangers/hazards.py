@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from service.reading.dangers.denying import (
     DENYING,
@@ -33,8 +34,10 @@ from service.reading.dangers.excepting import (
     only_reported,
 )
 from service.reading.dangers.explaining import taken_back
+from service.reading.dangers.foreign_things import is_of_another_thing
 from service.reading.dangers.no_matter import is_no_matter
 from service.reading.dangers.other_sources import comes_from_elsewhere, is_told_to_be
+from service.reading.dangers.people_and_pay import is_of_people
 from service.reading.dangers.set_right import none_of_it, set_right, supposed_and_not_so
 from service.reading.dangers.settling import (
     found_safe,
@@ -52,6 +55,7 @@ from service.reading.words.clauses import Clause, Marks
 from service.reading.words.lexicon import LANGUAGES, Lexicon
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
+from service.reading.words.sentences import sentence_of
 
 _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "shock", "carbon_monoxide", "hot_wiring"])
 """Hazards whose own words are not symptoms besides, also where they are denied."""
@@ -92,6 +96,10 @@ _HOME = frozenset((
     "stove", "oven", "range", "dishwasher", "fridge", "freezer", "microwave", "secadora", "lavadora", "estufa", "horno",
 ))  # fmt: skip
 _HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
+_OURS = frozenset(["ours", "mine"])
+_NEXT_DOOR = frozenset(
+    ["neighbor", "neighbors", "vecino", "vecinos", "vecina", "vecinas", "street", "calle", "friend", "friends"]
+)
 
 NOTHING = Screened((), (), (), ())
 
@@ -221,7 +229,12 @@ def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
 
 def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* is told to come from no machine, or tells of nothing that is so."""
-    return comes_from_elsewhere(hit, words) or is_no_matter(hit, words, marks)
+    return (
+        comes_from_elsewhere(hit, words)
+        or is_no_matter(hit, words, marks)
+        or is_of_another_thing(hit, words)
+        or is_of_people(hit, words)
+    )
 
 
 def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
@@ -278,11 +291,14 @@ _ADDING = frozenset(["and", "but", "plus", "also", "then", "y", "pero", "tambien
 
 def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether what somebody else tells or had is our business all the same: “the neighbor said your kitchen smells”."""
-    near = words[max(0, hit.start - 2) : hit.end]
-    if hit.payload.code in _ANYBODY_S or any(word.form in _HERE for word in near):
+    near = words[max(0, hit.start - 2) : hit.end + 1]
+    if hit.payload.code in _ANYBODY_S or any(a.form in _HERE and b.form not in _NEXT_DOOR for a, b in pairwise(near)):
         return True
-    around = range(max(0, hit.start - 4), min(hit.end + 4, len(words) - 1))
-    return any(words[at].form in _MY and words[at + 1].form in _HOME for at in around)
+    if any(word.form in _OURS for word in words[max(0, hit.start - 3) : hit.start]):
+        return True
+    first, last = sentence_of(hit, words, 4)
+    last = next((at for at in range(hit.end, last) if words[at].brk), last)
+    return any(a.form in _MY and b.form in _HOME for a, b in pairwise(words[first : min(last + 1, len(words))]))
 
 
 def _clause_of(clauses: Sequence[Clause], at: int) -> Clause | None:

@@ -12,10 +12,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from service.reading.dangers.outside import comes_in, leaks_gasoline, of_the_belly, on_the_road, roasted, worn
+from service.reading.dangers.outside import (
+    burnt_for_its_smell,
+    comes_in,
+    leaks_gasoline,
+    of_the_belly,
+    on_the_road,
+    roasted,
+    worn,
+)
 from service.reading.dangers.source_words import (
     ADDING,
-    ALARM,
     BEFORE_BURNT,
     BETWEEN,
     COOKED,
@@ -23,6 +30,7 @@ from service.reading.dangers.source_words import (
     DOUBTED,
     FOR_CAUSE,
     GAS_SOURCES,
+    GAS_THINGS,
     LINKS,
     MACHINES,
     MEANT_FIRES,
@@ -65,6 +73,7 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         return (
             _tied_behind(hit, words, GAS_SOURCES, TELLING_WHAT)
             or of_the_belly(hit, words)
+            or _because(hit, words, GAS_THINGS)
             or leaks_gasoline(hit, words)
         )
     if code == "fire":
@@ -73,11 +82,12 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     return (
         _tied_behind(hit, words, SOURCES | COOKED | (VEHICLES if code == "smoke" else frozenset()), LINKS)
         or _tied_behind(hit, words, places, PLACED)
-        or _because(hit, words)
+        or _because(hit, words, SOURCES | COOKED | COOKING)
         or on_the_road(hit, words)
         or comes_in(hit, words)
         or worn(hit, words)
         or roasted(hit, words)
+        or burnt_for_its_smell(hit, words)
         or _made_before(hit, words)
     )
 
@@ -147,13 +157,16 @@ def _doubted(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 def _turns_to_what(at: int, words: Sequence[Word]) -> bool:
-    """“huele a quemado but its her copal”, “humo sí pero de los chiles”."""
+    """“huele a quemado but its her copal”, “humo sí pero de los chiles”, “que se inundó y era la cubeta”."""
     behind = words[at + 1].form if at + 1 < len(words) else ""
     if words[at].form == "si" or words[at].form in _YES:
         return behind in ("but", "pero")
+    if words[at].form in BETWEEN:
+        return behind in _WAS or behind == "it"
     return words[at].form in ("but", "pero") and (behind in TELLING_WHAT or behind in ("de", "del", "from"))
 
 
+_LAUGHS = frozenset(["lol", "jaja", "jajaja", "haha", "hahaha", "lmao", "joy", "laughing"])
 _YES = frozenset(["yes", "yeah"])
 
 
@@ -162,7 +175,7 @@ def _machine_follows(at: int, words: Sequence[Word]) -> bool:
     added = False
     for nth in range(at + 1, min(at + 5, len(words))):
         word = words[nth]
-        if word.brk == 2 or (word.brk and word.form not in ADDING):
+        if word.brk == 2 or word.form in _LAUGHS or word.emoji or (word.brk and word.form not in ADDING):
             return False
         added = added or word.form in ADDING
         if word.form in MACHINES:
@@ -175,18 +188,18 @@ def _machine_follows(at: int, words: Sequence[Word]) -> bool:
     return False
 
 
-def _because(hit: Hit, words: Sequence[Word]) -> bool:
-    """“house reeks of smoke because my brother was frying fish”."""
+def _because(hit: Hit, words: Sequence[Word], sources: frozenset[str]) -> bool:
+    """“house reeks of smoke because my brother was frying fish”, “garage smells like gas because of the mower”."""
     for at in range(hit.start + 1, min(hit.end + 7, len(words))):
         form = words[at].form
         if words[at].brk == 2 or (at >= hit.end and (form in MACHINES or form in UNTYING)):
             return False
         if form in FOR_CAUSE:
-            for word in words[at + 1 : at + 1 + _CAUSE]:
+            for nth, word in enumerate(words[at + 1 : at + 1 + _CAUSE], at + 1):
                 if word.brk == 2 or word.form in MACHINES or word.form in UNTYING - BETWEEN:
                     return False
-                if word.form in COOKING or word.form in SOURCES or word.form in COOKED:
-                    return True
+                if word.form in sources:
+                    return not _machine_follows(nth, words)
             return False
     return False
 
@@ -210,7 +223,7 @@ def _made_before(hit: Hit, words: Sequence[Word]) -> bool:
                 or (filled and form in COOKED | MEANT_FIRES)
                 or _burnt_or_beside(at, hit, words)
             ) and not any(word.form in UNTYING for word in words[max(0, at - 5) : at])
-        if words[at + 1].brk == 2 or form in MACHINES or (form in UNTYING and form not in BETWEEN):
+        if words[at + 1].brk == 2 or form in MACHINES or (form in UNTYING and form not in BETWEEN and form != "like"):
             return False
         if form in TIMES:
             return False
@@ -251,6 +264,8 @@ def turned_out(hit: Hit, words: Sequence[Word]) -> bool:
     if hit.payload.code not in SMELT:
         return False
     before = [word.form for word in words[max(0, hit.start - 4) : hit.start]]
+    if any((a.form, b.form) in _US and b.form in ("us", "me") for a, b in pairwise(words[hit.end : hit.end + 6])):
+        return not any(word.form in MACHINES for word in words[hit.start : hit.end + 6])
     if tuple(word.form for word in words[hit.end : hit.end + 2]) in _US:
         return True
     if before[-3:] == ["thats", "what", "the"] or before[-2:] in (["eso", "era"], ["thats", "what"]):
@@ -281,10 +296,3 @@ _HOODS = frozenset(["hood", "campana", "extractor", "vent", "fan"])
 def _the_hood_fails(at: int, words: Sequence[Word]) -> bool:
     """“... got all smoky because the vent hood doesn't pull”: the hood is why it stays, not where it comes from."""
     return any(word.form in _HOODS for word in words[at + 1 : at + 5])
-
-
-def is_alarm(hit: Hit, words: Sequence[Word]) -> bool:
-    """Whether the smoke of *hit* is the name of an alarm."""
-    if hit.payload.code not in ("smoke", "fire"):
-        return False
-    return any(word.form in ALARM for word in words[max(0, hit.start - 2) : hit.end + 1])

@@ -3,8 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
-from service.reading.dangers.source_words import BELLY, COOKED, EATING, FED, LINKS, MACHINES, ROOMS, VEHICLES, listed
+from service.reading.dangers.source_words import (
+    BELLY,
+    COOKED,
+    EATING,
+    FED,
+    LINKS,
+    MACHINES,
+    ROOMS,
+    SOURCES,
+    VEHICLES,
+    listed,
+)
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -62,6 +74,12 @@ def roasted(hit: Hit, words: Sequence[Word]) -> bool:
     if not words[hit.start].form.startswith("tatem"):
         return False
     return any(word.form in COOKED for word in words[hit.start + 1 : hit.start + 5])
+
+
+def burnt_for_its_smell(hit: Hit, words: Sequence[Word]) -> bool:
+    """“burning sage, that's the smell”."""
+    pairs = pairwise(words[hit.start : hit.end + 1])
+    return any(a.form in ("burning", "quemando", "prendiendo") and b.form in SOURCES and not b.brk for a, b in pairs)
 
 
 def of_the_belly(hit: Hit, words: Sequence[Word]) -> bool:

@@ -34,20 +34,21 @@ SOURCES = listed("""
 """What smokes or smells and is no machine."""
 
 COOKED = listed("""
-    bacon toast bread popcorn pizza steak steaks fajitas burgers burger fish chicken wok skillet pan brisket ribs
-    brownies cookies cookie cake pie casserole tortillas tortilla chile chiles chili sopaipillas beans rice garlic
-    onions cheese turkey lasagna quesadilla quesadillas pancakes eggs dinner supper lunch breakfast bagel bagels waffles
-    fries wings chile sausage chorizo tamales roast food cooking marshmallows candy caramel sugar comal tocino palomitas carne
-    carnes pollo pescado frijoles arroz ajo cebolla queso comida cena almuerzo desayuno lonche galletas pastel tostadas
-    tostada sarten cazuela olla bunuelos churros elotes papas chuletas salsa caldo huevos masa
+    poblanos scallops shrimp peppers jalapenos poblano habaneros bacon toast bread popcorn pizza steak steaks
+    fajitas burgers burger fish chicken wok skillet pan brisket ribs brownies cookies cookie cake pie casserole
+    tortillas tortilla chile chiles chili sopaipillas beans rice garlic onions cheese turkey lasagna quesadilla
+    quesadillas pancakes eggs dinner supper lunch breakfast bagel bagels waffles fries wings sausage chorizo tamales
+    roast food cooking marshmallows candy caramel sugar comal tocino palomitas carne carnes pollo pescado frijoles
+    arroz ajo cebolla queso comida cena almuerzo desayuno lonche galletas pastel tostadas tostada sarten cazuela
+    olla bunuelos churros elotes papas chuletas salsa caldo huevos masa
 """)
 """What is cooked, and in what."""
 
 COOKING = listed("""
-    frying fried fry sears searing seared torched torching grilled grilling grills bbqing barbecuing roasting roast
-    roasts roasted cooks cooking cooked cook broiling broiled blackened toasting saging smudging vaping smudge friendo
-    frie freia asando asaba aso tatemando tatemo tatema cocinando cocino cocina cocinaba tostando tosto guisando guiso
-    dorando haciendo vapeando sahumando
+    charred charring frying fried fry sears searing seared torched torching grilled grilling grills bbqing
+    barbecuing roasting roast roasts roasted cooks cooking cooked cook broiling broiled blackened toasting saging
+    smudging vaping smudge friendo frie freia asando asaba aso tatemando tatemo tatema cocinando cocino cocina
+    cocinaba tostando tosto guisando guiso dorando haciendo vapeando sahumando
 """) - frozenset(["cocina"])
 """What people do that smokes."""
 
@@ -56,9 +57,18 @@ GAS_SOURCES = listed("""
     truck car generator gasoline paint varnish beans sulfur asparagus kimchi broccoli cabbage teenager husband hubby kid
     kids baby boyfriend brother uncle grandpa grandma egg compost basura zorrillo zorrillos perro perros gato gatos
     arenero arena panal panales drenaje coladera huevo huevos gasolina carro troca pintura abuelo abuela marido esposo
-    hijo tio suegro brocoli coliflor repollo caño cano
+    hijo tio suegro brocoli coliflor repollo caño cano burrito burritos tacos chili cheese roadkill septic manure
+    fertilizer swamp marsh feedlot refinery boat moto motorcycle atv snowblower chainsaw weedeater weedwhacker thinner
+    sharpie glue socks feet shoes boots farts lighter toilet cows lancha podadora queso fosa estiercol abono refineria
+    pies calcetines zapatos pegamento tinner caca popo vacas pedo pedos
 """)
 """What a smell that was taken for gas may turn out to be."""
+
+GAS_THINGS = GAS_SOURCES - listed("""
+    dog dogs cat cats teenager husband hubby kid kids baby boyfriend brother uncle grandpa grandma perro perros gato gatos
+    abuelo abuela marido esposo hijo tio suegro
+""")
+"""Those of them that turn on no burner."""
 
 LINKS = listed("""
     from of off by is was were are its thats being to be de d del por x es era eran son fue fueron resulto
@@ -141,7 +151,8 @@ BEFORE_BURNT = listed("""
 """)
 
 RUBBISH = listed("""
-    trash tires llantas basura garbage rubber brush leaves cardboard carton hojas plastico
+        ditch ditches fields weeds pasture acequia acequias trash tires llantas basura garbage rubber brush leaves
+    cardboard carton hojas plastico
 """)
 """What people burn outside."""
 

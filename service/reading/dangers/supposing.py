@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_by_an_electrician, mended_then
+from service.reading.dangers.named_so import is_a_name
 from service.reading.words.clauses import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
@@ -29,12 +30,13 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
         return not any(word.en in _SMELLS for word in normal.words[hit.start : hit.end]) and _asked_will(
             hit, normal.words
         )
+    if is_a_name(hit, normal):
+        return True
     if hit.payload.code not in _OF_THESE:
         return False
     words = normal.words
     return (
-        _is_a_name(hit, normal)
-        or feared(hit, words)
+        feared(hit, words)
         or asked_in_general(hit, words)
         or _asked_what_if(hit, words)
         or _befell_elsewhere(hit, words)
@@ -46,36 +48,6 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
         or mended_by_an_electrician(hit, words)
         or _asked_will(hit, words)
     )
-
-
-_TITLES = frozenset((
-    "mr", "mrs", "ms", "miss", "dr", "don", "dona", "senor", "senora", "sr", "sra", "named", "called", "llama", "name",
-    "nombre", "apellido", "familia", "dog", "cat", "puppy", "perro", "perra", "gato",
-))  # fmt: skip
-_BE = frozenset(["is", "s", "es"])
-_NO_ENDING = 3
-"""So many letters more than the danger's word make another word: “Sparkwell”."""
-
-
-def _is_a_name(hit: Hit, normal: Normal) -> bool:
-    """“Mrs. Bernadine Sparks”, “the dog is Sparky”: one word with a capital, and what names somebody before it."""
-    words, text = normal.words, normal.text
-    word = words[hit.start]
-    if hit.end - hit.start > 1 or not text[word.start : word.start + 1].isupper():
-        return False
-    if text[word.start : word.end].isupper():
-        return False  # who shouts names nobody
-    was = word.was or word.form
-    if was != word.form and was.startswith(word.form) and len(was) - len(word.form) >= _NO_ENDING:
-        return True
-    at = hit.start - 1
-    while at >= 0 and at >= hit.start - 3:
-        if words[at].form in _TITLES:
-            return True
-        if words[at].form not in _BE and not text[words[at].start : words[at].start + 1].isupper():
-            return False
-        at -= 1
-    return False
 
 
 _FEAR = frozenset((
@@ -180,8 +152,12 @@ def _befell_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     """“me quemé pero fue con el sol”, “got shocked with the paddles”; at work only where home is set against it."""
     if hit.payload.code not in _BEFALLS:
         return False
+    if words[hit.start].form in ("quema", "queman"):  # so hot it is; “me quema” begins a word earlier
+        return True
     near = {word.form for word in _around(hit, words)}
     if near & _PLACES or _nothing_to_do(hit, words):
+        return True
+    if near & _WORKED and any(word.form in _NOT_OF_OURS for word in words[max(0, hit.start - 2) : hit.end]):
         return True
     return bool(near & _WORKED) and any(word.form in _AT_HOME for word in words[hit.end :])
 
