@@ -45,6 +45,7 @@ from service.reading.dangers.settling import (
     of_a_machine_gone,
     only_supposed,
     others_have,
+    reaches_them,
     runs_over_a_no,
     settled_long_ago,
     settled_since,
@@ -239,6 +240,8 @@ def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 
 def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
     """Whether what *hit* tells is theirs, and ours in no way."""
+    if hit.payload.code == "flooding" and reaches_them(hit, marks):
+        return False
     return others_have(hit, words, marks, clause) and not (_ours_too(hit, words) or only_reported(hit, words))
 
 

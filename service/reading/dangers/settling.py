@@ -143,6 +143,11 @@ def others_have(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -
     return not any(clause.start <= start < clause.end for start, _ in marks.at("others"))
 
 
+def reaches_them(hit: Hit, marks: Marks) -> bool:
+    """Whether *hit* ends with those it comes to: “it drips onto the neighbor”, “le cae agua al vecino” is our water."""
+    return any(hit.start < start < hit.end <= end for start, end in marks.at("others"))
+
+
 def _stands_at(at: int, words: Sequence[Word]) -> bool:
     return any(word.form in _PLACED for word in words[max(0, at - 2) : at])
 

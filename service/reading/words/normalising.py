@@ -209,6 +209,8 @@ class Normaliser:
     def _calm(self, form: str) -> str:
         twice = _RUN.sub(r"\1\1", form)
         once = _RUN.sub(r"\1", form)
+        if len(once) == 1 and self._known(once * 3):  # a hiss: “ssss” by the stove
+            return once * 3
         return twice if self._known(twice) else once
 
 
