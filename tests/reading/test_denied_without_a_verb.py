@@ -15,7 +15,7 @@ def read(reader: Reader, text: str, about: str) -> tuple[set[str], set[str]]:
 @pytest.mark.parametrize(
     ("text", "about", "not_so"),
     [
-        ("it thumps. the floor around it bone dry", "washer", "leak"),
+        ("it shakes bad. floor under it bone dry", "washer", "leak"),
         ("no its bone dry underneath", "dishwasher", "leak"),
         ("zumba nomás, abajo del fregadero todo seco", "disposal", "leak"),
         ("won't drain. nothing on the floor", "washer", "leak"),
