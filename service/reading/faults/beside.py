@@ -16,7 +16,7 @@ _NO_DENIAL = {
 
 _BY_WORDS = {
     "noise": (
-        frozenset(("dead", "burner_dead", "no_start")),
+        frozenset(("dead", "burner_dead", "no_start", "runs_nonstop")),
         re.compile(r"hum|clic|beep|sound|noise|ruido|pit|suen|truen|zumb|ronr"),
     ),
     "jammed": (frozenset(("dead",)), re.compile(r"hum|zumb")),
@@ -32,13 +32,20 @@ _LIGHTS = re.compile(r"(s[ií] )?(me |le |se )?(pr[ie]+nden?|enc[ie]+nden?)\b")
 _LIT = {"range": "burner_dead", "cooktop": "burner_dead", "range_hood": "fan_dead"}
 """What “prende” says of a machine whose work begins with it; of any other it says that there is power."""
 
+_LAMP = re.compile(r"(the )?light'?s?( is| are| still)* on$")
+_LAMPED = frozenset(("microwave", "range_hood", "refrigerator", "freezer", "range", "wall_oven", "beverage_cooler"))
+"""Machines of which “light's on” says that the lamp inside is lit; of any other, that there is power."""
+
+_BURNS = frozenset(("range", "cooktop"))
+_CLICKS = re.compile(r"clic|tick|chasq")
+_CLICKING = "clicks_nonstop"
+"""“no more clicking” of what burns gas: its igniter."""
+
 _COLD = "no_heat"
 """“prende pero no calienta”: then it only has power."""
 
 _NOT_OURS = frozenset(("other",))
-_SPARKS = "arcing"
-"""“no sparks” denies the danger; only “no arcing” denies the microwave's fault besides."""
-_SHOWN, _POWER, _WAITING = "controls_fault", "dead", "no_start"
+_SHOWN, _POWER, _WAITING, _DARK = "controls_fault", "dead", "no_start", "light_out"
 
 
 def without_the_faults_own(stated: Statements) -> Statements:
@@ -49,7 +56,7 @@ def without_the_faults_own(stated: Statements) -> Statements:
     denied: dict[tuple[str, str], Found] = {}
     for found in stated.denied:
         machine, code = found.appliance, found.code
-        if machine in _NOT_OURS or _tells_a_fault(found, present):
+        if machine in _NOT_OURS or _is_no_gas(found) or _tells_a_fault(found, present):
             continue
         if (
             code == _POWER
@@ -58,6 +65,10 @@ def without_the_faults_own(stated: Statements) -> Statements:
             and _LIGHTS.match(found.words.lower())
         ):
             found, code = replace(found, code=_LIT[machine]), _LIT[machine]
+        if code == _POWER and machine in _LAMPED and _LAMP.match(found.words.lower()):
+            found, code = replace(found, code=_DARK), _DARK
+        if code == "noise" and machine in _BURNS and _CLICKS.search(found.words.lower()):
+            found, code = replace(found, code=_CLICKING), _CLICKING
         if code == _SHOWN and (machine, _WAITING) in present:
             found, code = replace(found, code=_POWER), _POWER
         if (machine, code) not in present and not _is_heat_of_a_temperature(found, stated):
@@ -65,10 +76,13 @@ def without_the_faults_own(stated: Statements) -> Statements:
     return replace(stated, denied=tuple(denied.values()))
 
 
+def _is_no_gas(found: Found) -> bool:
+    """“no smell”, “no huele” of what burns gas: it denies the gas, no odor."""
+    return found.code == "odor" and found.appliance in _BURNS and "smelly" not in found.words.lower()
+
+
 def _tells_a_fault(found: Found, present: set[tuple[str, str]]) -> bool:
     machine, code = found.appliance, found.code
-    if code == _SPARKS:
-        return "arc" not in found.words.lower()
     if any((machine, fault) in present for fault in _NO_DENIAL.get(code, ())):
         return True
     if code == _STARTS:

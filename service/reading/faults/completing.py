@@ -225,7 +225,20 @@ def _is_any_sound(denied: Found) -> bool:
     """Whether it is any sound that is *denied*, and not one that it made before (“used to squeal, not anymore”)."""
     return any(
         sound in denied.words.lower()
-        for sound in ("nois", "sound", "beep", "hum", "click", "ruid", "sonid", "pita", "callad")
+        for sound in (
+            "nois",
+            "sound",
+            "beep",
+            "hum",
+            "click",
+            "ruid",
+            "sonid",
+            "pita",
+            "callad",
+            "buzz",
+            "zumb",
+            "silen",
+        )
     )
 
 

@@ -1,4 +1,7 @@
-"""Whether the subject of a verb is nothing: “nothing in it gets cold”, “nada se enfría” tell the fault."""
+"""
+Whether the subject of a verb is nothing: “nothing in it gets cold”, “nada se enfría” tell the fault, “nothing thawed”
+denies it.
+"""
 
 from __future__ import annotations
 
@@ -31,3 +34,22 @@ def does_nothing(words: Sequence[Word], start: int) -> bool:
         if words[at].form not in _WHERE:
             return False
     return False
+
+
+def befalls_nothing(words: Sequence[Word], start: int, end: int) -> bool:
+    """“nothing thawed”, “nothing burning nothing leaking”, “nada se descongeló”: what the fault would befall is nothing."""
+    at = start - 1 if start and words[start - 1].form != "se" else start - 2
+    if at < 0 or words[at].form not in ("nothing", "nada") or any(word.brk for word in words[at + 1 : start + 1]):
+        return False
+    if does_nothing(words, start):
+        return True
+    return (
+        words[at].form == "nothing"
+        and end - start == 1
+        and words[start].form.endswith(("ing", "ed"))
+        and (words[at - 1].form not in _DOING)
+    )
+
+
+_DOING = frozenset(["do", "does", "doing", "did", "doesnt", "is", "but"])
+"""What takes the "nothing" for itself: “does nothing, leaking”, “nothing but leaking”."""

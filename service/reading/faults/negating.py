@@ -47,6 +47,7 @@ _MINDS = frozenset((
 ))  # fmt: skip
 """Words after which a new subject is still inside what is negated (“i dont think its leaking”)."""
 
+_STANDS = frozenset(["is", "are", "stays", "esta", "estan", "sigue", "siguen", "queda"])
 _EVERY = frozenset(["day", "dia", "week", "semana", "load", "carga", "night", "noche"])
 _SAID = frozenset(["say", "saying", "es", "claim"])
 _SAID_WITHIN = 4
@@ -144,7 +145,7 @@ class Negations:
             if self._reaches(b, hit.start)
             and not any(b <= n for n in nominal)
             and self._still_holds(a, hit.start, function=function)
-            and not (function and self._of_another_verb(a, b, hit.start))
+            and not (function and self._of_another_verb(a, b, hit))
             and not (b < hit.start and self._stands_apart(a, b, hit, function=function))
         )
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and self._stops(b, hit))
@@ -210,11 +211,19 @@ class Negations:
             return False
         return function or words[hit.end - 1].form in _STATING
 
-    def _of_another_verb(self, first: int, after: int, start: int) -> bool:
-        """“won't heat anything | turns and lights up”: "won't" governs no verb in -s, but the one right behind it."""
-        word = self._words[start]
-        if self._words[first].form in _NOMINAL or start - after < 2:
+    def _of_another_verb(self, first: int, after: int, hit: Hit) -> bool:
+        """
+        “won't heat anything | turns and lights up”: "won't" governs no verb in -s, but the one right behind it; nor does a
+        "no" govern what is said with a verb of its own, “no es fuga | abajo está seco”.
+        """
+        words, start = self._words, hit.start
+        if start - after < 2:
             return False
+        if any(word.form in _STANDS for word in words[start + 1 : hit.end]):
+            return not any(word.form in _MINDS for word in words[after:start])
+        if words[first].form in _NOMINAL:
+            return False
+        word = words[start]
         return word.form.endswith("s") and word.form != word.en and not word.form.endswith("ss")
 
     def _begins_in_spanish(self, at: int, after: int) -> bool:

@@ -11,11 +11,12 @@ from collections.abc import Collection, Sequence
 from typing import Literal, NamedTuple
 
 from service.reading.faults.as_ever import is_as_ever
-from service.reading.faults.doing_nothing import does_nothing
+from service.reading.faults.doing_nothing import befalls_nothing, does_nothing
+from service.reading.faults.insisting import insists
 from service.reading.faults.limits import is_over_for_now, others_do_not
 from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
-from service.reading.faults.working import insists, openers, told_to_work
+from service.reading.faults.working import openers, told_to_work
 from service.reading.words.clauses import Clause, Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
@@ -175,7 +176,7 @@ class Polarity:
             return Judged("present", "it is said not to stop")
         if stopped:
             return Judged("denied", "it is said to have stopped")
-        if negative % 2 == 1:
+        if negative % 2 == 1 or (not negative and befalls_nothing(self._words, hit.start, hit.end)):
             return Judged("denied", "it is said not to be so")
         if hit.skipped and self._well_before_another(hit):
             return Judged("nothing", "it is said to be fine, and the rest is of something else")
@@ -237,16 +238,15 @@ class Polarity:
             return Judged("present", "that function is said to be out")
         if clause.when or others_do_not(self._words, hit.end):
             return Judged("nothing", "it only says when, or of which")
-        fine = self._fine(hit, clause)
-        if fine is not None:
-            return fine
-        return self._plain(hit, clause)
+        return self._fine(hit, clause) or self._plain(hit, clause)
 
     def _put_last(self, hit: Hit) -> Judged | None:
         """“spins no, heats yes”, “gira sí”."""
         if hit.end >= len(self._words) or self._words[hit.end].brk:
             return None
-        if self._negations.put_last(hit.end):
+        if self._words[hit.end].form == "nothing" and self._ends(hit.end):
+            return Judged("present", "it is said to do so with nothing", weak=True)
+        if self._negations.put_last(hit.end) and not any(hit.start <= a < hit.end for a, _ in self._negators):
             return Judged("present", "it is said not to do so", weak=True)
         at = hit.end + (self._words[hit.end].form == "eso")
         if at < len(self._words) and self._words[at].form in PUT_LAST_SURE and self._ends(at):

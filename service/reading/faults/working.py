@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from service.reading.faults.verbless import is_a_state
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 
@@ -59,7 +60,9 @@ _BUT_HOW = frozenset((
 WORDS_TO_HOW = 3
 
 _JOINERS = frozenset(["and", "n", "y", "e"])
-_NEW_SUBJECTS = frozenset(["the", "so", "its", "my", "no", "el", "la", "los", "las", "mi", "tambien"])
+_NEW_SUBJECTS = frozenset(
+    ["the", "so", "all", "everything", "todo", "its", "my", "no", "el", "la", "los", "las", "mi", "tambien"]
+)
 _PRAISE = frozenset(["fine", "ok", "okay", "good", "great", "well", "perfect", "perfectly", "tight", "normal", "bien"])
 
 _PAST = frozenset((
@@ -93,6 +96,7 @@ def told_to_work(
     if _went_back_to(words, start):
         return True
     opens = next((at for at in range(start, first, -1) if words[at].brk), first)
+    opens += words[opens].form in _ANSWERS and opens + 1 < start and words[opens + 1].form in _ANEW | _ARTICLES
     if any(words[at].form in _ONLY_A_MOMENT for at in range(opens, start)):
         return False
     if not _in_the_present(words, start, end, first, contrasted=contrasted, spanish=spanish):
@@ -108,6 +112,7 @@ def told_to_work(
     if spanish and len(after) == 2 and after[0] in _ARTICLES and not _somebody_did(words, start, first):
         after = []  # "está fría la comida": the subject stands last
     after = [form for form in _not_compared(after) if form not in _ADJUNCTS]
+    after = [] if after in (["too"], ["also"]) else after
     how = words[last + 1 : last + 1 + WORDS_TO_HOW]
     if contrasted and any(word.form in _BUT_HOW for word in how):
         return False
@@ -115,8 +120,9 @@ def told_to_work(
 
 
 def _not_compared(after: list[str]) -> list[str]:
-    """The words behind a function, none where it is only compared: “blue as can be”, “cold as ever”."""
-    return [] if after[:1] == ["as"] and _LIMITS.isdisjoint(after) else after
+    """The words behind a function, none where it is only compared: “blue as can be”, “dura como piedra”."""
+    compared = after[:1] in (["as"], ["como"]) and not any(form.isdigit() for form in after)
+    return [] if compared and (_LIMITS - {"un"}).isdisjoint(after) else after
 
 
 def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int) -> int:
@@ -134,6 +140,9 @@ def _somebody_did(words: Sequence[Word], start: int, first: int) -> bool:
     before = words[start - 1].form if start > first else ""
     return before in ("ya", "le", "lo", "la", "me", "que") and words[start].form.endswith("e")
 
+
+_ANSWERS = frozenset(["no", "nope", "nah"])
+"""“no its dry underneath”: it answers, and denies nothing of what follows."""
 
 _ADJUNCTS = frozenset((
     "at", "the", "end", "of", "cycle", "again", "now", "anyway", "otherwise", "though", "tho", "today", "already", "at",
@@ -165,32 +174,6 @@ def openers(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
         if hit.payload.role == "thing"
         or (hit.payload.role == "function" and (hit.end - hit.start > 1 or _third_in_english(words[hit.start])))
     )
-
-
-def insists(words: Sequence[Word], hit: Hit, negators: Sequence[tuple[int, int]]) -> bool:
-    """“el agua sí la saca”, “congelar sí congela”, “enfriar enfría”: a function said to work, whatever stands before."""
-    if hit.negated or any(end == hit.start for _, end in negators):
-        return False
-    inside = any(words[at].form == "si" for at in range(hit.start + 1, hit.end))
-    return inside or _said_twice(words, hit.start, -1) or _said_twice(words, hit.end - 1, 1)
-
-
-_SURELY = frozenset(["si", "se"])
-"""What may stand between: “llenar sí se llena”."""
-
-
-def _said_twice(words: Sequence[Word], at: int, step: int) -> bool:
-    """Whether the verb at *at* stands twice, first to name it and then to say that it is so."""
-    other = at + step
-    while 0 <= other < len(words) and words[other].form in _SURELY:
-        other += step
-    if not 0 <= other < len(words):
-        return False
-    first, last = min(at, other), max(at, other)
-    named, said = words[first], words[last]
-    if any(word.brk for word in words[first + 1 : last + 1]):
-        return False
-    return named.form.endswith("r") and bool(named.es) and named.es == said.es and named.form != said.form
 
 
 def _same_statement(behind: Sequence[Word]) -> list[str]:
@@ -263,13 +246,18 @@ def _in_the_present(
 ) -> bool:
     """Whether the verb stands as in “it drains”, “does drain” or “calienta”, with no one who wishes or does it."""
     before = words[start - 1].form if start > first and not words[start].brk else ""
+    if end - start > 1 and is_a_state(words, start, end):
+        leads = (
+            words[start - 2].form if before in _ARTICLES and start - 1 > first and not words[start - 1].brk else before
+        )
+        if leads in _ARTICLES or leads not in _NO_STATEMENT:
+            return True
     present = _third_in_spanish if spanish else _third_in_english
     inside = range(start, end)
-    if before in _STATES:
+    several = not spanish and end - start > 1 and _is_several(words[start])
+    if before in _STATES or (several and before not in _NO_STATEMENT):
         return True
     if before in _NO_STATEMENT:
-        # "the burners light": after a plural no ending tells the present
-        several = end - start > 1 and words[start].form.endswith("s")
         return before in _ARTICLES and (several or any(present(words[at]) for at in inside[1:]))
     if any(words[at].form in _PAST or (words[at].form.endswith("ed") and len(words[at].form) > 4) for at in inside):
         return False
@@ -277,6 +265,11 @@ def _in_the_present(
         follows = words[end].form if end < len(words) and not words[end].brk else ""
         return follows in _ONCE_MORE or before in _GOING_ON
     return any(present(words[at]) for at in inside) or (contrasted and bool(before) and not spanish)
+
+
+def _is_several(word: Word) -> bool:
+    """“the burners light”: after a plural no ending tells the present."""
+    return word.form.endswith("s") and word.form not in ("is", "its", "this", "was", "has", "does")
 
 
 _GOING_ON = frozenset(["is", "its", "are", "theyre"])

@@ -211,10 +211,17 @@ def _main_after_if(words: Sequence[Word], i: int) -> bool:
     return False
 
 
+def _up_to_a_place(opening: Sequence[Word]) -> bool:
+    """“hasta arriba”, “hasta abajo”: how far it goes, not when."""
+    return (
+        opening[0].form == "hasta" and len(opening) > 1 and opening[1].form in ("arriba", "abajo", "adentro", "atras")
+    )
+
+
 def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks: Marks, sentence: int) -> None:
     inside = range(clause.start, clause.end)
     first = words[clause.start].form
-    clause.when = first in _WHEN
+    clause.when = first in _WHEN and not _up_to_a_place(words[clause.start : clause.start + 2])
     if any(start in inside for start, _ in marks.at("conditional")):
         start = next(start for start, _ in marks.at("conditional") if start in inside)
         personal = start + 1 < clause.end and words[start + 1].form in _PERSONS
