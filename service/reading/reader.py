@@ -19,7 +19,7 @@ from service.reading.aims.telling import (
     outside_names,
     reasons,
     still_there,
-    tried_in,
+    told_beside,
     urgencies,
 )
 from service.reading.aims.unworded import unworded
@@ -35,7 +35,6 @@ from service.reading.faults.beside import without_the_faults_own
 from service.reading.faults.bystanders import spoken_of
 from service.reading.faults.completing import comes_up_in, completed, of_its_half
 from service.reading.faults.faultless import without_fault
-from service.reading.faults.other_things import ELSEWHERE
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import Judge
@@ -156,17 +155,8 @@ class Reader:
             stated, mentions, facts, wanted.worded, asked, normal, dangers=screened.codes, cleared=screened.cleared
         )
         if consent is None:
-            heard = Heard(
-                normal,
-                clauses,
-                mentions,
-                asked,
-                frozenset(wanted.intents),
-                tried_in(talk),
-                marks.starts(ELSEWHERE),
-                bool(screened.raised),
-            )
-            stated = comes_up_in(self._leant(stated, heard, hits, marks), normal, heard.intents)
+            heard = Heard(normal, clauses, mentions, asked, wanted.intents, told_beside(talk, marks), screened.raised)
+            stated = comes_up_in(self._leant(stated, heard, hits, marks), normal, wanted.intents)
         alone = says_only_when(normal.words, wish, asked)
         if alone:
             facts.pop("name", None)

@@ -97,3 +97,34 @@ def spilled(words: Sequence[Word]) -> list[tuple[int, int, str]]:
     if _SPILLED.isdisjoint(forms) or not _GOES_ON.isdisjoint(forms):
         return []
     return [(0, len(words), "leak"), (0, len(words), "leak_where")]
+
+
+_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
+"""What stands before "quit" or "stopped" where it is the fault that did."""
+
+_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
+
+_ONCE = frozenset(["used", "antes", "before", "solia"]) | frozenset(["was", "were", "estaba", "estaban"])
+"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
+
+
+def is_taken_back(words: Sequence[Word], clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]) -> bool:
+    """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
+    after: list[str] = []
+    for word in words[clause.end : clause.end + 5]:
+        if word.brk == 2 and after:
+            break
+        after.append(word.form)
+    last = clause.end + len(after)
+    turned = any(clause.end <= a < last for a, _ in negators)
+    if turned and ("anymore" in after or ("ya" in after and "no" in after)):
+        return True
+    if not any(word.form in _ONCE for word in words[clause.start : clause.end]):
+        return False
+    over = marks.at("stoppers") + marks.at("gone")
+    return any(
+        clause.end <= a < last
+        and words[a - 1].form in _THAT_ONE
+        and not any(word.form in _BY_HAND for word in words[b : b + 1])  # "it stopped when I shut the water"
+        for a, b in over
+    )

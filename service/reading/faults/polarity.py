@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from service.reading.faults.as_ever import is_as_ever
 from service.reading.faults.doing_nothing import does_nothing
-from service.reading.faults.limits import is_cut_short, is_explained, is_over_for_now, others_do_not
+from service.reading.faults.limits import is_cut_short, is_explained, is_over_for_now, is_taken_back, others_do_not
 from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.faults.other_things import ELSEWHERE, said_of_others
 from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
@@ -22,18 +22,11 @@ from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 
 Verdict = Literal["present", "denied", "nothing"]
-_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
-"""What stands before "quit" or "stopped" where it is the fault that did."""
-
-_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
 _OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
 """Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
 
 _THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
 _WAS = frozenset(["was", "were", "estaba", "estaban"])
-_ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
-"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
-
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
 """“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
 
@@ -125,7 +118,11 @@ class Polarity:
         once = clause.past or any(
             self._words[at].form in _WAS for at in range(max(clause.start, hit.start - 2), hit.start)
         )
-        if once and not (clause.if_ or clause.others or clause.asked or function) and self._taken_back(clause):
+        if (
+            once
+            and not (clause.if_ or clause.others or clause.asked or function)
+            and is_taken_back(self._words, clause, self._marks, self._negators)
+        ):
             return Judged("denied", "it is said to be so no longer")
         if framed and not function and is_over_for_now(self._words, clause, self._marks):
             return Judged("denied", "it is over unless it comes again", weak=True)
@@ -153,27 +150,6 @@ class Polarity:
         if clause.unsure_from is not None and clause.unsure_from <= hit.start:
             return "the customer does not know"
         return None
-
-    def _taken_back(self, clause: Clause) -> bool:
-        """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
-        after: list[str] = []
-        for word in self._words[clause.end : clause.end + 5]:
-            if word.brk == 2 and after:
-                break
-            after.append(word.form)
-        last = clause.end + len(after)
-        turned = any(clause.end <= a < last for a, _ in self._negators)
-        if turned and ("anymore" in after or ("ya" in after and "no" in after)):
-            return True
-        if not any(word.form in _ONCE for word in self._words[clause.start : clause.end]):
-            return False
-        over = self._marks.at("stoppers") + self._marks.at("gone")
-        return any(
-            clause.end <= a < last
-            and self._words[a - 1].form in _THAT_ONE
-            and not any(word.form in _BY_HAND for word in self._words[b : b + 1])  # "it stopped when I shut the water"
-            for a, b in over
-        )
 
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
         if hit.end - hit.start > 1 and self._negations.put_last(hit.start):

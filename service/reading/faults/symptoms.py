@@ -73,11 +73,9 @@ class Judge:
         stated: list[Stated] = []
         harmless = (h for h in hits if h.payload.kind == "symptom" and h.payload.role == "innocent")
         innocent = [(h.start, h.end, h.payload.code) for h in harmless]
-        dismissed: set[str] = set()
-        innocent += lowered_by_hand(self._normal.words)
         brought = spilled(self._normal.words)
-        innocent += brought
-        dismissed.update(code for _, _, code in brought)
+        innocent += [*lowered_by_hand(self._normal.words), *brought]
+        dismissed = {code for _, _, code in brought}
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
         self._passed = words_passed(hits, names)
         fits = self._mentions.possible()

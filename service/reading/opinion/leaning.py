@@ -7,7 +7,6 @@ it never touches.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -16,8 +15,9 @@ from math import inf
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.machines.mentions import UNKNOWN, Mention, Mentions
-from service.reading.model import Asked, Found
+from service.reading.model import Asked, Found, HazardFound
 from service.reading.opinion.belying import is_hint, unbelied, unoutweighed
+from service.reading.opinion.doubling import beside_a_danger, is_told_again
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.clauses import Clause
 from service.reading.words.normalising import Normal, Word
@@ -36,12 +36,6 @@ SURE = 0.1
 
 BESIDES = -0.1
 """The same for the likeliest; what stood lower was wrong seven times of eight in texts from which nothing was learned."""
-
-BESIDE_A_DANGER = 0.1
-"""The same beside a danger, whose words are much like those of faults; what stood lower was wrong eight times of eleven."""
-
-_LEAK = "leak"
-"""The fault beside water that is a danger."""
 
 SECOND = 0.0
 """The same for what only such words tell beside the likeliest; what stood lower was wrong each of four times."""
@@ -98,18 +92,17 @@ _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 @dataclass(frozen=True, slots=True)
 class Heard:
     """
-    What else is known of the text that is read. intents: those heard in it. tried: where it is told what was tried.
-    elsewhere: words of no machine. alarmed: a danger is raised.
+    What else is known of the text that is read. intents: those heard in it. beside: where it is told what was
+    tried, or of no machine. dangers: those raised.
     """
 
     normal: Normal
     clauses: Sequence[Clause]
     mentions: Mentions
     asked: Asked | None
-    intents: frozenset[str]
-    tried: Sequence[tuple[int, int]] = ()
-    elsewhere: frozenset[int] = frozenset()
-    alarmed: bool = False
+    intents: Collection[str]
+    beside: Sequence[tuple[int, int]] = ()
+    dangers: Sequence[HazardFound] = ()
 
 
 class Leaner:
@@ -141,10 +134,9 @@ class Leaner:
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and asked.kind not in _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
-            if heard.alarmed:
-                opinion = _beyond(opinion, BESIDE_A_DANGER)
-            if machine != UNKNOWN and not _NO_NEWS & heard.intents:
-                stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
+            if machine != UNKNOWN and not _NO_NEWS & {*heard.intents}:
+                plain = beside_a_danger(opinion, TELLS_ALONE) if heard.dangers else opinion
+                stated = told_besides(plain, stated, machine, heard.normal.text, self._over)
             stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
 
@@ -188,19 +180,12 @@ def _of_an_answer(opinion: Opinion, asked: Asked, *, of_a_danger: bool) -> Opini
     return replace(opinion, margins=margins)
 
 
-def _beyond(opinion: Opinion, least: float) -> Opinion:
-    """*opinion* with only what it tells by a margin of *least*."""
-    margins = {c: m if c in (NOTHING, _LEAK) or m >= least else min(m, TELLS_ALONE) for c, m in opinion.margins.items()}
-    return replace(opinion, margins=margins)
-
-
 def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[Word]]]:
     """Each machine spoken of, with the words about it; what is supposed, over, asked or somebody else's is left out."""
     named = [m for m in heard.mentions.found if not m.implied]
     machines = {m.appliance for m in named} | {f.appliance for f in stated.symptoms if f.appliance != UNKNOWN}
     excused = {at for c in heard.clauses if c.if_ or c.past or c.others or c.asked for at in range(c.start, c.end)}
-    excused.update(at for first, end in heard.tried for at in range(first, end))
-    excused |= heard.elsewhere
+    excused.update(at for first, end in heard.beside for at in range(first, end))
     words = heard.normal.words
     the_one = _the_one(machines, heard.mentions.about)
     owners = _owners(named, words) if len(machines) > 1 and named else [the_one] * len(words)
@@ -240,7 +225,7 @@ def told_besides(
     known.update(f.code for f in stated.denied if opinion.margins.get(f.code, -inf) < THOUGH_DENIED)
     known.update(code for code in stated.excused if opinion.margins.get(code, -inf) < THOUGH_EXCUSED)
     known |= stated.dismissed
-    known.update(c for c, margin in opinion.margins.items() if _is_told_again(c, margin, stated, machine, text))
+    known.update(c for c, margin in opinion.margins.items() if is_told_again(c, margin, stated, machine, text))
     told = [
         code for code, margin in opinion.margins.items() if margin > TELLS and code not in known and code != NOTHING
     ]
@@ -260,26 +245,6 @@ def told_besides(
         denied = tuple(f for f in stated.denied if f.code != code or f.appliance not in (machine, UNKNOWN))
         stated = _with(opinion, code, replace(stated, symptoms=kept, denied=denied), machine, text)
     return stated
-
-
-_DOUBLES = {"door_fault": "jammed", "broken_glass": "broken_part", "overfill": "no_fill", "fan_dead": "weak_suction"}
-"""Codes in words much like those of another, by which that is told again where a phrase told it: “drawer is stuck”."""
-
-DOUBLED = 0.7
-"""The margin from which such a code is taken all the same."""
-
-_TRIPS = re.compile(
-    r"trip|pop|bl[eo]w|flip|kick|thr[eo]w|knock|short|out|off|bot|brinc|salt|tumb|baj|dispar|vuel|cae|quem"
-)
-_BREAKER = "trips_breaker"
-
-
-def _is_told_again(code: str, margin: float, stated: Statements, machine: str, text: str) -> bool:
-    """Whether *code* only doubles what a phrase told, or tells of a breaker that is only named."""
-    if code == _BREAKER:
-        return not _TRIPS.search(text.lower())
-    other = _DOUBLES.get(code)
-    return margin < DOUBLED and any(f.code == other and f.appliance == machine for f in stated.symptoms)
 
 
 def _with(opinion: Opinion, code: str, stated: Statements, machine: str, text: str) -> Statements:
