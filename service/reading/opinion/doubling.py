@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 
 from service.reading.faults.stated import Statements
@@ -26,15 +27,19 @@ DOUBLED = 0.7
 _TRIPS = re.compile(
     r"trip|pop|bl[eo]w|flip|kick|thr[eo]w|knock|short|out|off|bot|brinc|salt|tumb|baj|dispar|vuel|cae|quem"
 )
-_BREAKER = "trips_breaker"
+_BREAKER, _SAID = "trips_breaker", -0.5
+"""What stands lower is not told at all."""
 
 
-def is_told_again(code: str, margin: float, stated: Statements, machine: str, text: str) -> bool:
-    """Whether *code* only doubles what a phrase told, or tells of a breaker that is only named."""
-    if code == _BREAKER:
-        return not _TRIPS.search(text.lower())
-    other = _DOUBLES.get(code)
-    return margin < DOUBLED and any(f.code == other and f.appliance == machine for f in stated.symptoms)
+def told_again(margins: Mapping[str, float], stated: Statements, machine: str, text: str) -> set[str]:
+    """The codes of *margins* that only double what a phrase told of *machine*, or tell of a breaker that is only named."""
+    phrased = {f.code for f in stated.symptoms if f.appliance == machine}
+    again = (
+        {c for c, other in _DOUBLES.items() if other in phrased and margins.get(c, 0.0) < DOUBLED} if phrased else set()
+    )
+    if margins.get(_BREAKER, -1.0) > _SAID and not _TRIPS.search(text.lower()):
+        again.add(_BREAKER)
+    return again
 
 
 def beside_a_danger(opinion: Opinion, untold: float) -> Opinion:

@@ -17,7 +17,7 @@ from service.reading.faults.symptoms import VAGUE
 from service.reading.machines.mentions import UNKNOWN, Mention, Mentions
 from service.reading.model import Asked, Found, HazardFound
 from service.reading.opinion.belying import is_hint, unbelied, unoutweighed
-from service.reading.opinion.doubling import beside_a_danger, is_told_again
+from service.reading.opinion.doubling import beside_a_danger, told_again
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.clauses import Clause
 from service.reading.words.normalising import Normal, Word
@@ -225,7 +225,7 @@ def told_besides(
     known.update(f.code for f in stated.denied if opinion.margins.get(f.code, -inf) < THOUGH_DENIED)
     known.update(code for code in stated.excused if opinion.margins.get(code, -inf) < THOUGH_EXCUSED)
     known |= stated.dismissed
-    known.update(c for c, margin in opinion.margins.items() if is_told_again(c, margin, stated, machine, text))
+    known |= told_again(opinion.margins, stated, machine, text)
     told = [
         code for code, margin in opinion.margins.items() if margin > TELLS and code not in known and code != NOTHING
     ]
