@@ -16,7 +16,7 @@ from service.reading.aims.telling import (
     outside_names,
     reasons,
     still_there,
-    tried_in,
+    told_beside,
     urgencies,
     without_no_wish,
 )
@@ -147,9 +147,9 @@ class Reader:
         )
         if consent is not None:
             return stated
-        tried = tried_in(said.kinds["talk"])
-        heard = Heard(normal, said.clauses, said.mentions, said.asked, frozenset(wanted.intents), tried)
-        return comes_up_in(self._leant(stated, heard, said.hits, said.marks), normal)
+        beside = told_beside(said.kinds["talk"], said.marks)
+        heard = Heard(normal, said.clauses, said.mentions, said.asked, wanted.intents, beside, screened.raised)
+        return comes_up_in(self._leant(stated, heard, said.hits, said.marks), normal, wanted.intents)
 
     def _draft(
         self, said: Said, stated: Statements, wanted: Wanted, facts: Mapping[str, object], wish: Wish | None

@@ -9,6 +9,7 @@ from service.reading.aims.consent import Consent
 from service.reading.aims.earnest import in_earnest
 from service.reading.dangers.hazards import Screened
 from service.reading.details.facts import Facts
+from service.reading.faults.other_things import ELSEWHERE
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN, USUAL
@@ -17,6 +18,7 @@ from service.reading.times.bare_times import only_when_beside
 from service.reading.times.wish_draft import EXCEPTING
 from service.reading.times.wishes import states_time
 from service.reading.words.asking import is_inquired
+from service.reading.words.clauses import Marks
 from service.reading.words.lexicon import Meaning
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
@@ -66,9 +68,9 @@ def event_places(hits: Iterable[Hit]) -> list[tuple[int, int]]:
     ]
 
 
-def tried_in(talk: Iterable[Hit]) -> list[tuple[int, int]]:
-    """Where it is told what was tried; the breaker reset there is none that trips."""
-    return [(h.start, h.end) for h in talk if h.payload.code.startswith("tried=")]
+def told_beside(talk: Iterable[Hit], marks: Marks) -> list[tuple[int, int]]:
+    """Where it is told what was tried, or of no machine; the breaker reset there is none that trips."""
+    return [(h.start, h.end) for h in talk if h.payload.code.startswith("tried=")] + marks.at(ELSEWHERE)
 
 
 def is_hazards_own(hit: Hit, screened: Screened) -> bool:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
-from service.reading.faults.upkeep import without_the_sound
+from service.reading.faults.upkeep import ails, without_the_sound
 from service.reading.machines.mentions import UNKNOWN, Mentions
 from service.reading.model import Asked, Found
 from service.reading.words.matching import Hit
@@ -117,7 +117,7 @@ def completed(
     if _WATER & set(dangers) and mentions.found and not codes - {VAGUE} and asked is None:
         return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))
     wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
-    if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
+    if wanted and not codes and asked is None and any(not m.implied for m in mentions.found) and ails(normal.words):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
 
@@ -134,12 +134,12 @@ _SMELLS = frozenset(("smell", "smells", "smelled", "smelling", "huele", "olía",
 """Of what, the rest of the answer says: of soap, of supper."""
 
 
-def comes_up_in(stated: Statements, normal: Normal) -> Statements:
+def comes_up_in(stated: Statements, normal: Normal, intents: Collection[str]) -> Statements:
     """
     *stated* without vague complaints of sound machines, and with what backs up told of the machine it comes up in: “the
     disposal backs up into the dishwasher”.
     """
-    stated = without_the_sound(stated, normal)
+    stated = without_the_sound(stated, normal, intents)
     if not any(f.code == _BACKS_UP and f.appliance == "disposal" for f in stated.symptoms):
         return stated
     forms = [word.form for word in normal.words]

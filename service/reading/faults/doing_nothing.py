@@ -22,10 +22,19 @@ _BEFORE_NOTHING = frozenset((
     "and", "but", "so", "now", "that", "because", "since", "cause", "like", "today", "then", "yet", "when", "y", "pero", "ya",
     "porque", "que", "ahora",
 ))  # fmt: skip
+_NOT_NOTHING = frozenset(["but", "like", "wrong", "else", "fancy", "special", "mas", "que"])
+"""Behind “it heats nothing”: then it is no nothing."""
 
 
-def does_nothing(words: Sequence[Word], start: int) -> bool:
-    """“nothing in it gets cold”, “none of them light”, “nada se enfría”: the subject of the verb at *start* is nothing."""
+def does_nothing(words: Sequence[Word], start: int, end: int) -> bool:
+    """“nothing in it gets cold”, “heats nothing”: the subject or object of the verb from *start* to *end* is nothing."""
+    if end < len(words) and words[end].form in ("nothing", "nada") and not words[end].brk:
+        return end + 1 >= len(words) or words[end + 1].brk > 0 or words[end + 1].form not in _NOT_NOTHING
+    return _of_nothing(words, start)
+
+
+def _of_nothing(words: Sequence[Word], start: int) -> bool:
+    """“none of them light”, “nada se enfría”: the subject of the verb at *start* is nothing."""
     for at in range(start - 1, max(-1, start - 1 - _NOTHING_WITHIN), -1):
         if words[at + 1].brk:
             return False
@@ -41,7 +50,7 @@ def befalls_nothing(words: Sequence[Word], start: int, end: int) -> bool:
     at = start - 1 if start and words[start - 1].form != "se" else start - 2
     if at < 0 or words[at].form not in ("nothing", "nada") or any(word.brk for word in words[at + 1 : start + 1]):
         return False
-    if does_nothing(words, start):
+    if _of_nothing(words, start):
         return True
     return (
         words[at].form == "nothing"

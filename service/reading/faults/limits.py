@@ -1,10 +1,11 @@
-"""What limits a statement: it holds of some of several only, or it is over unless it comes again."""
+"""What limits a statement: some of several only, over unless it comes again, or cut off before its verb."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from service.reading.words.clauses import Clause, Marks
+from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
 _AND = frozenset(["and", "but", "y", "pero"])
@@ -35,3 +36,95 @@ def is_over_for_now(words: Sequence[Word], clause: Clause, marks: Marks) -> bool
     if not clause.if_ or not any(word.form in _AGAIN for word in words[clause.start : clause.end]):
         return False
     return any(not clause.start <= a < clause.end for a, _ in marks.at("fine"))
+
+
+_DOES_NOT = frozenset(("doesnt", "dont", "didnt", "wont", "isnt"))
+_FAULTY = frozenset((
+    "burn", "burning", "leak", "leaking", "drip", "smell", "smoke", "smoking", "spark", "sparking", "trip",
+    "click", "clicking", "beep", "beeping", "rattle", "shake", "read", "shut", "let", "overflow", "freeze", "squeak", "hum",
+    "buzz",
+))  # fmt: skip
+"""Verbs that are no work of a machine: behind "the oven doesn't" they tell something else than that it does not work."""
+
+
+def is_cut_short(hit: Hit, words: Sequence[Word]) -> bool:
+    """
+    Whether the words of a fault are cut out of others: “the oven doesn't | burn food anymore”, “no, | cierra bien”, where the
+    "no" answers.
+    """
+    if hit.end - hit.start < 2:
+        return False
+    if words[hit.start].form == "no" and words[hit.start + 1].brk:
+        return True
+    if words[hit.end - 1].form not in _DOES_NOT or hit.end >= len(words) or words[hit.end].brk:
+        return False
+    return words[hit.end].form in _FAULTY
+
+
+_EXPLAINS = frozenset(("what", "all", "where"))
+_WAS = frozenset(("was", "were", "era", "eran", "is"))
+_THAT = frozenset(("that", "it", "thats", "eso", "which", "he", "she"))
+
+
+def is_explained(hit: Hit, words: Sequence[Word]) -> bool:
+    """“that was the stink”, “thats what the puddle was”, “thats all that noise was”: told with what it came of."""
+    at = hit.start - 1
+    pointed = at >= 0 and words[at].form in ("the", "that", "el", "la")
+    at -= pointed
+    if at < 1:
+        return False
+    if pointed and words[at].form in ("was", "era") and words[at - 1].form in _THAT:
+        return True
+    behind = words[hit.end].form if hit.end < len(words) else ""
+    return words[at].form in _EXPLAINS and words[at - 1].form in _THAT and behind in _WAS
+
+
+_SPILLED = frozenset((
+    "spilled", "spilt", "spill", "rained", "poured", "overfilled", "splashed", "derramo", "derrame", "derramaron", "vacie",
+    "llovio",
+    "tiraron", "salpico", "salpique", "raining", "rain", "rains", "lluvia", "horchata", "pitcher", "jarra", "faucet",
+    "sprinkler", "hosed",
+))  # fmt: skip
+_GOES_ON = frozenset((
+    "still", "keeps", "keep", "every", "leaks", "leaking", "again", "sigue", "cada", "gotea", "tira", "fuga", "drips",
+    "dripping", "siempre", "always", "goteando", "tirando", "fills",
+))  # fmt: skip
+
+
+def spilled(words: Sequence[Word]) -> list[tuple[int, int, str]]:
+    """Where water is told of that somebody spilled or the rain brought, and what that does not tell: that a machine leaks."""
+    forms = [word.form for word in words]
+    if _SPILLED.isdisjoint(forms) or not _GOES_ON.isdisjoint(forms):
+        return []
+    return [(0, len(words), "leak"), (0, len(words), "leak_where")]
+
+
+_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
+"""What stands before "quit" or "stopped" where it is the fault that did."""
+
+_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
+
+_ONCE = frozenset(["used", "antes", "before", "solia"]) | frozenset(["was", "were", "estaba", "estaban"])
+"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
+
+
+def is_taken_back(words: Sequence[Word], clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]) -> bool:
+    """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
+    after: list[str] = []
+    for word in words[clause.end : clause.end + 5]:
+        if word.brk == 2 and after:
+            break
+        after.append(word.form)
+    last = clause.end + len(after)
+    turned = any(clause.end <= a < last for a, _ in negators)
+    if turned and ("anymore" in after or ("ya" in after and "no" in after)):
+        return True
+    if not any(word.form in _ONCE for word in words[clause.start : clause.end]):
+        return False
+    over = marks.at("stoppers") + marks.at("gone")
+    return any(
+        clause.end <= a < last
+        and words[a - 1].form in _THAT_ONE
+        and not any(word.form in _BY_HAND for word in words[b : b + 1])  # "it stopped when I shut the water"
+        for a, b in over
+    )

@@ -13,8 +13,9 @@ from typing import Literal, NamedTuple
 from service.reading.faults.as_ever import is_as_ever
 from service.reading.faults.doing_nothing import befalls_nothing, does_nothing
 from service.reading.faults.insisting import insists
-from service.reading.faults.limits import is_over_for_now, others_do_not
+from service.reading.faults.limits import is_cut_short, is_explained, is_over_for_now, is_taken_back, others_do_not
 from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
+from service.reading.faults.other_things import ELSEWHERE, said_of_others
 from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
 from service.reading.faults.working import openers, told_to_work
 from service.reading.words.clauses import Clause, Marks
@@ -22,23 +23,19 @@ from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 
 Verdict = Literal["present", "denied", "nothing"]
-_THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
-"""What stands before "quit" or "stopped" where it is the fault that did."""
-
-_BY_HAND = frozenset(["when", "after", "once", "cuando", "hasta", "until", "for", "because", "porque", "as"])
 _OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
 """Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
 
 _THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
 _WAS = frozenset(["was", "were", "estaba", "estaban"])
-_ONCE = frozenset(["used", "antes", "before", "solia"]) | _WAS
-"""Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
-
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
 """“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
 
 _ANYTHING = "vague"
 """What only works or does not: “tried it all, nothing worked” is no complaint."""
+
+_LEAK = "leak"
+"""What is dry does not leak; only a "not" right before it says that it is wet."""
 
 MOMENT = 3
 """How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
@@ -80,7 +77,8 @@ class Polarity:
     def of(
         cls, words: Sequence[Word], marks: Marks, clauses: Sequence[Clause], hits: Sequence[Hit], named: frozenset[int]
     ) -> Polarity:
-        """The judge of a text in which the symptoms *hits* were heard, and machines are *named* at those words."""
+        """The judge of a text with the symptoms *hits*, machines *named* at those words; it marks what is of none."""
+        marks.spans[ELSEWHERE] = said_of_others(words, clauses, named)
         signs = [(hit.start, hit.end) for hit in hits if hit.payload.role == "sign"]
         return cls(words, marks, clauses, signs, openers(hits, words), named)
 
@@ -121,7 +119,11 @@ class Polarity:
         once = clause.past or any(
             self._words[at].form in _WAS for at in range(max(clause.start, hit.start - 2), hit.start)
         )
-        if once and not (clause.if_ or clause.others or clause.asked or function) and self._taken_back(clause):
+        if (
+            once
+            and not (clause.if_ or clause.others or clause.asked or function)
+            and is_taken_back(self._words, clause, self._marks, self._negators)
+        ):
             return Judged("denied", "it is said to be so no longer")
         if framed and not function and is_over_for_now(self._words, clause, self._marks):
             return Judged("denied", "it is over unless it comes again", weak=True)
@@ -142,36 +144,21 @@ class Polarity:
             return "it was so long ago"
         if clause.others:
             return "it is about somebody else's machine"
+        if hit.payload.kind != "urgency" and hit.start in self._marks.starts(ELSEWHERE):
+            return "it is about something else than a machine"
         if clause.asked:
             return "it is asked, not told"
         if clause.unsure_from is not None and clause.unsure_from <= hit.start:
             return "the customer does not know"
         return None
 
-    def _taken_back(self, clause: Clause) -> bool:
-        """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
-        after: list[str] = []
-        for word in self._words[clause.end : clause.end + 5]:
-            if word.brk == 2 and after:
-                break
-            after.append(word.form)
-        last = clause.end + len(after)
-        turned = any(clause.end <= a < last for a, _ in self._negators)
-        if turned and ("anymore" in after or ("ya" in after and "no" in after)):
-            return True
-        if not any(word.form in _ONCE for word in self._words[clause.start : clause.end]):
-            return False
-        over = self._marks.at("stoppers") + self._marks.at("gone")
-        return any(
-            clause.end <= a < last
-            and self._words[a - 1].form in _THAT_ONE
-            and not any(word.form in _BY_HAND for word in self._words[b : b + 1])  # "it stopped when I shut the water"
-            for a, b in over
-        )
-
     def _fault(self, hit: Hit, clause: Clause, negative: int, stopped: int) -> Judged:
         if hit.end - hit.start > 1 and self._negations.put_last(hit.start):
             return Judged("nothing", "its “no” belongs to what stands before it")
+        if is_cut_short(hit, self._words) or is_explained(hit, self._words):
+            return Judged("nothing", "it is part of what tells something else")
+        if hit.start and self._words[hit.start - 1].form == "nothing" and self._words[hit.start].form.endswith("ing"):
+            return Judged("denied", "nothing is said to do so")
         if stopped and negative:
             return Judged("present", "it is said not to stop")
         if stopped:
@@ -222,8 +209,10 @@ class Polarity:
             return Judged("denied", "nothing is said to be wrong with it")
         if not negative and (put_last := self._put_last(hit)) is not None:
             return put_last
+        if hit.payload.code == _LEAK and not any(hit.start - 2 <= a < hit.start for a, _ in self._negators):
+            negative = 0  # "no gotea, está seco"
         against = negative + stopped + failing
-        if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start):
+        if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start, hit.end):
             return Judged("present", "nothing is said to do so", weak=True)
         if negative and self._negations.unsaid(hit):
             return Judged("denied", "it is said not to fail")
@@ -234,7 +223,8 @@ class Polarity:
         if any(clause.start <= a < hit.start and hit.start - b <= 2 for a, b in self._marks.at("diminishers")):
             return Judged("nothing", "it is said to do so only in part")
         praised = any(hit.start <= a and b == hit.end for a, b in self._marks.at("fine"))
-        if not praised and self._after("broken_down", hit, clause, 5, apart=False):
+        out = not praised and self._after("broken_down", hit, clause, 5, apart=False)
+        if out and not self._negated_after("broken_down", hit, clause, 5):
             return Judged("present", "that function is said to be out")
         if clause.when or others_do_not(self._words, hit.end):
             return Judged("nothing", "it only says when, or of which")

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from service.reading.faults.limits import spilled
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import (
     Stated,
@@ -72,8 +73,9 @@ class Judge:
         stated: list[Stated] = []
         harmless = (h for h in hits if h.payload.kind == "symptom" and h.payload.role == "innocent")
         innocent = [(h.start, h.end, h.payload.code) for h in harmless]
-        innocent += lowered_by_hand(self._normal.words)
-        dismissed: set[str] = set()
+        brought = spilled(self._normal.words)
+        innocent += [*lowered_by_hand(self._normal.words), *brought]
+        dismissed = {code for _, _, code in brought}
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
         self._passed = words_passed(hits, names)
         fits = self._mentions.possible()

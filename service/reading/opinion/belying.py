@@ -45,9 +45,23 @@ WORDS_OUTWEIGHED = 3
 """A sign of so many words gives way to what is clearer; one of more stands, whatever else is told."""
 
 
+_VERBS = {
+    "no_agitate": ("agit",),
+    "no_fill": ("fill", "llen"),
+    "no_spin": ("spin", "exprim", "centrif"),
+    "no_tumble": ("tumbl",),
+    "not_cooling": ("enfri",),
+}
+"""How the verb begins that a fault is the failure of and that means nothing else: “its not filling”."""
+
+
+def _is_its_own_verb(found: Found) -> bool:
+    return found.words.lower().startswith(_VERBS.get(found.code, ("\0",)))
+
+
 def is_hint(found: Found, fewer_than: int = WORDS_OF_A_PHRASE) -> bool:
     """Whether *found* was heard in so few words that it may be belied; “E24” is sure by its form, “7C” may be a door."""
-    if found.rule.startswith(BY_FORM) and found.words[:1].isalpha():
+    if (found.rule.startswith(BY_FORM) and found.words[:1].isalpha()) or _is_its_own_verb(found):
         return False
     return found.code != VAGUE and found.words.count(" ") < fewer_than - 1
 

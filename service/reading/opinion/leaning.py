@@ -15,8 +15,9 @@ from math import inf
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.machines.mentions import UNKNOWN, Mention, Mentions
-from service.reading.model import Asked, Found
+from service.reading.model import Asked, Found, HazardFound
 from service.reading.opinion.belying import is_hint, unbelied, unoutweighed
+from service.reading.opinion.doubling import beside_a_danger, told_again
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.clauses import Clause
 from service.reading.words.normalising import Normal, Word
@@ -35,6 +36,9 @@ SURE = 0.1
 
 BESIDES = -0.1
 """The same for the likeliest; what stood lower was wrong seven times of eight in texts from which nothing was learned."""
+
+SECOND = 0.0
+"""The same for what only such words tell beside the likeliest; what stood lower was wrong each of four times."""
 
 TELLS_ALONE = -0.4
 """The margin from which the likeliest code is taken where nothing else was heard ..."""
@@ -87,14 +91,18 @@ _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """What else is known of the text that is read. intents: those heard in it. tried: where it is told what was tried."""
+    """
+    What else is known of the text that is read. intents: those heard in it. beside: where it is told what was
+    tried, or of no machine. dangers: those raised.
+    """
 
     normal: Normal
     clauses: Sequence[Clause]
     mentions: Mentions
     asked: Asked | None
-    intents: frozenset[str]
-    tried: Sequence[tuple[int, int]] = ()
+    intents: Collection[str]
+    beside: Sequence[tuple[int, int]] = ()
+    dangers: Sequence[HazardFound] = ()
 
 
 class Leaner:
@@ -126,8 +134,9 @@ class Leaner:
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and asked.kind not in _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
-            if machine != UNKNOWN and not _NO_NEWS & heard.intents:
-                stated = told_besides(opinion, stated, machine, heard.normal.text, self._over)
+            if machine != UNKNOWN and not _NO_NEWS & {*heard.intents}:
+                plain = beside_a_danger(opinion, TELLS_ALONE) if heard.dangers else opinion
+                stated = told_besides(plain, stated, machine, heard.normal.text, self._over)
             stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
 
@@ -176,7 +185,7 @@ def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[
     named = [m for m in heard.mentions.found if not m.implied]
     machines = {m.appliance for m in named} | {f.appliance for f in stated.symptoms if f.appliance != UNKNOWN}
     excused = {at for c in heard.clauses if c.if_ or c.past or c.others or c.asked for at in range(c.start, c.end)}
-    excused.update(at for first, end in heard.tried for at in range(first, end))
+    excused.update(at for first, end in heard.beside for at in range(first, end))
     words = heard.normal.words
     the_one = _the_one(machines, heard.mentions.about)
     owners = _owners(named, words) if len(machines) > 1 and named else [the_one] * len(words)
@@ -216,11 +225,15 @@ def told_besides(
     known.update(f.code for f in stated.denied if opinion.margins.get(f.code, -inf) < THOUGH_DENIED)
     known.update(code for code in stated.excused if opinion.margins.get(code, -inf) < THOUGH_EXCUSED)
     known |= stated.dismissed
+    known |= told_again(opinion.margins, stated, machine, text)
     told = [
         code for code, margin in opinion.margins.items() if margin > TELLS and code not in known and code != NOTHING
     ]
     if stated.symptoms and any(f.code != VAGUE and f.appliance == machine for f in stated.symptoms):
         told = [code for code in told if opinion.margins[code] >= (BESIDES if code == opinion.code else SURE)]
+    elif len(told) > 1:
+        first = max(told, key=opinion.margins.__getitem__)
+        told = [code for code in told if code == first or opinion.margins[code] >= SECOND]
     if not told and not stated.symptoms:
         likely = [code for code in opinion.margins if code not in known and code != NOTHING]
         best = max(likely, key=opinion.margins.__getitem__, default=NOTHING)

@@ -174,7 +174,7 @@ def _begins(words: Sequence[Word], i: int, signs: _Signs) -> bool:
     word = words[i]
     if word.brk == 2 or i in signs.contrast:
         return True
-    if i in signs.always and words[i - 1].form not in _PREPOSED:
+    if i in signs.always and words[i - 1].form not in _PREPOSED and not _dates(words, i):
         return True
     if word.brk == 1 and (
         (i + 1 < len(words) and words[i + 1].en == "be") or i in signs.subjects or i in signs.joiners or _finite(word)
@@ -184,6 +184,15 @@ def _begins(words: Sequence[Word], i: int, signs: _Signs) -> bool:
         ahead = i + 1
         return ahead < len(words) and (ahead in signs.ahead or _finite(words[ahead]))
     return word.form in _THINGS and _main_after_if(words, i)
+
+
+def _dates(words: Sequence[Word], i: int) -> bool:
+    """“it tripped once last year”: no statement begins with this "once"."""
+    return (
+        words[i].form == "once"
+        and i + 1 < len(words)
+        and words[i + 1].form in ("last", "back", "before", "years", "and")
+    )
 
 
 _PREPOSED = frozenset(["not", "ever", "even", "just", "only", "right"])

@@ -1,0 +1,50 @@
+"""What the words as a whole seem to tell and only tell again: a fault in other words, a danger, a breaker only named."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from service.reading.faults.stated import Statements
+from service.reading.opinion.second_opinion import NOTHING, Opinion
+
+BESIDE_A_DANGER = 0.1
+"""
+The margin from which a fault is taken beside a danger, whose words are much like those of faults; what stood lower was wrong
+eight times of eleven.
+"""
+
+_LEAK = "leak"
+"""The fault beside water that is a danger."""
+
+_DOUBLES = {"door_fault": "jammed", "broken_glass": "broken_part", "overfill": "no_fill", "fan_dead": "weak_suction"}
+"""Codes in words much like those of another, by which that is told again where a phrase told it: “drawer is stuck”."""
+
+DOUBLED = 0.7
+"""The margin from which such a code is taken all the same."""
+
+_TRIPS = re.compile(
+    r"trip|pop|bl[eo]w|flip|kick|thr[eo]w|knock|short|out|off|bot|brinc|salt|tumb|baj|dispar|vuel|cae|quem"
+)
+_BREAKER, _SAID = "trips_breaker", -0.5
+"""What stands lower is not told at all."""
+
+
+def told_again(margins: Mapping[str, float], stated: Statements, machine: str, text: str) -> set[str]:
+    """The codes of *margins* that only double what a phrase told of *machine*, or tell of a breaker that is only named."""
+    phrased = {f.code for f in stated.symptoms if f.appliance == machine}
+    again = (
+        {c for c, other in _DOUBLES.items() if other in phrased and margins.get(c, 0.0) < DOUBLED} if phrased else set()
+    )
+    if margins.get(_BREAKER, -1.0) > _SAID and not _TRIPS.search(text.lower()):
+        again.add(_BREAKER)
+    return again
+
+
+def beside_a_danger(opinion: Opinion, untold: float) -> Opinion:
+    """*opinion* with only what it tells plainly, though a danger is told; the rest has a margin of *untold* at most."""
+    margins = {
+        c: m if c in (NOTHING, _LEAK) or m >= BESIDE_A_DANGER else min(m, untold) for c, m in opinion.margins.items()
+    }
+    return replace(opinion, margins=margins)
