@@ -27,6 +27,15 @@ _WATER = frozenset(["flooding", "water_near_power"])
 _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 """What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
 
+_MENDING = frozenset((
+    "repair", "repaired", "repairman", "fix", "fixed", "fixin", "fixing", "look", "looked", "service",
+    "serviced", "see", "again", "arreglen", "arregle", "arreglar", "reparen", "reparar", "reparacion",
+    "revisen", "revisar", "revise", "ver", "verla", "verlo", "vean", "checar", "chequen", "compongan",
+    "componer", "problem", "problema", "same", "dead", "something", "algo", "acting", "actin", "batallando",
+    "down", "trouble",
+))  # fmt: skip
+"""With these a visit is wanted since something is amiss; one “for the dryer” may be for anything."""
+
 _SILENT = frozenset(["dead", "no_start"])
 """“No lights, no beep, nothing” says that the machine is dead, not that it makes no noise."""
 
@@ -117,6 +126,7 @@ def completed(
     if _WATER & set(dangers) and mentions.found and not codes - {VAGUE} and asked is None:
         return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))
     wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
+    wanted = wanted and not _MENDING.isdisjoint(word.form for word in normal.words)
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated

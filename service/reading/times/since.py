@@ -237,7 +237,9 @@ _SURELY = (
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
         rf"(?P<when>{TIME_EN}|today|{TIME_ES})\b"
     ),
-    re.compile(r"\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"),
+    re.compile(
+        r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"
+    ),
     re.compile(
         r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this)\b"
     ),
