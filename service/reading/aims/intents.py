@@ -127,6 +127,10 @@ def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: A
     return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
+_ASKS = frozenset(("ask_help", "ask_price", "ask_warranty"))
+_SETTLED = frozenset(("thanks", "thank", "thx", "gracias", "owe", "debo", "cancel", "cancelen", "now", "finally"))
+"""Without these a machine that “works great” beside a question was never out of order."""
+
 _TURNS = frozenset(
     ("but", "pero", "though", "tho", "instead", "except", "keep", "need", "ocupo", "still", "todavia", "sigue")
 )
@@ -161,6 +165,8 @@ def intents_of(
     if problem and not ("cancel" in found and _is_over(found, draft)):
         found.add("report_problem")
     if "fixed" in found and (problem or "not_fixed" in found) and not (answer is not None and answer.kind == "fixed"):
+        found.discard("fixed")
+    if "fixed" in found and asked is None and _ASKS & found and not _SETTLED.intersection(draft.text.lower().split()):
         found.discard("fixed")
     if found - _ONLY_ALONE - {"answer"} or "answer" in found:
         found -= _ONLY_ALONE

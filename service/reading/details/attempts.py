@@ -59,6 +59,7 @@ _OF_THING = {
     "plug": "checked_plug", "disposal": "other", "remedies": "other", "things": "other",
 }  # fmt: skip
 _OF_MACHINES = frozenset(("filter", "hose", "vent", "breaker", "plug"))
+_POWER = frozenset(("power", "breaker", "breakers", "electricity", "juice"))
 _KEPT_SO = (["got", "it"], ["have", "it"], ["keep", "it"], ["had", "it"], ["la", "tengo"], ["lo", "tengo"])
 """“ive got it taped shut”: so it is kept, and was not done against the fault."""
 
@@ -99,6 +100,8 @@ class Attempts:
                 continue
             verb = self._verbs.get(word.form)
             if verb is None or is_thing(words, at) or not self._was_done(words, at, polarity):
+                continue
+            if word.form == "killed" and _POWER.isdisjoint(next_forms(words, at)):
                 continue
             if verb == "unplugging":
                 if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
