@@ -191,7 +191,14 @@ def asks_something(words: Sequence[Word]) -> bool:
     """Whether *words* ask: by a mark, by their build, or by saying so."""
     if any(word.asks for word in words) or questions(words).plain:
         return True
-    return any(_opens(words, at) for at in range(len(words) - 1))
+    return any(_opens(words, at) for at in range(len(words) - 1)) or _wants_a_yes(words)
+
+
+def _wants_a_yes(words: Sequence[Word]) -> bool:
+    """Whether *words* end as one asks for a yes: “its just dust burning off right”; not “it doesnt close right”."""
+    if words[-1].form in ("verdad", "verda"):
+        return True
+    return words[-1].form == "right" and all(word.en != "not" for word in words)
 
 
 def _opens(words: Sequence[Word], at: int) -> bool:
@@ -206,6 +213,8 @@ def _opens(words: Sequence[Word], at: int) -> bool:
         return begins
     if form in _WHO:
         return at == 0 or words[at].brk == 2
+    if form == "se" and after in ("puede", "pueden", "podra", "podria"):
+        return begins
     third = words[at + 2].form if at + 2 < len(words) else ""
     if form == "como" and after in _OBJECTS:
         return third in _DONE or (third in _OBJECTS and at + 3 < len(words) and words[at + 3].form in _DONE)

@@ -73,7 +73,7 @@ _OLD_NEWS = re.compile(
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
     r"where were you|bacon|not till|closed the|shut the|cut my|mowed|popcorn|toast|se (?:me )?quem\w+ (?:el pan|l[ao]s)|"
     r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
-    r"neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
+    r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
 """What happened on the day that follows was no fault's beginning."""
 
