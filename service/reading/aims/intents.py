@@ -49,7 +49,7 @@ def heard_intents(
             continue
         if any(i.payload.code == code and i.start <= hit.start and hit.end <= i.end for i in innocent):
             continue
-        if code in _NEGATABLE and polarity.negated_before(hit):
+        if code in _NEGATABLE and not words[hit.start].brk and polarity.negated_before(hit):
             continue
         if code in _SUPPOSABLE and polarity.clause(hit.start).if_:
             continue
@@ -68,6 +68,8 @@ def _agreeing(heard: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
     if "cancel" in heard and "reschedule" in heard:
         drop.add("cancel" if heard["cancel"].start <= heard["reschedule"].start else "reschedule")
     if "book" in heard and ("reschedule" in heard or _of_the_price(heard, words)):
+        drop.add("book")
+    if "book" in heard and "cancel" in heard and heard["cancel"].start <= heard["book"].start < heard["cancel"].end:
         drop.add("book")
     if ABOUT_PAYING in heard and heard[ABOUT_PAYING].length == 1 and not asks_who_pays(words):
         drop.add(ABOUT_PAYING)
@@ -127,6 +129,11 @@ def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: A
     return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
+_ASKS = frozenset(("ask_help", "ask_price", "ask_warranty"))
+_SETTLED = frozenset(("thanks", "thank", "thx", "gracias", "owe", "debo", "cancel", "cancelen", "now", "finally"))
+_SHUT = frozenset(("closed", "shut", "cerre", "cerré", "cerrada", "cerrado", "cerramos"))
+_VALVES = frozenset(("valve", "water", "tap", "shutoff", "llave", "agua", "llavecita"))
+
 _TURNS = frozenset(
     ("but", "pero", "though", "tho", "instead", "except", "keep", "need", "ocupo", "still", "todavia", "sigue")
 )
@@ -137,6 +144,16 @@ def _is_over(found: Collection[str], draft: Reading) -> bool:
     if draft.hazards or "book" in found or len(draft.appliances) > 1:
         return False
     return _TURNS.isdisjoint(draft.text.lower().replace(",", " ").replace(".", " ").split())
+
+
+def _is_mended(found: Collection[str], words: Sequence[str]) -> bool:
+    """
+    Whether a text of these *words* that sounds so says that a machine is mended: one that “works great” beside a question was
+    never out of order, and one that is dry since the valve was shut still is.
+    """
+    if not _SHUT.isdisjoint(words) and not _VALVES.isdisjoint(words) and "cancel" not in found:
+        return False
+    return _ASKS.isdisjoint(found) or not _SETTLED.isdisjoint(words)
 
 
 def intents_of(
@@ -161,6 +178,8 @@ def intents_of(
     if problem and not ("cancel" in found and _is_over(found, draft)):
         found.add("report_problem")
     if "fixed" in found and (problem or "not_fixed" in found) and not (answer is not None and answer.kind == "fixed"):
+        found.discard("fixed")
+    if "fixed" in found and asked is None and not _is_mended(found, draft.text.lower().split()):
         found.discard("fixed")
     if found - _ONLY_ALONE - {"answer"} or "answer" in found:
         found -= _ONLY_ALONE

@@ -261,12 +261,14 @@ def volunteers(text: Reading, asked: Asked | None, answer: Answer | None) -> boo
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
     if asked is not None and asked.kind == "code":
-        told = [found for found in told if found.code != "noise"]
+        told = [found for found in told if found.code not in ("noise", "error_code")]
     if asked is not None and answer is not None and answer.kind == "not_fixed" and asked.kind == "check_result":
         told = told if _NEWLY & set(text.text.lower().split()) else list(text.hazards)
-    return bool(told or (text.theories and asked is None))
+    return bool(told or (asked is None and any(theory.words.lower() not in _ALSO_MEAN for theory in text.theories)))
 
 
+_ALSO_MEAN = frozenset(("short", "caught", "shock", "shocked", "fire", "catch"))
+"""Words of a cause that mostly mean something else: “a short cycle”, “shocked at the price”, “the neighbor's caught fire”."""
 _NEWLY = frozenset(("now", "ahora", "also", "tambien", "también", "ahorita", "plus", "ademas", "además"))
 """With these what is told after a check that did not help is more than that the fault is still there."""
 

@@ -35,6 +35,12 @@ _AS_IT_SHOULD = frozenset((
     ("esta", "buena"), ("esta", "bueno"), ("muy", "bien"),
 ))  # fmt: skip
 """A machine that does what it is for; with a question beside, what is told of it is only asked about."""
+_OF_THE_WORK = frozenset(("ask_price", "ask_warranty", "ask_status", "reschedule"))
+_FAILED = frozenset((
+    "shot", "bad", "broke", "broken", "gone", "burned", "burnt", "out", "died", "dead", "fried", "went", "trono", "quemo",
+    "rompio", "quebro", "descompuso", "murio", "malo", "mala", "fundio", "not",
+))  # fmt: skip
+"""With these a part that is named is told to have failed."""
 _FEWEST = 3
 """Of fewer words the build says nothing."""
 
@@ -122,6 +128,9 @@ def unworded(read: Reading, words: Sequence[Word], asked: Asked | None) -> Readi
     """
     if asked is not None or len(words) < _FEWEST:
         return read
+    if _asks_for_a_part(read) and all(word.form not in _FAILED for word in words):
+        sure = tuple(code for code in read.intents if code != "report_problem")
+        return replace(read, intents=sure, symptoms=())
     if _ONLY_TOLD.issuperset(read.intents) and "report_problem" in read.intents:
         return replace(read, intents=("ask_help",)) if _merely_asks(read, words) else read
     if read.intents == ("not_fixed",):
@@ -145,6 +154,13 @@ def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str,
     if read.intents or read.corrects or by_the_way or _supposes(words) or _NOT_OF_IT & forms or is_sound(words):
         return "", ""
     return "report_problem", "A machine is spoken of, and nothing is asked."
+
+
+def _asks_for_a_part(read: Reading) -> bool:
+    """Whether no more is told than which part is asked about: “how much for a dryer belt”, “shocked at the price”."""
+    if "report_problem" not in read.intents or _OF_THE_WORK.isdisjoint(read.intents) or read.hazards or read.denied:
+        return False
+    return bool(read.theories) and all(found.rule == "theory" for found in read.symptoms)
 
 
 def _supposes(words: Sequence[Word]) -> bool:
@@ -175,7 +191,14 @@ def asks_something(words: Sequence[Word]) -> bool:
     """Whether *words* ask: by a mark, by their build, or by saying so."""
     if any(word.asks for word in words) or questions(words).plain:
         return True
-    return any(_opens(words, at) for at in range(len(words) - 1))
+    return any(_opens(words, at) for at in range(len(words) - 1)) or _wants_a_yes(words)
+
+
+def _wants_a_yes(words: Sequence[Word]) -> bool:
+    """Whether *words* end as one asks for a yes: “its just dust burning off right”; not “it doesnt close right”."""
+    if words[-1].form in ("verdad", "verda"):
+        return True
+    return words[-1].form == "right" and all(word.en != "not" for word in words)
 
 
 def _opens(words: Sequence[Word], at: int) -> bool:
@@ -190,6 +213,8 @@ def _opens(words: Sequence[Word], at: int) -> bool:
         return begins
     if form in _WHO:
         return at == 0 or words[at].brk == 2
+    if form == "se" and after in ("puede", "pueden", "podra", "podria"):
+        return begins
     third = words[at + 2].form if at + 2 < len(words) else ""
     if form == "como" and after in _OBJECTS:
         return third in _DONE or (third in _OBJECTS and at + 3 < len(words) and words[at + 3].form in _DONE)

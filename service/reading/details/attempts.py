@@ -10,17 +10,16 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.undertaken import (
-    ALARM,
     AND,
     BETTER,
     CLITICS,
-    CORD,
     EVENT,
     HAVING,
     HELPERS,
     IT,
     LINT,
     LOST_POWER,
+    NEW_THINGS,
     NEWER,
     NOT_TRYING,
     NOW,
@@ -33,10 +32,13 @@ from service.reading.faults.undertaken import (
     STILL,
     TRYING,
     for_safety,
+    for_the_storm,
     is_thing,
     lint_trap,
     next_forms,
+    of_an_alarm,
     of_theirs,
+    put_in_place,
     said_before,
     set_to,
     stretch_before,
@@ -56,8 +58,10 @@ _OF_THING = {
     "filter": "cleaned_filter", "hose": "checked_hose", "vent": "cleaned_vent", "breaker": "reset_breaker",
     "plug": "checked_plug", "disposal": "other", "remedies": "other", "things": "other",
 }  # fmt: skip
-_NEW = {"vent": "cleaned_vent", "plug": "checked_plug"}
-"""What a thing put in another's place is: a new filter was not cleaned."""
+_OF_MACHINES = frozenset(("filter", "hose", "vent", "breaker", "plug"))
+_POWER = frozenset(("power", "breaker", "breakers", "electricity", "juice"))
+_KEPT_SO = (["got", "it"], ["have", "it"], ["keep", "it"], ["had", "it"], ["la", "tengo"], ["lo", "tengo"])
+"""“ive got it taped shut”: so it is kept, and was not done against the fault."""
 
 _FORWARD, _BACK, _FAR = 6, 4, 16
 
@@ -97,6 +101,8 @@ class Attempts:
             verb = self._verbs.get(word.form)
             if verb is None or is_thing(words, at) or not self._was_done(words, at, polarity):
                 continue
+            if word.form == "killed" and _POWER.isdisjoint(next_forms(words, at)):
+                continue
             if verb == "unplugging":
                 if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
                     words, at, danger=wary
@@ -115,7 +121,9 @@ class Attempts:
         for at in range(start, end):
             word = words[at]
             verb = self._verbs.get(word.form)
-            if verb is not None and ALARM & {after.form for after in words[at : at + 8]}:
+            if verb is not None and of_an_alarm(words, at):
+                return False
+            if word.form == "plugged" and for_the_storm(words):
                 return False
             if verb in ("unplugging", "using") and word.form in PULLED and for_safety(words, at, danger=wary):
                 return False
@@ -136,7 +144,7 @@ class Attempts:
             return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
-        if of_theirs(words, at):
+        if of_theirs(words, at) or [word.form for word in words[max(0, at - 2) : at]] in _KEPT_SO:
             return False
         if closely & PLANNED and not closely & SELF - {"he"}:
             return False
@@ -191,7 +199,8 @@ class Attempts:
         behind = words_behind(words, at, _FORWARD)
         forms = [word.form for word in behind]
         things = [*self._objects(behind)]
-        if ALARM.intersection(forms) or forms[:2] == ["it", "up"] or forms[:1] == ["up"]:
+        alarm = of_an_alarm(words, at) and not _OF_MACHINES.intersection(things)
+        if alarm or forms[:2] == ["it", "up"] or forms[:1] == ["up"]:
             return
         if {"vent", "filter"} <= {*things} and LINT.intersection(forms):
             things.remove("filter")
@@ -227,9 +236,9 @@ class Attempts:
         if thing == "nothing" or (form == "doing" and next_forms(words, at)[:1] != ["the"]):
             return None
         if verb == "changing":
-            return _put_in_place(words, at, thing)
+            return put_in_place(words, at, thing)
         if verb == "using" and newer and thing not in ("remedies", "disposal", "plug"):
-            return _NEW.get(thing, "other")
+            return NEW_THINGS.get(thing, "other")
         if thing == "disposal":
             return "ran_disposal" if verb == "using" and form in ("ran", "run", "corri", "prendi") else None
         if verb == "switching":
@@ -247,7 +256,7 @@ class Attempts:
             return _OF_THING[thing] if did or (thing in ("hose", "plug") and form.startswith(("mov", "push"))) else None
         if verb == "looking" and thing == "breaker":
             return "reset_breaker"
-        return _OF_THING[thing]
+        return None if (verb, thing) == ("cleaning", "plug") else _OF_THING[thing]
 
     def _objects(self, behind: Sequence[Word]) -> Iterator[str]:
         """The things a verb takes: the first within reach, and those that a list goes on with."""
@@ -289,10 +298,3 @@ class Attempts:
             if thing in _OF_THING and (verb != "switching" or thing == "breaker") and thing != "remedies":
                 yield thing
                 return
-
-
-def _put_in_place(words: Sequence[Word], at: int, thing: str) -> str | None:
-    """What it was to put another *thing* in its place."""
-    if any(word.form in STATE for word in stretch_before(words, at)[-1:]):
-        return None
-    return "other" if thing == "plug" and CORD.intersection(next_forms(words, at)) else _NEW.get(thing, "other")

@@ -50,7 +50,7 @@ _WILL = (
 )
 _ARRIVE = (
     r"(?:(?:when|once|before|as soon as|wen|b4)\s+(?:(?:he|she|they|u|you|ya|the (?:guy|tech)|ur|you'?re|youre)\s*)"
-    r"(?:'re |is |are |r |get |gets |arrive|arrives|here|there|outside|come|comes|coming|out front|close|near|at|on)\w*)"
+    r"(?:'re |is |are |r |get (?!a\b)|gets |arrive|arrives|here|there|outside|come|comes|coming|out front|close|near|at|on)\w*)"
 )
 _EN = (
     rf"\b(?:{_ANIMAL}(?:'?s| is| are| will(?: be)?| wo?n'?t|)\s+(?:(?:all|just|really|very|not|a|an?|in|on|out|the|put|be|"
@@ -64,8 +64,8 @@ _EN = (
     r"\b(?:ask for|check in|sign in|stop)\s+[^.,;\n]{0,16}\bat the (?:desk|office|gate|counter|front)\b",
     r"\b(?:leave|put) (?:the|your|ur) (?:truck|van|car)\b[^.,;\n]*",
     r"\b(?:gated|secured|locked) (?:community|building|complex|entrance|lot)\b",
-    rf"\b(?:mind|watch(?: out)?(?: for)?|beware(?: of)?|careful(?: of| with)?|w|with|w/|have|got|theres|there's|there is|"
-    rf"same|big|two|three|2|3)(?<!one w)(?<!one with)\s+"
+    rf"\b(?:mind|watch(?: out)?(?: for)?|beware(?: of)?|careful(?: of| with)?|w|with|w/|got|theres|there's|there is|"
+    rf"(?<!not )(?<!dont )(?<!don't )have|same|big|two|three|2|3)(?<!one w)(?<!one with)\s+"
     rf"(?:(?:a|an|the|my|our|mean|big|small|little|two|old|loud|friendly|of)\s+)*{_ANIMAL}\b(?! (?:hair|food|bed|bowl|fur|"
     rf"bones?|toys?))",
     r"\b(?<!hex )(?<!allen )keys?\b(?! ?(?:switch|pad|lock))(?:'s| is| are| will be| s|)\s+(?:hid(?:den)? |left |kept |"

@@ -25,6 +25,7 @@ from service.reading.details.worded_facts import (
     tell_tried,
 )
 from service.reading.faults.polarity import Polarity
+from service.reading.faults.undertaken import of_an_alarm
 from service.reading.machines.brands import BrandFinder
 from service.reading.machines.displays import may_display
 from service.reading.machines.kinds import fuel_instead, fuel_told, of_these
@@ -150,9 +151,9 @@ class FactFinder:
                 places.append((normal.words[hit.start].start, normal.words[hit.end - 1].end))
             elif name in MANY:
                 many.setdefault(name, []).append(value)
-            elif name == "pattern":
+            elif name == "pattern" and (wary or not of_an_alarm(normal.words, hit.start)):
                 found[name] = min(value, str(found.get(name, value)), key=_PATTERNS.index)
-            elif name in _ONE and not (kind == name and hit.start < behind):
+            elif name in _ONE and name != "pattern" and not (kind == name and hit.start < behind):
                 found.setdefault(name, value)
         many |= access_told(normal, [*places, *ways_in(normal.folded)])
         kept_back = any(hit.payload.code in ("declined", "dont_know") and hit.payload.role == "sign" for hit in hits)

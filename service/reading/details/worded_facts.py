@@ -66,6 +66,8 @@ def counting(hits: Sequence[Hit], normal: Normal, polarity: Polarity, kind: str 
             continue
         if name in ("tried", "after") and not _holds(hit, polarity):
             continue
+        if code == "access=pets" and polarity.negated_before(hit):
+            continue
         if name not in ("after", "pattern") or not _of_itself(hit, kind, polarity):
             yield hit
 

@@ -131,10 +131,49 @@ def words_behind(words: Sequence[Word], at: int, reach: int) -> Sequence[Word]:
 
 def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
     """Whether a plug was only pulled to be safe: nothing is said of plugging it in again, or of how long it was out."""
+    if for_the_storm(words):
+        return True
     rest = {word.form for word in words[at + 1 : at + 12]}
     if rest & ON_AGAIN or any(word.form in TRYING for word in words[max(0, at - 2) : at]):
         return False
     return danger or bool({word.form for word in words_behind(words, at, 4)} & OFF)
+
+
+NEW_THINGS = {"vent": "cleaned_vent", "plug": "checked_plug"}
+"""What a thing put in another's place is: a new filter was not cleaned."""
+
+
+def put_in_place(words: Sequence[Word], at: int, thing: str) -> str | None:
+    """What it was to put another *thing* in its place."""
+    if any(word.form in STATE for word in stretch_before(words, at)[-1:]):
+        return None
+    return "other" if thing == "plug" and CORD.intersection(next_forms(words, at)) else NEW_THINGS.get(thing, "other")
+
+
+_STORMS = frozenset((
+    "storm", "storms", "lightning", "thunder", "monsoon", "tormenta", "tormentas", "rayos", "truenos", "trip", "vacation",
+    "viaje", "vacaciones", "move", "mudanza",
+))  # fmt: skip
+"""What a plug is pulled for besides a fault."""
+_SENTENCE = 12
+
+
+def for_the_storm(words: Sequence[Word]) -> bool:
+    """Whether a plug was pulled for what has nothing to do with a fault: “i unplugged it because of the storm”."""
+    places = [at for at, word in enumerate(words) if word.form in PULLED]
+    return any(not _STORMS.isdisjoint(word.form for word in words_behind(words, at, 6)) for at in places)
+
+
+def of_an_alarm(words: Sequence[Word], at: int) -> bool:
+    """Whether an alarm is spoken of before in the sentence, or right behind: “the alarm was beeping so i changed it”."""
+    if any(word.form in ALARM for word in words[at : at + 8]):
+        return True
+    first = at
+    while first > 0 and at - first < _SENTENCE and words[first].brk < 2:
+        first -= 1
+        if words[first].form in ALARM:
+            return True
+    return False
 
 
 _LOWERED = frozenset(("baje", "bajamos"))

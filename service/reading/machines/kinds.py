@@ -6,6 +6,7 @@ import re
 from collections.abc import Collection, Sequence
 
 from service.reading.machines.mentions import Mentions
+from service.reading.model import Reading
 from service.reading.times.how_old import TAKEN_BACK
 from service.reading.words.normalising import Normal, Word, fold
 
@@ -88,6 +89,11 @@ def of_these(name: str, value: str, mentions: Mentions, folded: str) -> bool:
     if not told or not told.isdisjoint(fitting | {"unknown", "other"}) or mentions.about in fitting:
         return True
     return name == "fuel" and _BURNING.search(folded) is not None
+
+
+def burns_nothing(read: Reading) -> bool:
+    """Whether none of the machines that *read* is about burns a fuel: “my mom's gas stove is fine, its her fridge”."""
+    return bool(read.appliances) and (_BURNS | {"unknown", "other"}).isdisjoint(read.appliances)
 
 
 def fuel_told(normal: Normal, mentions: Mentions, *, asked: bool, brand: str = "") -> str | None:

@@ -19,9 +19,10 @@ from service.reading.times.when_words import (
 from service.reading.words.letters import has_any
 
 _REASONS = (
-    r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|i am|im|i have|i cant|i can'?t|i dont|i don'?t|i need|i work|i want|"
-    r"we are|we're|we have|we dont|we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|"
-    r"everyone|your|ur|my (?:insurance|warranty)|he is|"
+    r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|im|i (?:am|have|cant|can'?t|dont|don'?t|need|work|want|was|keep|had|see|saw|know)|"
+    r"we are|we're|we have|we dont|"
+    r"we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|everyone|your|ur|"
+    r"my (?:insurance|warranty)|he is|"
     r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
 )
 """What follows a "since" that gives a reason."""
@@ -35,9 +36,9 @@ _HAD = (
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
 _NO_FAULT = re.compile(
-    rf"\b(?:(?:fine|good|great|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|busy|sitting|"
-    rf"smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|the \w+|on|"
-    rf"you|yall|ustedes|la|lo|here|with \w+|about|de|a))*(?: (?:only|ever|just))*\W*$"
+    rf"\b(?:(?:fine|good|great|(?:bone|is|its|been|all) dry|sec[oa]|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|"
+    rf"busy|sitting|smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|"
+    rf"the \w+|on|you|yall|ustedes|la|lo|here|with \w+|about|de|a))*(?: (?:only|ever|just))*\W*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
 _POWER = re.compile(
@@ -59,9 +60,9 @@ _OLD_NEWS = re.compile(
     r"llam\w+|llevo esperando|burnt a|"
     r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
-    r"where were you|bacon|not till|"
-    r"set (?:it|the \w+)|turned it (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
-    r"neighbor'?s|arroz|pizza|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
+    r"where were you|bacon|not till|closed the|shut the|cut my|mowed|popcorn|toast|se (?:me )?quem\w+ (?:el pan|l[ao]s)|"
+    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
+    r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
 """What happened on the day that follows was no fault's beginning."""
 
@@ -115,7 +116,7 @@ _SINCE_ES = re.compile(
     rf"adentro|afuera|aqui|boton|calle|casa|covid|"
     rf"cocina|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
     rf"(?: (?:{TIME_ES}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|(?:el|la|lo) \w+|"
-    rf"siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
+    rf"hace (?:tiempo|rato|mucho)|siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
 )
 _LASTS = (
     re.compile(
@@ -137,7 +138,7 @@ _LASTS = (
     ),
     re.compile(rf"\b(?:the |these |this )(?:last|past) (?:{N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b"),
     re.compile(r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b"),
-    re.compile(r"\bbeen\b[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
+    re.compile(r"\bbeen\b(?! at work| home| here| out| busy)[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
     re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
     re.compile(
         rf"\b(?:dead|down|out|broken|broke|off|without|warm|like this) {ABOUT_EN}(?:{N}) (?:days?|weeks?|wks?|"
@@ -222,7 +223,9 @@ _SURELY = (
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
         rf"(?P<when>{TIME_EN}|today|{TIME_ES})\b"
     ),
-    re.compile(r"\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"),
+    re.compile(
+        r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"
+    ),
     re.compile(
         r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this)\b"
     ),

@@ -30,6 +30,7 @@ _OBJECTS = frozenset(("it", "that", "this", "these", "those", "the", "my", "your
 
 _TURNED_ES = frozenset((
     "puede", "pueden", "podria", "podrian", "tienen", "hacen", "trabajan", "arreglan", "cuesta", "cobran", "vienen", "van",
+    "venden", "manejan", "instalan", "reparan", "atienden", "aceptan",
 ))  # fmt: skip
 SAID_BY_THE_WAY = frozenset(("ok", "okay", "okey", "k", "kk", "alright", "all", "sounds", "sale", "va", "bueno"))
 """A yes of these words before a question only leads up to it ("ok so what time do you come")."""
