@@ -15,10 +15,11 @@ from service.reading.machines.seeking import Seeker
 from service.reading.model import Asked, HazardFound, Language
 from service.reading.opinion.second_opinion import SecondOpinion
 from service.reading.replies.outright import is_another_answer
-from service.reading.words.clauses import Clause, Marks, cut_clauses, gather_marks
+from service.reading.words.clauses import Clause, cut_clauses
 from service.reading.words.correcting import Corrector
 from service.reading.words.language import LanguageTeller, is_readable
 from service.reading.words.lexicon import LANGUAGES, Lexicon, both_languages, known_stems, pairs, spelling_targets
+from service.reading.words.marks import Marks, gather_marks
 from service.reading.words.matching import Hit, by_kind
 from service.reading.words.normalising import Normal, Normaliser
 from service.reading.words.spelling import Speller

@@ -11,17 +11,16 @@ from service.reading.aims.consent import Consent
 from service.reading.aims.intents import heard_intents, intents_of, with_the_time
 from service.reading.aims.telling import (
     is_hazards_own,
-    keep_wish,
     listed_appliances,
     outside_names,
     reasons,
     still_there,
     told_beside,
     urgencies,
-    without_no_wish,
 )
 from service.reading.aims.unworded import unworded
 from service.reading.aims.wanting import Wanted, Wanting
+from service.reading.aims.wished import keep_wish, without_no_wish
 from service.reading.dangers.danger_answers import still_stands
 from service.reading.details.attempts import LISTS, Attempts
 from service.reading.details.facts import FactFinder
@@ -45,11 +44,11 @@ from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
 from service.reading.times.time_said import wish_of
 from service.reading.words.asking import questions, said_besides
-from service.reading.words.clauses import Marks
 from service.reading.words.lexicon import (
     both_languages,
     compile_lexicon,
 )
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, fold
 from service.rulebook.model import Rulebook

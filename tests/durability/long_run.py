@@ -34,7 +34,7 @@ from tests.durability.fickle import FickleCarrier, full_disk, resident_mib, with
 from tests.durability.harness import Delivering, Processes, rules_that_rest
 from tests.durability.test_kill import WORDS, check_texts, settle
 
-SENDERS = [f"+1{area}55501{n:02}" for n in range(12, 100) for area in (505, 602, 720)]
+SENDERS = [f"+1{area}55501{n:02}" for n in range(13, 100) for area in (505, 602, 720)]
 BOOKING = (
     "dishwasher not working properly", "water stays in the bottom", "just send someone", "87106", "1200 Invented Rd NE", "2",
 )  # fmt: skip

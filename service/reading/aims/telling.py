@@ -13,13 +13,9 @@ from service.reading.faults.other_things import ELSEWHERE
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN, USUAL
-from service.reading.model import Answer, Asked, Found, HazardFound, Reading, Wish
-from service.reading.times.bare_times import only_when_beside
-from service.reading.times.wish_draft import EXCEPTING
-from service.reading.times.wishes import states_time
-from service.reading.words.asking import is_inquired
-from service.reading.words.clauses import Marks
+from service.reading.model import Answer, Asked, Found, HazardFound, Reading
 from service.reading.words.lexicon import Meaning
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
 
@@ -102,86 +98,6 @@ def listed_appliances(
     return tuple(found)
 
 
-def without_no_wish(
-    facts: Mapping[str, object], heard: Collection[str], answer: Answer | None, wish: Wish | None
-) -> Mapping[str, object]:
-    """
-    *facts* without a wish that is none: a window that is taken (*answer* to an offer), the days of a sale, the time of a visit
-    called off. "Not today, next week" is one, and so is what will not do where somebody is to come.
-    """
-    only_out = wish is not None and not (
-        _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
-    )
-    taken = (answer is not None and answer.kind == "choice") or "spam" in heard
-    called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
-    instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
-    moves = wish is not None and (wish.requested or bool({"book", "reschedule"} & set(heard)))
-    if taken or (only_out and not (moves and "cancel" not in heard)) or (called_off and not instead):
-        return {name: value for name, value in facts.items() if name != "wish"}
-    return facts
-
-
-def _wanted(wish: Wish) -> bool:
-    """Whether *wish* says when, and not only when not."""
-    return bool(states_time(replace(wish, days_out=(), relative_out=())) or wish.soonest or wish.holiday)
-
-
-def _merely_told(wish: Wish) -> bool:
-    """Whether *wish* names but a part of the day, an hour, this week or today: in a complaint that is when it happens."""
-    bound = (wish.start or wish.end) and not wish.point
-    return not (
-        bound
-        or wish.days_in
-        or wish.dates
-        or wish.week == "next"
-        or wish.soonest
-        or {*wish.relative} - {0}
-        or wish.days_out
-    )
-
-
-def keep_wish(
-    wish: Wish | None,
-    facts: dict[str, object],
-    asked: Asked | None,
-    heard: Collection[str],
-    normal: Normal,
-    *,
-    alone: bool,
-    complains: bool,
-) -> Wish | None:
-    """
-    *wish*, where it is one for a visit, put among the *facts*; None for a time that only belongs to the story, or that is
-    only inquired about.
-    """
-    alone = alone or only_when_beside(normal, wish, facts.get("address"))
-    offered = asked is not None and asked.kind in ("offer", "access")
-    booking = bool({"book", "reschedule"} & set(heard))
-    inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
-    arranging = asked is None or offered or _of_the_visit(asked)
-    requested = (
-        wish is not None and wish.requested and arranging and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
-    )
-    if wish is None or not (
-        (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))
-        and not inquired
-        and not (complains and asked is None and not requested and not booking and _merely_told(wish))
-        and (requested or is_wish(wish.words.lower(), asked, heard, facts, alone=alone))
-    ):
-        return wish if "wish" in facts else None
-    facts["wish"] = wish.words
-    since = str(facts.get("since", ""))
-    if requested and (since in wish.words or wish.words in since):
-        facts.pop("since", None)
-    if facts.get("since") and not complains and {"book", "reschedule", "cancel"} & set(heard):
-        facts.pop("since")
-    return wish
-
-
-def _of_the_visit(asked: Asked) -> bool:
-    return asked.kind in ARRANGING or (asked.kind == "confirm" and asked.code in ("visit", "cancel"))
-
-
 def outside_names(stated: Statements, names: Iterable[object], text: str) -> Statements:
     """What is stated outside the *names* in *text*, of streets, persons or makers: they tell nothing of a machine."""
     for name in names:
@@ -200,40 +116,6 @@ def _outside(stated: Statements, name: str, first: int) -> Statements:
         denied=tuple(f for f in stated.denied if elsewhere(f)),
         observations=tuple(seen for seen in stated.observations if seen.words not in name),
     )
-
-
-ARRANGING = ("name", "address", "postal_code", "phone", "payer")
-"""Questions put while a visit is being arranged: a time that is stated then is when they would like us."""
-
-
-_ABOUT_A_VISIT = frozenset(("book", "reschedule", "cancel"))
-"""Without these a day beside a question ("are you open saturdays", "is he coming today") asks for no visit."""
-
-
-def is_wish(
-    words: str, asked: Asked | None, heard: Iterable[str], facts: dict[str, object], *, alone: bool = False
-) -> bool:
-    """
-    Whether a stated time is a wish: asked for, *alone* in the text or said with a booking word, and not when the trouble
-    began.
-    """
-    if asked is not None and asked.kind == "offer":
-        return True
-    if alone:
-        return not facts.get("since")
-    since = str(facts.get("since", "")).lower()
-    wanted = bool(_ABOUT_A_VISIT & set(heard))
-    if words in ("today", "hoy", "tonight") and not wanted:
-        return False
-    if {"ask_help", "ask_status"} & set(heard) and not wanted:
-        return False
-    if asked is None and not wanted:
-        return False
-    if asked is not None and not _of_the_visit(asked) and not {"book", "reschedule", "cancel"} & set(heard):
-        return False
-    if since and (words in since or since in words):
-        return False
-    return bool({"book", "reschedule", "ask_status", "cancel"} & set(heard)) or not since
 
 
 def urgencies(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tuple[str, ...]:

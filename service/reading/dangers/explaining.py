@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from service.reading.dangers.excepting import no_and_its_verb
 from service.reading.dangers.source_words import MACHINES
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 

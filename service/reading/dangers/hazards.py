@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from service.reading.dangers.danger_hits import danger_hits, is_innocent
 from service.reading.dangers.denying import (
     DENYING,
     adds,
@@ -52,8 +53,9 @@ from service.reading.dangers.settling import (
 )
 from service.reading.dangers.supposing import feared, not_at_hand, said_not_to_have
 from service.reading.model import HazardFound
-from service.reading.words.clauses import Clause, Marks
-from service.reading.words.lexicon import LANGUAGES, Lexicon
+from service.reading.words.clauses import Clause
+from service.reading.words.lexicon import Lexicon
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
 from service.reading.words.sentences import sentence_of
@@ -115,7 +117,7 @@ def screen(
     one (a person does); what is asked, supposed or hedged is raised all the same, but for what its writer answers
     with a no.
     """
-    hits = _all_hits(lexicon, normal, typed)
+    hits = danger_hits(lexicon, normal, typed)
     if not hits:
         return NOTHING
     innocent = [hit for hit in hits if hit.payload.role == "innocent" and _excuses(hit, normal.words)]
@@ -128,7 +130,7 @@ def screen(
         hit
         for hit in hits
         if hit.payload.role == "sign"
-        and (not _is_innocent(hit, innocent, normal.words) or held_to_a_part(hit, normal.words))
+        and (not is_innocent(hit, innocent, normal.words) or held_to_a_part(hit, normal.words))
         and not runs_over_a_no(hit, normal.words, DENYING, passing)
     ]
     sign_words = {
@@ -146,17 +148,7 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if asked_and_denied(hit, normal.words) or (
-            denied_before(hit, normal.words, marks, clause, passing, sign_words) and not excepted(hit, normal.words)
-        ):
-            denied.setdefault(code, _found(hit, normal))
-            continue
-        if taken_back(hit, normal.words, marks) or _told_otherwise(hit, normal.words):
-            denied.setdefault(code, _found(hit, normal))
-            continue
-        if (feared(hit, normal.words) and said_not_to_have(hit, normal.words)) or supposed_and_not_so(
-            hit, normal.words
-        ):
+        if _is_denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
         elif _is_nothing(hit, normal.words, marks):
             explained.add(code)
@@ -168,6 +160,19 @@ def screen(
         tuple(raised.values()), tuple(h for h in denied.values() if h.code not in raised), _own_words(hits), tuple(notes),
         frozenset(hit.payload.code for hit in hits), frozenset(explained),
     )  # fmt: skip
+
+
+def _is_denied(
+    hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
+) -> bool:
+    """Whether *hit* is said not to be: before it or behind it, in a question answered with no, or by what it was instead."""
+    if asked_and_denied(hit, words):
+        return True
+    if denied_before(hit, words, marks, clause, passing, sign_words) and not excepted(hit, words):
+        return True
+    if taken_back(hit, words, marks) or _told_otherwise(hit, words):
+        return True
+    return (feared(hit, words) and said_not_to_have(hit, words)) or supposed_and_not_so(hit, words)
 
 
 def _tells_none(hit: Hit, words: Sequence[Word]) -> bool:
@@ -243,53 +248,6 @@ def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) 
     if hit.payload.code == "flooding" and reaches_them(hit, marks):
         return False
     return others_have(hit, words, marks, clause) and not (_ours_too(hit, words) or only_reported(hit, words))
-
-
-def _hits(lexicon: Lexicon, words: Sequence[Word]) -> list[Hit]:
-    """Hazard phrases over the whole text, sentence ends ignored: what people break off they still mean."""
-    return [hit for language in LANGUAGES for hit in lexicon.hazard_trees[language].hits(words, joined=True)]
-
-
-def _all_hits(lexicon: Lexicon, normal: Normal, typed: Sequence[Word]) -> list[Hit]:
-    """Hazard phrases in the words as corrected and as typed, all placed among the corrected ones."""
-    hits = _hits(lexicon, normal.words)
-    if normal.corrected:
-        placed = (_placed(hit, typed, normal.words) for hit in _hits(lexicon, typed))
-        hits += [hit for hit in placed if hit not in hits]
-    return hits
-
-
-def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
-    """*hit* in *typed*, where the same letters stand in *words*: a correction may part a word or join two."""
-    if len(typed) == len(words):
-        return hit
-    first, last = typed[hit.start].start, typed[hit.end - 1].end
-    inside = [at for at, word in enumerate(words) if word.start < last and first < word.end]
-    if not inside:
-        return Hit(0, len(words), hit.payload, 0)
-    return Hit(inside[0], inside[-1] + 1, hit.payload, hit.skipped, hit.negated)
-
-
-def _is_innocent(hit: Hit, innocent: Sequence[Hit], words: Sequence[Word]) -> bool:
-    return any(
-        i.payload.code == hit.payload.code
-        and ((i.start <= hit.start and hit.end <= i.end) or (_mostly(i, hit) and not _goes_on(i, hit, words)))
-        for i in innocent
-    )
-
-
-def _mostly(innocent: Hit, hit: Hit) -> bool:
-    """An innocent wording that overlaps more than a third of the sign, what it skips counted, and is longer explains it."""
-    overlap = min(innocent.end, hit.end) - max(innocent.start, hit.start)
-    return overlap > 0 and innocent.length > hit.length and overlap * 3 > hit.end - hit.start
-
-
-def _goes_on(innocent: Hit, hit: Hit, words: Sequence[Word]) -> bool:
-    """“smells like dryer sheets and burning”: what is added behind the innocent wording is not explained by it."""
-    return any(word.form in _ADDING for word in words[innocent.end : hit.end])
-
-
-_ADDING = frozenset(["and", "but", "plus", "also", "then", "y", "pero", "tambien", "luego"])
 
 
 def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 

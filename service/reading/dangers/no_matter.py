@@ -21,7 +21,7 @@ from service.reading.dangers.other_sources import names_a_machine, of_the_kitche
 from service.reading.dangers.outside import spilled_elsewhere
 from service.reading.dangers.settling import is_year_gone
 from service.reading.dangers.source_words import listed
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 from service.reading.words.sentences import sentence_of

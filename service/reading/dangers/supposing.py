@@ -13,7 +13,7 @@ from itertools import pairwise
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_by_an_electrician, mended_then
 from service.reading.dangers.named_so import is_a_name
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
 

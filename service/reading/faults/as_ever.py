@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.normalising import CONTRASTS, Word
 
 REACH = 10

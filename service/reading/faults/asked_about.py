@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from service.reading.faults.stated import Statements
 from service.reading.model import Asked, Found
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal
 

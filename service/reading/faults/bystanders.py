@@ -12,7 +12,8 @@ from service.reading.faults.praising import WORKS
 from service.reading.faults.stated import Statements
 from service.reading.machines.belonging import ARTICLES
 from service.reading.machines.mentions import Mention, Mentions
-from service.reading.words.clauses import Clause, Marks
+from service.reading.words.clauses import Clause
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 

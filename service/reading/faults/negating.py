@@ -11,7 +11,8 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import pairwise
 
-from service.reading.words.clauses import Clause, Marks
+from service.reading.words.clauses import Clause
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 

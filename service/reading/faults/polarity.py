@@ -18,7 +18,8 @@ from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Nega
 from service.reading.faults.other_things import ELSEWHERE, said_of_others
 from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
 from service.reading.faults.working import openers, told_to_work
-from service.reading.words.clauses import Clause, Marks
+from service.reading.words.clauses import Clause
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 

@@ -11,7 +11,7 @@ from collections.abc import Collection, Sequence
 from typing import Literal
 
 from service.reading.faults.blue_flames import is_blue
-from service.reading.words.clauses import Marks
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 

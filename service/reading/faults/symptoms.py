@@ -39,15 +39,8 @@ MOST_STATED = 60
 """Phrases of one text that are weighed against each other; 1,600 signs of ordinary complaint hold about 25."""
 
 _COMMON = {
-    "washer": 1,
-    "refrigerator": 1,
-    "dryer": 2,
-    "dishwasher": 1,
-    "range": 2,
-    "freezer": 3,
-    "microwave": 4,
-    "disposal": 5,
-}
+    "washer": 1, "refrigerator": 1, "dryer": 2, "dishwasher": 1, "range": 2, "freezer": 3, "microwave": 4, "disposal": 5,
+}  # fmt: skip
 """Which machine is meant more often when nothing tells: the order of a shop's jobs (common practice, no source)."""
 
 

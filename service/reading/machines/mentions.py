@@ -8,7 +8,8 @@ from itertools import pairwise
 
 from service.reading.machines.belonging import ARTICLES, PART_OF, joined_parts
 from service.reading.machines.renaming import names_another, without_slips
-from service.reading.words.clauses import Clause, Marks
+from service.reading.words.clauses import Clause
+from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 

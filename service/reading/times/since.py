@@ -20,18 +20,16 @@ from service.reading.words.letters import has_any
 
 _REASONS = (
     r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|im|i (?:am|have|cant|can'?t|dont|don'?t|need|work|want|was|keep|had|see|saw|know)|"
-    r"we are|we're|we have|we dont|"
-    r"we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|everyone|your|ur|"
-    r"my (?:insurance|warranty)|he is|"
-    r"hes|she is|shes|im|the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
+    r"we are|we're|we have|we dont|we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|"
+    r"everyone|your|ur|my (?:insurance|warranty)|he is|hes|she is|shes|"
+    r"the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
 )
 """What follows a "since" that gives a reason."""
 
 _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
     r"text(?:ed|ing)|used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
-    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
-    r"unit|kids?)"
+    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|unit|kids?)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
