@@ -211,12 +211,13 @@ _PUBLIC = listed("""
     school schools escuela kinder daycare guarderia church iglesia mall street calle road avenue avenida block cuadra
     corner esquina highway intersection
 """)
+_STILL = listed("still sigue todavia aun")
 _PLACED = listed("at in on en por down outside afuera scare alert")
 
 
 def _leaks_in_the_street(hit: Hit, words: Sequence[Word]) -> bool:
     """“gas leak scare at my kids school”, “the gas leak afuera en la calle”; what is smelled is another matter."""
-    if not any(w.form in _LEAKS for w in words[hit.start : hit.end]):
+    if not any(w.form in _LEAKS for w in words[hit.start : hit.end]) or any(w.form in _STILL for w in words[hit.end :]):
         return False
     if _has_it(hit, words):
         return True

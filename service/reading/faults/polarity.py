@@ -158,8 +158,6 @@ class Polarity:
             return Judged("nothing", "its “no” belongs to what stands before it")
         if is_cut_short(hit, self._words) or is_explained(hit, self._words):
             return Judged("nothing", "it is part of what tells something else")
-        if hit.start and self._words[hit.start - 1].form == "nothing" and self._words[hit.start].form.endswith("ing"):
-            return Judged("denied", "nothing is said to do so")
         if stopped and negative:
             return Judged("present", "it is said not to stop")
         if stopped:
@@ -210,7 +208,7 @@ class Polarity:
             return Judged("denied", "nothing is said to be wrong with it")
         if not negative and (put_last := self._put_last(hit)) is not None:
             return put_last
-        if hit.payload.code == _LEAK and not any(hit.start - 2 <= a < hit.start for a, _ in self._negators):
+        if hit.payload.code == _LEAK and not any(hit.start - 2 <= a < hit.end for a, _ in self._negators):
             negative = 0  # "no gotea, está seco"
         against = negative + stopped + failing
         if not against and hit.payload.code != _ANYTHING and does_nothing(self._words, hit.start, hit.end):

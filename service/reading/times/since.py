@@ -21,15 +21,16 @@ from service.reading.words.letters import has_any
 _REASONS = (
     r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|im|i (?:am|have|cant|can'?t|dont|don'?t|need|work|want|was|keep|had|see|saw|know)|"
     r"we are|we're|we have|we dont|we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|"
-    r"everyone|your|ur|my (?:insurance|warranty)|he is|hes|she is|shes|"
-    r"the (?:warranty|tech|guy) (?:is|says)|now|today is|20[0-3][0-9]|19[0-9][0-9])"
+    r"everyone|your|ur|my (?:insurance|warranty)|he is|hes|she is|shes|the (?:warranty|tech|guy) (?:is|says)|now|"
+    r"today is|20[0-3][0-9]|19[0-9][0-9])"
 )
 """What follows a "since" that gives a reason."""
 
 _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
     r"text(?:ed|ing)|used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
-    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|unit|kids?)"
+    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
+    r"unit|kids?)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
@@ -69,8 +70,7 @@ _OVER = re.compile(
 )
 _THEN_NEWS = re.compile(
     r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|"
-    r"it rained|snow|arregl|pidi|mand|"
-    r"habl|llam|we (?:bought|put|got|remodel|replac))"
+    r"it rained|snow|arregl|pidi|mand|habl|llam|we (?:bought|put|got|remodel|replac))"
 )
 _NOT_THEN = re.compile(
     r"\b(?:by|before|either|or|any|next|every|para|proxim[oa]|come|coming|available|free|home|off|open|works?|"
@@ -121,13 +121,11 @@ _LASTS = (
         rf"(?:\bfor |^(?=[a-z ]*\S+ (?:days?|weeks?|wks?)$))"
         rf"(?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|past) )?(?:a )?(?:good |solid )?"
         rf"(?:{N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
-        rf"years|months|weeks|days|ages|a while now|"
-        rf"awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"
+        rf"years|months|weeks|days|ages|a while now|awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"
     ),
     re.compile(
         rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {ABOUT_EN}(?:a )?(?:good |solid )?{N}(?: of|"
-        rf" or (?:two|three|four|so))?(?: \d)? "
-        rf"(?:days?|nights?|weeks?|wks?|months?)\b(?! (?:old|ago to))"
+        rf" or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?)\b(?! (?:old|ago to))"
     ),
     re.compile(
         rf"\b(?!an? day\b)(?:{N}|last|past|couple)(?: of| or (?:two|three|so))? (?:straight )?(?:days?|nights?|"
@@ -218,8 +216,7 @@ _SURELY = (
     re.compile(
         rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be )?(?:home|here|back|available|around|in town|"
         rf"off|free|able|till?|until)\b)|fine|ok|good|worked|working|great|bien|"
-        rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b"
-        rf"(?P<when>{TIME_EN}|today|{TIME_ES})\b"
+        rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b(?P<when>{TIME_EN}|today|{TIME_ES})\b"
     ),
     re.compile(
         r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"
