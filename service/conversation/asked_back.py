@@ -16,6 +16,7 @@ SHORT = 7
 """A text of more words says more than "why do you need that"."""
 _BESIDES = frozenset(("ask_help", "answer"))
 """Intents that such a question may seem to have as well."""
+_HOW = frozenset(("what", "which", "where", "how", "wheres", "whats", "que", "cual", "donde", "como"))
 _WHY = {"postal_code": "why.postal_code", "address": "why.address"}
 
 
@@ -58,18 +59,26 @@ def explained(turn: Turn, reading: Reading) -> bool:
 def for_a_person(turn: Turn, reading: Reading) -> bool:
     """Something else that is asked, to which the line has no answer: noted for a person, and the open question is put again."""
     ticket = turn.state.in_focus
-    if turn.state.asked is None or ticket is None or not ticket.open or not begins_a_question(reading.text):
+    asks = begins_a_question(reading.text) or _asks_how(turn, reading)
+    if turn.state.asked is None or ticket is None or not ticket.open or not asks:
         return False
     if ticket.needs_person is None:
         turn.change(ticket.key, needs_person=f'asks what the line does not answer: "{reading.text[:80]}"')
     turn.put(misread=0)
-    turn.tell("unread.question")
+    turn.tell("try.how" if _asks_how(turn, reading) else "unread.question")
     turn.because("told", "A question for a person: noted, and not guessed at.")
     if turn.state.asked.tries < ASKED_MOST or turn.state.asked.kind not in KNOWLEDGE:
         again(turn)
     else:
         turn.put(asked=None)
     return True
+
+
+def _asks_how(turn: Turn, reading: Reading) -> bool:
+    """“what plug”, “where is it”, “cómo le hago”, of a check: it was said what to look at; who does not see it leaves it."""
+    words = bare_words(reading.text)
+    asked = turn.state.asked
+    return asked is not None and asked.kind == "check_result" and 0 < len(words) <= SHORT and words[0] in _HOW
 
 
 def of_a_check(turn: Turn, reading: Reading) -> bool:

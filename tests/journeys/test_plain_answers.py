@@ -221,3 +221,12 @@ def test_some_time_next_week_is_a_wish_while_a_check_is_under_way() -> None:
     line = told("oven door wont close", "87106", "412 juniper ave", "next week sometime")
     assert line.state.asked is not None
     assert line.state.asked.kind == "offer"
+
+
+@pytest.mark.parametrize("text", ["what plug", "where is it", "which one do I look at", "cómo le hago"])
+def test_asked_how_a_check_is_done_it_keeps_to_what_can_be_seen_and_asks_again(text: str) -> None:
+    line = told("my new disposal wont drain the dishwasher now", text)
+    assert ("Do only what you can see" in line.said) or ("Haga solo lo que pueda ver" in line.said)
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "check_result"
+    assert line.ticket.needs_person is not None
