@@ -46,8 +46,8 @@ TELLS_ALONE = -0.4
 OVER_NOTHING = 0.4
 """... if it is so much likelier than nothing."""
 
-THOUGH_VAGUE = 0.0
-"""The margin from which a code takes the place of a vague complaint that a phrase told: “it's not working right”."""
+THOUGH_VAGUE = -0.05
+"""The margin from which a code takes the place of a vague complaint that a phrase told: “está mala”."""
 
 THOUGH_DENIED = 0.5
 """
