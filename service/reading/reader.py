@@ -211,7 +211,7 @@ class Reader:
         return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
-        told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard))))
+        told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard)), heard.normal.words))
         return told_of_the_asked(told, hits, heard.asked, marks, heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:

@@ -11,6 +11,7 @@ from service.reading.model import Found
 _NO_DENIAL = {
     "dead": frozenset(("burner_dead", "stops_midcycle", "broken_glass")),
     "wet_load": frozenset(("no_spin",)),
+    "vibration": frozenset(("no_agitate", "no_tumble", "no_spin")),
 }
 """A denial to faults beside which its words only tell these: “one burner won't light, the others come on”."""
 
@@ -31,6 +32,9 @@ _PLAINLY = 0.85
 _LIGHTS = re.compile(r"(s[ií] )?(me |le |se )?(pr[ie]+nden?|enc[ie]+nden?)\b")
 _LIT = {"range": "burner_dead", "cooktop": "burner_dead", "range_hood": "fan_dead"}
 """What “prende” says of a machine whose work begins with it; of any other it says that there is power."""
+
+_HOOD, _COMES_ON = "range_hood", re.compile(r"(comes|turns|kicks|powers|switches) (right )?on|runs")
+"""A machine that comes on where its fan does."""
 
 _LAMP = re.compile(r"(the )?light'?s?( is| are| still)* on$")
 _LAMPED = frozenset(("microwave", "range_hood", "refrigerator", "freezer", "range", "wall_oven", "beverage_cooler"))
@@ -62,7 +66,7 @@ def without_the_faults_own(stated: Statements) -> Statements:
             code == _POWER
             and machine in _LIT
             and (machine, _COLD) not in present
-            and _LIGHTS.match(found.words.lower())
+            and (_LIGHTS.match(found.words.lower()) or (machine == _HOOD and _COMES_ON.match(found.words.lower())))
         ):
             found, code = replace(found, code=_LIT[machine]), _LIT[machine]
         if code == _POWER and machine in _LAMPED and _LAMP.match(found.words.lower()):

@@ -32,11 +32,9 @@ _SILENT = frozenset(["dead", "no_start"])
 
 _IMPLIED = {
     "not_cooling": frozenset(["warm_fridge", "warm_freezer"]),
-    "dead": frozenset(["weak_suction"]),
     "vibration": frozenset(["no_agitate", "no_tumble", "no_spin", "jammed", "dead"]),
 }
-"""What a denial says nothing new beside: that the other half cools, that a weak hood comes on, that what stands
-does not shake."""
+"""What a denial says nothing new beside: that the other half cools, that what stands does not shake."""
 
 _TO_THE_END = ("cycle", "ciclo", "way through", "end")
 _STARTS = ("start", "arranc", "empiez", "empez", "kick")

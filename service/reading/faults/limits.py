@@ -12,9 +12,9 @@ from service.reading.words.normalising import Word
 _AND = frozenset(["and", "but", "y", "pero"])
 _THE_OTHERS = frozenset((
     "other", "others", "rest", "otro", "otra", "otros", "otras", "demas", "izquierda", "derecha", "left", "right", "front",
-    "back", "bottom", "top", "abajo", "arriba", "atras", "enfrente",
+    "back", "bottom", "top", "abajo", "arriba", "atras", "enfrente", "big", "small", "grande", "chico", "chica",
 ))  # fmt: skip
-_NOT = frozenset(["no", "not", "dont", "doesnt", "wont", "arent", "isnt", "tampoco"])
+_NOT = frozenset(["no", "not", "dont", "doesnt", "wont", "arent", "isnt", "tampoco", "nothing", "nada"])
 _WITHIN = 7
 _AGAIN = frozenset(["again", "vuelve", "vuelven", "volviera", "volvieran", "volver", "returns"])
 

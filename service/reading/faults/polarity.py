@@ -221,7 +221,7 @@ class Polarity:
             return Judged("present", "it is said not to do so")
         if any(clause.start <= a < hit.start and hit.start - b <= 2 for a, b in self._marks.at("diminishers")):
             return Judged("nothing", "it is said to do so only in part")
-        praised = any(hit.start <= a and b == hit.end for a, b in self._marks.at("fine"))
+        praised = any(hit.start <= a <= hit.end <= b for a, b in self._marks.at("fine"))
         out = not praised and self._after("broken_down", hit, clause, 5, apart=False)
         if out and not self._negated_after("broken_down", hit, clause, 5):
             return Judged("present", "that function is said to be out")

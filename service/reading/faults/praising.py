@@ -27,7 +27,7 @@ _PASSED = frozenset((
     "real", "really", "plenty", "always", "does", "do", "did", "s", "come", "comes", "turn", "turns", "go", "goes",
     "cook", "cooks", "heat", "heats", "light", "lights", "spin", "spins", "run", "runs", "stay", "stays", "feels",
     "from", "at", "out", "por", "one", "ones", "each", "every", "speed", "speeds", "even", "though", "least", "over", "hood",
-    "oven", "thru", "through",
+    "oven", "thru", "through", "them", "five", "six",
     "stove", "es", "esta", "estan", "y", "e", "tambien", "todavia", "aun", "sigue", "siguen", "todo", "toda", "todos",
     "todas", "los", "las", "el", "la", "dos", "tres", "cuatro", "otra", "otras", "otro", "otros", "de", "del", "arriba",
     "abajo", "adentro", "dentro", "parece", "se", "ve", "ven", "muy", "lado", "parte", "si", "anda", "andan", "van", "va",
@@ -64,6 +64,8 @@ def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     while at > 0 and words[at - 1].form in _ARTICLES and words[at - 1].form != "with" and not words[at].brk:
         at -= 1
     before = words[at - 1].form if at and not words[at].brk else ""
+    if before == "de" and words[at - 1].brk:
+        return False  # "de temperatura anda bien"
     return before in _NO_THING or before in _PLACING
 
 
@@ -92,6 +94,9 @@ _NOT_ALONE = frozenset(
     ["cuando", "que", "para", "pa", "no", "ni", "se", "casi", "apenas", "uno", "me", "nomas", "solo"]
 )
 """Words behind which “prende la luz” does not say that it lights."""
+
+_HEARD = frozenset(["hear", "hearing", "oye", "oigo", "escucha", "escucho"])
+"""“I can hear the fan”: then it runs."""
 
 _BEFORE_SURE = frozenset(["si", "bien", "todavia", "tambien"])
 
@@ -132,6 +137,8 @@ def _works_before(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         return _praised_before(at - 1, words, marks)  # "the lights are good and so is the fan"
     if at < 1 or words[at + 1].brk:
         return False
+    if words[at].form in _HEARD and hit.payload.code == "fan_dead":
+        return _ends(hit.end - 1, words) and not _negated(marks, max(0, at - 2), at)
     praised = words[at].form == "bien"
     verb = at - 1 if praised else at
     sure = praised or words[verb - 1].form in _BEFORE_SURE

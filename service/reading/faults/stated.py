@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Found, Seen, Theory
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
@@ -82,12 +83,19 @@ def is_hint_in(s: Stated, other: Stated) -> bool:
     return (
         s.own
         and not other.own
-        and s.found.code in _OF_THE_WHOLE
+        and (s.found.code in _OF_THE_WHOLE or (s.works and s.found.code == "no_heat"))
         and other.found.code in _OF_A_PART
         and s.present == other.present
         and s.last - s.first < LONGER <= other.last - other.first
         and lies_in(s, other)
     )
+
+
+def is_piece_of(s: Stated, other: Stated) -> bool:
+    """Whether *s* is heard inside the longer words of a known machine's: “turn” in “wont turn the plate”."""
+    if other.found.appliance == UNKNOWN or other.present != s.present or other.observation != s.observation:
+        return False
+    return lies_in(s, other)
 
 
 def lies_in(s: Stated, other: Stated) -> bool:

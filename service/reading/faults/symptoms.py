@@ -18,6 +18,7 @@ from service.reading.faults.stated import (
     each_once,
     is_hint_in,
     is_name,
+    is_piece_of,
     lies_in,
     seen_in,
     words_passed,
@@ -159,6 +160,7 @@ class Judge:
         """Longer wordings replace shorter ones inside them; particular codes replace general ones."""
         if len(stated) < 2:
             return stated
+        stated = [s for s in stated if s.found.appliance != UNKNOWN or not any(is_piece_of(s, t) for t in stated)]
         of_machine: dict[str, list[Stated]] = {}
         for s in stated:
             of_machine.setdefault(s.found.appliance, []).append(s)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from service.reading.faults.turning import takes_to_dry, turned_again
 from service.reading.faults.verbless import is_a_state
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
@@ -59,6 +60,7 @@ _BUT_HOW = frozenset((
 
 WORDS_TO_HOW = 3
 
+
 _JOINERS = frozenset(["and", "n", "y", "e"])
 _NEW_SUBJECTS = frozenset(
     ["the", "so", "all", "everything", "todo", "its", "my", "no", "el", "la", "los", "las", "mi", "tambien"]
@@ -89,6 +91,7 @@ def told_to_work(
     first, last = clause
     last = _before_name(words, named, end, last)
     contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
+    end = turned_again(words, start, end)
     if (_repeated(words, start, end) and not contrasted) or _only_then(words, last):
         return False
     if spanish and words[start].form == "llena" and words[start - 1].form not in _SELF and _says_of(words, start + 1):
@@ -114,7 +117,7 @@ def told_to_work(
     after = [form for form in _not_compared(after) if form not in _ADJUNCTS]
     after = [] if after in (["too"], ["also"]) else after
     how = words[last + 1 : last + 1 + WORDS_TO_HOW]
-    if contrasted and any(word.form in _BUT_HOW for word in how):
+    if contrasted and any(word.form in _BUT_HOW for word in how) and not takes_to_dry(words, last):
         return False
     return len(after) <= (MOST_AFTER_IT if contrasted else 1) and not any(form in _LIMITS for form in after)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from service.reading.faults.stated import Statements
@@ -17,6 +17,12 @@ eight times of eleven.
 
 _LEAK = "leak"
 """The fault beside water that is a danger."""
+
+_DRY_DANGERS = frozenset(["refrigerant_leak", "hot_wiring", "smoke", "fire"])
+"""Dangers told in words much like those of a leak, and with no water."""
+
+OF_WATER = 0.5
+"""The margin from which a leak is taken beside an oily spot."""
 
 _DOUBLES = {"door_fault": "jammed", "broken_glass": "broken_part", "overfill": "no_fill", "fan_dead": "weak_suction"}
 """Codes in words much like those of another, by which that is told again where a phrase told it: “drawer is stuck”."""
@@ -42,9 +48,15 @@ def told_again(margins: Mapping[str, float], stated: Statements, machine: str, t
     return again
 
 
-def beside_a_danger(opinion: Opinion, untold: float) -> Opinion:
-    """*opinion* with only what it tells plainly, though a danger is told; the rest has a margin of *untold* at most."""
+def beside_a_danger(opinion: Opinion, untold: float, dangers: Collection[str]) -> Opinion:
+    """
+    *opinion* with only what it tells plainly, though *dangers* are told; the rest has a margin of *untold* at most. An oily
+    spot is no leak of water.
+    """
+    as_told = (NOTHING, _LEAK) if _DRY_DANGERS.isdisjoint(dangers) else (NOTHING,)
+    least = {_LEAK: OF_WATER} if "refrigerant_leak" in dangers else {}
     margins = {
-        c: m if c in (NOTHING, _LEAK) or m >= BESIDE_A_DANGER else min(m, untold) for c, m in opinion.margins.items()
+        c: m if c in as_told or m >= least.get(c, BESIDE_A_DANGER) else min(m, untold)
+        for c, m in opinion.margins.items()
     }
     return replace(opinion, margins=margins)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from service.reading.faults.stated import Statements
 from service.reading.opinion.leaning import TOLD_TEXTS
+from service.reading.words.normalising import Word
 
 _COOLS = "refrigerator"
 _BOTH, _FRIDGE, _FREEZER = "not_cooling", "warm_fridge", "warm_freezer"
@@ -15,13 +17,34 @@ _EXPLICIT = 2
 _LESS = _WARM | {"temp_off"}
 
 
-def by_halves(stated: Statements) -> Statements:
+_OF_HALVES = (
+    "free",
+    "froz",
+    "conge",
+    "hiel",
+    "helad",
+    "ice",
+    "side",
+    "part",
+    "half",
+    "lado",
+    "arriba",
+    "abajo",
+    "up",
+    "below",
+)
+"""How words begin that tell one half from the other; “the fridge is fine” by itself denies nothing of them."""
+
+
+def by_halves(stated: Statements, words: Sequence[Word]) -> Statements:
     """
-    *stated* with one code for a refrigerator that does not cool: the half that is not said to work, where one is; both where
-    both are warm.
+    *stated*, told in *words*, with one code for a refrigerator that does not cool: the half that is not said to work, where
+    one is; both where both are warm.
     """
     warm = {f.code for f in stated.symptoms if f.appliance == _COOLS} & _WARM
     if not warm:
+        if any(f.code == _FRIDGE for f in stated.denied) and not any(w.form.startswith(_OF_HALVES) for w in words):
+            return replace(stated, denied=tuple(f for f in stated.denied if f.code != _FRIDGE))
         return stated
     works = {f.code for f in stated.denied if f.appliance == _COOLS} & _WARM
     explicit = {

@@ -46,6 +46,9 @@ TELLS_ALONE = -0.4
 OVER_NOTHING = 0.4
 """... if it is so much likelier than nothing."""
 
+THOUGH_VAGUE = -0.05
+"""The margin from which a code takes the place of a vague complaint that a phrase told: “está mala”."""
+
 THOUGH_DENIED = 0.5
 """
 The margin from which a code is taken though a phrase of it was heard as denied: “no problem, it's the light that burnt out”. Of
@@ -135,7 +138,9 @@ class Leaner:
             if asked is not None and asked.kind not in _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
             if machine != UNKNOWN and not _NO_NEWS & {*heard.intents}:
-                plain = beside_a_danger(opinion, TELLS_ALONE) if heard.dangers else opinion
+                plain = (
+                    beside_a_danger(opinion, TELLS_ALONE, [h.code for h in heard.dangers]) if heard.dangers else opinion
+                )
                 stated = told_besides(plain, stated, machine, heard.normal.text, self._over)
             stated = unoutweighed(opinion, stated, span, machine, around)
         return stated
@@ -231,6 +236,8 @@ def told_besides(
     ]
     if stated.symptoms and any(f.code != VAGUE and f.appliance == machine for f in stated.symptoms):
         told = [code for code in told if opinion.margins[code] >= (BESIDES if code == opinion.code else SURE)]
+    elif any(f.code == VAGUE and f.appliance == machine for f in stated.symptoms):
+        told = [code for code in told if opinion.margins[code] >= THOUGH_VAGUE]
     elif len(told) > 1:
         first = max(told, key=opinion.margins.__getitem__)
         told = [code for code in told if code == first or opinion.margins[code] >= SECOND]
