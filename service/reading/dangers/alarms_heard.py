@@ -16,7 +16,8 @@ _SOUNDS = listed("""
     beeps ring rings ringing rang sounding sounds sounded shrieking wailing crazy nuts loud stop quit triggered alert
     started sings sing singing howling screeching shut beeped chirped nonstop calla callo deja suena sono suenan sonando
     suene sonar pita pitando pito chilla chillando activo activa disparo dispara disparada grita gritando escandalo loca
-    loco para parar prendio brinco salto
+    loco para parar prendio brinco salto fan fanned fanning wave waved waving flapped flapping abanico abanicar
+    abanicando abanicamos
 """)
 
 

@@ -90,6 +90,7 @@ class Screened:
         return tuple(found.code for found in self.denied)
 
 
+_BELOW = frozenset(["downstairs", "below", "beneath", "abajo"])
 _ANYBODY_S = frozenset(["injury"])
 """Dangers that count whoever is told to have had them: “my neighbor cut two fingers in the disposal”."""
 
@@ -258,6 +259,8 @@ def _ours_too(hit: Hit, words: Sequence[Word]) -> bool:
     if any(word.form in _OURS for word in words[max(0, hit.start - 3) : hit.start]):
         return True
     first, last = sentence_of(hit, words, 4)
+    if hit.payload.code == "water_near_power" and any(word.form in _BELOW for word in words[first:last]):
+        return True  # what comes through the light of those below has left our floor
     last = next((at for at in range(hit.end, last) if words[at].brk), last)
     return any(a.form in _MY and b.form in _HOME for a, b in pairwise(words[first : min(last + 1, len(words))]))
 
