@@ -95,7 +95,7 @@ _STILL = listed("still keeps again sigue todavia otra maybe think guess probably
 def _wants_a_battery(words: Sequence[Word]) -> bool:
     """“the CO detector says LOW BATT”, “le puse pila nueva y ya no chilla”; not “a new battery and it still beeps”."""
     forms = {word.form for word in words}
-    if not forms & _CELLS or forms & _FELT or forms & _STILL:
+    if not forms & _CELLS or forms & _FELT or any(_goes_on(at, words) for at in range(len(words))):
         return False
     for at, word in enumerate(words):
         if word.form in _CELLS:
@@ -108,6 +108,15 @@ def _wants_a_battery(words: Sequence[Word]) -> bool:
             ):
                 return True
     return False
+
+
+def _goes_on(at: int, words: Sequence[Word]) -> bool:
+    """“still”, “but”; not “still need the knob”."""
+    if words[at].form not in _STILL:
+        return False
+    return words[at].form != "still" or not any(
+        w.form in ("need", "needs", "want", "waiting") for w in words[at + 1 : at + 2]
+    )
 
 
 def _near_alarm(hit: Hit, words: Sequence[Word]) -> bool:
