@@ -61,7 +61,7 @@ def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
     if hit.payload.code != "carbon_monoxide":
         return False
-    if _wants_a_battery(words):
+    if _wants_a_battery(words) or _tried(words):
         return True
     if len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
         return False
@@ -108,6 +108,16 @@ def _wants_a_battery(words: Sequence[Word]) -> bool:
             ):
                 return True
     return False
+
+
+_TRIES = listed("tested test press pressed pushed push probe probamos apreto aprete")
+_BUTTONS = listed("button boton botoncito")
+
+
+def _tried(words: Sequence[Word]) -> bool:
+    """“la alarma de monóxido la probé con el botón y sí suena”."""
+    forms = {word.form for word in words}
+    return bool(forms & _TRIES and forms & _BUTTONS) and not forms & (_STILL | _FELT)
 
 
 def _goes_on(at: int, words: Sequence[Word]) -> bool:

@@ -22,7 +22,7 @@ _TITLES = _BEARERS | frozenset((
     "mr", "mrs", "ms", "miss", "dr", "don", "dona", "senor", "senora", "sr", "sra", "named", "called", "llama", "name",
     "nombre", "apellido", "familia", "calle", "avenida", "rancho", "street",
 ))  # fmt: skip
-_BE = frozenset(["is", "s", "es", "and", "y", "are", "son", "called", "llaman", "se"])
+_BE = frozenset(["is", "s", "es", "and", "y", "are", "son", "called", "llaman", "se", "el", "la"])
 _NAMED = frozenset(["named", "nicknamed", "llama", "llamamos", "apodo"])
 _NO_ENDING = 3
 """So many letters more than the danger's word make another word: “Sparkwell”."""

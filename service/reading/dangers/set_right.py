@@ -122,7 +122,7 @@ def set_right(hit: Hit, words: Sequence[Word]) -> bool:
 
 _SAYINGS = listed("slang figuratively metaphor kidding joking jk broma mentira exaggerating exagerando")
 _SAID_SO = listed("thats its is was just es era am im only de puro pura a nomas")
-_EARNEST = listed("not no isnt aint wasnt never ni sin if is cant says said dice dijo") | DOUBTED
+_EARNEST = listed("not no isnt aint wasnt never ni sin if this cant says said dice dijo") | DOUBTED
 
 
 def _is_a_saying(hit: Hit, words: Sequence[Word]) -> bool:
