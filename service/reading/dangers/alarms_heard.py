@@ -62,7 +62,7 @@ def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
     if hit.payload.code != "carbon_monoxide":
         return False
-    if _wants_a_battery(words):
+    if _wants_a_battery(words) or _tried(words):
         return True
     if len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
         return False
@@ -96,7 +96,7 @@ _STILL = listed("still keeps again sigue todavia otra maybe think guess probably
 def _wants_a_battery(words: Sequence[Word]) -> bool:
     """“the CO detector says LOW BATT”, “le puse pila nueva y ya no chilla”; not “a new battery and it still beeps”."""
     forms = {word.form for word in words}
-    if not forms & _CELLS or forms & _FELT or forms & _STILL:
+    if not forms & _CELLS or forms & _FELT or any(_goes_on(at, words) for at in range(len(words))):
         return False
     for at, word in enumerate(words):
         if word.form in _CELLS:
@@ -109,6 +109,25 @@ def _wants_a_battery(words: Sequence[Word]) -> bool:
             ):
                 return True
     return False
+
+
+_TRIES = listed("tested test press pressed pushed push probe probamos apreto aprete")
+_BUTTONS = listed("button boton botoncito")
+
+
+def _tried(words: Sequence[Word]) -> bool:
+    """“la alarma de monóxido la probé con el botón y sí suena”."""
+    forms = {word.form for word in words}
+    return bool(forms & _TRIES and forms & _BUTTONS) and not forms & (_STILL | _FELT)
+
+
+def _goes_on(at: int, words: Sequence[Word]) -> bool:
+    """“still”, “but”; not “still need the knob”."""
+    if words[at].form not in _STILL:
+        return False
+    return words[at].form != "still" or not any(
+        w.form in ("need", "needs", "want", "waiting") for w in words[at + 1 : at + 2]
+    )
 
 
 def _near_alarm(hit: Hit, words: Sequence[Word]) -> bool:

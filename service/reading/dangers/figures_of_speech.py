@@ -38,6 +38,7 @@ _BURNS = listed("fire flames lumbre arde arden ardiendo fuego llamas")
 _UP = listed("up out in on inside under from behind at again right now off") | {""}
 
 
+_PERSONS = listed("jefe jefa patron patrona esposa esposo marido suegra suegro senora mama mujer")
 _STANDS = listed("esta estoy ando anda estaba")
 
 
@@ -46,6 +47,8 @@ def _seethes(hit: Hit, words: Sequence[Word]) -> bool:
     for at in range(max(2, hit.start - 3), hit.end):
         if words[at].form == "echa" and words[at - 1].form == "que" and words[at - 2].form in _STANDS:
             return not names_a_machine(words[max(0, at - 7) : hit.end + 4])
+        if words[at].form in ("echa", "saca", "echando") and words[at - 1].form in _PERSONS:
+            return not names_a_machine(words[at : hit.end + 4])
     return False
 
 
@@ -69,6 +72,8 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
         if behind in _NO_SMOKE and not words[hit.end].brk:
             return True
         return words[hit.end - 1].en == "smoke" and behind in _FEELING
+    if code == "fire" and hit.start and words[hit.end - 1].form in ("infierno", "inferno"):
+        return any(word.form in ("like", "como", "un", "an") for word in words[max(0, hit.end - 3) : hit.end - 1])
     if code == "fire" and hit.length == 1 and words[hit.start].form == "flaming":
         return behind not in _UP and not names_a_machine(words[hit.end : hit.end + 2])
     if code == "fire" and words[hit.end - 1].form == "fire" and _names_a_thing(hit.end, words):

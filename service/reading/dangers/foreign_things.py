@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from service.reading.dangers.outside import in_the_street
 from service.reading.dangers.source_words import ADDING, DOUBTED, FOR_CAUSE, GAS_THINGS, MACHINES, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
@@ -20,7 +21,7 @@ _REACH = 14
 
 _WORK = listed("""
     weld welds welder welders welding welded solder soldering blacksmith soldar soldador soldadora soldando soldadura
-    soldo grinder grinding esmeril pulidora foundry
+    soldo solda suelda grinder grinding esmeril pulidora foundry
 """)
 _WILD = listed("wildfire wildfires incendios forestal forestales cerro cerros monte sierra bosque forest hills")
 _HILLS = listed("cerro cerros monte sierra bosque forest hills")
@@ -30,18 +31,26 @@ _SMELLING = listed("""
     reroofing paver pavers paving paved pavement chapopote brea asfalto pavimentando pavimentaron impermeabilizando
     impermeabilizaron impermeabilizante llantera ladrillera brickyard crematorium
 """)
+_FIELDS = listed("""
+    branding brandings herrando herradero ditch acequia zacate zacatera zacatal weeds stubble maleza rastrojo basurero
+""")
+"""What is burnt on a ranch."""
+_POLES = listed("pole poles poste postes transformer transformador balloon balloons")
+"""What sparks along the street."""
 _RAIN = listed("rain rains raining rained monsoon storm storms hurricane llueve llovio lluvia lluvias tormenta huracan")
 
 _AROUND: Mapping[str, frozenset[str]] = {
-    "sparks": _WORK,
-    "burning_smell": _WILD | _SMELLING | _WORK,
-    "smoke": _WILD | listed("fuma fumo fumaba fuman fumando fumar fumador fumadores cigs cigarettes cigars"),
-    "fire": listed("wildfire wildfires"),
+    "sparks": _WORK | _POLES,
+    "burning_smell": _WILD | _SMELLING | _WORK | _FIELDS,
+    "refrigerant_leak": _POLES | listed("sprinkler sprinklers aspersor irrigation riego landscaper jardinero"),
+    "smoke": _WILD | _FIELDS | listed("fuma fumo fumaba fuman fumando fumar fumador fumadores cigs cigarettes cigars"),
+    "fire": listed("wildfire wildfires ditch weeds zacate zacatera"),
     "injury": listed("""
     shaving razor rasuradora rasurando lego legos skateboard scooter trampoline treadmill rodeo horse caballo
     machete garden jardin cactus nopal volleyball softball marathon surfing mower podadora stapler gymnastics
     skating patines curling straightener bbq barbecue asador chopping picando onions cebolla cebollas patineta
     karate boxing hockey ski skiing snowboard lacrosse cleats hike trail bull
+    lata latas tuna atun opener limes limones avocado aguacate coffee cafe sidewalk banqueta
     """),
     "flooding": _RAIN,
     "water_near_power": _RAIN,
@@ -95,7 +104,7 @@ _SPILT = listed("""
     gato gatos nino ninos nina globos
 """)
 """What water on a floor may turn out to be."""
-_TOLD_AS = listed("its thats was were is era eran fue fueron es resulto")
+_TOLD_AS = listed("its thats was were is era eran fue fueron es resulto") | FOR_CAUSE
 _TO_THE_THING = (
     listed("""
     it that just only all the a an my his her our their some from of puro pura nomas solo solamente el la los las un una mi
@@ -107,13 +116,18 @@ _TO_THE_THING = (
 """What may stand between “it was” and the thing."""
 
 
-_TOLD_FOR = {"flooding": _SPILT, "water_near_power": _SPILT, "gas_smell": GAS_THINGS}
+_TOLD_FOR = {
+    "flooding": _SPILT,
+    "water_near_power": _SPILT,
+    "gas_smell": GAS_THINGS,
+    "hot_wiring": listed("sun sol sunlight"),
+}
 
 
 def _is_told_behind(hit: Hit, words: Sequence[Word], sources: frozenset[str]) -> bool:
     """“water everywhere, I go look, it's the dog's bowl”, “que se inundó y era que se le volteó la cubeta”."""
     for at in range(hit.end, min(hit.end + _REACH, len(words))):
-        if words[at].form in MACHINES or words[at].form in _NOT_TOLD:
+        if words[at].form in MACHINES or (words[at].form in _NOT_TOLD and not _bethinks(at, words)):
             return False
         if words[at].form in _TOLD_AS:
             for word in words[at + 1 : at + 8]:
@@ -127,13 +141,18 @@ def _is_told_behind(hit: Hit, words: Sequence[Word], sources: frozenset[str]) ->
 _NOT_TOLD = listed("not isnt wasnt no maybe think thought creo pense quiza quizas como like if si")
 
 
+def _bethinks(at: int, words: Sequence[Word]) -> bool:
+    """“the knob is hot, no wait that's the sun”."""
+    return words[at].form == "no" and any(w.form in ("wait", "espere", "espera") for w in words[at + 1 : at + 2])
+
+
 def is_of_another_thing(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether *hit* is told of a thing that is no machine, or of what people do."""
     code = hit.payload.code
     sources = _TOLD_FOR.get(code)
     if sources is not None and _is_told_behind(hit, words, sources):
         return True
-    if code == "gas_smell" and _leaks_in_the_street(hit, words):
+    if code in ("gas_smell", "fire") and in_the_street(hit, words):
         return True
     if hit.start and words[hit.start - 1].form in _POINTING:
         return False
@@ -146,6 +165,8 @@ def _stands_around(hit: Hit, words: Sequence[Word]) -> bool:
     if things is None or not any(word.form in things for word in words):
         return False
     first, last = sentence_of(hit, words, _REACH)
+    if hit.payload.code == "sparks" and _comes_out_of_it(hit.end, words):
+        return False
     if any(word.form in _KNOWING for word in words[first:last]):
         return False
     within = range(hit.start, hit.end) if hit.payload.code == "burning_smell" else ()
@@ -160,6 +181,17 @@ def _stands_around(hit: Hit, words: Sequence[Word]) -> bool:
     if words[at].form in _RAIN and any(word.form in _RAINS_INSIDE for word in words[at + 1 : at + 2]):
         return False
     return not _is_of_a_machine(max(at + 1, hit.end), words, first, last)
+
+
+_WITHIN_IT = listed("behind inside adentro atras detras")
+
+
+def _comes_out_of_it(end: int, words: Sequence[Word]) -> bool:
+    """“the pole blew and sparks flew out the back”: of a machine that is not named."""
+    return any(
+        words[at].form in _WITHIN_IT or (words[at].form == "back" and words[at - 1].form == "the")
+        for at in range(end, min(end + 5, len(words)))
+    )
 
 
 _BEFORE, _BEHIND = 6, 6
@@ -206,38 +238,6 @@ def _is_named(at: int, first: int, words: Sequence[Word]) -> bool:
     return not any(word.form in _LIKENESS for word in words[max(first, at - 3) : at])
 
 
-_LEAKS = listed("leak leaks leaking fuga fugas")
-_PUBLIC = listed("""
-    school schools escuela kinder daycare guarderia church iglesia mall street calle road avenue avenida block cuadra
-    corner esquina highway intersection
-""")
-_STILL = listed("still sigue todavia aun")
-_PLACED = listed("at in on en por down outside afuera scare alert")
-
-
-def _leaks_in_the_street(hit: Hit, words: Sequence[Word]) -> bool:
-    """“gas leak scare at my kids school”, “the gas leak afuera en la calle”; what is smelled is another matter."""
-    if not any(w.form in _LEAKS for w in words[hit.start : hit.end]) or any(w.form in _STILL for w in words[hit.end :]):
-        return False
-    if _has_it(hit, words):
-        return True
-    behind = words[hit.end : hit.end + 6]
-    if not behind or behind[0].form not in _PLACED:
-        return False
-    for word in behind:
-        if word.brk or word.form in MACHINES:
-            return False
-        if word.form in _PUBLIC:
-            return True
-    return False
-
-
-def _has_it(hit: Hit, words: Sequence[Word]) -> bool:
-    """“the school had a gas leak”."""
-    before = words[max(0, hit.start - 3) : hit.start]
-    return any(w.form in _PUBLIC for w in before) and any(w.form in ("had", "has", "tuvo", "tiene") for w in before)
-
-
 def _is_of_a_machine(end: int, words: Sequence[Word], first: int, last: int) -> bool:
     """Whether a machine stands before or between a danger and its thing, behind them in one breath, or is turned to."""
     if any(_names_one(at, words) for at in range(first, end)):
@@ -247,7 +247,7 @@ def _is_of_a_machine(end: int, words: Sequence[Word], first: int, last: int) -> 
         word = words[at]
         if word.brk and word.form not in ADDING:
             return any(w.form in _TURNING for w in words[at:last])
-        added = added or word.form in FOR_CAUSE
+        added = added or word.form in FOR_CAUSE or word.form == "so"
         if _names_one(at, words) and not added:
             return True
         if word.form in _TURNING:
@@ -259,5 +259,13 @@ _OTHER_ONES = (("door", "knob"), ("hair", "dryer"), ("power", "strip"))
 
 
 def _names_one(at: int, words: Sequence[Word]) -> bool:
-    """Whether word *at* names a machine or a part of one; no door knob and no hair dryer."""
-    return words[at].form in MACHINES and not (at and (words[at - 1].form, words[at].form) in _OTHER_ONES)
+    """Whether word *at* names a machine or a part of one; no door knob, no hair dryer and none that it is said not to be."""
+    if words[at].form not in MACHINES or (at and (words[at - 1].form, words[at].form) in _OTHER_ONES):
+        return False
+    return not any(
+        words[no].form in _NOT_ON and all(w.form in _ON for w in words[no + 1 : at]) for no in range(max(0, at - 3), at)
+    )
+
+
+_NOT_ON = listed("not no nor ni")
+_ON = listed("on by from in with the my your con la el las los mi su de del en una un")

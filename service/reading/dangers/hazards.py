@@ -36,6 +36,7 @@ from service.reading.dangers.excepting import (
 )
 from service.reading.dangers.explaining import taken_back
 from service.reading.dangers.foreign_things import is_of_another_thing
+from service.reading.dangers.in_general import so_does_ours
 from service.reading.dangers.no_matter import is_no_matter
 from service.reading.dangers.other_sources import comes_from_elsewhere, is_told_to_be
 from service.reading.dangers.people_and_pay import is_of_people
@@ -184,9 +185,22 @@ def _tells_none(hit: Hit, words: Sequence[Word]) -> bool:
 
 def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether an innocent wording counts: nothing denied, ended or told again inside it."""
-    if nobody_did(hit, words) or is_so_now(hit, words) or until_lately(hit, words):
+    if nobody_did(hit, words) or is_so_now(hit, words) or until_lately(hit, words) or _so_here(hit, words):
         return False
     return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
+
+
+_READS = frozenset(["reads", "read", "says", "shows", "showing", "marca", "dice"])
+
+
+def _so_here(hit: Hit, words: Sequence[Word]) -> bool:
+    """“can a dryer catch fire? mine did”, “if it catches fire again”, “a new CO detector and it reads 70”."""
+    behind = words[hit.end : hit.end + 7]
+    if behind and words[hit.start].form in ("if", "si") and behind[0].form in ("again", "otra"):
+        return True
+    if hit.payload.code == "carbon_monoxide":
+        return any(a.form in _READS and b.form.isdigit() and b.form.strip("0") for a, b in pairwise(behind))
+    return so_does_ours(words[hit.end :])
 
 
 def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
@@ -212,7 +226,7 @@ def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:
 
 def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None) -> bool:
     """Whether *hit* is over, only supposed or somebody else's."""
-    if clause is not None and clause.past:
+    if clause is not None and clause.past and not _smells_again(hit, words):
         return True
     if clause is not None and clause.others and _others_only(hit, words, marks, clause):
         return True
@@ -221,6 +235,16 @@ def _not_ours_now(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause 
     if of_a_machine_gone(hit, words, marks) or only_supposed(hit, words):
         return True
     return in_another_house(hit, words, marks, clause)
+
+
+def _smells_again(hit: Hit, words: Sequence[Word]) -> bool:
+    """“used to smell gas before they moved the meter and now it smells again”."""
+    if hit.payload.code not in _SMELT:
+        return False
+    return any(a.form.startswith(_SENSED) and b.form in ("again", "otra") for a, b in pairwise(words[hit.end :]))
+
+
+_SENSED = ("smell", "smok", "spark", "shock", "zap", "beep", "huele", "humo", "chisp", "toque")
 
 
 def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
@@ -246,7 +270,7 @@ def _is_nothing(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
 
 def _others_only(hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause) -> bool:
     """Whether what *hit* tells is theirs, and ours in no way."""
-    if hit.payload.code == "flooding" and reaches_them(hit, marks):
+    if (hit.payload.code == "flooding" and reaches_them(hit, marks)) or so_does_ours(words[hit.end :]):
         return False
     return others_have(hit, words, marks, clause) and not (_ours_too(hit, words) or only_reported(hit, words))
 

@@ -78,10 +78,12 @@ def _asked_of_any(hit: Hit, words: Sequence[Word]) -> bool:
     begins = next((at for at in range(first, hit.start) if _opens(at, first, hit, words)), None)
     if begins is None:
         return False
-    last = min(end, hit.end + 3)
+    last = next(
+        (at for at in range(hit.end, min(end, hit.end + 3)) if words[at].form in _SUPPOSED), min(end, hit.end + 3)
+    )
     if any(word.form in _OURS or word.form in _ASKED_OF_US for word in words[begins + 1 : last]):
         return False
-    return not _so_does_ours(words[hit.end :])
+    return not so_does_ours(words[hit.end :])
 
 
 def _opens(at: int, first: int, hit: Hit, words: Sequence[Word]) -> bool:
@@ -107,12 +109,13 @@ def _of_any(start: int, hit: Hit, words: Sequence[Word]) -> bool:
     return words[start].form in _SOME - listed("the los las")
 
 
-_DOES = listed("did does has keeps started went tambien si")
+_SUPPOSED = listed("if when si cuando")
+_DOES = listed("did does keeps started went tambien si too")
 _MINE = listed("mine ours mia mio nuestra nuestro")
 _NEVER = listed("never not hasnt doesnt didnt isnt nunca no")
 
 
-def _so_does_ours(after: Sequence[Word]) -> bool:
+def so_does_ours(after: Sequence[Word]) -> bool:
     """“do microwaves spark? mine did last night”."""
     for at, word in enumerate(after):
         near = {w.form for w in after[at + 1 : at + 3]}
@@ -146,6 +149,8 @@ _ANY = listed("a an any some these those un una unos unas los las estas estos")
 
 def _only_wondered(hit: Hit, words: Sequence[Word]) -> bool:
     """“what if a dryer catches fire, asking for a friend”, “who do people call when they smell gas, just curious”."""
+    if so_does_ours(words[hit.end :]):
+        return False
     first, _ = sentence_of(hit, words, _REACH)
     near = words[first : hit.start + 1]
     forms = {word.form for word in near}

@@ -164,11 +164,22 @@ def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
         is_year_gone(words, at) for at in behind
     ):
         return False
-    if any(_is_recent(at, words) for at in range(first, len(words))):
+    if any(_is_recent(at, words) and not _tells_of_today(at, last, words) for at in range(first, len(words))):
         return False
     return not any(
         word.form in listed("is are sale huele smells") for word in words[max(first, hit.start - 2) : hit.start + 1]
     )
+
+
+_TODAY = listed("today now hoy ahora ahorita")
+_THE_SAME = listed("too same also again tambien igual mismo did does worse peor")
+
+
+def _tells_of_today(at: int, last: int, words: Sequence[Word]) -> bool:
+    """“it smoked in 2019. today it only hums”: what is so today is told in a sentence of its own, and is something else."""
+    if at < last or words[at].form not in _TODAY or not words[at].brk:
+        return False
+    return not any(word.form in _THE_SAME for word in words[at:])
 
 
 _SPEAKING = listed("telling saying talking asking reminding bringing")
@@ -186,6 +197,8 @@ def _is_recent(at: int, words: Sequence[Word]) -> bool:
 
 def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
     form, beside = around[at].form, {word.form for word in around[max(0, at - 2) : at + 3]}
+    if form == "recall":
+        return any(word.form in ("before", "antes") for word in around[max(0, at - 3) : at])
     if form in _YEARS:
         return bool(beside & _AGO) and "old" not in beside
     if form in _MONTHS:
@@ -213,7 +226,7 @@ _IGNITERS = listed("""
     igniter ignitor igniters clicks click clicking clicker tick ticks ticking knob knobs burner burners stove cooktop range
     chispero encendedor perilla perillas hornilla hornillas quemador quemadores estufa parrilla clic sparker flame
 """)
-_LIGHTS = listed("lights lit ignites prende prenden enciende encienden")
+_LIGHTS = listed("lights lit ignites prende prenden enciende encienden agarra agarran")
 _BEFORE_LIGHTS = listed("it and then they always just still burner burners y luego si bien ellas todas tick click")
 _NOT_OF_A_BURNER = listed("""
     outlet plug cord wire wires wiring back behind inside smell smells burnt panel wall box flicker dim breaker microwave
@@ -227,10 +240,20 @@ def _sparks_to_light(hit: Hit, words: Sequence[Word]) -> bool:
     around = words[first:last]
     if not any(word.form in _IGNITERS for word in around) or any(word.form in _NOT_OF_A_BURNER for word in around):
         return False
+    behind = range(hit.end, min(len(words), hit.end + _PAST_REACH + 4))
+    if any(words[at].form in _NOT_OF_A_BURNER for at in behind):
+        return False
     return any(
-        words[at].form in _LIGHTS and words[at - 1].form in _BEFORE_LIGHTS and words[at].brk != 2
-        for at in range(hit.end, last)
+        words[at].form in _LIGHTS
+        and (
+            (words[at - 1].form in _BEFORE_LIGHTS and words[at].brk != 2)
+            or any(word.form in _AT_ONCE for word in words[at + 1 : at + 3])
+        )
+        for at in behind
     )
+
+
+_AT_ONCE = listed("right fine good bien luego rapido first")
 
 
 _PATIENTS = listed("patient patients paciente pacientes pt victim student dispatch caller")

@@ -19,6 +19,7 @@ from service.reading.dangers.source_words import (
 )
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
+from service.reading.words.sentences import sentence_of
 
 
 def on_the_road(hit: Hit, words: Sequence[Word]) -> bool:
@@ -107,6 +108,8 @@ def spilled_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         return False
     if any(word.form in _IN_THE_OPEN and not word.brk for word in words[hit.start + 1 : hit.end + 2]):
         return True
+    if _spilled_before(hit, words):
+        return True
     tied = -_TIED_WITHIN - 1
     for at in range(hit.end - 1, min(hit.end + _SO_FAR, len(words))):
         form = words[at].form
@@ -120,4 +123,62 @@ def spilled_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
+_SPILLS = listed("spilled spilt dumped knocked tipped tiro tiraron derramo volteo rego")
+_SPILT = _WATER | listed("water bowl dish glass cup vaso plato agua florero vase dogs dog perro")
+
+
+def _spilled_before(hit: Hit, words: Sequence[Word]) -> bool:
+    """“toddler dumped the dog bowl, water everywhere”; no machine in its sentence, nor thought of behind it."""
+    first, last = sentence_of(hit, words, _SO_FAR)
+    spilt = next((at for at in range(first, hit.start) if words[at].form in _SPILLS), None)
+    if spilt is None or not any(word.form in _SPILT for word in words[spilt + 1 : hit.start]):
+        return False
+    return not any(word.form in MACHINES or word.form in _DOUBTED for word in words[first:last])
+
+
 _DOUBTED = listed("not isnt wasnt maybe if thought no si quiza like as como")
+
+
+_LEAKING = listed("leak leaks leaking fuga fugas")
+_PUBLIC = listed("""
+    school schools escuela kinder daycare guarderia church iglesia mall street calle road avenue avenida block cuadra
+    corner esquina highway intersection st rd ave
+""")
+_YET = listed("still sigue todavia aun")
+_PLACED_AT = listed("at in on en por down outside afuera scare alert two three four five six a")
+_FAR_OFF = listed("blocks cuadras streets miles millas houses")
+
+
+def in_the_street(hit: Hit, words: Sequence[Word]) -> bool:
+    """“gas leak scare at my kids school”, “a fire two blocks over”, “fuga en la calle”; not what is smelled."""
+    if hit.payload.code == "fire":
+        if words[hit.end - 1].form not in ("fire", "incendio"):
+            return False
+    elif not any(w.form in _LEAKING for w in words[hit.start : hit.end]):
+        return False
+    if any(w.form in _YET and not _asks_of_the_visit(at, words) for at, w in enumerate(words) if at >= hit.end):
+        return False
+    if _has_it(hit, words):
+        return True
+    behind = words[hit.end : hit.end + 6]
+    if not behind or behind[0].form not in _PLACED_AT:
+        return False
+    for word in behind:
+        if word.brk or word.form in MACHINES:
+            return False
+        if word.form in _PUBLIC or word.form in _FAR_OFF:
+            return True
+    return False
+
+
+def _asks_of_the_visit(at: int, words: Sequence[Word]) -> bool:
+    """“still at 2?”, “still coming?”."""
+    return any(
+        word.form in ("at", "on", "ok", "good", "coming", "for", "make", "come") for word in words[at + 1 : at + 2]
+    )
+
+
+def _has_it(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the school had a gas leak”."""
+    before = words[max(0, hit.start - 3) : hit.start]
+    return any(w.form in _PUBLIC for w in before) and any(w.form in ("had", "has", "tuvo", "tiene") for w in before)

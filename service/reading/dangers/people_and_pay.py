@@ -22,6 +22,8 @@ def is_of_people(hit: Hit, words: Sequence[Word]) -> bool:
     code = hit.payload.code
     if code == "smoke":
         return _smoked_by_people(hit, words) or _under_the_hood(hit, words)
+    if code in ("fire", "burning_smell"):
+        return _smells_of_a_fire(hit, words)
     if code == "gas_smell":
         return _smells_of_work(hit, words)
     if code == "shock":
@@ -128,6 +130,21 @@ def _smells_of_work(hit: Hit, words: Sequence[Word]) -> bool:
     return any(word.form in _PUMPS for word in words[first:last]) or any(
         (a.form, b.form) in _AT_A_PUMP for a, b in pairwise(words[first:last])
     )
+
+
+_CAMPFIRES = listed("campfire bonfire fogata barbecue bbq grill ashtray asador")
+_I_SMELL = (("i", "smell"), ("i", "stink"), ("i", "reek"), ("we", "smell"), ("we", "stink"), ("we", "reek"))
+
+
+def _smells_of_a_fire(hit: Hit, words: Sequence[Word]) -> bool:
+    """“I smell like a campfire because I was at one”: who says so was there; “smells like a campfire” was not."""
+    inside = words[max(0, hit.start - 3) : hit.end + 1]
+    if not any(word.form in _CAMPFIRES for word in inside) or not any(word.form == "like" for word in inside):
+        return False
+    first, last = sentence_of(hit, words, _REACH)
+    if any(word.form in MACHINES or word.form in ROOMS for word in words[first:last]):
+        return False
+    return any((a.form, b.form) in _I_SMELL for a, b in pairwise(inside))
 
 
 _PEOPLE = listed("""

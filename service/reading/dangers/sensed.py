@@ -75,6 +75,23 @@ _POWERED = """
 _POWER = tuple(_POWERED.split())
 """How the words begin of what current runs in: water near it is told by one of each."""
 
+_WIRED = (
+    *_POWER,
+    "wall",
+    "pared",
+    "fuse",
+    "fusible",
+    "prong",
+    "pata",
+    "breaker",
+    "pin",
+    "back",
+    "atras",
+    "behind",
+    "detras",
+)
+"""Where wiring gets hot."""
+
 _BEGINNINGS = {code: tuple(listed.split()) for code, listed in _SIGNS_OF.items()}
 _NONE = frozenset([
     "no", "not", "without", "never", "sin", "ni", "zero", "cero", "nor", "isnt", "wasnt", "nothing", "nada",
@@ -93,6 +110,8 @@ def senses(code: str, words: Sequence[Word]) -> bool:
     ):
         return True
     if code == "water_near_power" and not _powered(words):
+        return False
+    if code == "hot_wiring" and not any(word.form.startswith(_WIRED) for word in words):
         return False
     return any(_is_there(at, words) for at, word in enumerate(words) if word.form.startswith(beginnings))
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.dangers.source_words import COOKED, GAS_SOURCES, MACHINES, PARTS, listed
+from service.reading.dangers.source_words import COOKED, DOUBTED, GAS_SOURCES, MACHINES, PARTS, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -106,6 +106,8 @@ def set_right(hit: Hit, words: Sequence[Word]) -> bool:
     """“roommate says it smelled like gas but it was his burrito”; not “… but it was the stove”."""
     if hit.payload.code not in _TOLD_OF:
         return False
+    if _is_a_saying(hit, words):
+        return True
     if not any(word.form in _TAKEN_FOR for word in words[max(0, hit.start - _FOR_WITHIN) : hit.start]):
         return False
     if _was_of_the_house(hit, words):
@@ -115,6 +117,20 @@ def set_right(hit: Hit, words: Sequence[Word]) -> bool:
             return _was_harmless(at + 1, words)
         if words[at].form not in _SET and words[at].form not in _LOOKED and not words[at].brk:
             return False
+    return False
+
+
+_SAYINGS = listed("slang figuratively metaphor kidding joking jk broma mentira exaggerating exagerando")
+_SAID_SO = listed("thats its is was just es era am im only de puro pura a nomas")
+_EARNEST = listed("not no isnt aint wasnt never ni sin if this cant says said dice dijo") | DOUBTED
+
+
+def _is_a_saying(hit: Hit, words: Sequence[Word]) -> bool:
+    """“texted that the kitchen is on fire, that's slang”; not “that's no joke”, “is this a joke”."""
+    for at in range(hit.end + 1, min(hit.end + _NONE_WITHIN, len(words))):
+        if (words[at].was or words[at].form) in _SAYINGS:
+            before = [word.form for word in words[max(hit.end, at - 3) : at]]
+            return bool(before) and before[-1] in _SAID_SO and not _EARNEST & set(before)
     return False
 
 

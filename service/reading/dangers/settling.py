@@ -117,7 +117,9 @@ def only_supposed(hit: Hit, words: Sequence[Word]) -> bool:
     for at in range(max(0, hit.start - _EVER_WITHIN), min(hit.end + 1, len(words))):
         if words[at].form in _EVER and (at <= hit.start or hit.start + 2 >= at or at == hit.end):
             return any(w.form in ("if", "si") for w in words[max(0, at - _SUPPOSED_WITHIN) : at])
-    return False
+    before = [word.form for word in words[max(0, hit.start - _SUPPOSED_WITHIN) : hit.start]]
+    much = next((at for at in range(len(before) - 2) if before[at : at + 3] == ["so", "much", "as"]), None)
+    return much is not None and any(w.form in ("if", "si") for w in words[max(0, hit.start - 9) : hit.start])
 
 
 _EVER = frozenset(["ever", "algun", "alguna", "llega", "llegara", "llegase", "llegan"])

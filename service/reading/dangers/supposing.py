@@ -13,9 +13,11 @@ from itertools import pairwise
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_by_an_electrician, mended_then
 from service.reading.dangers.named_so import is_a_name
+from service.reading.dangers.other_sources import names_a_machine
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
+from service.reading.words.sentences import sentence_of
 
 _OF_THESE = frozenset(
     ["sparks", "shock", "hot_wiring", "flooding", "water_near_power", "injury", "refrigerant_leak"],
@@ -155,11 +157,20 @@ def _befell_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if words[hit.start].form in ("quema", "queman"):  # so hot it is; “me quema” begins a word earlier
         return True
     near = {word.form for word in _around(hit, words)}
-    if near & _PLACES or _nothing_to_do(hit, words):
+    if near & _PLACES or _nothing_to_do(hit, words) or _at_work(hit, words):
         return True
     if near & _WORKED and any(word.form in _NOT_OF_OURS for word in words[max(0, hit.start - 2) : hit.end]):
         return True
     return bool(near & _WORKED) and any(word.form in _AT_HOME for word in words[hit.end :])
+
+
+def _at_work(hit: Hit, words: Sequence[Word]) -> bool:
+    """“me corté con un vidrio en el trabajo. la lavadora no exprime”: no machine but in a sentence of its own."""
+    first, last = sentence_of(hit, words, 2 * _REACH)
+    if hit.payload.code != "injury" or names_a_machine(words[first:last]) or not names_a_machine(words):
+        return False
+    told = [word.form for word in words[hit.start : last]]
+    return any(a in ("at", "el", "la") and b in _WORKED - {"job", "shift"} for a, b in pairwise(told))
 
 
 def _nothing_to_do(hit: Hit, words: Sequence[Word]) -> bool:
