@@ -95,6 +95,7 @@ _ARRANGES = frozenset((
     "can", "could", "pueden", "puede", "podrian", "podria", "want", "need", "whenever", "good", "best", "better", "free", "off",
     "available", "home", "prefer", "possible", "ok", "okay", "please", "shift", "libre", "mejor", "quiero", "ocupo",
     "disponible", "estoy", "ando", "descanso", "come", "vengan", "venga", "por", "works", "bien", "able",
+    "necesito", "lista", "listo", "or",
 ))  # fmt: skip
 """Words beside a day in a complaint that say that somebody is to come then: “thu is when i want you”, “el jueves si pueden”."""
 

@@ -32,6 +32,7 @@ _AS_IT_SHOULD = frozenset((
     ("dries", "fine"), ("dry", "good"), ("bakes", "great"), ("cools", "good"), ("cold", "good"), ("very", "good"),
     ("cools", "fine"), ("jala", "bien"), ("va", "bien"), ("enfria", "bien"), ("calienta", "bien"), ("seca", "bien"),
     ("trabaja", "bien"), ("funciona", "bien"), ("sirve", "bien"), ("prende", "bien"), ("lava", "bien"), ("just", "asking"),
+    ("thats", "just"), ("that", "just"), ("is", "normal"), ("son", "normales"), ("es", "normal"), ("thats", "normal"),
     ("esta", "buena"), ("esta", "bueno"), ("muy", "bien"),
 ))  # fmt: skip
 """A machine that does what it is for; with a question beside, what is told of it is only asked about."""

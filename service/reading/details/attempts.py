@@ -1,6 +1,5 @@
 """
 What customers did to a machine before they wrote: a verb of troubleshooting told as done, and the thing it was done to.
-
 Complete wordings stand in the rules of talk; here verbs and things are put together that no author has written side by side.
 """
 
@@ -33,6 +32,7 @@ from service.reading.faults.undertaken import (
     TRYING,
     for_safety,
     for_the_storm,
+    is_held,
     is_thing,
     lint_trap,
     next_forms,
@@ -250,7 +250,7 @@ class Attempts:
         if verb == "using" and thing in ("hose", "vent", "filter") and LINT.intersection(next_forms(words, at)):
             return "cleaned_filter" if thing == "filter" else "cleaned_vent"
         if verb == "using":
-            if thing == "remedies" or (newer and thing == "things"):
+            if thing == "remedies" or (thing == "things" and (newer or is_held(words, at))):
                 return "other"
             did = form in ("did", "done", "doing", "hice", "hicimos") and thing != "things"
             return _OF_THING[thing] if did or (thing in ("hose", "plug") and form.startswith(("mov", "push"))) else None

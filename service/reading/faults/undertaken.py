@@ -206,10 +206,18 @@ def set_to(words: Sequence[Word], at: int) -> bool:
     )
 
 
+_BUTTONS = frozenset(("button", "buttons", "boton", "botones", "control", "controles"))
+
+
+def is_held(words: Sequence[Word], at: int) -> bool:
+    """Whether a button is held down or moved at *at*, to set the machine right; pressed it only starts it."""
+    return words[at].form.startswith(("held", "mov")) and not _BUTTONS.isdisjoint(next_forms(words, at))
+
+
 def switched_off(words: Sequence[Word], at: int) -> bool:
     """“turned the breaker off”, “bajé la pastilla”: shut off and left so."""
     behind = [word.form for word in words_behind(words, at, 7)]
-    if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
+    if words[at].form not in ("turned", "baje", "bajamos", "bote", "apague", "apagamos") and "off" not in behind:
         return False
     behind += [word.form for word in stretch_before(words, at)]
     return not {
@@ -222,6 +230,8 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
         "subir",
         "volvi",
         "volvio",
+        "rato",
+        "ratito",
         "veces",
         "prendi",
         "prender",
