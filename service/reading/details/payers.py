@@ -19,7 +19,7 @@ _PARTIES = {
         ("home_warranty", "homewarranty"),
         ("maker_warranty", "maker manufacturer manufacturers mfr factory fabrica fabricante warranty garantia"),
         ("insurance", "insurance insurer carrier aseguranza aseguradora seguro"),
-        ("me", "i we me us myself ourselves yo nosotros im ill well were mio mi"),
+        ("me", "i we me us myself ourselves yo nosotros im ill id well were mio mi"),
     )
     for form in forms.split()
 }  # fmt: skip

@@ -209,9 +209,12 @@ def set_to(words: Sequence[Word], at: int) -> bool:
 _BUTTONS = frozenset(("button", "buttons", "boton", "botones", "control", "controles"))
 
 
-def is_held(words: Sequence[Word], at: int) -> bool:
-    """Whether a button is held down or moved at *at*, to set the machine right; pressed it only starts it."""
-    return words[at].form.startswith(("held", "mov")) and not _BUTTONS.isdisjoint(next_forms(words, at))
+def set_right(words: Sequence[Word], at: int, thing: str) -> bool:
+    """Whether a remedy was set otherwise at *at*, or a button held down or moved; pressed it only starts the machine."""
+    if thing == "remedies":
+        return set_to(words, at)
+    held = thing == "things" and words[at].form.startswith(("held", "mov"))
+    return held and not _BUTTONS.isdisjoint(next_forms(words, at))
 
 
 def switched_off(words: Sequence[Word], at: int) -> bool:

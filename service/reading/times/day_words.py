@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from service.reading.model import Week
 from service.reading.times.days import DAYS
@@ -163,6 +164,8 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
     while last < min(len(words), at + _STORY_WITHIN) and not words[last].brk:
         last += 1
     told = [word.form for word in words[first:last]]
+    if any(after in ("me", "us") for form, after in pairwise(told) if form == "put"):
+        return False  # "put me down for friday"
     return any(map(_is_past, told)) and not any(form in _WANTED for form in told)
 
 
