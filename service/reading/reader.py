@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.aims.consent import Consent
-from service.reading.aims.intents import heard_intents, intents_of, with_the_time
+from service.reading.aims.intents import heard_intents, intents_of, with_the_time, without_what_is_over
 from service.reading.aims.telling import (
     is_hazards_own,
     listed_appliances,
@@ -191,7 +191,7 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         facts = without_no_wish(draft.facts, wanted.intents, answer if offered else None, wish)
-        draft = replace(draft, facts=facts)
+        draft = without_what_is_over(replace(draft, facts=facts), wanted.worded, normal.words)
         wants = with_the_time(wanted.intents, draft, normal, asked)
         readable = bool(media or facts or wish) or self.hearer.is_readable(said)
         intents = intents_of(wants, consent, draft, answer, asked, readable=readable)

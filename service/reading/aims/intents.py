@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 from service.reading.aims.consent import Consent
 from service.reading.aims.telling import volunteers
@@ -67,7 +68,7 @@ def _agreeing(heard: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
     drop = set()
     if "cancel" in heard and "reschedule" in heard:
         drop.add("cancel" if heard["cancel"].start <= heard["reschedule"].start else "reschedule")
-    if "book" in heard and ("reschedule" in heard or _of_the_price(heard, words)):
+    if "book" in heard and ("reschedule" in heard or _of_the_price(heard, words) or _of_who_comes(heard, words)):
         drop.add("book")
     if "book" in heard and "cancel" in heard and heard["cancel"].start <= heard["book"].start < heard["cancel"].end:
         drop.add("book")
@@ -84,6 +85,13 @@ def _of_the_price(heard: dict[str, Hit], words: Sequence[Word]) -> bool:
     return not any(word.brk == 2 or word.form in _AND for word in between)
 
 
+def _of_who_comes(heard: dict[str, Hit], words: Sequence[Word]) -> bool:
+    """Whether it is asked of one who is to come already: “is anybody coming today”."""
+    booked = heard["book"]
+    return "ask_status" in heard and any(word.form in _COMING for word in words[booked.start : booked.end])
+
+
+_COMING = ("coming", "comin")
 _AND = frozenset(("and", "y", "then", "also", "tambien"))
 
 
@@ -95,6 +103,7 @@ _ARRANGES = frozenset((
     "can", "could", "pueden", "puede", "podrian", "podria", "want", "need", "whenever", "good", "best", "better", "free", "off",
     "available", "home", "prefer", "possible", "ok", "okay", "please", "shift", "libre", "mejor", "quiero", "ocupo",
     "disponible", "estoy", "ando", "descanso", "come", "vengan", "venga", "por", "works", "bien", "able",
+    "necesito", "lista", "listo", "or",
 ))  # fmt: skip
 """Words beside a day in a complaint that say that somebody is to come then: “thu is when i want you”, “el jueves si pueden”."""
 
@@ -129,6 +138,20 @@ def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: A
     return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
+def without_what_is_over(draft: Reading, worded: Mapping[str, Hit], words: Sequence[Word]) -> Reading:
+    """*draft* without faults that are over: “that noise drove me mad but its fixed now, thanks”. A danger told is not."""
+    mended = worded.get("fixed")
+    if mended is None or not draft.symptoms or draft.hazards or len(draft.appliances) > 1:
+        return draft
+    before = words[max(0, mended.start - _NEAR_BUT) : mended.start + 1]
+    told = words[mended.start].start
+    turned = any(word.form in _BUT for word in before) and all(found.end <= told for found in draft.symptoms)
+    goes_on = any(word.form in _TURNS for word in words[mended.end :])
+    return replace(draft, symptoms=()) if turned and not goes_on else draft
+
+
+_BUT = ("but", "pero")
+_NEAR_BUT = 2
 _ASKS = frozenset(("ask_help", "ask_price", "ask_warranty"))
 _SETTLED = frozenset(("thanks", "thank", "thx", "gracias", "owe", "debo", "cancel", "cancelen", "now", "finally"))
 _SHUT = frozenset(("closed", "shut", "cerre", "cerré", "cerrada", "cerrado", "cerramos"))

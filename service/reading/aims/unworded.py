@@ -35,6 +35,11 @@ _AS_IT_SHOULD = frozenset((
     ("esta", "buena"), ("esta", "bueno"), ("muy", "bien"),
 ))  # fmt: skip
 """A machine that does what it is for; with a question beside, what is told of it is only asked about."""
+_NOTHING_BUT = frozenset((
+    ("thats", "just"), ("thats", "normal"), ("thats", "only"), ("es", "normal"), ("son", "normales"),
+))  # fmt: skip
+_SURELY_SO = ("right", "verdad", "verda")
+"""At the end, behind the pairs above: what is told is hoped to be no fault, “thats just the hot clothes right”."""
 _OF_THE_WORK = frozenset(("ask_price", "ask_warranty", "ask_status", "reschedule"))
 _FAILED = frozenset((
     "shot", "bad", "broke", "broken", "gone", "burned", "burnt", "out", "died", "dead", "fried", "went", "trono", "quemo",
@@ -173,6 +178,8 @@ def _merely_asks(read: Reading, words: Sequence[Word]) -> bool:
     if read.hazards or not asks_something(words):
         return False
     forms = [word.form for word in words]
+    if forms[-1] in _SURELY_SO and not _NOTHING_BUT.isdisjoint(pairwise(forms)):
+        return True
     return not _NO_FAULT.isdisjoint(forms) or is_sound(words) or not _AS_IT_SHOULD.isdisjoint(pairwise(forms))
 
 

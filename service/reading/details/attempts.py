@@ -1,6 +1,5 @@
 """
 What customers did to a machine before they wrote: a verb of troubleshooting told as done, and the thing it was done to.
-
 Complete wordings stand in the rules of talk; here verbs and things are put together that no author has written side by side.
 """
 
@@ -40,7 +39,7 @@ from service.reading.faults.undertaken import (
     of_theirs,
     put_in_place,
     said_before,
-    set_to,
+    set_right,
     stretch_before,
     surely_told,
     switched_off,
@@ -246,11 +245,11 @@ class Attempts:
                 return None if switched_off(words, at) else "reset_breaker"
             if thing == "hose" and form.startswith("mov"):
                 return "checked_hose"
-            return "other" if thing == "remedies" and set_to(words, at) else None
+            return "other" if set_right(words, at, thing) else None
         if verb == "using" and thing in ("hose", "vent", "filter") and LINT.intersection(next_forms(words, at)):
             return "cleaned_filter" if thing == "filter" else "cleaned_vent"
         if verb == "using":
-            if thing == "remedies" or (newer and thing == "things"):
+            if thing == "remedies" or (thing == "things" and (newer or set_right(words, at, thing))):
                 return "other"
             did = form in ("did", "done", "doing", "hice", "hicimos") and thing != "things"
             return _OF_THING[thing] if did or (thing in ("hose", "plug") and form.startswith(("mov", "push"))) else None

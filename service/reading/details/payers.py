@@ -19,7 +19,7 @@ _PARTIES = {
         ("home_warranty", "homewarranty"),
         ("maker_warranty", "maker manufacturer manufacturers mfr factory fabrica fabricante warranty garantia"),
         ("insurance", "insurance insurer carrier aseguranza aseguradora seguro"),
-        ("me", "i we me us myself ourselves yo nosotros im ill well were mio mi"),
+        ("me", "i we me us myself ourselves yo nosotros im ill id well were mio mi"),
     )
     for form in forms.split()
 }  # fmt: skip
@@ -169,12 +169,17 @@ _INSURERS = frozenset(("adjuster", "claim", "policy", "reclamo", "ajustador", "p
 _VERBS = _PAYS | _PAYS_MYSELF | _COVERS | _CHARGED | _DENIED
 
 
+_LETS = frozenset(("rent", "renting", "lease", "leasing"))
+
+
 def _speaker(forms: Sequence[str]) -> str:
     """What "I" stands for: the landlord who says so, a tenant, or the owner; who has a landlord is a tenant."""
     for at, form in enumerate(forms):
         told_so = at and forms[at - 1] in ("the", "a", "el", "la", "soy", "im")
         if _PARTIES.get(form) == "landlord" and told_so and {"im", "am", "soy", "as"} & set(forms[max(0, at - 3) : at]):
             return "landlord"
+    if any(form in _LETS and "out" in forms[at + 1 : at + 4] for at, form in enumerate(forms)):
+        return "landlord"
     if any(form in ("i", "we") and forms[at + 1 : at + 2] == ["own"] for at, form in enumerate(forms)):
         return "owner"
     of_tenants = any(_PARTIES.get(form) == "tenant" for form in forms)

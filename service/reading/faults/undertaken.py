@@ -206,10 +206,21 @@ def set_to(words: Sequence[Word], at: int) -> bool:
     )
 
 
+_BUTTONS = frozenset(("button", "buttons", "boton", "botones", "control", "controles"))
+
+
+def set_right(words: Sequence[Word], at: int, thing: str) -> bool:
+    """Whether a remedy was set otherwise at *at*, or a button held down or moved; pressed it only starts the machine."""
+    if thing == "remedies":
+        return set_to(words, at)
+    held = thing == "things" and words[at].form.startswith(("held", "mov"))
+    return held and not _BUTTONS.isdisjoint(next_forms(words, at))
+
+
 def switched_off(words: Sequence[Word], at: int) -> bool:
     """“turned the breaker off”, “bajé la pastilla”: shut off and left so."""
     behind = [word.form for word in words_behind(words, at, 7)]
-    if words[at].form not in ("turned", "baje", "bajamos", "bote") and "off" not in behind:
+    if words[at].form not in ("turned", "baje", "bajamos", "bote", "apague", "apagamos") and "off" not in behind:
         return False
     behind += [word.form for word in stretch_before(words, at)]
     return not {
@@ -222,6 +233,8 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
         "subir",
         "volvi",
         "volvio",
+        "rato",
+        "ratito",
         "veces",
         "prendi",
         "prender",

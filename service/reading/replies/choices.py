@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from service.reading.model import Answer, Asked, Choice, Reading
-from service.reading.replies.option_words import by_words, named_whole
+from service.reading.replies.option_words import by_words, is_all_at_first, named_whole
 from service.reading.times.offer_times import by_wish, first_of_two_days, names_another, unless_other_time
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
@@ -151,7 +151,7 @@ def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
     for at, word in enumerate(words):
         if (
             word.form in _LAST
-            and len(words) <= 6
+            and (len(words) <= 6 or is_all_at_first(words, at))
             and not (at + 1 < len(words) and words[at + 1].form in ("week", "night", "year", "month"))
         ):
             return count - 1

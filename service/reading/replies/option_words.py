@@ -167,3 +167,9 @@ def _first_word(option: Choice) -> str:
 
 def _bare(word: str) -> str:
     return fold(word)
+
+
+def is_all_at_first(words: Sequence[Word], at: int) -> bool:
+    """“the last one, sounds like rocks in it”: a choice by its place, and a break behind it."""
+    behind = at + 2 if at + 1 < len(words) and words[at + 1].form in ("one", "ones", "opcion") else at + 1
+    return at <= 1 and behind < len(words) and words[behind].brk > 0

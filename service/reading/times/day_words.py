@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from service.reading.model import Week
 from service.reading.times.days import DAYS
@@ -45,7 +46,7 @@ _TO_COME = frozenset((
     "can", "could", "will", "would", "if", "please", "puede", "pueden", "podria", "si", "next", "proximo", "work", "works",
     "again", "to", "para", "pal",
 ))  # fmt: skip
-_TOLD_WITHIN = 5
+TOLD_WITHIN = 5
 """How far before a day's name the word that makes it one gone by may stand."""
 
 
@@ -54,11 +55,11 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     if words[at].form == "manana" and form_at(words, at - 1) == "pasado":
         return False
     first = at
-    while first > max(0, at - _TOLD_WITHIN) and words[first].brk != 2:
+    while first > max(0, at - TOLD_WITHIN) and words[first].brk != 2:
         first -= 1
     told = [word.form for word in words[first:at]]
     fits, then = form_at(words, at + 1), form_at(words, at + 2)
-    if (fits in _FITS and (fits != "me" or then in _SUITS_ES or then not in _SAYS_ME)) or (
+    if (fits in _FITS and (fits != "me" or then in SUITS_ES or then not in _SAYS_ME)) or (
         fits == "is" and (then in _FITS or not then or words[at + 2].brk)
     ):
         return False
@@ -111,11 +112,11 @@ _SAYS_ME = frozenset(
 
 def _is_of_a_call(words: Sequence[Word], at: int) -> bool:
     """“dont call till after 3”, “can it wait til next week”: no time to come."""
-    first = max(0, at - _CALL_WITHIN, int(_is_exclaimed(words)))
+    first = max(0, at - _CALL_WITHIN, int(is_exclaimed(words)))
     return any(word.form in _CALLS for word in words[first:at])
 
 
-def _is_exclaimed(words: Sequence[Word]) -> bool:
+def is_exclaimed(words: Sequence[Word]) -> bool:
     """“wait can you do friday” begins with a wait that waits for nothing."""
     return len(words) > 1 and words[0].form == "wait" and words[1].form in _TURNS
 
@@ -163,97 +164,14 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
     while last < min(len(words), at + _STORY_WITHIN) and not words[last].brk:
         last += 1
     told = [word.form for word in words[first:last]]
+    if any(after in ("me", "us") for form, after in pairwise(told) if form == "put"):
+        return False  # "put me down for friday"
     return any(map(_is_past, told)) and not any(form in _WANTED for form in told)
 
 
-_REQUESTS = frozenset((
-    "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
-    "anyday", "id", "cambian", "cambia", "cambienme", "cambieme", "muevan", "mueven", "agendeme", "agendenme",
-    "apunteme", "free", "available", "libre", "libres", "disponible", "want", "wanna", "hoping", "lets", "let", "shoot",
-    "cualquier", "cualquiera", "works",
-    "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
-    "podrian", "puede", "pueden", "pudiera", "pudieran", "venir", "lleguen",
-    "llegue",
-))  # fmt: skip
-_THEY_COME = frozenset(("venga", "vengan", "pase", "pasen", "llegue", "lleguen"))
-
-
-def _is_theirs(words: Sequence[Word], at: int) -> bool:
-    """“que venga mi yerno”: another one than the shop's technician."""
-    return words[at].form in _THEY_COME and form_at(words, at + 1) in ("mi", "mis", "nuestro", "nuestra")
-
-
-_WAITS = frozenset(
-    ("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel")
-)
-"""With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
-_SUITS = frozenset((
-    "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
-    "si", "would", "whenever", "porfa", "mejor",
-))  # fmt: skip
-_SUITS_ES = frozenset(("sirve", "queda", "acomoda", "conviene", "puedo", "pueden", "puede", "suits", "works"))
-_WHEN_WANTED = frozenset(("when", "i", "want"))
-"""“wednesday is when i want you”."""
-_SHORT = 4
-_TELLING = frozenset(
-    (
-        "third",
-        "second",
-        "fourth",
-        "fifth",
-        "twice",
-        "again",
-        "times",
-        "tercera",
-        "segunda",
-        "it",
-        "its",
-        "wont",
-        "doesnt",
-        "isnt",
-        "se",
-        "ya",
-    )
-)
-"""With these a short sentence tells what is so on that day: “today it wont heat”."""
-
-
+SUITS_ES = frozenset(("sirve", "queda", "acomoda", "conviene", "puedo", "pueden", "puede", "suits", "works"))
+"""A time that suits, as said in Spanish or of it."""
 _TURNS = frozenset(("can", "could", "would", "will", "actually", "do", "is", "make"))
-
-
-def is_requested(words: Sequence[Word], at: int) -> bool:
-    """
-    Whether the time named at *at* is asked for in one breath (“vengan el viernes”, “so please only after 3pm”, “mornings are
-    best”), or is all of a sentence.
-    """
-    first, end = at, at + 1
-    while first > max(0, at - _TOLD_WITHIN) and not words[first].brk:
-        first -= 1
-    while end < len(words) and not words[end].brk:
-        end += 1
-    before = {word.form for word in words[max(first, int(_is_exclaimed(words))) : at]}
-    if _WAITS & before:
-        return False
-    asked = _REQUESTS & before
-    if asked == {"come"} and {"i", "we", "he", "she", "tech", "technician", "guy", "man"} & before:
-        return False
-    if asked and asked <= _THEY_COME and any(_is_theirs(words, near) for near in range(first, at)):
-        return False
-    if asked or (words[first].brk == 2 and end - first <= _SHORT and not _TELLING & {w.form for w in words[at:end]}):
-        return True
-    behind = [word.form for word in words[at + 1 : end]]
-    if (
-        behind[:2] in (["si", "pueden"], ["si", "puede"], ["if", "possible"], ["si", "se"])
-        or set(behind[:4]) >= _WHEN_WANTED
-    ):
-        return True
-    if not behind or behind[0] not in _SUITS:
-        return False
-    if behind[0] in ("please", "pls", "porfa", "si"):
-        return len(behind) == 1
-    return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool(
-        (_SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3])
-    )
 
 
 def is_tomorrow(words: Sequence[Word], at: int) -> bool:

@@ -218,9 +218,7 @@ _SURELY = (
         rf"off|free|able|till?|until)\b)|fine|ok|good|worked|working|great|bien|"
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b(?P<when>{TIME_EN}|today|{TIME_ES})\b"
     ),
-    re.compile(
-        r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>(?:prior to|before) the \d{1,2}(?:st|nd|rd|th))\b"
-    ),
+    re.compile(r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>prior to the \d{1,2}(?:st|nd|rd|th))\b"),
     re.compile(
         r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this)\b"
     ),

@@ -60,7 +60,7 @@ IN_SURELY = (
     ("s when", "s the day"),
     ("es cuando", "fue cuando"),
     ("til", "hasta"),
-    ("prior to the", "before the"),
+    ("prior to the",),
     ("that day", "then", "day one", "ese dia", "after this"),
 )
 IN_BEGAN = (

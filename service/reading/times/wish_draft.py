@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import time
 
 from service.reading.model import Day, Part, Week
-from service.reading.times.day_words import is_requested
+from service.reading.times.requested import is_requested
 from service.reading.words.normalising import Word
 
 EXCEPTING = ("but", "except", "excepto", "menos", "salvo")

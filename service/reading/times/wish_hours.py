@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from service.reading.times.bare_times import bare_hour, stands_as_hour
 from service.reading.times.clock import AFTER, BEFORE, hour_at, is_negated, says_onwards
-from service.reading.times.day_words import form_at, is_gone_by, is_requested
+from service.reading.times.day_words import form_at, is_gone_by
 from service.reading.times.elsewhere import is_away_until, is_let_out
 from service.reading.times.occasions import is_occasion
+from service.reading.times.requested import is_requested
 from service.reading.times.ruled_out import hour_refused
 from service.reading.times.visit_named import is_hour_of_the_visit, is_moved_to
 from service.reading.times.wish_draft import Draft

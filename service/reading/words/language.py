@@ -34,7 +34,10 @@ class LanguageTeller:
     def language(self, text: str, words: Sequence[Word]) -> Language:
         """The language of *words*; ``unknown`` without words of either, ``mixed`` when both carry statements."""
         english, spanish, english_words, spanish_words = 0.0, 0.0, 0, 0
+        names = _named(text, words)
         for word in words:
+            if word.start in names:
+                continue
             form = word.was or word.form
             if word.emoji or form in _NEUTRAL or (form == "se" and _is_quadrant(text, words, word)):
                 continue
@@ -67,6 +70,21 @@ class LanguageTeller:
     def only_english(self, words: Words) -> bool:
         """Whether no word of *words* is Spanish alone."""
         return self._only_spanish.isdisjoint(words.keys().forms)
+
+
+def _named(text: str, words: Sequence[Word]) -> set[int]:
+    """
+    Where words begin that are names by their capital inside a sentence: “its Dolores from Camino Verde”. None where most words
+    have one.
+    """
+    if text.islower():
+        return set()
+    names = {
+        word.start
+        for at, word in enumerate(words)
+        if at and not word.brk and text[word.start].isupper() and text[word.end - 1].islower()
+    }
+    return names if 2 * len(names) < len(words) else set()
 
 
 def _is_quadrant(text: str, words: Sequence[Word], word: Word) -> bool:

@@ -1,0 +1,116 @@
+"""Whether a day or an hour that is named is asked for: in one breath with a request, as a deadline, or all of a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.reading.times.day_words import SUITS_ES, TOLD_WITHIN, form_at, is_exclaimed
+from service.reading.times.days import DAYS
+from service.reading.words.normalising import Word
+
+_REQUESTS = frozenset((
+    "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
+    "anyday", "id", "cambian", "cambia", "cambienme", "cambieme", "muevan", "mueven", "agendeme", "agendenme",
+    "apunteme", "free", "available", "libre", "libres", "disponible", "want", "wanna", "hoping", "lets", "let", "shoot",
+    "cualquier", "cualquiera", "works",
+    "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
+    "podrian", "puede", "pueden", "pudiera", "pudieran", "venir", "lleguen",
+    "llegue", "lista", "listo", "listas", "listos",
+))  # fmt: skip
+_THEY_COME = frozenset(("venga", "vengan", "pase", "pasen", "llegue", "lleguen"))
+
+
+def _is_theirs(words: Sequence[Word], at: int) -> bool:
+    """“que venga mi yerno”: another one than the shop's technician."""
+    return words[at].form in _THEY_COME and form_at(words, at + 1) in ("mi", "mis", "nuestro", "nuestra")
+
+
+_WAITS = frozenset(
+    ("wait", "aguantar", "aguanta", "esperar", "call", "text", "llamen", "llame", "marquen", "hear", "smell", "feel")
+)
+"""With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
+_SUITS = frozenset((
+    "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
+    "si", "would", "whenever", "porfa", "mejor",
+))  # fmt: skip
+_WHEN_WANTED = frozenset(("when", "i", "want"))
+"""“wednesday is when i want you”."""
+_SHORT = 4
+_TELLING = frozenset(
+    (
+        "third",
+        "second",
+        "fourth",
+        "fifth",
+        "twice",
+        "again",
+        "times",
+        "tercera",
+        "segunda",
+        "it",
+        "its",
+        "wont",
+        "doesnt",
+        "isnt",
+        "se",
+        "ya",
+    )
+)
+"""With these a short sentence tells what is so on that day: “today it wont heat”."""
+
+
+def is_requested(words: Sequence[Word], at: int) -> bool:
+    """
+    Whether the time named at *at* is asked for in one breath (“vengan el viernes”, “so please only after 3pm”, “mornings are
+    best”), or is all of a sentence.
+    """
+    first, end = at, at + 1
+    while first > max(0, at - TOLD_WITHIN) and not words[first].brk:
+        first -= 1
+    while end < len(words) and not words[end].brk:
+        end += 1
+    before = {word.form for word in words[max(first, int(is_exclaimed(words))) : at]}
+    if _WAITS & before:
+        return False
+    asked = _REQUESTS & before
+    if asked == {"come"} and {"i", "we", "he", "she", "tech", "technician", "guy", "man"} & before:
+        return False
+    if asked and asked <= _THEY_COME and any(_is_theirs(words, near) for near in range(first, at)):
+        return False
+    if asked or _is_deadline(words, at, before) or _is_either_day(words, at):
+        return True
+    if words[first].brk == 2 and end - first <= _SHORT and not _TELLING & {w.form for w in words[at:end]}:
+        return True
+    behind = [word.form for word in words[at + 1 : end]]
+    if (
+        behind[:2] in (["si", "pueden"], ["si", "puede"], ["if", "possible"], ["si", "se"])
+        or set(behind[:4]) >= _WHEN_WANTED
+    ):
+        return True
+    if not behind or behind[0] not in _SUITS:
+        return False
+    if behind[0] in ("please", "pls", "porfa", "si"):
+        return len(behind) == 1
+    return behind[0] not in ("me", "nos", "si", "is", "would", "work") or bool(
+        (SUITS_ES | _SUITS - {"is", "me", "si"}) & set(behind[1:3])
+    )
+
+
+_BY = frozenset(("before", "by", "for"))
+_NEEDS = frozenset(("need", "needs", "ready", "running"))
+
+
+def _is_deadline(words: Sequence[Word], at: int, before: set[str]) -> bool:
+    """“i need the washer going before saturday”: when it is to be done by."""
+    return not _NEEDS.isdisjoint(before) and words[at].form in DAYS and form_at(words, at - 1) in _BY
+
+
+def _is_either_day(words: Sequence[Word], at: int) -> bool:
+    """“tues or wed”: one of two days is offered; what is told was on one of them is of the story."""
+    before, after = form_at(words, at - 1), form_at(words, at + 1)
+    if before in _OR:
+        return form_at(words, at - 2) in DAYS
+    return after in _OR and form_at(words, at + 2) in DAYS
+
+
+_OR = ("or", "o")
