@@ -66,7 +66,7 @@ def test_a_refrigerator_has_one_complaint_of_its_cold(warm: list[str], works: li
         return tuple(found(c, "warm", rule, "refrigerator") for c in codes)
 
     noise = found("noise", "hums", appliance="refrigerator")
-    left = by_halves(Statements((*of(warm, TOLD_TEXTS), noise), of(works, "a.rule"), (), (), ()))
+    left = by_halves(Statements((*of(warm, TOLD_TEXTS), noise), of(works, "a.rule"), (), (), ()), ())
     assert sorted(f.code for f in left.symptoms) == sorted([code, "noise"])
     assert code not in {f.code for f in left.denied}
 

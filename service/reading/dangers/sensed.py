@@ -34,8 +34,8 @@ _SIGNS_OF = {
     """,
     "flooding": """
         water agua flood inund wet soak squish mojad pool charc puddl lake lago pond river rio creek rain llov lluev mop
-        trap towel toall bail dam ankl tobillo gush spray chorr pour drip gote leak fuga stream ceiling techo valve
-        llave shutoff faucet drown hose manguer rush seep gallon tide submerg overflow slosh splash shower waterfall fill llen
+        trap towel toall bail dam ankl tobillo gush spray chorr pour drip gote leak fuga stream ceiling techo
+        faucet drown hose manguer rush seep gallon tide submerg overflow slosh splash shower waterfall fill llen
     """,
     "shock": """
         shock zap jolt tingl buzz sting stung bit tickl volt fence electr current corrient toque piquet hormig cosquill
