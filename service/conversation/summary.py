@@ -5,7 +5,6 @@ from __future__ import annotations
 from service.conversation.state import TicketState
 from service.diagnosis.model import Evidence
 from service.rulebook.model import Rulebook
-from service.rulebook.schema.appliance import Appliance
 from service.wording.sentences import say
 
 
@@ -31,19 +30,3 @@ def machine_words(rulebook: Rulebook, appliance: str, language: str = "en") -> s
     if appliance in rulebook.names:
         return rulebook.names[appliance].say.in_(language)
     return say(rulebook, language, "machine.unknown")
-
-
-def trade_words(rulebook: Rulebook, ticket: TicketState) -> tuple[str, ...]:
-    """What is said to be wrong as the trade says it, English; dangers first."""
-    appliance = rulebook.appliances.get(ticket.appliance)
-    told = [rulebook.vocabulary.hazards.get(code, code).split(",")[0] for code in ticket.hazards]
-    groups = [(code,) for code, said in ticket.symptoms.items() if said]
-    for group in (*groups, *ticket.one_of):
-        told.append(" or ".join(_trade(appliance, code) for code in group))
-    return tuple(told)
-
-
-def _trade(appliance: Appliance | None, code: str) -> str:
-    if appliance is not None and code in appliance.symptoms:
-        return appliance.symptoms[code].trade
-    return code.replace("_", " ")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import exp, log, sqrt
+from math import log, sqrt
 
 import numpy as np
 
@@ -116,12 +116,6 @@ def recalibration(forecasts: Sequence[float], came_true: Sequence[bool]) -> tupl
         if np.abs(step).max() < 1e-10:
             break
     return float(line[0]), float(line[1])
-
-
-def recalibrated(forecast: float, line: tuple[float, float]) -> float:
-    """*forecast* moved along *line*."""
-    p = _kept(forecast)
-    return 1 / (1 + exp(-(line[0] + line[1] * log(p / (1 - p)))))
 
 
 def _kept(p: float) -> float:

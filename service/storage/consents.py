@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import Connection, insert
 
 from service.conversation.events import Texted
 from service.storage.engine import new_id
@@ -22,11 +22,3 @@ def note_consent(connection: Connection, row: ThreadRow, change: str, texts: Seq
             message=last.id if last else None, at=now,
         )
     )  # fmt: skip
-
-
-def consent_history(connection: Connection, shop: str, number: str) -> list[tuple[str, str, datetime]]:
-    """(change, words, when) of a number, oldest first."""
-    query = select(consents.c.change, consents.c.words, consents.c.at).where(
-        consents.c.shop == shop, consents.c.number == number
-    )
-    return [(r.change, r.words, r.at) for r in connection.execute(query.order_by(consents.c.at))]

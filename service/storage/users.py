@@ -130,11 +130,6 @@ def end_sessions_of(connection: Connection, user: str, now: datetime) -> None:
     )
 
 
-def delete_sessions_before(connection: Connection, moment: datetime) -> int:
-    """Forget sessions opened before *moment*; how many."""
-    return int(connection.execute(delete(sessions).where(sessions.c.created_at < moment)).rowcount)
-
-
 def failures(connection: Connection, shop: str, login: str) -> tuple[int, datetime | None]:
     """How often signing in has failed since it last worked, and when it last did."""
     query = select(sign_ins.c.failures, sign_ins.c.last_at).where(sign_ins.c.shop == shop, sign_ins.c.login == login)

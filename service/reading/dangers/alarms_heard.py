@@ -41,7 +41,7 @@ def alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
     if _names_one(words, max(first, hit.start - 6), breath):
         return False
     forms = {word.form for word in around}
-    if forms & _BATTERY:
+    if forms & _BATTERY and not (forms & _LOUD and any(_goes_on(at, words) for at in range(first, last))):
         return True
     told = words[max(first, hit.start - 4) : last]
     if not any(word.form in _SOUNDS for word in told):
@@ -50,7 +50,7 @@ def alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
     return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN and not nobody_cooks
 
 
-_READS = listed("says reads shows marks marca dice")
+_READS = listed("says reads read shows showing marks marca dice")
 
 
 _FELT = listed("""
@@ -58,9 +58,43 @@ _FELT = listed("""
 """)
 
 
+_LOUD = listed("""
+    screaming screamed blaring wailing shrieking howling nonstop hush hushed sonando sonar paraba pararon grita gritando
+    escandalo
+""")
+_GOES = listed("go goes going went gone set sets setting")
+
+
+def sounds_in_earnest(words: Sequence[Word]) -> bool:
+    """
+    Whether an alarm is told to have gone off, or to show a number: “went off”, “reads 70”, “suena y suena”, “won't be quiet”.
+
+    Then no battery, button or quiet of it since is the end of the matter: people take the battery out of one that is right.
+    """
+    for at, word in enumerate(words):
+        after = words[at + 1 : at + 4]
+        if word.form in _LOUD or _goes_off(at, words):
+            return True
+        if word.form in _READS and any(w.form.isdigit() and w.form.strip("0") for w in after[:2]):
+            return True
+        if word.form in ("suena", "no") and {w.form for w in after[:2]} & {"y", "para", "calla"}:
+            return True
+    return False
+
+
+def _goes_off(at: int, words: Sequence[Word]) -> bool:
+    """“went off”; not “never went off”, nor “goes off when I push the button”."""
+    if words[at].form not in _GOES or not any(w.form == "off" for w in words[at + 1 : at + 2]):
+        return False
+    if any(w.form in _NEVER for w in words[max(0, at - 2) : at]):
+        return False
+    behind = words[at + 2 : at + 6]
+    return not (any(w.form in ("when", "if") for w in behind[:1]) and any(w.form in _TRIES for w in behind))
+
+
 def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
-    if hit.payload.code != "carbon_monoxide":
+    if hit.payload.code != "carbon_monoxide" or sounds_in_earnest(words):
         return False
     if _wants_a_battery(words) or _tried(words):
         return True
@@ -157,12 +191,12 @@ _NOT_THE_KITCHEN = listed("nobody wasnt arent isnt werent nadie sin maybe think 
 
 
 _SILENT = listed("quiet silent silence callada callado calladita silencio")
-_NEVER = listed("never not hasnt havent didnt doesnt isnt wasnt nunca no")
+_NEVER = listed("never not hasnt havent didnt doesnt isnt wasnt wont cant cannot couldnt nunca no")
 
 
 def alarm_silent(hit: Hit, words: Sequence[Word]) -> bool:
     """“co detector has been quiet”, “the carbon monoxide alarm never went off”; nobody told to feel ill."""
-    if hit.payload.code != "carbon_monoxide" or any(word.form in _FELT for word in words):
+    if hit.payload.code != "carbon_monoxide" or any(word.form in _FELT for word in words) or sounds_in_earnest(words):
         return False
     first, last = sentence_of(hit, words, _ALARM_REACH)
     if not any(word.form in _ALARMS for word in words[first:last]):

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from service.reading.dangers.alarms_heard import sounds_in_earnest
 from service.reading.dangers.danger_hits import danger_hits, is_innocent
 from service.reading.dangers.denying import (
     DENYING,
@@ -150,7 +151,9 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if _is_denied(hit, normal.words, marks, clause, passing, sign_words):
+        if so_does_ours(normal.words[hit.end :]):  # whatever was so once, elsewhere or in general
+            raised.setdefault(code, _found(hit, normal))
+        elif _is_denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
         elif _is_nothing(hit, normal.words, marks):
             explained.add(code)
@@ -190,16 +193,13 @@ def _excuses(hit: Hit, words: Sequence[Word]) -> bool:
     return not (hit.negated or told_again(hit, words) or adds(hit, words) or _is_no_statement(hit, words))
 
 
-_READS = frozenset(["reads", "read", "says", "shows", "showing", "marca", "dice"])
-
-
 def _so_here(hit: Hit, words: Sequence[Word]) -> bool:
     """“can a dryer catch fire? mine did”, “if it catches fire again”, “a new CO detector and it reads 70”."""
     behind = words[hit.end : hit.end + 7]
     if behind and words[hit.start].form in ("if", "si") and behind[0].form in ("again", "otra"):
         return True
     if hit.payload.code == "carbon_monoxide":
-        return any(a.form in _READS and b.form.isdigit() and b.form.strip("0") for a, b in pairwise(behind))
+        return sounds_in_earnest(words)
     return so_does_ours(words[hit.end :])
 
 

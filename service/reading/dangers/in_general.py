@@ -119,9 +119,16 @@ def so_does_ours(after: Sequence[Word]) -> bool:
     """“do microwaves spark? mine did last night”."""
     for at, word in enumerate(after):
         near = {w.form for w in after[at + 1 : at + 3]}
-        if word.form in _MINE and near & _DOES and not near & _NEVER:
+        if word.form in _MINE and near & _DOES and not near & _NEVER and not (at and after[at - 1].form == "all"):
             return True
-    return False
+    return any(pair in _HERE_TOO for pair in pairwise(word.form for word in after))
+
+
+_HERE_TOO = frozenset((
+    ("so", "does"), ("so", "did"), ("does", "too"), ("did", "too"), ("does", "again"), ("did", "again"),
+    ("again", "today"), ("again", "tonight"), ("again", "now"), ("esta", "tambien"), ("este", "tambien"), ("aqui", "tambien"),
+))  # fmt: skip
+"""“the car smells like gas and so does the stove”, “years ago, and it does again today”: so it is here and now."""
 
 
 _WONDERING = listed("""
