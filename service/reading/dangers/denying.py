@@ -76,6 +76,8 @@ def denied_before(
     at = hit.start - 1
     if words[hit.start].form in DENYING or (words[hit.start].brk and words[hit.start].form in _SAYS_ANEW):
         return False
+    if _only(hit, words) or _states_anew(hit.start, sign_words, words):
+        return False
     first = clause.start
     if first and words[first].form in ("or", "nor") and first - 1 in sign_words:
         first = max(0, hit.start - _DENIED_WITHIN)  # “never a spark or a puff of smoke”
@@ -83,7 +85,7 @@ def denied_before(
         first -= 1  # “never once a spark”
     while at >= first and at >= hit.start - _DENIED_WITHIN:
         form = words[at].form
-        if words[at + 1].brk == 2:
+        if words[at + 1].brk == 2 or _states_anew(at, sign_words, words):
             return False
         if form == "nothing" and (at - 1 in sign_words or _of_anything(at, hit, words)):
             return True
@@ -103,6 +105,22 @@ def denied_before(
 
 _SAYS_ANEW = frozenset(["smells", "stinks", "reeks", "huele", "apesta"])
 """“nobody is cooking, smells electric”: behind a comma the verb tells anew."""
+
+_A_SUBJECT = frozenset(["it", "its", "theres", "huele", "hay", "sale"])
+
+
+def _states_anew(at: int, sign_words: set[int], words: Sequence[Word]) -> bool:
+    """“it doesn't smell like gas it smells like burnt plastic”: behind another sign word *at* begins a statement."""
+    return at - 1 in sign_words and words[at].form in _A_SUBJECT and words[at - 1].form not in DENYING
+
+
+def _only(hit: Hit, words: Sequence[Word]) -> bool:
+    """“no flames, sparks only”."""
+    at = hit.end
+    if at >= len(words) or words[at].brk or words[at].form not in ("only", "nomas"):
+        return False
+    return at + 1 == len(words) or words[at + 1].brk > 0
+
 
 _BEFORE_NOTHING = frozenset(
     [

@@ -37,7 +37,7 @@ from service.reading.dangers.excepting import (
 )
 from service.reading.dangers.explaining import taken_back
 from service.reading.dangers.foreign_things import is_of_another_thing
-from service.reading.dangers.in_general import so_does_ours
+from service.reading.dangers.in_general import but_now, so_does_ours
 from service.reading.dangers.no_matter import is_no_matter
 from service.reading.dangers.other_sources import comes_from_elsewhere, is_told_to_be
 from service.reading.dangers.people_and_pay import is_of_people
@@ -151,7 +151,7 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if so_does_ours(normal.words[hit.end :]):  # whatever was so once, elsewhere or in general
+        if so_does_ours(normal.words[hit.end :]) or but_now(hit, normal.words):  # whatever was so once, elsewhere or in general
             raised.setdefault(code, _found(hit, normal))
         elif _is_denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))
@@ -200,14 +200,14 @@ def _so_here(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     if hit.payload.code == "carbon_monoxide":
         return sounds_in_earnest(words)
-    return so_does_ours(words[hit.end :])
+    return so_does_ours(words[hit.end :]) or but_now(hit, words)
 
 
 def _clears(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether a denial counts: of what is so now, in one breath."""
     if softened(hit, words) and not settled_since(hit, words, marks):
         return False
-    return not (turns(hit, words) or never_ends(hit, words) or _is_no_statement(hit, words))
+    return not (turns(hit, words) or but_now(hit, words) or _is_no_statement(hit, words))
 
 
 def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:

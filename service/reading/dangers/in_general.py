@@ -124,6 +124,27 @@ def so_does_ours(after: Sequence[Word]) -> bool:
     return any(pair in _HERE_TOO for pair in pairwise(word.form for word in after))
 
 
+_NOW = listed("now today tonight ahora ahorita hoy anoche")
+_YES = listed("yes yeah yep yup si")
+_TURNED = listed("but pero before antes yesterday ayer anymore")
+
+
+def but_now(hit: Hit, words: Sequence[Word]) -> bool:
+    """“no sparks before but tonight yes”, “antes no daba toques, ahora sí”: what was not so then is so now."""
+    for at in range(hit.end, len(words)):
+        kind = _YES if words[at].form in _NOW else _NOW if words[at].form in _YES else None
+        last = next((end for end in range(at + 1, min(at + 4, len(words))) if kind and words[end].form in kind), None)
+        if last is None:
+            continue
+        ends = last + 1 == len(words) or words[last + 1].brk or words[last + 1].form in _A_LITTLE
+        if ends and any(word.form in _TURNED for word in words[max(0, hit.start - 3) : at + 1]):
+            return True
+    return False
+
+
+_A_LITTLE = listed("a some little un tantito poquito algo")
+
+
 _HERE_TOO = frozenset((
     ("so", "does"), ("so", "did"), ("does", "too"), ("did", "too"), ("does", "again"), ("did", "again"),
     ("again", "today"), ("again", "tonight"), ("again", "now"), ("esta", "tambien"), ("este", "tambien"), ("aqui", "tambien"),
