@@ -138,8 +138,10 @@ def volunteers(text: Reading, asked: Asked | None, answer: Answer | None) -> boo
         return bool(told)
     if "fixed" in text.intents and all(found.code == "vague" for found in told):
         return False
-    if asked is not None and asked.kind in ("symptom", "appliance"):
-        return False
+    if asked is not None and asked.kind == "appliance":
+        return any(found.code != "vague" for found in told)
+    if asked is not None and asked.kind == "symptom":
+        return answer is not None and answer.kind == "choice" and any(found.code != answer.value for found in told)
     if asked is not None and asked.code:
         told = [found for found in told if found.code != asked.code]
     if asked is not None and asked.kind == "code":
