@@ -49,6 +49,8 @@ class Source(Strict):
     talk: tuple[TalkRule, ...] = ()
     words: dict[str, Phrases] = Field(default={})
     dangers_told: dict[str, tuple[str, ...]] = Field(default={})
+    dangers_briefly: dict[str, tuple[str, ...]] = Field(default={})
+    harmless_told: tuple[str, ...] = ()
     nothing_told: tuple[str, ...] = ()
     intents_told: dict[str, tuple[str, ...]] = Field(default={})
     no_intent_told: tuple[str, ...] = ()
@@ -72,6 +74,8 @@ def source_of(folder: Folder, shop: Shop) -> Source:
         talk=tuple(talk.values()),
         words=dict(sorted(words.items())),
         dangers_told=folder.told.model.dangers if folder.told else {},
+        dangers_briefly=folder.told.model.briefly if folder.told else {},
+        harmless_told=folder.told.model.harmless if folder.told else (),
         nothing_told=folder.told.model.nothing if folder.told else (),
         intents_told=folder.intents_told.model.told if folder.intents_told else {},
         no_intent_told=folder.intents_told.model.nothing if folder.intents_told else (),
@@ -159,6 +163,8 @@ def compiled(source: Source, text: str | None = None) -> Rulebook:
         talk=_by(source.talk, "code"),
         words=MappingProxyType(source.words),
         dangers_told=MappingProxyType(source.dangers_told),
+        dangers_briefly=MappingProxyType(source.dangers_briefly),
+        harmless_told=source.harmless_told,
         nothing_told=source.nothing_told,
         intents_told=MappingProxyType(source.intents_told),
         no_intent_told=source.no_intent_told,

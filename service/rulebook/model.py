@@ -34,8 +34,8 @@ class Rulebook:
     ``fingerprint`` is the SHA-256 (hex) of the canonical JSON of all of it; equal fingerprints mean equal behaviour.
     ``appliances`` holds those with a folder; ``names`` those that are only recognised. ``wording[language][id]`` is a
     sentence with ``{placeholders}``. ``talk`` maps code to rule; ``words`` maps list name to phrases.
-    ``dangers_told`` are texts by hazard, ``nothing_told`` texts that
-    tell nothing; ``intents_told`` and ``no_intent_told`` the same of what people want.
+    ``dangers_told`` and ``dangers_briefly`` are texts by hazard, ``harmless_told`` texts that tell none, ``nothing_told``
+    texts that tell nothing at all; ``intents_told`` and ``no_intent_told`` the same of what people want.
     ``heard_as`` is the fingerprint of another edition that hears the same words and differs in weights alone.
     ``kept_in`` is a folder for what is worked out of an edition and need not be worked out twice.
     ``source`` is the canonical JSON the fingerprint is taken of, enough to load the edition again.
@@ -54,6 +54,8 @@ class Rulebook:
     source: str
     heard_as: str | None = None
     dangers_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    dangers_briefly: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    harmless_told: tuple[str, ...] = ()
     nothing_told: tuple[str, ...] = ()
     intents_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     no_intent_told: tuple[str, ...] = ()

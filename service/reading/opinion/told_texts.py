@@ -46,10 +46,11 @@ def taught_dangers(rulebook: Rulebook) -> Iterator[Taught]:
         yield from (Taught(_bare(phrase), NOTHING) for phrase in (*danger.innocent.en, *danger.innocent.es))
     for haste in rulebook.urgency.values():
         yield from (Taught(e.says, NOTHING) for e in haste.examples if not dangers.keys() & set(e.means))
-    for code, texts in rulebook.dangers_told.items():
+    told: set[str] = set()
+    for code, texts in (*rulebook.dangers_told.items(), *rulebook.dangers_briefly.items()):
+        told.update(texts)
         yield from (Taught(text, code) for text in texts)
-    told = {text for texts in rulebook.dangers_told.values() for text in texts}
-    harmless = [text for a in rulebook.appliances.values() for text in _told_of(a)]
+    harmless = [text for a in rulebook.appliances.values() for text in _told_of(a)] + list(rulebook.harmless_told)
     yield from (
         Taught(text, NOTHING) for text in (*dict.fromkeys(harmless), *rulebook.nothing_told) if text not in told
     )

@@ -17,10 +17,13 @@ def told_problems(folder: Folder) -> Iterator[Problem]:
             yield from _of_appliance(appliance, appliance.told)
     if folder.told:
         hazards = folder.vocabulary.model.hazards if folder.vocabulary else {}
-        for code, texts in folder.told.model.dangers.items():
-            yield from unknown(folder.told, ("dangers", code), code, "a hazard", hazards)
-            yield from _twice(folder.told, ("dangers", code), texts)
-        yield from _twice(folder.told, ("nothing",), folder.told.model.nothing)
+        page = folder.told
+        for field, by_code in (("dangers", page.model.dangers), ("briefly", page.model.briefly)):
+            for code, texts in by_code.items():
+                yield from unknown(page, (field, code), code, "a hazard", hazards)
+                yield from _twice(page, (field, code), texts)
+        yield from _twice(page, ("harmless",), page.model.harmless)
+        yield from _twice(page, ("nothing",), page.model.nothing)
     if folder.intents_told:
         intents = folder.vocabulary.model.intents if folder.vocabulary else {}
         for code, texts in folder.intents_told.model.told.items():

@@ -41,6 +41,12 @@ class ToldElsewhereFile(Strict):
     dangers: dict[Code, tuple[Sentence, ...]] = Field(
         default={}, description="per hazard whole texts that tell it, whether or not they tell a symptom besides"
     )
+    briefly: dict[Code, tuple[Sentence, ...]] = Field(
+        default={}, description="per hazard short ways to tell it; they teach nothing of symptoms"
+    )
+    harmless: tuple[Sentence, ...] = Field(
+        default=(), description="texts that sound like a danger and tell none, whatever else; they teach nothing of symptoms"
+    )
     nothing: tuple[Sentence, ...] = Field(
         description="whole texts that tell no danger, and nothing of what is wrong with a machine"
     )
