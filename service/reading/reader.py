@@ -36,10 +36,11 @@ from service.reading.hearing import Hearer, Said
 from service.reading.machines.brands import BrandFinder, brand_spellings
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Asked, HazardFound, Reading, Wish
+from service.reading.opinion.denying import Denier
 from service.reading.opinion.halves import by_halves
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
 from service.reading.opinion.second_opinion import SecondOpinion
-from service.reading.opinion.told_texts import taught_dangers, taught_intents, taught_symptoms
+from service.reading.opinion.told_texts import taught_dangers, taught_denials, taught_intents, taught_symptoms
 from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
 from service.reading.times.time_said import wish_of
@@ -81,6 +82,8 @@ class Reader:
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         of_symptoms = SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
+        of_denials = SecondOpinion(taught_denials(rulebook), rulebook.kept_in, in_depth=True)
+        self._denier = Denier(of_denials, of_symptoms, own_codes)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self._replies = Replies(rulebook)
@@ -211,7 +214,8 @@ class Reader:
         return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
-        told = without_the_faults_own(by_halves(of_its_half(self._leaner.leant(stated, heard)), heard.normal.words))
+        leant = self._denier.denied(self._leaner.leant(stated, heard), heard)
+        told = without_the_faults_own(by_halves(of_its_half(leant), heard.normal.words))
         return told_of_the_asked(told, hits, heard.asked, marks, heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:

@@ -102,6 +102,8 @@ class ApplianceFolder:
             told=self.told.model.told if self.told else {},
             told_briefly=self.told.model.briefly if self.told else {},
             nothing_told=self.told.model.nothing if self.told else (),
+            denied_told=self.told.model.denied if self.told else {},
+            nothing_denied=self.told.model.not_denied if self.told else (),
         )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from service.reading.words.lexicon import LANGUAGES, Lexicon
@@ -32,6 +33,25 @@ def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
     if not inside:
         return Hit(0, len(words), hit.payload, 0)
     return Hit(inside[0], inside[-1] + 1, hit.payload, hit.skipped, hit.negated)
+
+
+def runs_over_a_stop(hit: Hit, normal: Normal) -> bool:
+    """
+    Whether a wording with a gap takes its words from two written sentences: “it cracked. my burnt thumb has healed”. One
+    without a gap, or over two texts or lines, is meant together.
+    """
+    if not hit.skipped or hit.payload.code == "gas_smell":
+        return False
+    words = normal.words
+    return any(
+        words[at].brk == _STOP and not _NO_STOP.search(normal.text[words[at - 1].end : words[at].start])
+        for at in range(hit.start + 1, hit.end)
+    )
+
+
+_STOP = 2
+_NO_STOP = re.compile(r"\n|\.\.|^[^.!?]*$")
+"""Between two words: another line, dots, or nothing that ends a sentence."""
 
 
 def is_innocent(hit: Hit, innocent: Sequence[Hit], words: Sequence[Word]) -> bool:

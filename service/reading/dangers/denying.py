@@ -74,9 +74,7 @@ def denied_before(
         return False
     pseudo = marks.at("pseudo")
     at = hit.start - 1
-    if words[hit.start].form in DENYING or (words[hit.start].brk and words[hit.start].form in _SAYS_ANEW):
-        return False
-    if _only(hit, words) or _states_anew(hit.start, sign_words, words):
+    if _begins_anew(hit, sign_words, words):
         return False
     first = clause.start
     if first and words[first].form in ("or", "nor") and first - 1 in sign_words:
@@ -105,6 +103,15 @@ def denied_before(
 
 _SAYS_ANEW = frozenset(["smells", "stinks", "reeks", "huele", "apesta"])
 """“nobody is cooking, smells electric”: behind a comma the verb tells anew."""
+
+
+def _begins_anew(hit: Hit, sign_words: set[int], words: Sequence[Word]) -> bool:
+    """Whether *hit* has its own "no", begins a statement, or is all there is: none that stands before it reaches it."""
+    first = words[hit.start]
+    if first.form in DENYING or (first.brk and first.form in _SAYS_ANEW):
+        return True
+    return _only(hit, words) or _states_anew(hit.start, sign_words, words)
+
 
 _A_SUBJECT = frozenset(["it", "its", "theres", "huele", "hay", "sale"])
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from service.reading.dangers.alarms_heard import sounds_in_earnest
-from service.reading.dangers.danger_hits import danger_hits, is_innocent
+from service.reading.dangers.danger_hits import danger_hits, is_innocent, runs_over_a_stop
 from service.reading.dangers.denying import (
     DENYING,
     adds,
@@ -134,7 +134,7 @@ def screen(
         for hit in hits
         if hit.payload.role == "sign"
         and (not is_innocent(hit, innocent, normal.words) or held_to_a_part(hit, normal.words))
-        and not runs_over_a_no(hit, normal.words, DENYING, passing)
+        and not (runs_over_a_no(hit, normal.words, DENYING, passing) or runs_over_a_stop(hit, normal))
     ]
     sign_words = {
         at for h in (*signs, *(h for h in hits if _tells_none(h, normal.words))) for at in range(h.start, h.end)
@@ -151,7 +151,9 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if so_does_ours(normal.words[hit.end :]) or but_now(hit, normal.words):  # whatever was so once, elsewhere or in general
+        if so_does_ours(normal.words[hit.end :]) or but_now(
+            hit, normal.words
+        ):  # whatever was so once, elsewhere or in general
             raised.setdefault(code, _found(hit, normal))
         elif _is_denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))

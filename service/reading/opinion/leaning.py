@@ -126,7 +126,7 @@ class Leaner:
     def leant(self, stated: Statements, heard: Heard) -> Statements:
         """*stated* without the hints that the words belie, and with what they mostly tell of each machine spoken of."""
         asked = heard.asked
-        for machine, words in _portions(stated, heard):
+        for machine, words in portions(stated, heard, WORDS_TO_WEIGH):
             codes = self._codes.get(machine, self._any)
             opinion = self._opinion.of([word.form for word in words], codes, machine)
             if opinion is None:
@@ -185,8 +185,11 @@ def _of_an_answer(opinion: Opinion, asked: Asked, *, of_a_danger: bool) -> Opini
     return replace(opinion, margins=margins)
 
 
-def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[Word]]]:
-    """Each machine spoken of, with the words about it; what is supposed, over, asked or somebody else's is left out."""
+def portions(stated: Statements, heard: Heard, least: int) -> Iterator[tuple[str, Sequence[Word]]]:
+    """
+    Each machine spoken of, with the words about it, if there are *least*; what is supposed, over, asked or somebody else's is
+    left out.
+    """
     named = [m for m in heard.mentions.found if not m.implied]
     machines = {m.appliance for m in named} | {f.appliance for f in stated.symptoms if f.appliance != UNKNOWN}
     excused = {at for c in heard.clauses if c.if_ or c.past or c.others or c.asked for at in range(c.start, c.end)}
@@ -196,7 +199,7 @@ def _portions(stated: Statements, heard: Heard) -> Iterator[tuple[str, Sequence[
     owners = _owners(named, words) if len(machines) > 1 and named else [the_one] * len(words)
     for machine in dict.fromkeys(owners):
         own = [word for at, word in enumerate(words) if owners[at] == machine and at not in excused]
-        if len(own) >= WORDS_TO_WEIGH:
+        if len(own) >= least:
             yield machine, own
 
 

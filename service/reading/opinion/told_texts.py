@@ -35,6 +35,18 @@ def taught_symptoms(rulebook: Rulebook) -> Iterator[Taught]:
     yield from (Taught(text, NOTHING) for text in dict.fromkeys(dangers) if text not in told)
 
 
+def taught_denials(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts of *rulebook* with the symptom each says not to be so, or NOTHING."""
+    for appliance in rulebook.appliances.values():
+        denying: set[str] = set()
+        for code, texts in appliance.denied_told.items():
+            denying.update(texts)
+            yield from (Taught(text, code, appliance.code) for text in texts)
+        others = (text for texts in (*appliance.told.values(), appliance.nothing_denied) for text in texts)
+        yield from (Taught(text, NOTHING, appliance.code) for text in dict.fromkeys(others) if text not in denying)
+    yield from (Taught(text, NOTHING) for text in rulebook.nothing_told)
+
+
 def taught_dangers(rulebook: Rulebook) -> Iterator[Taught]:
     """Texts and phrases of *rulebook* with the hazard each tells, or NOTHING."""
     dangers = rulebook.dangers

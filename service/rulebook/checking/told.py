@@ -34,14 +34,16 @@ def told_problems(folder: Folder) -> Iterator[Problem]:
 
 def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[Problem]:
     known = symptoms(appliance)
-    for field, by_code in (("told", page.model.told), ("briefly", page.model.briefly)):
+    told = page.model
+    for field, by_code in (("told", told.told), ("briefly", told.briefly), ("denied", told.denied)):
         for code, texts in by_code.items():
             yield from unknown(page, (field, code), code, f"a symptom of {appliance.name}", known)
             if code == "vague":
                 remedy = "Leave it out: what is vague has nothing to be recognised by."
                 yield page.problem((field, code), "No text can teach what is vague.", remedy=remedy)
             yield from _twice(page, (field, code), texts)
-    yield from _twice(page, ("nothing",), page.model.nothing)
+    yield from _twice(page, ("nothing",), told.nothing)
+    yield from _twice(page, ("not_denied",), told.not_denied)
 
 
 def _twice(

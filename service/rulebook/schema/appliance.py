@@ -95,6 +95,8 @@ class Appliance(Strict):
     told: dict[str, tuple[str, ...]] = Field(default={})
     told_briefly: dict[str, tuple[str, ...]] = Field(default={})
     nothing_told: tuple[str, ...] = ()
+    denied_told: dict[str, tuple[str, ...]] = Field(default={})
+    nothing_denied: tuple[str, ...] = ()
 
     @property
     def code(self) -> str:

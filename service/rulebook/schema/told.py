@@ -24,6 +24,12 @@ class ToldFile(Strict):
     nothing: tuple[Sentence, ...] = Field(
         default=(), description="texts that speak of this machine and tell nothing that is wrong with it"
     )
+    denied: dict[Code, tuple[Sentence, ...]] = Field(
+        default={}, description="per symptom texts, short or long, that say it is not so, or that the function works"
+    )
+    not_denied: tuple[Sentence, ...] = Field(
+        default=(), description="texts that only sound so and deny nothing: too much, too little, once, a wish"
+    )
 
 
 class ToldIntentsFile(Strict):
@@ -45,7 +51,8 @@ class ToldElsewhereFile(Strict):
         default={}, description="per hazard short ways to tell it; they teach nothing of symptoms"
     )
     harmless: tuple[Sentence, ...] = Field(
-        default=(), description="texts that sound like a danger and tell none, whatever else; they teach nothing of symptoms"
+        default=(),
+        description="texts that sound like a danger and tell none, whatever else; they teach nothing of symptoms",
     )
     nothing: tuple[Sentence, ...] = Field(
         description="whole texts that tell no danger, and nothing of what is wrong with a machine"

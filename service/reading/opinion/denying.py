@@ -1,0 +1,134 @@
+"""What the words as a whole say not to be so: functions told to work in ways that no phrase has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import chain
+from math import inf
+
+from service.reading.faults.stated import Statements
+from service.reading.machines.mentions import UNKNOWN
+from service.reading.model import Found
+from service.reading.opinion.leaning import TOLD_TEXTS, Heard, parts, portions, sentences
+from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
+from service.reading.words.normalising import Word
+
+DENIES = 0.1
+"""
+The margin from which the words deny a code. Chosen, as those below, on texts of writers from whom nothing had been learned.
+"""
+
+TELLS_IT = -0.4
+"""Where the same words tell the code itself by more than this, they do not deny it: “spins not at all”."""
+
+TELLS_ANOTHER = 0.2
+"""Where they tell any fault by more than this, and more plainly, they deny nothing: “todos los burners muertos”."""
+
+BELIED = -0.7
+"""Where all of the words, and their part, stand further off denying a code, a hint of it is dropped: “calienta demás”."""
+
+WORDS_OF_A_HINT = 2
+"""A denial told in so few words is a hint."""
+
+WORDS_TO_DENY = 2
+"""Fewer words are not weighed."""
+
+
+class Denier:
+    """What the words say that works. *of_faults*: what they tell. *codes*: the symptoms each machine can have."""
+
+    def __init__(self, opinion: SecondOpinion, of_faults: SecondOpinion, codes: Mapping[str, tuple[str, ...]]) -> None:
+        self._opinion, self._of_faults, self._codes = opinion, of_faults, codes
+
+    def denied(self, stated: Statements, heard: Heard) -> Statements:
+        """*stated* with what the words, or a part of them, plainly deny of each machine spoken of."""
+        for machine, words in portions(stated, heard, WORDS_TO_DENY):
+            if machine not in self._codes:
+                continue
+            stated = self._without_belied(stated, words, machine)
+            known = {f.code for f in (*stated.symptoms, *stated.denied) if f.appliance in (machine, UNKNOWN)}
+            for code, (opinion, said) in self._clearest(words, machine).items():
+                if code not in known:
+                    stated = _with(stated, machine, code, opinion, said, heard)
+        return stated
+
+    def _without_belied(self, stated: Statements, words: Sequence[Word], machine: str) -> Statements:
+        """*stated* without the denials in a word or two that the words around them, and all of them, speak against."""
+        hints = [
+            f
+            for f in stated.denied
+            if f.appliance == machine and len(f.words.split()) <= WORDS_OF_A_HINT and not _said_no(f, words)
+        ]
+        if not hints:
+            return stated
+        belied = [f for f in hints if self._speaks_against(f, words, machine)]
+        notes = tuple(
+            f"“{f.words}” denies no {f.code}: in such words customers tell of something else." for f in belied
+        )
+        kept = tuple(f for f in stated.denied if f not in belied)
+        return replace(stated, denied=kept, notes=(*stated.notes, *notes)) if belied else stated
+
+    def _speaks_against(self, hint: Found, words: Sequence[Word], machine: str) -> bool:
+        around = [words[a:b] for a, b in parts(words) if words[a].start <= hint.start < words[b - 1].end]
+        for said in (*around, words):
+            opinion = self._opinion.of([word.form for word in said], self._codes[machine], machine)
+            if opinion is not None and opinion.margins.get(hint.code, 0.0) > BELIED:
+                return False
+        return bool(around)
+
+    def _clearest(self, words: Sequence[Word], machine: str) -> dict[str, tuple[Opinion, Sequence[Word]]]:
+        """Each code that some part of *words* denies, with the part that does so most plainly."""
+        found: dict[str, tuple[Opinion, Sequence[Word]]] = {}
+        for first, end in _spans(words):
+            said = words[first:end]
+            opinion = self._opinion.of([word.form for word in said], self._codes[machine], machine)
+            if opinion is None or opinion.margins[opinion.code] <= DENIES:
+                continue
+            faults = self._of_faults.of([word.form for word in said], self._codes[machine], machine)
+            for code, margin in _plainly(opinion, faults):
+                if code not in found or margin > found[code][0].margins[code]:
+                    found[code] = opinion, said
+        return found
+
+
+def _said_no(hint: Found, words: Sequence[Word]) -> bool:
+    """Whether a "no" stands before *hint*, or in it: what is so denied is no hint."""
+    at = next((n for n, word in enumerate(words) if word.start >= hint.start), 0)
+    return any(word.form in _NO for word in words[max(0, at - _BEFORE) : at + WORDS_OF_A_HINT])
+
+
+_NO = frozenset((
+    "no", "not", "isnt", "doesnt", "dont", "arent", "wasnt", "never", "without", "zero", "none", "ni", "sin", "nada", "nunca",
+    "nothing", "nor", "neither", "aint", "didnt", "hasnt", "havent",
+))  # fmt: skip
+_BEFORE = 4
+
+
+def _plainly(opinion: Opinion, faults: Opinion | None) -> Iterator[tuple[str, float]]:
+    """The codes denied, with their margins, that the words do not rather tell."""
+    told = faults.margins if faults else {}
+    worst = max((margin for code, margin in told.items() if code != NOTHING), default=-inf)
+    for code, margin in opinion.margins.items():
+        if code == NOTHING or margin <= DENIES or told.get(code, -inf) > TELLS_IT:
+            continue
+        if worst <= max(TELLS_ANOTHER, margin):
+            yield code, margin
+
+
+def _spans(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
+    """All of the words, their sentences and their parts, each once."""
+    for first, end in dict.fromkeys(chain([(0, len(words))], sentences(words), parts(words))):
+        if end - first >= WORDS_TO_DENY:
+            yield first, end
+
+
+def _with(
+    stated: Statements, machine: str, code: str, opinion: Opinion, said: Sequence[Word], heard: Heard
+) -> Statements:
+    start, end = said[0].start, said[-1].end
+    margin = opinion.margins[code]
+    found = Found(machine, code, 0.5, heard.normal.text[start:end], start, end, TOLD_TEXTS)
+    carried = ", ".join(f"“{word}”" for word in opinion.because(code))
+    note = f"Most like what denies {code} of {machine} (weighed {margin:+.2f}), for {carried}."
+    return replace(stated, denied=(*stated.denied, found), notes=(*stated.notes, note))
