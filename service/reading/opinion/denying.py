@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import chain
 from math import inf
 
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Found
-from service.reading.opinion.leaning import TOLD_TEXTS, Heard, parts, portions, sentences
+from service.reading.opinion.leaning import TOLD_TEXTS, Heard, parts, portions
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.normalising import Word
 
@@ -42,7 +41,7 @@ class Denier:
         self._opinion, self._of_faults, self._codes = opinion, of_faults, codes
 
     def denied(self, stated: Statements, heard: Heard) -> Statements:
-        """*stated* with what the words, or a part of them, plainly deny of each machine spoken of."""
+        """*stated* with what some part of the words plainly denies of each machine spoken of: few deny in more than a part."""
         for machine, words in portions(stated, heard, WORDS_TO_DENY):
             if machine not in self._codes:
                 continue
@@ -80,8 +79,10 @@ class Denier:
     def _clearest(self, words: Sequence[Word], machine: str) -> dict[str, tuple[Opinion, Sequence[Word]]]:
         """Each code that some part of *words* denies, with the part that does so most plainly."""
         found: dict[str, tuple[Opinion, Sequence[Word]]] = {}
-        for first, end in _spans(words):
+        for first, end in parts(words):
             said = words[first:end]
+            if len(said) < WORDS_TO_DENY:
+                continue
             opinion = self._opinion.of([word.form for word in said], self._codes[machine], machine)
             if opinion is None or opinion.margins[opinion.code] <= DENIES:
                 continue
@@ -114,13 +115,6 @@ def _plainly(opinion: Opinion, faults: Opinion | None) -> Iterator[tuple[str, fl
             continue
         if worst <= max(TELLS_ANOTHER, margin):
             yield code, margin
-
-
-def _spans(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
-    """All of the words, their sentences and their parts, each once."""
-    for first, end in dict.fromkeys(chain([(0, len(words))], sentences(words), parts(words))):
-        if end - first >= WORDS_TO_DENY:
-            yield first, end
 
 
 def _with(
