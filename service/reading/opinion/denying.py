@@ -34,6 +34,18 @@ WORDS_TO_DENY = 2
 """Fewer words are not weighed."""
 
 
+_BADLY = {
+    "no_drain": ("slow_drain",), "no_fill": ("overfill",), "no_heat": ("overheat", "temp_off"), "no_spin": ("stops_midcycle",),
+    "burner_dead": ("weak_flame", "overheat"), "not_cooling": ("temp_off", "too_cold"), "stops_midcycle": ("wont_stop",),
+}  # fmt: skip
+"""What works badly or too much is not told to work: “it drains, slowly”."""
+
+
+_SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "carbon_monoxide", "refrigerant_leak"])
+_SMELLS = frozenset(["odor"])
+"""Dangers that are smelt, and the complaint that a "no smell" asked for by one of them does not deny."""
+
+
 class Denier:
     """What the words say that works. *of_faults*: what they tell. *codes*: the symptoms each machine can have."""
 
@@ -42,13 +54,16 @@ class Denier:
 
     def denied(self, stated: Statements, heard: Heard) -> Statements:
         """*stated* with what some part of the words plainly denies of each machine spoken of: few deny in more than a part."""
+        asked = heard.asked
+        of_the_question = _SMELLS if asked is not None and asked.code in _SMELT else frozenset[str]()
         for machine, words in portions(stated, heard, WORDS_TO_DENY):
             if machine not in self._codes:
                 continue
             stated = self._without_belied(stated, words, machine)
-            known = {f.code for f in (*stated.symptoms, *stated.denied) if f.appliance in (machine, UNKNOWN)}
+            told = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | of_the_question
+            known = told | {f.code for f in stated.denied if f.appliance in (machine, UNKNOWN)}
             for code, (opinion, said) in self._clearest(words, machine).items():
-                if code not in known:
+                if code not in known and told.isdisjoint(_BADLY.get(code, ())):
                     stated = _with(stated, machine, code, opinion, said, heard)
         return stated
 
@@ -72,7 +87,7 @@ class Denier:
         around = [words[a:b] for a, b in parts(words) if words[a].start <= hint.start < words[b - 1].end]
         for said in (*around, words):
             opinion = self._opinion.of([word.form for word in said], self._codes[machine], machine)
-            if opinion is not None and opinion.margins.get(hint.code, 0.0) > BELIED:
+            if opinion is None or opinion.margins.get(hint.code, 0.0) > BELIED:
                 return False
         return bool(around)
 
@@ -81,7 +96,7 @@ class Denier:
         found: dict[str, tuple[Opinion, Sequence[Word]]] = {}
         for first, end in parts(words):
             said = words[first:end]
-            if len(said) < WORDS_TO_DENY:
+            if len(said) < WORDS_TO_DENY or _goes_too_far(words, first, end):
                 continue
             opinion = self._opinion.of([word.form for word in said], self._codes[machine], machine)
             if opinion is None or opinion.margins[opinion.code] <= DENIES:
@@ -104,6 +119,17 @@ _NO = frozenset((
     "nothing", "nor", "neither", "aint", "didnt", "hasnt", "havent",
 ))  # fmt: skip
 _BEFORE = 4
+
+
+def _goes_too_far(words: Sequence[Word], first: int, end: int) -> bool:
+    """“fills and fills”, “spins until it gets hot”: so told it does not work."""
+    if any(word.form in _UNTIL for word in words[first:end]):
+        return True
+    return end + 1 < len(words) and words[end].form in _AND and words[end + 1].form == words[end - 1].form
+
+
+_UNTIL = frozenset(["until", "till", "til", "hasta"])
+_AND = frozenset(["and", "y", "n"])
 
 
 def _plainly(opinion: Opinion, faults: Opinion | None) -> Iterator[tuple[str, float]]:
