@@ -45,13 +45,15 @@ class OutcomeForm:
     """
     The form for one ticket.
 
-    causes: (id, name), likeliest first. more_parts: under a fold. done: what was recorded already, in words.
+    causes: (id, name), likeliest first. more_causes, more_parts: the others, under a fold. done: what was recorded
+    already, in words.
     """
 
     key: str
     number: int
     machine: str
     causes: tuple[tuple[str, str], ...]
+    more_causes: tuple[tuple[str, str], ...]
     parts: tuple[tuple[str, str], ...]
     more_parts: tuple[tuple[str, str], ...]
     done: str
