@@ -100,6 +100,13 @@ def _out_of_place(turn: Turn, ticket: TicketState, check: str) -> bool:
     return rules is not None and check in rules.checks and out_of_place(compiled(rules), evidence_of(ticket), check)
 
 
+def tells_result(turn: Turn, reading: Reading) -> bool:
+    """Whether the text says how the check under way went."""
+    asked = turn.state.asked
+    ticket = turn.state.ticket(asked.ticket) if asked else None
+    return ticket is not None and _outcome(turn, reading, ticket) is not None
+
+
 def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     """
     The result that the words carry, or None.
