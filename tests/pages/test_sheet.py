@@ -13,10 +13,11 @@ from service.edge.deps import Deps
 from service.pages.links import sheet_path
 from service.pages.sheet.outcome import CAUSES_SHOWN
 from service.storage import visits_view
-from service.storage.engine import reading
+from service.storage.engine import reading, writing
 from service.storage.ledgers import alarms, outcomes
 from tests.conftest import Clock
 from tests.pages.office import Office, demo_rulebook
+from tests.pages.past import Past
 
 ORDER = (
     "Thu 3 Dec, 1 to 3 pm", "Dishwasher, drains", "first time with us", "nobody hurt, no danger named",
@@ -199,3 +200,20 @@ def test_a_correction_starts_from_what_was_recorded(office: Office, ended: str, 
         *map('value="{}"'.format, said.values()),
     ):
         assert words in html, words
+
+
+def test_what_such_a_chance_has_come_to_is_told_from_two_hundred_outcomes_on(office: Office) -> None:
+    with writing(office.deps.engine) as connection:
+        past = Past(connection, office.clock())
+        for place in range(199):
+            plan = {"finish": 0.8 if place % 3 else 0.6, "load": []}
+            past.outcome(past.ticket(40), 40, "drain_valve_seal_worn", forecast=plan, fixed=place % 4 == 0)
+    html = office.client.get(path_of(office.deps)).text
+    assert "come to" not in html
+    assert "book estimate" not in html
+    with writing(office.deps.engine) as connection:
+        past = Past(connection, office.clock(), number=5000)
+        past.outcome(past.ticket(40), 40, "drain_valve_seal_worn", forecast=plan, fixed=False)
+    found = re.search(r"such a chance has come to (\d+) %", office.client.get(path_of(office.deps)).text)
+    assert found
+    assert 15 <= int(found.group(1)) <= 35

@@ -162,6 +162,11 @@ MEASURES: tuple[Measure, ...] = (
 BY_ID: Mapping[str, Measure] = {measure.id: measure for measure in MEASURES}
 
 
+def figures_of(measure: Share | Average) -> Sequence[tuple[str, Callable[[Judged], Rate | Mean]]]:
+    """What *measure* counts, by name."""
+    return measure.series if isinstance(measure, Share) else (("mean", measure.mean),)
+
+
 def _right(all_: Judged, most: int) -> Rate:
     return rate_of([job for job in all_.jobs if job.belief], lambda job: job.right_among(most))
 
