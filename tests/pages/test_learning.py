@@ -10,6 +10,7 @@ from httpx import Response
 from sqlalchemy import select
 
 from service.edge.deps import Deps
+from service.pages.learning.page import SHOWN
 from service.storage.engine import reading, writing
 from service.storage.learned import learned_of
 from service.storage.ledgers import outcomes
@@ -73,6 +74,15 @@ def test_the_author_sees_what_would_move_and_accepts_it(author: TestClient) -> N
     name = demo_rulebook().appliances["dishwasher"].causes[SEAL].name.en
     assert f'scope="row">{name}' not in author.get("/desk/learning").text, "nothing is left to move"
     assert decided(author, "accept").headers["location"].startswith("/desk/learning?said=same")
+
+
+def test_every_cause_that_would_move_is_seen_and_can_be_held_fast(author: TestClient) -> None:
+    html = author.get("/desk/learning").text.split('id="dishwasher"')[1].split("</section>")[0]
+    moves = [float(by.replace("−", "-")) for by in re.findall(r"<td>([+−][\d.]+)</td>", html)]
+    assert len(moves) > SHOWN
+    assert sum(moves) == pytest.approx(0, abs=0.05 * (len(moves) + 1))
+    assert html.count("/dishwasher/freeze") >= len(moves)
+    assert f"Causes that move less ({len(moves) - SHOWN})" in html
 
 
 def test_what_is_held_fast_says_so_and_can_be_let_move(author: TestClient, office: Office) -> None:

@@ -48,7 +48,7 @@ class Regraded:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """One appliance's learning. held: frozen codes that are no causes. few: too few jobs to lean on. smaller: not shown."""
+    """One appliance's learning. held: frozen codes that are no causes. few: too few jobs to lean on. smaller: under a fold."""
 
     code: str
     name: str
@@ -56,7 +56,7 @@ class Paper:
     jobs: str
     few: bool
     moves: tuple[Move, ...]
-    smaller: int
+    smaller: tuple[Move, ...]
     grades: tuple[Regraded, ...]
     held: tuple[tuple[str, str], ...]
     can_accept: bool
@@ -93,7 +93,7 @@ def paper_of(study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, *, 
         jobs=f"{proposal.jobs:.0f}",
         few=proposal.jobs < FEW,
         moves=tuple(shown[:SHOWN]),
-        smaller=max(0, len(shown) - SHOWN),
+        smaller=tuple(shown[SHOWN:]),
         grades=tuple(_regraded(one, study.book) for one in proposal.grades),
         held=tuple((code, _code(study.book, code)) for code in sorted(frozen) if code not in study.book.causes),
         can_accept=can_accept,
