@@ -116,6 +116,8 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     """
     if nothing_but(turn.rulebook, reading.text, "at_it"):
         return None
+    if _nobody_asked(turn, reading, ticket):
+        return "unable"
     if named(turn.rulebook, "worked", reading.text) and nothing_but(turn.rulebook, reading.text, "worked", "cheers"):
         return "fixed"
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
@@ -133,6 +135,15 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
         return "fixed"
     return "not_fixed" if "not_fixed" in reading.intents else None
+
+
+def _nobody_asked(turn: Turn, reading: Reading, ticket: TicketState) -> bool:
+    """Of a check that is a call to somebody: whether nobody answers or comes, or they fitted it themselves. No result."""
+    asked, rules = turn.state.asked, turn.rulebook.appliances.get(ticket.appliance)
+    check = rules.checks.get(asked.code or "") if rules is not None and asked is not None else None
+    if check is None or check.looks != "nowhere" or check.fixed_elsewhere is None:
+        return False
+    return any(named(turn.rulebook, matter, reading.text) for matter in ("not_reached", "fitted_themselves"))
 
 
 def _bare_yes(turn: Turn, reading: Reading) -> bool:
