@@ -35,7 +35,8 @@ class Job:
 
     month: ``2026-11``. found: the cause confirmed in the end. belief: (cause, share) as shown, likeliest first. finish:
     chance to finish on the first visit, as shown; None if it was not. finished: mended on the first visit and not back
-    within 30 days. came_back: the same complaint returned, so the diagnosis counts as wrong. carried, used: parts.
+    within 30 days. came_back: the same complaint returned, so the diagnosis counts as wrong. carried, used: parts. in_time:
+    the first visit took no longer than was kept free for it; None if one of both is not known.
     """
 
     appliance: str
@@ -48,6 +49,7 @@ class Job:
     carried: frozenset[str] = frozenset()
     used: frozenset[str] = frozenset()
     planned: bool = True
+    in_time: bool | None = None
 
     def right_among(self, most: int) -> bool:
         """Whether the cause was among the *most* likeliest, and the repair held."""

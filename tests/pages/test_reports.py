@@ -81,6 +81,19 @@ def test_first_visits_and_right_causes_are_counted_a_job_a_ticket(signed_in: Sig
     assert (first["hits"], three["hits"], three["count"]) == ("1", "2", "3")
 
 
+def test_first_visits_are_held_against_the_minutes_kept_free(signed_in: SignIn, deps: Deps, clock: Clock) -> None:
+    with writing(deps.engine) as connection:
+        kept = Past(connection, clock())
+        for minutes in (90, 91, 30, None):  # 90 were promised; nobody wrote the last one down
+            kept.outcome(kept.ticket(9), 9, "seal_worn", forecast=PLAN, minutes=minutes)
+        twice = kept.ticket(8)
+        kept.outcome(twice, 9, "seal_worn", forecast=PLAN, minutes=200, fixed=False, returning="a part")
+        kept.outcome(twice, 8, "seal_worn", forecast=PLAN, minutes=20)
+        kept.outcome(kept.ticket(7), 7, "seal_worn", minutes=20)
+    found = whole(signed_in(), "in-time", "in time")
+    assert (found["hits"], found["count"]) == ("2", "4")
+
+
 @pytest.mark.usefixtures("past")
 def test_questions_and_tickets_settled_leave_out_those_turned_away(signed_in: SignIn) -> None:
     client = signed_in()
