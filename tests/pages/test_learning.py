@@ -85,6 +85,17 @@ def test_every_cause_that_would_move_is_seen_and_can_be_held_fast(author: TestCl
     assert f"Causes that move less ({len(moves) - SHOWN})" in html
 
 
+def test_what_was_found_in_words_is_shown_to_whoever_writes_the_rules(office: Office) -> None:
+    assert (
+        recorded(office, found="something_else", found_words="a <spoon> in the pump", ended="fixed").status_code == 303
+    )
+    html = office.client.get("/desk/learning").text
+    paper = html.split('id="dishwasher"')[1].split("</section>")[0]
+    assert "<q>a &lt;spoon&gt; in the pump</q>" in paper
+    assert 'href="/desk/tickets/1001"' in paper
+    assert html.count("Found, and not in the rules") == 1
+
+
 def test_what_is_held_fast_says_so_and_can_be_let_move(author: TestClient, office: Office) -> None:
     decided(author, "freeze", code=SEAL)
     book, now, proposed = row_of(author, SEAL)[:3]

@@ -16,6 +16,7 @@ from service.edge.learning import Study
 from service.pages import words
 from service.pages.frame import Frame
 from service.rulebook.schema.appliance import Appliance
+from service.storage.outcomes import Unlisted
 
 SHOWN = 12
 LEAST_SHOWN = 0.0005
@@ -48,7 +49,11 @@ class Regraded:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """One appliance's learning. held: frozen codes that are no causes. few: too few jobs to lean on. smaller: under a fold."""
+    """
+    One appliance's learning. held: frozen codes that are no causes. few: too few jobs to lean on. smaller: under a fold.
+
+    unlisted: found and not in the rules, as (ticket number, words, when).
+    """
 
     code: str
     name: str
@@ -61,6 +66,7 @@ class Paper:
     held: tuple[tuple[str, str], ...]
     can_accept: bool
     learned: bool
+    unlisted: tuple[tuple[int, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +80,10 @@ class LearningPage:
     papers: tuple[Paper, ...]
 
 
-def paper_of(study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, *, can_accept: bool) -> Paper:
-    """The paper of one *study*. now: the appliance as in force."""
+def paper_of(
+    study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, unlisted: Iterable[Unlisted], *, can_accept: bool
+) -> Paper:
+    """The paper of one *study*. now: the appliance as in force. unlisted: of all appliances, newest first."""
     row, proposal = study.row, study.proposal
     frozen = row.frozen if row else frozenset[str]()
     moves = sorted(_moves(study, now, frozen), key=lambda one: (not one[1].frozen, -abs(one[0])))
@@ -98,6 +106,11 @@ def paper_of(study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, *, 
         held=tuple((code, _code(study.book, code)) for code in sorted(frozen) if code not in study.book.causes),
         can_accept=can_accept,
         learned=learned or bool(row and row.since),
+        unlisted=tuple(
+            (one.number, one.words, words.when_words(one.at, moment, zone))
+            for one in unlisted
+            if one.appliance == study.book.code
+        )[:SHOWN],
     )
 
 
