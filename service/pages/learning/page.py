@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from service.diagnosis.grades import GRADES
-from service.diagnosis.learning import MovedGrade, nearest_word
+from service.diagnosis.learning import applied, nearest_word
 from service.diagnosis.likelihoods import prior
 from service.diagnosis.model import SOMETHING_ELSE
 from service.diagnosis.scores import FEW
@@ -16,6 +16,7 @@ from service.edge.learning import Study
 from service.pages import words
 from service.pages.frame import Frame
 from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.common import Grade
 from service.storage.outcomes import Unlisted
 
 SHOWN = 12
@@ -38,11 +39,12 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Regraded:
-    """How often an answer is seen with a cause, in words: as written, and as proposed; on how many answers."""
+    """How often an answer is seen with a cause, in words: as written, in force, and as proposed; on how many answers."""
 
     code: str
     says: str
-    before: str
+    book: str
+    now: str
     after: str
     answered: str
 
@@ -102,7 +104,7 @@ def paper_of(
         few=proposal.jobs < FEW,
         moves=tuple(shown[:SHOWN]),
         smaller=tuple(shown[SHOWN:]),
-        grades=tuple(_regraded(one, study.book) for one in proposal.grades),
+        grades=tuple(_grades(study, now)),
         held=tuple((code, _code(study.book, code)) for code in sorted(frozen) if code not in study.book.causes),
         can_accept=can_accept,
         learned=learned or bool(row and row.since),
@@ -129,11 +131,45 @@ def _moves(study: Study, now: Appliance, frozen: frozenset[str]) -> Iterable[tup
         )  # fmt: skip
 
 
-def _regraded(one: MovedGrade, book: Appliance) -> Regraded:
-    what = _code(book, one.code) + (f": {one.value.replace('_', ' ')}" if one.value != "yes" else "")
-    before = f"{nearest_word(one.before)} ({_percent(one.before)})"
-    after = f"{one.word} ({_percent(GRADES[one.word])})"
-    return Regraded(one.code, f"{_cause(book, one.cause)}: {what}", before, after, f"{one.answered:.0f}")
+def _grades(study: Study, now: Appliance) -> Iterable[Regraded]:
+    """Grades whose word would change from what is in force: those that outcomes move, then those they move back."""
+    moved = {(one.cause, one.code, one.value): one for one in study.proposal.grades}
+    after = applied(study.held, study.proposal)
+    back = [
+        (cause, code, value)
+        for cause, graded in (study.row.evidence if study.row else {}).items()
+        if cause in after.causes and cause in now.causes
+        for code in graded
+        for value in _values(now, cause, code)
+        if (cause, code, value) not in moved
+    ]
+    for cause, code, value in (*moved, *back):
+        one = moved.get((cause, code, value))
+        written = _word(study.book, cause, code, value) or (nearest_word(one.before) if one else None)
+        proposed = one.word if one else _word(after, cause, code, value)
+        in_force = _word(now, cause, code, value) or written
+        if proposed != in_force:
+            answered = f"{one.answered:.0f}" if one else "too few"
+            says = f"{_cause(study.book, cause)}: {_code(study.book, code)}"
+            says += f": {value.replace('_', ' ')}" if value != "yes" else ""
+            yield Regraded(code, says, _graded(written), _graded(in_force), _graded(proposed), answered)
+
+
+def _values(appliance: Appliance, cause: str, code: str) -> Iterable[str]:
+    graded = appliance.causes[cause].evidence.get(code)
+    return tuple(graded) if isinstance(graded, Mapping) else ("yes",)
+
+
+def _word(appliance: Appliance, cause: str, code: str, value: str) -> Grade | None:
+    """The grade that stands there; None where the cause does not list it."""
+    graded = appliance.causes[cause].evidence.get(code) if cause in appliance.causes else None
+    if isinstance(graded, Mapping):
+        return graded.get(value)
+    return graded if value == "yes" else None
+
+
+def _graded(word: Grade | None) -> str:
+    return f"{word} ({_percent(GRADES[word])})" if word else "as with other causes"
 
 
 def _cause(book: Appliance, cause: str) -> str:

@@ -140,8 +140,8 @@ MEASURES: tuple[Measure, ...] = (
     Share(
         "in-time",
         "Done in the time kept free",
-        "First visits that took no longer than was kept free for them. Nine in ten should, unless the shop's file asks for "
-        "more or less.",
+        "First visits that took no longer than was kept free for them, by the minutes on the outcome. Nine in ten should, "
+        "unless the shop's file asks for more or less.",
         JOBS,
         (("in time", lambda all_: rate_of([job for job in all_.jobs if job.in_time is not None], _in_time)),),
     ),
