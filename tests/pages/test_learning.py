@@ -100,7 +100,9 @@ def graded(client: TestClient) -> list[list[str]]:
     """Rows of the dishwasher's grades that would change: as written, in force, proposed, answers."""
     paper = client.get("/desk/learning").text.split('id="dishwasher"')[1].split("</section>")[0]
     table = paper.partition("How often an answer is seen with a cause")[2].split("</table>")[0]
-    return [re.findall(r"<td>(.*?)</td>", row)[:4] for row in re.findall(r"<tr><th scope=\"row\">.*?</tr>", table, re.S)]
+    return [
+        re.findall(r"<td>(.*?)</td>", row)[:4] for row in re.findall(r"<tr><th scope=\"row\">.*?</tr>", table, re.S)
+    ]
 
 
 def test_a_grade_is_shown_until_it_is_in_force_and_again_if_it_would_move_back(
