@@ -97,3 +97,13 @@ def test_a_burner_that_will_not_come_on_is_a_result_and_no_absent_person() -> No
     assert line.state.asked.code == "other_gas_works"
     line.text("no, the other one won't come on")
     assert line.ticket.checks["other_gas_works"] != "unable"
+
+
+@pytest.mark.parametrize(
+    "text", ["he knocked it out already", "the plug was knocked out last week", "they had knocked out the plug"]
+)
+def test_a_plug_that_was_knocked_out_is_no_noise_and_no_result_yet(text: str) -> None:
+    line = after_asking(text)
+    assert "noise" not in line.ticket.symptoms
+    assert line.state.asked is not None
+    assert line.state.asked.code == "ask_installer_plug"
