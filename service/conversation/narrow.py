@@ -143,8 +143,8 @@ def _questions_left(turn: Turn, ticket: TicketState) -> int:
     return cap - ticket.questions
 
 
-def limits(turn: Turn, ticket: TicketState) -> Limits:
-    """How far the line may still go with *ticket*."""
+def limits(turn: Turn, ticket: TicketState, *, wants_more: bool = False) -> Limits:
+    """How far the line may still go with *ticket*. wants_more: they ask for a check, though they only wanted a visit."""
     policies = turn.rulebook.shop.policies
     overrides = turn.rulebook.shop.checks.get(ticket.appliance, {})
     off = {id for id, o in overrides.items() if not o.offered} | set(ticket.checks)
@@ -160,7 +160,7 @@ def limits(turn: Turn, ticket: TicketState) -> Limits:
         | _takes_running(turn, ticket),
         declined=frozenset(ticket.declined),
         checks_off=frozenset(off),
-        checks_allowed=not ticket.unsafe and not (ticket.just_send and left <= 0),
+        checks_allowed=not ticket.unsafe and (wants_more or not (ticket.just_send and left <= 0)),
     )
 
 
@@ -188,12 +188,16 @@ def _narrowed(turn: Turn, ticket: TicketState, rules: Appliance) -> bool:
         _ask(turn, ticket, rules, step)
         return True
     if isinstance(step, Try):
-        trying.offer(turn, ticket.key, rules.checks[step.check])
-        chances = {**turn.the(ticket.key).check_chances, step.check: round(step.chance, 4)}
-        turn.change(ticket.key, check_chances=chances)
+        offer_check(turn, ticket.key, rules, step)
         return True
     turn.change(ticket.key, ready=True, stage="arranging")
     return False
+
+
+def offer_check(turn: Turn, key: str, rules: Appliance, step: Try) -> None:
+    """Offer the check, and keep the chance it is offered with: it is judged by that."""
+    trying.offer(turn, key, rules.checks[step.check])
+    turn.change(key, check_chances={**turn.the(key).check_chances, step.check: round(step.chance, 4)})
 
 
 def _ask(turn: Turn, ticket: TicketState, rules: Appliance, step: Ask) -> None:

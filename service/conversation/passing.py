@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from service.conversation.matters import named, said_alone
+from service.conversation.matters import named, nothing_but, said_alone
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
+from service.wording.sentences import say
 
 KNOWLEDGE = ("observation", "symptom", "yes_no", "brand", "model", "serial", "age", "code", "fuel", "variant")
 """Questions that a ticket can do without."""
@@ -88,9 +89,20 @@ def not_settled(turn: Turn, reading: Reading) -> TicketState | None:
     last = turn.state.tickets[-1] if turn.state.tickets else None
     if last is None or last.closed != "settled_by_owner" or (turn.now - last.opened_at).days > SETTLED_DAYS:
         return None
-    if any(found.code != "vague" for found in reading.symptoms) or not {"book", "not_fixed"} & set(reading.intents):
+    if any(found.code != "vague" for found in reading.symptoms) or "fixed" in reading.intents:
         return None
-    return last
+    says_so = {"book", "not_fixed"} & set(reading.intents) or reading.symptoms or _took_back(turn, reading)
+    return last if says_so else None
+
+
+def _took_back(turn: Turn, reading: Reading) -> bool:
+    """“no”, “not yet”, right after we closed it as working: it was no yes that it works."""
+    closing = tuple(say(turn.rulebook, language, "try.fixed") for language in ("en", "es"))
+    return (
+        (turn.state.last_reply or "").endswith(closing)
+        and named(turn.rulebook, "not_after_all", reading.text) is not None
+        and nothing_but(turn.rulebook, reading.text, "not_after_all", "beside_that_no")
+    )
 
 
 COMES_BACK_DAYS = 30

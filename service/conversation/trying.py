@@ -100,6 +100,13 @@ def _out_of_place(turn: Turn, ticket: TicketState, check: str) -> bool:
     return rules is not None and check in rules.checks and out_of_place(compiled(rules), evidence_of(ticket), check)
 
 
+def tells_result(turn: Turn, reading: Reading) -> bool:
+    """Whether the text says how the check under way went."""
+    asked = turn.state.asked
+    ticket = turn.state.ticket(asked.ticket) if asked else None
+    return ticket is not None and _outcome(turn, reading, ticket) is not None
+
+
 def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     """
     The result that the words carry, or None.
@@ -109,6 +116,8 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     """
     if nothing_but(turn.rulebook, reading.text, "at_it"):
         return None
+    if _nobody_asked(turn, reading, ticket):
+        return "unable"
     if named(turn.rulebook, "worked", reading.text) and nothing_but(turn.rulebook, reading.text, "worked", "cheers"):
         return "fixed"
     given = RESULTS.get(reading.answer.kind) if reading.answer else None
@@ -126,6 +135,15 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     if "fixed" in reading.intents and "not_fixed" not in reading.intents:
         return "fixed"
     return "not_fixed" if "not_fixed" in reading.intents else None
+
+
+def _nobody_asked(turn: Turn, reading: Reading, ticket: TicketState) -> bool:
+    """Of a check that is a call to somebody: whether nobody answers or comes, or they fitted it themselves. No result."""
+    asked, rules = turn.state.asked, turn.rulebook.appliances.get(ticket.appliance)
+    check = rules.checks.get(asked.code or "") if rules is not None and asked is not None else None
+    if check is None or check.looks != "nowhere" or check.fixed_elsewhere is None:
+        return False
+    return any(named(turn.rulebook, matter, reading.text) for matter in ("not_reached", "fitted_themselves"))
 
 
 def _bare_yes(turn: Turn, reading: Reading) -> bool:

@@ -15,7 +15,10 @@ from service.rulebook.schema.shop import Shop
 WORTH_NAMING = 0.005
 """Parts and causes with less chance are not named."""
 DONE_ONCE_FOUND, DONE_UNFOUND = 0.95, 0.50
-"""Chance that a visit ends repaired with the parts on board: cause shown by a planned test, or not. Book estimates."""
+"""
+Chance that a visit ends repaired with the parts on board: cause shown by a planned test, or not. Our own choice, no source;
+the reports hold the chance to finish against what happens.
+"""
 SHOWN_FROM = 0.02
 RAISED_FROM = 0.02
 """A part is named as what would raise the chance to finish if it raises it by this much."""

@@ -3,12 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import sqrt
 from statistics import fmean, stdev
 from typing import TypeVar
 
-from service.diagnosis.scores import FEW, Z95, Bin, brier, calibration, calibration_error, log_loss, wilson
+from service.diagnosis.scores import (
+    ENOUGH,
+    FEW,
+    Z95,
+    Bin,
+    brier,
+    brier_of_causes,
+    calibration,
+    calibration_error,
+    log_loss,
+    log_loss_of_causes,
+    recalibrated,
+    recalibration,
+    wilson,
+)
 
 Item = TypeVar("Item")
 Key = TypeVar("Key", bound=Hashable)
@@ -21,7 +35,8 @@ class Job:
 
     month: ``2026-11``. found: the cause confirmed in the end. belief: (cause, share) as shown, likeliest first. finish:
     chance to finish on the first visit, as shown; None if it was not. finished: mended on the first visit and not back
-    within 30 days. came_back: the same complaint returned, so the diagnosis counts as wrong. carried, used: parts.
+    within 30 days. came_back: the same complaint returned, so the diagnosis counts as wrong. carried, used: parts. in_time:
+    the first visit took no longer than was kept free for it; None if one of both is not known.
     """
 
     appliance: str
@@ -34,6 +49,7 @@ class Job:
     carried: frozenset[str] = frozenset()
     used: frozenset[str] = frozenset()
     planned: bool = True
+    in_time: bool | None = None
 
     def right_among(self, most: int) -> bool:
         """Whether the cause was among the *most* likeliest, and the repair held."""
@@ -99,19 +115,38 @@ class Mean:
 
 
 @dataclass(frozen=True, slots=True)
+class CauseScores:
+    """The whole belief against the cause that was found: Brier's own form (0 to 2) and log loss."""
+
+    count: int
+    brier: float
+    log_loss: float
+
+
+@dataclass(frozen=True, slots=True)
 class Forecasts:
-    """Chances as they were given, against what happened: by bins, with both scores and the mean distance."""
+    """
+    Chances as they were given, against what happened: by bins, with both scores and the mean distance.
+
+    line: how chances given turn into chances that come true, from ``ENOUGH`` on. causes: where beliefs were judged.
+    """
 
     count: int
     bins: tuple[Bin, ...]
     brier: float
     log_loss: float
     distance: float
+    line: tuple[float, float] | None = None
+    causes: CauseScores | None = None
 
     @property
     def few(self) -> bool:
         """Whether there are too few for a curve."""
         return self.count < FEW
+
+    def has_meant(self, chance: float) -> float | None:
+        """How often what was given this *chance* has come true; None where there are too few to say."""
+        return None if self.line is None else recalibrated(chance, self.line)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +190,18 @@ def grouped(items: Iterable[Item], key: Callable[[Item], Key]) -> dict[Key, list
 def cause_forecasts(jobs: Iterable[Job]) -> Forecasts:
     """The share given to the likeliest cause, against whether that was what the technician found."""
     known = [job for job in jobs if job.belief]
-    return forecasts_of([job.belief[0][1] for job in known], [job.right_among(1) for job in known])
+    found = forecasts_of([job.belief[0][1] for job in known], [job.right_among(1) for job in known])
+    return replace(found, causes=_scores_of_causes(known))
+
+
+def _scores_of_causes(jobs: Iterable[Job]) -> CauseScores | None:
+    """Left out is what came back, for what it was is in doubt, and a cause that the belief did not know."""
+    rows = [(job.found, dict(job.belief)) for job in jobs if not job.came_back]
+    known = [(found, shares) for found, shares in rows if found in shares]
+    if not known:
+        return None
+    shares, truths = [list(row.values()) for _, row in known], [[*row].index(found) for found, row in known]
+    return CauseScores(len(known), brier_of_causes(shares, truths), log_loss_of_causes(shares, truths))
 
 
 def finish_forecasts(jobs: Iterable[Job]) -> Forecasts:
@@ -173,8 +219,9 @@ def check_forecasts(talks: Iterable[Talk]) -> Forecasts:
 def forecasts_of(chances: Sequence[float], came_true: Sequence[bool]) -> Forecasts:
     """*chances* scored by what *came_true*."""
     bins = calibration(chances, came_true)
+    line = recalibration(chances, came_true) if len(chances) >= ENOUGH else None
     return Forecasts(
-        len(chances), bins, brier(chances, came_true), log_loss(chances, came_true), calibration_error(bins)
+        len(chances), bins, brier(chances, came_true), log_loss(chances, came_true), calibration_error(bins), line
     )
 
 

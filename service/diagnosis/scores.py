@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import log, sqrt
+from math import exp, log, sqrt
 
 import numpy as np
 
@@ -15,6 +15,8 @@ CLIP = 1e-6
 Z95 = 1.959963984540054
 FEW = 50
 """Under so many outcomes counts and intervals are shown, not a curve."""
+ENOUGH = 200
+"""From so many outcomes on it is said what a forecast has come to (``recalibration``). Our own choice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,15 +58,6 @@ def log_loss_of_causes(shares: Sequence[Sequence[float]], truths: Sequence[int])
     if not shares:
         return float("nan")
     return -sum(log(_kept(row[truth])) for row, truth in zip(shares, truths, strict=True)) / len(shares)
-
-
-def right_in_top(shares: Sequence[Sequence[float]], truths: Sequence[int], most: int) -> int:
-    """How often the true cause was among the *most* likeliest; ties in the given order."""
-    return sum(truth in _ranked(row)[:most] for row, truth in zip(shares, truths, strict=True))
-
-
-def _ranked(row: Sequence[float]) -> list[int]:
-    return sorted(range(len(row)), key=lambda place: -row[place])
 
 
 def calibration(
@@ -116,6 +109,12 @@ def recalibration(forecasts: Sequence[float], came_true: Sequence[bool]) -> tupl
         if np.abs(step).max() < 1e-10:
             break
     return float(line[0]), float(line[1])
+
+
+def recalibrated(p: float, line: tuple[float, float]) -> float:
+    """What a forecast of *p* has come to, by the *line* of ``recalibration``."""
+    kept = _kept(p)
+    return 1 / (1 + exp(-(line[0] + line[1] * log(kept / (1 - kept)))))
 
 
 def _kept(p: float) -> float:

@@ -81,7 +81,7 @@ class Weighed(NamedTuple):
 def weigh_all(ticket: Ticket, questions: Sequence[Question], with_checks: bool = True) -> Weighed:
     """The worth of each of *questions* and, unless left out, of each check that may be offered, from the ticket's belief."""
     costs, shares = ticket.costs, ticket.shares
-    checks = _open_checks(ticket) if with_checks else ()
+    checks = open_checks(ticket) if with_checks else ()
     outcomes, bars = _outcomes(ticket.table, questions, checks)
     rows = outcomes.take(costs.active, axis=1) * shares
     counts = [len(q.answers) for q in questions]
@@ -116,7 +116,7 @@ def _outcomes(table: Table, questions: Sequence[Question], checks: Sequence[int]
     return rows, bars
 
 
-def _open_checks(ticket: Ticket) -> Sequence[int]:
+def open_checks(ticket: Ticket) -> Sequence[int]:
     """The checks that may be offered now, safety by the whole belief."""
     if ticket.checks_left <= 0:
         return ()

@@ -3,16 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from sqlalchemy import Connection, func, select, update
 
-from service.diagnosis.model import NOT_LOOKED_AT
+from service.diagnosis.model import NOT_LOOKED_AT, SOMETHING_ELSE
 from service.storage.engine import new_id
 from service.storage.ledgers import outcomes
-from service.storage.tables import visits
+from service.storage.tables import tickets, visits
 from service.storage.upsert import insert_or_update
+
+
+@dataclass(frozen=True, slots=True)
+class Unlisted:
+    """What a technician found that the rules do not list, in their words. number: of its ticket."""
+
+    appliance: str
+    number: int
+    words: str
+    at: datetime
 
 
 def record(
@@ -67,3 +78,14 @@ def technicians_outcomes(connection: Connection, shop: str, appliance: str) -> i
         outcomes.c.found != NOT_LOOKED_AT,
     )  # fmt: skip
     return int(connection.execute(query).scalar_one())
+
+
+def unlisted(connection: Connection, shop: str) -> tuple[Unlisted, ...]:
+    """Everything found that the rules do not list, newest first: what an author may want to write a cause for."""
+    query = (
+        select(outcomes.c.appliance, tickets.c.number, outcomes.c.found_words, outcomes.c.at)
+        .join(tickets, tickets.c.id == outcomes.c.ticket)
+        .where(outcomes.c.shop == shop, outcomes.c.found == SOMETHING_ELSE, outcomes.c.found_words != "")
+        .order_by(outcomes.c.at.desc(), outcomes.c.id)
+    )
+    return tuple(Unlisted(*row) for row in connection.execute(query))

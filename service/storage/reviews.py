@@ -20,7 +20,8 @@ COMES_BACK_WITHIN = timedelta(days=30)
 @dataclass(frozen=True, slots=True)
 class Found:
     """
-    One recorded outcome. belief: (cause, share) as shown. forecast: the plan as shown (finish, load), empty if none was.
+    One recorded outcome. belief: (cause, share) as shown. forecast: the plan as shown (finish, load, minutes), empty if none
+    was. minutes: at the customer's.
 
     came_back: number of the ticket with which the same complaint returned within 30 days, or None.
     """
@@ -36,6 +37,7 @@ class Found:
     forecast: Mapping[str, Any]
     evidence: Mapping[str, Any]
     at: datetime
+    minutes: int | None = None
     came_back: int | None = None
 
     @property
@@ -82,7 +84,7 @@ def found_since(connection: Connection, shop: str, since: datetime, appliance: s
         Found(
             row.ticket, row.appliance, row.source, row.found, row.found_words, row.fixed, tuple(row.parts),
             tuple((str(cause), float(share)) for cause, share in row.belief), row.forecast or {}, row.evidence, row.at,
-            returned.get(row.ticket),
+            row.minutes, returned.get(row.ticket),
         )
         for row in rows
     )  # fmt: skip

@@ -113,3 +113,22 @@ def test_on_paper_the_shares_stand_and_the_buttons_do_not(phone: BrowserContext,
         expect(page.locator(".likely .on-paper").first).to_be_visible()
         expect(page.locator(".address")).to_contain_text("(505) 555-0142")
         expect(page.get_by_role("button", name="Record the outcome")).to_be_hidden()
+
+
+def test_an_unlikely_cause_is_found_by_its_name_and_corrected_by_one_tap(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        page.get_by_text("Other causes, A to Z").tap()
+        fold = page.locator("details").filter(has_text="Other causes, A to Z")
+        fold.locator("input[name=found]").last.tap()
+        page.get_by_label("Coming back").tap()
+        page.get_by_label("Why, if not fixed").fill("the part is ordered")
+        page.get_by_role("button", name="Record the outcome").tap()
+        expect(page.get_by_text("The outcome is recorded")).to_be_visible()
+        [(cause, fixed, minutes)] = found(house)
+        assert fixed is False
+        expect(fold.locator("input[name=found]").last).to_be_checked()
+        page.get_by_label("Fixed", exact=True).tap()
+        page.get_by_role("button", name="Correct the outcome").tap()
+        expect(page.get_by_text("; fixed. Recorded")).to_be_visible()
+        assert found(house) == [(cause, True, minutes)]

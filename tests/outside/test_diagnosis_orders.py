@@ -47,8 +47,8 @@ def test_the_order_is_the_cheapest_of_all(count: int) -> None:
 
 def test_the_order_of_seven_is_the_cheapest_of_all() -> None:
     rng = np.random.default_rng(7)
-    for plain in (True, False, False):
-        actions = random_actions(rng, 7, plain)
+    for case in range(20):
+        actions = random_actions(rng, 7, plain=case < 5)
         assert expected_min(actions, best_order(actions)) == pytest.approx(least_of_all(actions), abs=1e-9)
 
 

@@ -72,6 +72,7 @@ class Past:
             carry = rng.random() < 0.7
             self.outcome(
                 ticket, days, found, belief=belief, fixed=rng.random() < finish, parts=["seal_kit"] if place % 3 else [],
+                minutes=40 + place % 60,
                 evidence={"symptoms": {"slow_drain": True}, "observations": {}, "asked": []},
                 forecast={"finish": finish, "load": [["seal_kit", 0.4, carry]], "usual": 50, "promise": 90},
             )  # fmt: skip

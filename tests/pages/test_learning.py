@@ -7,9 +7,10 @@ import re
 import pytest
 from fastapi.testclient import TestClient
 from httpx import Response
-from sqlalchemy import select
+from sqlalchemy import delete, select
 
 from service.edge.deps import Deps
+from service.pages.learning.page import SHOWN
 from service.storage.engine import reading, writing
 from service.storage.learned import learned_of
 from service.storage.ledgers import outcomes
@@ -73,6 +74,54 @@ def test_the_author_sees_what_would_move_and_accepts_it(author: TestClient) -> N
     name = demo_rulebook().appliances["dishwasher"].causes[SEAL].name.en
     assert f'scope="row">{name}' not in author.get("/desk/learning").text, "nothing is left to move"
     assert decided(author, "accept").headers["location"].startswith("/desk/learning?said=same")
+
+
+def test_every_cause_that_would_move_is_seen_and_can_be_held_fast(author: TestClient) -> None:
+    html = author.get("/desk/learning").text.split('id="dishwasher"')[1].split("</section>")[0]
+    moves = [float(by.replace("−", "-")) for by in re.findall(r"<td>([+−][\d.]+)</td>", html)]
+    assert len(moves) > SHOWN
+    assert sum(moves) == pytest.approx(0, abs=0.05 * (len(moves) + 1))
+    assert html.count("/dishwasher/freeze") >= len(moves)
+    assert f"Causes that move less ({len(moves) - SHOWN})" in html
+
+
+def test_what_was_found_in_words_is_shown_to_whoever_writes_the_rules(office: Office) -> None:
+    assert (
+        recorded(office, found="something_else", found_words="a <spoon> in the pump", ended="fixed").status_code == 303
+    )
+    html = office.client.get("/desk/learning").text
+    paper = html.split('id="dishwasher"')[1].split("</section>")[0]
+    assert "<q>a &lt;spoon&gt; in the pump</q>" in paper
+    assert 'href="/desk/tickets/1001"' in paper
+    assert html.count("Found, and not in the rules") == 1
+
+
+def graded(client: TestClient) -> list[list[str]]:
+    """Rows of the dishwasher's grades that would change: as written, in force, proposed, answers."""
+    paper = client.get("/desk/learning").text.split('id="dishwasher"')[1].split("</section>")[0]
+    table = paper.partition("How often an answer is seen with a cause")[2].split("</table>")[0]
+    return [
+        re.findall(r"<td>(.*?)</td>", row)[:4] for row in re.findall(r"<tr><th scope=\"row\">.*?</tr>", table, re.S)
+    ]
+
+
+def test_a_grade_is_shown_until_it_is_in_force_and_again_if_it_would_move_back(
+    author: TestClient, office: Office
+) -> None:
+    asked = {"symptoms": {"slow_drain": True, "leak": True}, "observations": {}, "asked": ["leak"]}
+    with writing(office.deps.engine) as connection:
+        past = Past(connection, office.clock(), number=4000)
+        for _ in range(12):
+            past.outcome(past.ticket(5), 5, SEAL, evidence=asked)
+    [(book, now, proposed, answers)] = graded(author)
+    assert book == now != proposed
+    assert answers == "12"
+    decided(author, "accept")
+    assert graded(author) == []
+    with writing(office.deps.engine) as connection:
+        connection.execute(delete(outcomes).where(outcomes.c.evidence["asked"][0].as_string() == "leak"))
+    [(book, now, back, answers)] = graded(author)
+    assert (now, back, answers) == (proposed, book, "too few")
 
 
 def test_what_is_held_fast_says_so_and_can_be_let_move(author: TestClient, office: Office) -> None:

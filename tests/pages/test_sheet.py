@@ -11,11 +11,13 @@ from sqlalchemy import select
 
 from service.edge.deps import Deps
 from service.pages.links import sheet_path
+from service.pages.sheet.outcome import CAUSES_SHOWN
 from service.storage import visits_view
-from service.storage.engine import reading
+from service.storage.engine import reading, writing
 from service.storage.ledgers import alarms, outcomes
 from tests.conftest import Clock
-from tests.pages.office import Office
+from tests.pages.office import Office, demo_rulebook
+from tests.pages.past import Past
 
 ORDER = (
     "Thu 3 Dec, 1 to 3 pm", "Dishwasher, drains", "first time with us", "nobody hurt, no danger named",
@@ -167,3 +169,51 @@ def test_an_outcome_is_seen_at_the_desk(office: Office) -> None:
     page = office.client.get("/desk/tickets/1001").text
     assert "a spoon in the pump" in page
     assert "closed: repaired" in page
+
+
+def test_every_cause_of_the_rules_can_be_tapped_and_the_unlikely_ones_by_name(office: Office) -> None:
+    dishwasher = demo_rulebook().appliances["dishwasher"]
+    html = office.client.get(path_of(office.deps)).text
+    assert sorted(re.findall(r'name="found" value="(\w+)"', html)) == sorted([*dishwasher.causes, "something_else"])
+    fold = html.split("Other causes, A to Z")[1].split("</details>")[0]
+    codes = re.findall(r'name="found" value="(\w+)"', fold)
+    assert len(codes) == len(dishwasher.causes) - CAUSES_SHOWN
+    names = [dishwasher.causes[code].name.en.casefold() for code in codes]
+    assert names == sorted(names)
+    assert recorded(office, found=codes[-1], ended="fixed").status_code == 303
+    assert [row.found for row in kept(office)] == [codes[-1]]
+    assert re.search(rf'value="{codes[-1]}" checked', office.client.get(path_of(office.deps)).text)
+
+
+@pytest.mark.parametrize(
+    ("ended", "why"),
+    [("fixed", ""), ("returning", "pump on order"), ("open", "asks a price"), ("undone", "no one home")],
+)
+def test_a_correction_starts_from_what_was_recorded(office: Office, ended: str, why: str) -> None:
+    said = {"found_words": "chewed by mice", "did": "hose cleared", "minutes": "73", "why": why}
+    recorded(office, found="drain_valve_seal_worn", ended=ended, parts=["drain_valve_seal_kit"], **said)
+    html = office.client.get(path_of(office.deps)).text
+    assert ('value="drain_valve_seal_worn" checked' in html) is (ended != "undone")
+    for words in (
+        f'value="{ended}" checked',
+        'value="drain_valve_seal_kit" checked',
+        *map('value="{}"'.format, said.values()),
+    ):
+        assert words in html, words
+
+
+def test_what_such_a_chance_has_come_to_is_told_from_two_hundred_outcomes_on(office: Office) -> None:
+    with writing(office.deps.engine) as connection:
+        past = Past(connection, office.clock())
+        for place in range(199):
+            plan = {"finish": 0.8 if place % 3 else 0.6, "load": []}
+            past.outcome(past.ticket(40), 40, "drain_valve_seal_worn", forecast=plan, fixed=place % 4 == 0)
+    html = office.client.get(path_of(office.deps)).text
+    assert "come to" not in html
+    assert "book estimate" not in html
+    with writing(office.deps.engine) as connection:
+        past = Past(connection, office.clock(), number=5000)
+        past.outcome(past.ticket(40), 40, "drain_valve_seal_worn", forecast=plan, fixed=False)
+    found = re.search(r"such a chance has come to (\d+) %", office.client.get(path_of(office.deps)).text)
+    assert found
+    assert 15 <= int(found.group(1)) <= 35

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from service.diagnosis.grades import GRADES
-from service.diagnosis.learning import MovedGrade, nearest_word
+from service.diagnosis.learning import applied, nearest_word
 from service.diagnosis.likelihoods import prior
 from service.diagnosis.model import SOMETHING_ELSE
 from service.diagnosis.scores import FEW
@@ -16,6 +16,8 @@ from service.edge.learning import Study
 from service.pages import words
 from service.pages.frame import Frame
 from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.common import Grade
+from service.storage.outcomes import Unlisted
 
 SHOWN = 12
 LEAST_SHOWN = 0.0005
@@ -37,18 +39,23 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Regraded:
-    """How often an answer is seen with a cause, in words: as written, and as proposed; on how many answers."""
+    """How often an answer is seen with a cause, in words: as written, in force, and as proposed; on how many answers."""
 
     code: str
     says: str
-    before: str
+    book: str
+    now: str
     after: str
     answered: str
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """One appliance's learning. held: frozen codes that are no causes. few: too few jobs to lean on. smaller: not shown."""
+    """
+    One appliance's learning. held: frozen codes that are no causes. few: too few jobs to lean on. smaller: under a fold.
+
+    unlisted: found and not in the rules, as (ticket number, words, when).
+    """
 
     code: str
     name: str
@@ -56,11 +63,12 @@ class Paper:
     jobs: str
     few: bool
     moves: tuple[Move, ...]
-    smaller: int
+    smaller: tuple[Move, ...]
     grades: tuple[Regraded, ...]
     held: tuple[tuple[str, str], ...]
     can_accept: bool
     learned: bool
+    unlisted: tuple[tuple[int, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +82,10 @@ class LearningPage:
     papers: tuple[Paper, ...]
 
 
-def paper_of(study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, *, can_accept: bool) -> Paper:
-    """The paper of one *study*. now: the appliance as in force."""
+def paper_of(
+    study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, unlisted: Iterable[Unlisted], *, can_accept: bool
+) -> Paper:
+    """The paper of one *study*. now: the appliance as in force. unlisted: of all appliances, newest first."""
     row, proposal = study.row, study.proposal
     frozen = row.frozen if row else frozenset[str]()
     moves = sorted(_moves(study, now, frozen), key=lambda one: (not one[1].frozen, -abs(one[0])))
@@ -93,11 +103,16 @@ def paper_of(study: Study, now: Appliance, moment: datetime, zone: ZoneInfo, *, 
         jobs=f"{proposal.jobs:.0f}",
         few=proposal.jobs < FEW,
         moves=tuple(shown[:SHOWN]),
-        smaller=max(0, len(shown) - SHOWN),
-        grades=tuple(_regraded(one, study.book) for one in proposal.grades),
+        smaller=tuple(shown[SHOWN:]),
+        grades=tuple(_grades(study, now)),
         held=tuple((code, _code(study.book, code)) for code in sorted(frozen) if code not in study.book.causes),
         can_accept=can_accept,
         learned=learned or bool(row and row.since),
+        unlisted=tuple(
+            (one.number, one.words, words.when_words(one.at, moment, zone))
+            for one in unlisted
+            if one.appliance == study.book.code
+        )[:SHOWN],
     )
 
 
@@ -116,11 +131,45 @@ def _moves(study: Study, now: Appliance, frozen: frozenset[str]) -> Iterable[tup
         )  # fmt: skip
 
 
-def _regraded(one: MovedGrade, book: Appliance) -> Regraded:
-    what = _code(book, one.code) + (f": {one.value.replace('_', ' ')}" if one.value != "yes" else "")
-    before = f"{nearest_word(one.before)} ({_percent(one.before)})"
-    after = f"{one.word} ({_percent(GRADES[one.word])})"
-    return Regraded(one.code, f"{_cause(book, one.cause)}: {what}", before, after, f"{one.answered:.0f}")
+def _grades(study: Study, now: Appliance) -> Iterable[Regraded]:
+    """Grades whose word would change from what is in force: those that outcomes move, then those they move back."""
+    moved = {(one.cause, one.code, one.value): one for one in study.proposal.grades}
+    after = applied(study.held, study.proposal)
+    back = [
+        (cause, code, value)
+        for cause, graded in (study.row.evidence if study.row else {}).items()
+        if cause in after.causes and cause in now.causes
+        for code in graded
+        for value in _values(now, cause, code)
+        if (cause, code, value) not in moved
+    ]
+    for cause, code, value in (*moved, *back):
+        one = moved.get((cause, code, value))
+        written = _word(study.book, cause, code, value) or (nearest_word(one.before) if one else None)
+        proposed = one.word if one else _word(after, cause, code, value)
+        in_force = _word(now, cause, code, value) or written
+        if proposed != in_force:
+            answered = f"{one.answered:.0f}" if one else "too few"
+            says = f"{_cause(study.book, cause)}: {_code(study.book, code)}"
+            says += f": {value.replace('_', ' ')}" if value != "yes" else ""
+            yield Regraded(code, says, _graded(written), _graded(in_force), _graded(proposed), answered)
+
+
+def _values(appliance: Appliance, cause: str, code: str) -> Iterable[str]:
+    graded = appliance.causes[cause].evidence.get(code)
+    return tuple(graded) if isinstance(graded, Mapping) else ("yes",)
+
+
+def _word(appliance: Appliance, cause: str, code: str, value: str) -> Grade | None:
+    """The grade that stands there; None where the cause does not list it."""
+    graded = appliance.causes[cause].evidence.get(code) if cause in appliance.causes else None
+    if isinstance(graded, Mapping):
+        return graded.get(value)
+    return graded if value == "yes" else None
+
+
+def _graded(word: Grade | None) -> str:
+    return f"{word} ({_percent(GRADES[word])})" if word else "as with other causes"
 
 
 def _cause(book: Appliance, cause: str) -> str:

@@ -14,6 +14,7 @@ from service.edge.deps import Deps
 from service.pages.answer import PageRoute, go, notice, show
 from service.pages.desk.views import frame_of
 from service.pages.learning.page import LearningPage, paper_of
+from service.storage import outcomes
 from service.storage.engine import reading
 from service.storage.learned import learned_of
 
@@ -47,14 +48,15 @@ def _page(deps: Deps, session: SignedIn, said: str) -> Response:
     current, book = deps.rulebook_of(shop), editions.book(shop)
     with reading(deps.engine) as connection:
         frame = frame_of(deps, connection, session, title="Learning", here="/desk/learning")
-        rows = learned_of(connection, shop)
+        rows, unlisted = learned_of(connection, shop), outcomes.unlisted(connection, shop)
         studies = [
             learning.study(connection, shop, appliance, rows.get(code)) for code, appliance in book.appliances.items()
         ]
     now, zone = deps.clock(), ZoneInfo(current.shop.timezone)
     papers = tuple(
         paper_of(
-            one, current.appliances.get(one.book.code, one.book), now, zone, can_accept=learning.would_change(one)
+            one, current.appliances.get(one.book.code, one.book), now, zone, unlisted,
+            can_accept=learning.would_change(one),
         )
         for one in studies
     )  # fmt: skip

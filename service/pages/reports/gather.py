@@ -62,4 +62,10 @@ def _job(visits: list[Found], zone: ZoneInfo) -> Job:
         carried=frozenset(part for part, _, carried in load if carried),
         used=frozenset(part for one in visits for part in one.parts),
         planned=bool(first.forecast),
+        in_time=_in_time(first),
     )
+
+
+def _in_time(first: Found) -> bool | None:
+    promised = first.forecast.get("promise")
+    return None if promised is None or first.minutes is None else first.minutes <= promised

@@ -11,6 +11,8 @@ WIDTH = 360.0
 LEFT, RIGHT, TOP, BOTTOM = 44.0, 10.0, 22.0, 24.0
 HEIGHT = 190.0
 ROW = 34.0
+FEW_OF_A_FORECAST = 10
+"""A point of a calibration picture is hollow on fewer than so many."""
 MARKS = ("one", "two")
 """Series are told apart by shape as well as shade: a disc and a square."""
 
@@ -118,7 +120,9 @@ def calibration_picture(id_: str, title: str, says: str, forecasts: Forecasts) -
         for one, other in zip(forecasts.bins, forecasts.bins[1:], strict=False):
             sheet.line("curve", _across(one.mean), _up(one.rate, 1), _across(other.mean), _up(other.rate, 1))
     for bin_ in forecasts.bins:
-        _whisker(sheet, MARKS[0], _across(bin_.mean), Point(bin_.rate, *bin_.interval, bin_.count < 10), 1.0)
+        _whisker(
+            sheet, MARKS[0], _across(bin_.mean), Point(bin_.rate, *bin_.interval, bin_.count < FEW_OF_A_FORECAST), 1.0
+        )
     return sheet.done(id_, title, says)
 
 
@@ -127,10 +131,10 @@ def parts_picture(id_: str, title: str, says: str, parts: Sequence[tuple[str, Pa
     sheet = Sheet()
     most = max(max(use.carried + use.missed, 1) for _, use in parts)
     x = 2.0
-    for look, says in (("used", "on board, used"), ("missed", "missing"), ("idle", "carried for nothing")):
+    for look, name in (("used", "on board, used"), ("missed", "missing"), ("idle", "carried for nothing")):
         sheet.bar(look, x, 4, 9, 9)
-        sheet.word(x + 13, 12, says, "start")
-        x += 24 + 6.3 * len(says)
+        sheet.word(x + 13, 12, name, "start")
+        x += 24 + 6.3 * len(name)
     for place, (name, use) in enumerate(parts):
         y, x = 4 + (place + 1) * ROW - ROW / 3, 2.0
         sheet.word(x, y + 10, name, "start")

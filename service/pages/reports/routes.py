@@ -19,9 +19,10 @@ from service.edge.deps import Deps
 from service.pages.answer import HEADERS, Lost, PageRoute, show
 from service.pages.desk.views import frame_of
 from service.pages.frame import Frame
+from service.pages.reports.files import file_rows
 from service.pages.reports.gather import jobs_of, month_of, talks_of
 from service.pages.reports.measures import BY_ID, MEASURES, Judged
-from service.pages.reports.sections import Names, Section, file_rows, section_of
+from service.pages.reports.sections import Names, Section, section_of
 from service.pages.words import appliance_words
 from service.rulebook.model import Rulebook
 from service.storage import reviews

@@ -1,17 +1,26 @@
-"""A measure as it stands on the page: what it says in a line, its picture, the tables behind it, the rows of its file."""
+"""A measure as it stands on the page: what it says in a line, its picture and the tables behind it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import ceil, isnan
 
 from service.diagnosis.review import Forecasts, Mean, PartUse, Rate, parts_used
-from service.pages.reports.measures import Average, Curve, Judged, Measure, Parts, Share
-from service.pages.reports.pictures import Picture, Point, calibration_picture, over_time, parts_picture
+from service.pages.reports.measures import Curve, Judged, Measure, Parts, Share, figures_of
+from service.pages.reports.pictures import (
+    FEW_OF_A_FORECAST,
+    Picture,
+    Point,
+    calibration_picture,
+    over_time,
+    parts_picture,
+)
 from service.pages.words import month_words
 
 PARTS_DRAWN = 8
+SAID = (0.2, 0.4, 0.6, 0.8, 0.9)
+"""Chances for which it is told what they have come to."""
 FEW_SAYS = "Fewer than 50 so far: read the range, not the figure."
 
 
@@ -50,10 +59,10 @@ def section_of(measure: Measure, judged: Judged, months: Sequence[str], names: N
     """*measure* over *judged*. months: those to draw, oldest first. query: of the address, for the file."""
     csv = f"/desk/reports/{measure.id}.csv?{query}"
     if isinstance(measure, Parts):
-        return _parts(measure, judged, names, csv)
+        return _parts(measure, judged, months, names, csv)
     if isinstance(measure, Curve):
-        return _curve(measure, judged, csv)
-    figures = _figures(measure)
+        return _curve(measure, judged, months, names, csv)
+    figures = figures_of(measure)
     whole = [get(judged) for _, get in figures]
     count = whole[0].count
     points = [(name, [_point(get(judged.of(None, month))) for month in months]) for name, get in figures]
@@ -79,38 +88,7 @@ def section_of(measure: Measure, judged: Judged, months: Sequence[str], names: N
     )  # fmt: skip
 
 
-def file_rows(measure: Measure, judged: Judged) -> Iterable[tuple[str | int | float, ...]]:
-    """The head, then a row for each appliance and month with anything to count: codes and bare numbers."""
-    if isinstance(measure, Parts):
-        yield ("appliance", "part", "jobs", "carried", "used", "carried_and_used", "used_not_carried")
-        for use in parts_used(judged.jobs):
-            yield (use.appliance, use.part, use.jobs, use.carried, use.used, use.both, use.missed)
-        return
-    if isinstance(measure, Curve):
-        yield ("appliance", "from", "to", "count", "mean_forecast", "rate", "low", "high", "brier", "log_loss")
-        for appliance in (None, *judged.appliances):
-            told = measure.forecasts(judged.of(appliance, None))
-            for bin_ in told.bins:
-                spread = (bin_.low, bin_.high, bin_.count, bin_.mean, bin_.rate, *bin_.interval)
-                figures = (*spread, told.brier, told.log_loss)
-                yield (appliance or "all", *(round(figure, 6) for figure in figures))
-        return
-    yield ("appliance", "month", "measure", "hits", "count", "value", "low", "high")
-    for appliance in (None, *judged.appliances):
-        for month in (None, *judged.months):
-            for name, get in _figures(measure):
-                one = get(judged.of(appliance, month))
-                if one.count:
-                    hits = one.hits if isinstance(one, Rate) else ""
-                    bounds = (round(bound, 6) for bound in one.interval)
-                    yield (appliance or "all", month or "all", name, hits, one.count, round(one.value, 6), *bounds)
-
-
-def _figures(measure: Share | Average) -> Sequence[tuple[str, Callable[[Judged], Rate | Mean]]]:
-    return measure.series if isinstance(measure, Share) else (("mean", measure.mean),)
-
-
-def _curve(measure: Curve, judged: Judged, csv: str) -> Section:
+def _curve(measure: Curve, judged: Judged, months: Sequence[str], names: Names, csv: str) -> Section:
     told = measure.forecasts(judged)
     if not told.count:
         return Section(measure.id, measure.title, measure.says, "", "", None, (), csv)
@@ -118,12 +96,28 @@ def _curve(measure: Curve, judged: Judged, csv: str) -> Section:
         f"{told.count} forecasts. Brier score {told.brier:.3f} (0 is perfect, 0.250 is a coin), log loss "
         f"{told.log_loss:.3f}, forecast and outcome {told.distance:.0%} apart on average.".replace("%", " %")
     )
+    if told.causes is not None:
+        headline += (
+            f" All causes of a sheet together, {told.causes.count} jobs: Brier score {told.causes.brier:.3f} (0 to 2), "
+            f"log loss {told.causes.log_loss:.3f}."
+        )
     picture = calibration_picture(f"picture-{measure.id}", measure.title, headline, told)
-    by = {appliance: measure.forecasts(judged.of(appliance, None)) for appliance in judged.appliances}
-    note = "Fewer than 50 so far: points and their ranges, no curve." if told.few else ""
+    by_month = [(month_words(month), measure.forecasts(judged.of(None, month))) for month in months]
+    by_appliance = [(names.appliance(a), measure.forecasts(judged.of(a, None))) for a in judged.appliances]
+    tables = (_bins(told), _scores("By month", "Month", by_month), _scores("By appliance", "Appliance", by_appliance))
+    note = f"Hollow points stand on fewer than {FEW_OF_A_FORECAST} forecasts."
+    if told.few:
+        note = f"Fewer than 50 so far: points and their ranges, no curve. {note}"
     return Section(
-        measure.id, measure.title, measure.says, headline, note, picture, (_bins(told), _scores(by)), csv
+        measure.id, measure.title, measure.says, headline, note, picture, (*_meant(told), *tables), csv
     )  # fmt: skip
+
+
+def _meant(told: Forecasts) -> tuple[Table, ...]:
+    """From 200 forecasts on: what is likely to come true of a chance as it is given now."""
+    come = [(said, told.has_meant(said)) for said in SAID]
+    rows = tuple((_percent(said), _percent(meant)) for said, meant in come if meant is not None)
+    return (Table("What a forecast has come to here", ("Forecast", "Came true"), rows),) if rows else ()
 
 
 def _bins(told: Forecasts) -> Table:
@@ -135,26 +129,28 @@ def _bins(told: Forecasts) -> Table:
     return Table("By what was forecast", ("Forecast", "How many", "Mean forecast", "Came true", "Range"), rows)
 
 
-def _scores(by: Mapping[str, Forecasts]) -> Table:
+def _scores(caption: str, first: str, lines: Sequence[tuple[str, Forecasts]]) -> Table:
+    """Both scores line by line; of whole beliefs too, where those were judged."""
+    some = [(label, one) for label, one in lines if one.count]
+    beliefs = any(one.causes for _, one in some)
+    head = (first, "How many", "Brier score", "Log loss", *(("Brier, all causes", "Log loss, all causes") * beliefs))
     rows = tuple(
-        (appliance.replace("_", " "), str(one.count), f"{one.brier:.3f}", f"{one.log_loss:.3f}")
-        for appliance, one in by.items()
-        if one.count
+        (label, str(one.count), f"{one.brier:.3f}", f"{one.log_loss:.3f}", *(_of_beliefs(one) * beliefs))
+        for label, one in some
     )
-    return Table("By appliance", ("Appliance", "How many", "Brier score", "Log loss"), rows)
+    return Table(caption, head, rows)
 
 
-def _parts(measure: Parts, judged: Judged, names: Names, csv: str) -> Section:
+def _of_beliefs(one: Forecasts) -> tuple[str, str]:
+    return (f"{one.causes.brier:.3f}", f"{one.causes.log_loss:.3f}") if one.causes else ("none", "none")
+
+
+def _parts(measure: Parts, judged: Judged, months: Sequence[str], names: Names, csv: str) -> Section:
     uses = parts_used(judged.jobs)
-    jobs = sum(job.planned for job in judged.jobs)
     if not uses:
         return Section(measure.id, measure.title, measure.says, "", "", None, (), csv)
-    used, missed = sum(use.used for use in uses), sum(use.missed for use in uses)
-    idle = sum(use.carried - use.both for use in uses)
-    headline = (
-        f"{jobs} jobs: {used} parts used, {used - missed} of them on board, {missed} missing; "
-        f"{idle} carried for nothing."
-    )
+    jobs, used, both, missed, idle = _sums(judged)
+    headline = f"{jobs} jobs: {used} parts used, {both} of them on board, {missed} missing; {idle} carried for nothing."
     drawn = [(_named(use, names), use) for use in uses[:PARTS_DRAWN]]
     picture = parts_picture(
         f"picture-{measure.id}", "Parts: on board and used + used but missing + carried for nothing", headline, drawn
@@ -171,10 +167,28 @@ def _parts(measure: Parts, judged: Judged, names: Names, csv: str) -> Section:
         for use in uses
     )
     head = ("Part", "Jobs", "On board", "On board and used", "Used, missing", "Carried for nothing")
+    by_month = _parts_by("By month", "Month", [(month_words(m), judged.of(None, m)) for m in months])
+    by_appliance = _parts_by(
+        "By appliance", "Appliance", [(names.appliance(a), judged.of(a, None)) for a in judged.appliances]
+    )
     note = FEW_SAYS if jobs < 50 else ""
     return Section(
-        measure.id, measure.title, measure.says, headline, note, picture, (Table("By part", head, rows),), csv
+        measure.id, measure.title, measure.says, headline, note, picture,
+        (Table("By part", head, rows), by_month, by_appliance), csv,
     )  # fmt: skip
+
+
+def _parts_by(caption: str, first: str, lines: Sequence[tuple[str, Judged]]) -> Table:
+    head = (first, "Jobs", "Parts used", "On board and used", "Used, missing", "Carried for nothing")
+    sums = [(label, _sums(part)) for label, part in lines]
+    return Table(caption, head, tuple((label, *map(str, row)) for label, row in sums if row[0]))
+
+
+def _sums(judged: Judged) -> tuple[int, int, int, int, int]:
+    """Jobs with a load list; parts used, on board and used, used and missing, carried for nothing."""
+    uses = parts_used(judged.jobs)
+    used, both = sum(use.used for use in uses), sum(use.both for use in uses)
+    return sum(job.planned for job in judged.jobs), used, both, used - both, sum(use.carried for use in uses) - both
 
 
 def _named(use: PartUse, names: Names) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
@@ -24,12 +24,15 @@ from service.storage import alarms, audit, outcomes
 from service.storage.desk import TicketRow
 from service.storage.engine import writing
 from service.storage.teaching import written
+from service.storage.visits_view import OutcomeRow
 
 FIELDS = ("found", "found_words", "did", "minutes", "ended", "why")
 UNDONE = "undone"
 ENDINGS = {
     "fixed": "fixed", "returning": "coming back", "open": "not fixed, the office decides", UNDONE: "not looked at",
 }  # fmt: skip
+STAGES = {"parts": "returning", "deciding": "open"}
+"""How a job ended that is not finished, by the stage it left the ticket in."""
 CAUSES_SHOWN = 8
 PARTS_SHOWN = 6
 
@@ -55,30 +58,29 @@ def forms_of(
     found = []
     for row in rows.tickets:
         mine = form if form is not None and row.key == filled else None
-        plan = rows.plans.get(row.id)
-        typed = dict.fromkeys(FIELDS, "") | {"minutes": str(plan.minutes_usual if plan else 60)}
+        kept = _kept(row, rows)
+        typed, picked = _typed(row, rows, kept), tuple(kept.parts) if kept else ()
         if mine:
-            typed = {name: mine.text(name, 500) for name in FIELDS}
-        parts = parts_of(row, rows, rulebook)
+            typed, picked = {name: mine.text(name, 500) for name in FIELDS}, mine.all("parts")
+        causes, parts = causes_of(row, rows, rulebook), parts_of(row, rows, rulebook)
         found.append(
             OutcomeForm(
                 key=row.key, number=row.number, machine=words.appliance_words(rulebook, row.appliance),
-                causes=causes_of(row, rows, rulebook), parts=parts[:PARTS_SHOWN], more_parts=parts[PARTS_SHOWN:],
-                done=_done(row, rows, rulebook),
-                typed=typed, picked=mine.all("parts") if mine else (), errors=errors if mine and errors else {},
+                causes=causes[:CAUSES_SHOWN], more_causes=_by_name(causes[CAUSES_SHOWN:]),
+                parts=parts[:PARTS_SHOWN], more_parts=parts[PARTS_SHOWN:], done=_done(row, kept, rulebook),
+                typed=typed, picked=picked, errors=errors if mine and errors else {},
             )
         )  # fmt: skip
     return tuple(found)
 
 
 def causes_of(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> tuple[tuple[str, str], ...]:
-    """Causes to tap, likeliest first, ``something else`` last."""
+    """All causes that the rules list, likeliest first: what is found is often not what was likely."""
     appliance, plan = rulebook.appliances.get(row.appliance), rows.plans.get(row.id)
-    named: list[tuple[str, str]] = []
-    if appliance and plan:
-        likely = [item.cause for item in plan.belief.likely if item.cause != SOMETHING_ELSE][:CAUSES_SHOWN]
-        named = [(cause, cause_name(appliance, cause)) for cause in likely]
-    return (*named, (SOMETHING_ELSE, "something else, in words"))
+    if not appliance or not plan:
+        return ()
+    likely = (item.cause for item in plan.belief.likely if item.cause != SOMETHING_ELSE)
+    return tuple((cause, cause_name(appliance, cause)) for cause in likely)
 
 
 def parts_of(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> tuple[tuple[str, str], ...]:
@@ -90,14 +92,14 @@ def parts_of(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> tuple[tuple
     return tuple((part, appliance.parts[part].name.en) for part in dict.fromkeys([*weighed, *appliance.parts]))
 
 
-def read_outcome(form: Form, causes: tuple[tuple[str, str], ...]) -> tuple[Outcome | None, dict[str, str]]:
-    """The outcome, or by field what is wrong with it."""
+def read_outcome(form: Form, causes: Container[str]) -> tuple[Outcome | None, dict[str, str]]:
+    """The outcome, or by field what is wrong with it. causes: ids that may be found, besides something else."""
     errors = {}
     found, found_words = form.text("found", 64), form.text("found_words", 500)
     minutes, ended, why = form.text("minutes", 6), form.text("ended"), form.text("why", 190)
     if ended == UNDONE:
         found = NOT_LOOKED_AT
-    elif found not in {code for code, _ in causes}:
+    elif found != SOMETHING_ELSE and found not in causes:
         errors["found"] = "Tap what was found."
     elif found == SOMETHING_ELSE and not found_words:
         errors["found_words"] = "Say in a few words what it was."
@@ -165,9 +167,30 @@ def _forecast(plan: VisitPlan) -> dict[str, object]:
     }  # fmt: skip
 
 
-def _done(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> str:
+def _kept(row: TicketRow, rows: SheetRows) -> OutcomeRow | None:
+    """What was recorded for this ticket on this visit, if anything was."""
+    return next((o for o in rows.outcomes if o.ticket == row.id and o.visit == rows.visit.id), None)
+
+
+def _typed(row: TicketRow, rows: SheetRows, kept: OutcomeRow | None) -> dict[str, str]:
+    """What the form's fields hold before anybody types: what was recorded, so that a correction changes one thing only."""
+    if kept is None:
+        plan = rows.plans.get(row.id)
+        return dict.fromkeys(FIELDS, "") | {"minutes": str(plan.minutes_usual if plan else 60)}
+    undone = kept.found == NOT_LOOKED_AT
+    return {
+        "found": "" if undone else kept.found, "found_words": kept.found_words, "did": kept.did,
+        "minutes": str(kept.minutes or ""), "why": kept.returning or "",
+        "ended": "fixed" if kept.fixed else UNDONE if undone else STAGES.get(row.stage, ""),
+    }  # fmt: skip
+
+
+def _by_name(causes: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+    return tuple(sorted(causes, key=lambda one: one[1].casefold()))
+
+
+def _done(row: TicketRow, kept: OutcomeRow | None, rulebook: Rulebook) -> str:
     """What was recorded for this ticket on this visit, in words; empty if nothing was."""
-    kept = next((o for o in rows.outcomes if o.ticket == row.id and o.visit == rows.visit.id), None)
     if kept is None:
         return ""
     appliance = rulebook.appliances.get(row.appliance)

@@ -28,7 +28,11 @@ APPROVES = {
 
 @dataclass(frozen=True, slots=True)
 class SheetRows:
-    """What was read for a sheet. before: earlier tickets of the household or number. plans: ticket id to its plan."""
+    """
+    What was read for a sheet. before: earlier tickets of the household or number. plans: ticket id to its plan.
+
+    meant: ticket id to what its plan's chance to finish has come to in this shop; only where enough was recorded.
+    """
 
     visit: VisitRow
     tickets: tuple[TicketRow, ...]
@@ -38,6 +42,7 @@ class SheetRows:
     outcomes: tuple[OutcomeRow, ...]
     plans: Mapping[str, VisitPlan]
     promised: str
+    meant: Mapping[str, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +50,15 @@ class OutcomeForm:
     """
     The form for one ticket.
 
-    causes: (id, name), likeliest first. more_parts: under a fold. done: what was recorded already, in words.
+    causes: (id, name), likeliest first. more_causes, more_parts: the others, under a fold. done: what was recorded
+    already, in words.
     """
 
     key: str
     number: int
     machine: str
     causes: tuple[tuple[str, str], ...]
+    more_causes: tuple[tuple[str, str], ...]
     parts: tuple[tuple[str, str], ...]
     more_parts: tuple[tuple[str, str], ...]
     done: str
@@ -100,7 +107,9 @@ def build_sheet(
     contact = Contact.model_validate(lead.thread_state.get("contact") or {})
     states = [TicketState.model_validate(row.state) for row in rows.tickets]
     works = tuple(
-        build_work(row, ticket, contact, rows.machines.get(row.id), rulebook, rows.plans.get(row.id))
+        build_work(
+            row, ticket, contact, rows.machines.get(row.id), rulebook, rows.plans.get(row.id), rows.meant.get(row.id)
+        )
         for row, ticket in zip(rows.tickets, states, strict=True)
     )
     danger = tuple(dict.fromkeys(hazard for work in works for hazard in work.danger))

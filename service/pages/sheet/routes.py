@@ -12,7 +12,7 @@ from service.edge.deps import Deps
 from service.pages.answer import HEADERS, Lost, PageRoute, go, notice, show
 from service.pages.calendar import calendar_of
 from service.pages.links import open_link
-from service.pages.sheet.outcome import forms_of, read_outcome, record
+from service.pages.sheet.outcome import causes_of, forms_of, read_outcome, record
 from service.pages.sheet.page import build_sheet
 from service.pages.sheet.rows import sheet_rows
 from service.pages.static_files import FOLDER
@@ -77,8 +77,7 @@ def _outcome(deps: Deps, token: str, form: Form) -> Response:
     row = next((ticket for ticket in rows.tickets if ticket.key == form.text("ticket", 12)), None)
     if row is None:
         raise Lost("This outcome names no ticket of the visit. Open the sheet again.")
-    causes = next(f.causes for f in forms_of(rows, rulebook) if f.key == row.key)
-    outcome, errors = read_outcome(form, causes)
+    outcome, errors = read_outcome(form, dict(causes_of(row, rows, rulebook)))
     if outcome is None:
         return _show(deps, token, form=form, errors=errors)
     if not record(deps, link.shop, rows, row, outcome):

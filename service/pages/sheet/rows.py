@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from zoneinfo import ZoneInfo
+
 from sqlalchemy import Connection
 
 from service.conversation.state import TicketState
 from service.conversation.summary import evidence_of
 from service.diagnosis.model import VisitPlan
+from service.diagnosis.review import finish_forecasts
+from service.diagnosis.scores import ENOUGH
 from service.diagnosis.visit import plan_visit
 from service.pages.answer import Lost
+from service.pages.reports.gather import jobs_of
 from service.pages.sheet.page import SheetRows
 from service.rulebook.model import Rulebook
 from service.storage import desk, outcomes, visits_view
 from service.storage.desk import TicketRow
+from service.storage.reviews import found_since
+from service.storage.teaching import BEGINNING
 from service.storage.visits_view import MachineRow, VisitRow
 
 
@@ -29,6 +36,7 @@ def sheet_rows(connection: Connection, shop: str, visit_id: str, rulebook: Ruleb
         machine = visits_view.machine_by_id(connection, shop, row.machine)
         if machine:
             machines[row.id] = machine
+    plans, meant = _plans(connection, tickets, visit, rulebook)
     return SheetRows(
         visit=visit,
         tickets=tickets,
@@ -38,21 +46,34 @@ def sheet_rows(connection: Connection, shop: str, visit_id: str, rulebook: Ruleb
             outcome for row in tickets for outcome in visits_view.earlier_repairs(connection, shop, row.machine, ids)
         ),
         outcomes=visits_view.outcomes_of_tickets(connection, shop, ids),
-        plans=_plans(connection, tickets, visit, rulebook),
+        plans=plans,
+        meant=meant,
         promised=desk.text_about_visit(connection, shop, visit.id, visit.version) or "",
     )
 
 
 def _plans(
     connection: Connection, tickets: tuple[TicketRow, ...], visit: VisitRow, rulebook: Rulebook
-) -> dict[str, VisitPlan]:
+) -> tuple[dict[str, VisitPlan], dict[str, float]]:
+    """By ticket its plan; and, from enough outcomes on, what the plan's chance to finish has come to in this shop."""
     litres = next((t.van_litres for t in rulebook.shop.technicians if t.id == visit.technician), 120.0)
     plans: dict[str, VisitPlan] = {}
+    meant: dict[str, float] = {}
     for row in tickets:
         appliance = rulebook.appliances.get(row.appliance)
         if appliance is None:
             continue
         own = outcomes.technicians_outcomes(connection, rulebook.shop.shop, row.appliance)
         evidence = evidence_of(TicketState.model_validate(row.state))
-        plans[row.id] = plan_visit(appliance, evidence, rulebook.shop, van_litres=litres, outcomes=own)
-    return plans
+        plan = plan_visit(appliance, evidence, rulebook.shop, van_litres=litres, outcomes=own)
+        plans[row.id] = plan
+        come = _come_to(connection, rulebook, row.appliance, plan.finish) if own >= ENOUGH else None
+        if come is not None:
+            meant[row.id] = come
+    return plans, meant
+
+
+def _come_to(connection: Connection, rulebook: Rulebook, appliance: str, chance: float) -> float | None:
+    """How often a first visit foretold with this *chance* has finished the job, by the shop's own outcomes."""
+    found = found_since(connection, rulebook.shop.shop, BEGINNING, appliance)
+    return finish_forecasts(jobs_of(found, ZoneInfo(rulebook.shop.timezone))).has_meant(chance)

@@ -74,6 +74,7 @@ class Work:
     load: tuple[Load, ...]
     tools: tuple[str, ...]
     finish: str
+    finish_meant: str
     cautions: tuple[Warned, ...]
     proof: tuple[str, ...]
     before_closing: tuple[str, ...]
@@ -87,8 +88,13 @@ def build_work(
     machine: MachineRow | None,
     rulebook: Rulebook,
     plan: VisitPlan | None,
+    meant: float | None = None,
 ) -> Work:
-    """The work on *row*'s machine. plan: None for a machine without rules; then only what was said stands there."""
+    """
+    The work on *row*'s machine. plan: None for a machine without rules; then only what was said stands there.
+
+    meant: what such a chance to finish has come to in this shop.
+    """
     appliance = rulebook.appliances.get(ticket.appliance)
     signs = signs_of(rulebook, appliance, ticket)
     ready = (appliance, plan) if appliance and plan else None
@@ -114,6 +120,7 @@ def build_work(
         load=_load(*ready) if ready else (),
         tools=tuple(ready[0].tools[t].name for t in ready[1].tools if t in ready[0].tools) if ready else (),
         finish=_finish(*ready) if ready else "",
+        finish_meant=words.percent(meant) if meant is not None else "",
         cautions=warned(appliance.basics.cautions) if appliance else (),
         proof=tuple(text.en for text in appliance.basics.proof) if appliance else (),
         before_closing=tuple(text.en for text in appliance.basics.before_closing) if appliance else (),

@@ -79,7 +79,12 @@ class Policies(Strict):
     offer_expires_h: float = Field(default=20, gt=0, description="hours an offer of windows stands")
     retention_days: int = Field(default=730, gt=0, description="days that texts are kept")
     questions_max: int = Field(default=5, ge=1, le=8, description="questions about one complaint, at most")
-    checks_max: int = Field(default=2, ge=0, le=4, description="owner checks offered about one complaint, at most")
+    checks_max: int = Field(
+        default=2,
+        ge=0,
+        le=4,
+        description="owner checks offered about one complaint, at most, unless the customer asks for more; 0: none ever",
+    )
     spanish: Literal["accents", "seven_bit"] = Field(
         default="accents", description="seven_bit: no accents, cheaper texts"
     )
