@@ -11,6 +11,7 @@ from typing import Any
 
 from service.reading.model import ASKED_KINDS, Answer, Asked, Choice, Found, HazardFound, Reading, Wish
 from service.reading.reader import Reader
+from service.reading.words.lexicon import LANGUAGES
 
 ANSWERED = 0.9
 """The score of a symptom that a yes or no tells of."""
@@ -22,7 +23,8 @@ class LineMistaken(ValueError):
 
 def read_line(reader: Reader, line: Mapping[str, Any], *, this_year: int | None = None) -> dict[str, Any]:
     """
-    The reading of one line: ``id`` and ``text``, optional ``media``, ``asked``, ``about`` (appliance, code), ``offers``.
+    The reading of one line: ``id`` and ``text``, optional ``media``, ``asked``, ``about`` (appliance, code), ``offers``,
+    and ``language``: the conversation's, which a text without words takes (without it, the first there is).
 
     *this_year* turns a year of purchase into an age. Raises LineMistaken for a missing or wrong field.
     """
@@ -37,9 +39,17 @@ def read_line(reader: Reader, line: Mapping[str, Any], *, this_year: int | None 
         raise LineMistaken(
             f"line {line.get('id')!r}: “about” must be an object with appliance and code, found {about!r}"
         )
+    spoken = line.get("language")
+    if spoken not in (None, *LANGUAGES):
+        raise LineMistaken(
+            f"line {line.get('id')!r}: “language” must be one of {', '.join(LANGUAGES)}, found {spoken!r}"
+        )
     asked = _asked(line, about)
     reading = reader.read(text, media=media, asked=asked, about=about.get("appliance"), this_year=this_year)
-    return {"id": line.get("id"), **as_json(_answered(reading, asked, reader))}
+    read = as_json(_answered(reading, asked, reader))
+    if reading.language == "unknown":
+        read["language"] = spoken or LANGUAGES[0]
+    return {"id": line.get("id"), **read}
 
 
 def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.reading.bulk import read_line
+from service.reading.bulk import LineMistaken, read_line
 from service.reading.model import Asked, Choice
 from service.reading.reader import Reader
 
@@ -208,3 +208,12 @@ def test_a_small_word_of_a_choice_does_not_take_it(reader: Reader, text: str) ->
     taken = reader.read("just warm", asked=Asked("observation", "dryer", "feels_hot", choices), about="dryer").answer
     assert taken is not None
     assert taken.value == "warm"
+
+
+def test_a_text_without_words_takes_the_conversations_language(reader: Reader) -> None:
+    line = {"id": "1", "text": "87106", "asked": "postal_code"}
+    assert read_line(reader, line)["language"] == "en"
+    assert read_line(reader, line | {"language": "es"})["language"] == "es"
+    assert read_line(reader, line | {"text": "the 87106", "language": "es"})["language"] == "en"
+    with pytest.raises(LineMistaken, match="language"):
+        read_line(reader, line | {"language": "fr"})

@@ -20,10 +20,10 @@ FLOORS = {
     "appliance": 0.97,
     "symptom": 0.945,
     "hazard": 0.96,
-    "denied_hazard": 0.93,
+    "denied_hazard": 0.92,
     "intent": 0.975,
-    "fact": 0.935,
-    "answer": 0.96,
+    "fact": 0.92,
+    "answer": 0.955,
     "language": 0.98,
     "denied": 0.83,
 }

@@ -99,7 +99,7 @@ def _decide(english: float, spanish: float, fewer: int, words: Sequence[Word]) -
     if not english and not spanish:
         return _bare(words)
     less, more = sorted((english, spanish))
-    if fewer >= 2 and less >= 0.2 * more:
+    if (fewer >= 2 and less >= 0.15 * more) or (fewer and less >= 0.4 * more):
         return "mixed"
     if english == spanish:
         return "es" if any(word.form == "si" for word in words) else "en"
