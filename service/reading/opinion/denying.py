@@ -8,7 +8,7 @@ from math import inf
 
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN
-from service.reading.model import Found
+from service.reading.model import Asked, Found
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, parts, portions
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.normalising import Word
@@ -17,6 +17,9 @@ DENIES = 0.1
 """
 The margin from which the words deny a code. Chosen, as those below, on texts of writers from whom nothing had been learned.
 """
+
+PLAINLY = 0.6
+"""The margin that is needed in an answer, and where a phrase has heard what the same words deny: “sí prende la luz”."""
 
 TELLS_IT = -0.4
 """Where the same words tell the code itself by more than this, they do not deny it: “spins not at all”."""
@@ -63,9 +66,16 @@ class Denier:
             told = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | of_the_question
             known = told | {f.code for f in stated.denied if f.appliance in (machine, UNKNOWN)}
             for code, (opinion, said) in self._clearest(words, machine).items():
-                if code not in known and told.isdisjoint(_BADLY.get(code, ())):
+                if code in known or not told.isdisjoint(_BADLY.get(code, ())):
+                    continue
+                if opinion.margins[code] > self._least(stated, said, asked):
                     stated = _with(stated, machine, code, opinion, said, heard)
         return stated
+
+    def _least(self, stated: Statements, said: Sequence[Word], asked: Asked | None) -> float:
+        """The margin that is enough: of an answer, and where a phrase denies something in the same words, it must be plain."""
+        accounted = any(said[0].start <= f.start < said[-1].end for f in stated.denied if f.rule != TOLD_TEXTS)
+        return PLAINLY if accounted or asked is not None else DENIES
 
     def _without_belied(self, stated: Statements, words: Sequence[Word], machine: str) -> Statements:
         """*stated* without the denials in a word or two that the words around them, and all of them, speak against."""
