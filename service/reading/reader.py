@@ -214,7 +214,7 @@ class Reader:
         return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
-        leant = self._denier.denied(self._leaner.leant(stated, heard), heard)
+        leant = self._denier.denied(self._leaner.leant(stated, heard), heard, hits)
         told = without_the_faults_own(by_halves(of_its_half(leant), heard.normal.words))
         return told_of_the_asked(told, hits, heard.asked, marks, heard.normal)
 

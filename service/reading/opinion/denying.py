@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import inf
 
@@ -11,6 +11,7 @@ from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Asked, Found
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, parts, portions
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
+from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
 DENIES = 0.1
@@ -20,6 +21,9 @@ The margin from which the words deny a code. Chosen, as those below, on texts of
 
 PLAINLY = 0.6
 """The margin that is needed in an answer, and where a phrase has heard what the same words deny: “sí prende la luz”."""
+
+WORDS_FOR_ONE = 4
+"""So few words deny one thing alone."""
 
 TELLS_IT = -0.4
 """Where the same words tell the code itself by more than this, they do not deny it: “spins not at all”."""
@@ -55,14 +59,20 @@ class Denier:
     def __init__(self, opinion: SecondOpinion, of_faults: SecondOpinion, codes: Mapping[str, tuple[str, ...]]) -> None:
         self._opinion, self._of_faults, self._codes = opinion, of_faults, codes
 
-    def denied(self, stated: Statements, heard: Heard) -> Statements:
-        """*stated* with what some part of the words plainly denies of each machine spoken of: few deny in more than a part."""
+    def denied(self, stated: Statements, heard: Heard, hits: Sequence[Hit]) -> Statements:
+        """
+        *stated* with what some part of the words plainly denies of each machine spoken of: few deny in more than a part.
+
+        *hits*: the phrases heard, which tell a function that works (“calienta”) from a part that is praised (“oven fine”).
+        """
+        words_of = heard.normal.words
+        functions = {(h.payload.code, words_of[h.start].start) for h in hits if h.payload.role == "function"}
         asked = heard.asked
         of_the_question = _SMELLS if asked is not None and asked.code in _SMELT else frozenset[str]()
         for machine, words in portions(stated, heard, WORDS_TO_DENY):
             if machine not in self._codes:
                 continue
-            stated = self._without_belied(stated, words, machine)
+            stated = self._without_belied(stated, words, machine, functions)
             told = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | of_the_question
             known = told | {f.code for f in stated.denied if f.appliance in (machine, UNKNOWN)}
             for code, (opinion, said) in self._clearest(words, machine).items():
@@ -75,14 +85,21 @@ class Denier:
     def _least(self, stated: Statements, said: Sequence[Word], asked: Asked | None) -> float:
         """The margin that is enough: of an answer, and where a phrase denies something in the same words, it must be plain."""
         accounted = any(said[0].start <= f.start < said[-1].end for f in stated.denied if f.rule != TOLD_TEXTS)
+        if accounted and len(said) <= WORDS_FOR_ONE:
+            return inf
         return PLAINLY if accounted or asked is not None else DENIES
 
-    def _without_belied(self, stated: Statements, words: Sequence[Word], machine: str) -> Statements:
+    def _without_belied(
+        self, stated: Statements, words: Sequence[Word], machine: str, functions: Collection[tuple[str, int]]
+    ) -> Statements:
         """*stated* without the denials in a word or two that the words around them, and all of them, speak against."""
         hints = [
             f
             for f in stated.denied
-            if f.appliance == machine and len(f.words.split()) <= WORDS_OF_A_HINT and not _said_no(f, words)
+            if f.appliance == machine
+            and len(f.words.split()) <= WORDS_OF_A_HINT
+            and (f.code, f.start) in functions
+            and not _said_no(f, words)
         ]
         if not hints:
             return stated
@@ -94,12 +111,11 @@ class Denier:
         return replace(stated, denied=kept, notes=(*stated.notes, *notes)) if belied else stated
 
     def _speaks_against(self, hint: Found, words: Sequence[Word], machine: str) -> bool:
+        """Whether all of *words*, and the part around *hint* if it is long enough to tell anything, stand off denying it."""
         around = [words[a:b] for a, b in parts(words) if words[a].start <= hint.start < words[b - 1].end]
-        for said in (*around, words):
-            opinion = self._opinion.of([word.form for word in said], self._codes[machine], machine)
-            if opinion is None or opinion.margins.get(hint.code, 0.0) > BELIED:
-                return False
-        return bool(around)
+        weighed = [self._opinion.of([w.form for w in said], self._codes[machine], machine) for said in (*around, words)]
+        opinions = [opinion for opinion in weighed if opinion is not None]
+        return bool(opinions) and all(opinion.margins.get(hint.code, 0.0) <= BELIED for opinion in opinions)
 
     def _clearest(self, words: Sequence[Word], machine: str) -> dict[str, tuple[Opinion, Sequence[Word]]]:
         """Each code that some part of *words* denies, with the part that does so most plainly."""
@@ -132,12 +148,15 @@ _BEFORE = 4
 
 
 def _goes_too_far(words: Sequence[Word], first: int, end: int) -> bool:
-    """“fills and fills”, “spins until it gets hot”: so told it does not work."""
+    """“fills and fills”, “spins until it gets hot”: so told it does not work; “as it fills” tells when something is."""
     if any(word.form in _UNTIL for word in words[first:end]):
+        return True
+    if words[first].form in _WHEN and end - first <= _ONLY_WHEN:
         return True
     return end + 1 < len(words) and words[end].form in _AND and words[end + 1].form == words[end - 1].form
 
 
+_WHEN, _ONLY_WHEN = frozenset(["as", "when", "while", "during", "cuando", "mientras", "al"]), 4
 _UNTIL = frozenset(["until", "till", "til", "hasta"])
 _AND = frozenset(["and", "y", "n"])
 
