@@ -113,7 +113,12 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
     last = found[-1] if found else None
     if last and alone and _OWN_PIECE.search(folded[: last.start()]) and not folded[last.end() :].strip(" .,;!"):
         return last.group(1)
-    return found[-1].group(1) if found and _STREET.search(folded) and found[-1].start() > 8 else None
+    return found[-1].group(1) if found and found[-1].start() > 8 and _streets(folded) else None
+
+
+def _streets(folded: str) -> bool:
+    """Whether *folded* tells a street by its kind, in English or Spanish."""
+    return (_STREET.search(folded) or _CALLE.search(folded)) is not None
 
 
 _NO_STREET = re.compile(
