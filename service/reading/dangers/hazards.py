@@ -151,7 +151,9 @@ def screen(
         if any(d.payload.code == code and covers(d, hit, normal.words) for d in denials):
             continue
         clause = _clause_of(clauses, hit.start)
-        if so_does_ours(normal.words[hit.end :]) or but_now(hit, normal.words):  # whatever was so once, elsewhere or in general
+        if so_does_ours(normal.words[hit.end :]) or but_now(
+            hit, normal.words
+        ):  # whatever was so once, elsewhere or in general
             raised.setdefault(code, _found(hit, normal))
         elif _is_denied(hit, normal.words, marks, clause, passing, sign_words):
             denied.setdefault(code, _found(hit, normal))

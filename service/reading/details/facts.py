@@ -29,6 +29,7 @@ from service.reading.faults.undertaken import of_an_alarm
 from service.reading.machines.brands import BrandFinder
 from service.reading.machines.displays import may_display
 from service.reading.machines.kinds import fuel_instead, fuel_told, of_these
+from service.reading.machines.maker_places import whole_maker
 from service.reading.machines.mentions import Mentions
 from service.reading.machines.plates import error_code, makers_number, plate_numbers
 from service.reading.model import Asked
@@ -122,7 +123,7 @@ class FactFinder:
         brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
         if not brand:
             return
-        found["brand"] = brand
+        found["brand"] = whole_maker(normal.text, brand)
         number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
         if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
             found["model"] = number

@@ -9,8 +9,9 @@ from service.reading.details import signing
 from service.reading.words.letters import has_digit
 
 _NAME_INTRO = re.compile(
-    r"\b(?:(?:soy|i'?m|this is) (?:su|la|el|his|her|the) (?:hij[oa]|espos[oa]|niet[oa]|herman[oa]|sobrin[oa]|nuera|yerno|inquilin[oa]|"
-    r"vecin[oa]|son|daughter|wife|husband|tenant|renter|sister|brother|landlord|manager|neighbor|caregiver)(?: de \w+)?,?|"
+    r"\b(?:(?:soy|i'?m|this is) (?:su|la|el|his|her|the) (?:hij[oa]|espos[oa]|niet[oa]|herman[oa]|sobrin[oa]|nuera|yerno|"
+    r"inquilin[oa]|vecin[oa]|son|daughter|wife|husband|tenant|renter|sister|brother|landlord|manager|neighbor|"
+    r"caregiver)(?: de \w+)?,?|"
     r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|"
     r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
     r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
@@ -34,8 +35,8 @@ _OF_ITS = re.compile(
 )
 """“my cat's” before "name is"."""
 _ROLES = frozenset((
-    "mgmt", "mgr", "manager", "management", "maintenance", "maint", "landlord", "landlady", "owner", "tenant", "customer",
-    "office", "pm", "super", "neighbor", "renter", "nurse", "casero", "casera", "dueno", "duena",
+    "realtor", "broker", "mgmt", "mgr", "manager", "management", "maintenance", "maint", "landlord", "landlady", "owner",
+    "tenant", "customer", "office", "pm", "super", "neighbor", "renter", "nurse", "casero", "casera", "dueno", "duena",
 ))  # fmt: skip
 _GREETINGS = frozenset((
     "", "hi", "hello", "hey", "hola", "good morning", "good afternoon", "good evening", "buenas", "buenos dias",
@@ -84,8 +85,8 @@ _STOP_NAME = frozenset((
     "ingles", "espanol", "english", "spanish", "bs", "bull", "crap", "wtf", "ridiculous", "nuts", "insane",
 ))  # fmt: skip
 _GOES_ON = re.compile(
-    r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en|apt|unit|space|"
-    r"depto|lot)\b)"
+    r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en|apt|"
+    r"unit|space|depto|lot)\b)"
 )
 _ENDS = re.compile(r"\s*(?:btw|here|again)?\s*[.!]*\s*$")
 """What may follow a name with which a text closes: “… out too. its delia btw”."""
@@ -189,8 +190,10 @@ class Namer:
     def _may_sign(self, name: str) -> bool:
         """Whether no part of *name* is a word, but for first names that are."""
         first, *rest = (part.lower() for part in name.split())
-        return first not in _ROLES and not self._no_name(first) and not any(
-            len(part.strip(".")) > 1 and self._knows(part) for part in rest
+        return (
+            first not in _ROLES
+            and not self._no_name(first)
+            and not any(len(part.strip(".")) > 1 and self._knows(part) for part in rest)
         )
 
     def _no_name(self, form: str) -> bool:

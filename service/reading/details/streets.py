@@ -37,7 +37,7 @@ _ONE_NAME = re.compile(
 """“the red casita behind 92 Yarrow”, “nobody lives at 118 Greasewood, …”."""
 _SPANISH_KINDS = (
     r"(?:placita|plaza|plazuela|loma|lomas|lomita|cañada|rinc[oó]n|cuesta|vereda|entrada|corte|cerro|arroyo|bosque|valle|mesa|"
-    r"mirador|vista|jard[ií]n|huerta|portal|llano|mesita|callejuela|callecita|senda|retorno|privada|cerrada|andador|brecha)"
+    r"mirador|jard[ií]n|huerta|portal|llano|mesita|callejuela|senda|retorno|privada|cerrada|andador|brecha)"
 )
 _SPANISH = re.compile(
     rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:{_SPANISH_KINDS}|{_SPANISH_KINDS.title()})\s+"
@@ -112,7 +112,9 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
         for named in pattern.finditer(text):
             year = re.match(r"(?:19|20)\d\d\b", named.group(1))
             low = named.group(1).lower()
-            measured = pattern in (_TWO_NAMES, _SPANISH, _ONE_NAME) and (_NO_STREET_NAME.search(low) or _MEASURES.search(low))
+            measured = pattern in (_TWO_NAMES, _SPANISH, _ONE_NAME) and (
+                _NO_STREET_NAME.search(low) or _MEASURES.search(low)
+            )
             if not year and not measured and not _NO_NAME.search(low):
                 return named.group(1).strip(" ,.")
     called = _CALLED.search(folded) or _MOBILE.search(folded) or (_CORNER.search(folded) if asked else None)

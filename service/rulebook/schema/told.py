@@ -45,7 +45,8 @@ class ToldElsewhereFile(Strict):
         default={}, description="per hazard short ways to tell it; they teach nothing of symptoms"
     )
     harmless: tuple[Sentence, ...] = Field(
-        default=(), description="texts that sound like a danger and tell none, whatever else; they teach nothing of symptoms"
+        default=(),
+        description="texts that sound like a danger and tell none, whatever else; they teach nothing of symptoms",
     )
     nothing: tuple[Sentence, ...] = Field(
         description="whole texts that tell no danger, and nothing of what is wrong with a machine"
