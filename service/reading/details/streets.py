@@ -37,7 +37,7 @@ _ONE_NAME = re.compile(
 """“the red casita behind 92 Yarrow”, “nobody lives at 118 Greasewood, …”."""
 _SPANISH_KINDS = (
     r"(?:placita|plaza|plazuela|loma|lomas|lomita|cañada|rinc[oó]n|cuesta|vereda|entrada|corte|cerro|arroyo|bosque|valle|mesa|"
-    r"mirador|jard[ií]n|huerta|portal|llano|mesita|callejuela|senda|retorno|privada|cerrada|andador|brecha)"
+    r"mirador|jard[ií]n|huerta|portal|llano|mesita|callejuela|senda|retorno|privada|cerrada|andador)"
 )
 _SPANISH = re.compile(
     rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:{_SPANISH_KINDS}|{_SPANISH_KINDS.title()})\s+"
