@@ -37,7 +37,7 @@ _ONE_NAME = re.compile(
 """“the red casita behind 92 Yarrow”, “nobody lives at 118 Greasewood, …”."""
 _SPANISH_KINDS = (
     r"(?:placita|plaza|plazuela|loma|lomas|lomita|cañada|rinc[oó]n|cuesta|vereda|entrada|corte|cerro|arroyo|bosque|valle|mesa|"
-    r"mirador|jard[ií]n|huerta|portal|llano|mesita|callejuela|senda|retorno|privada|cerrada|andador)"
+    r"mirador|huerta|portal|llano|mesita|callejuela|senda|retorno|privada|cerrada|andador)"
 )
 _SPANISH = re.compile(
     rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:{_SPANISH_KINDS}|{_SPANISH_KINDS.title()})\s+"
@@ -46,8 +46,8 @@ _SPANISH = re.compile(
 """“77 Placita Seca ay me cayó …”: as Spanish names streets, the kind before the name."""
 _MEASURES = re.compile(
     r"\b(?:fahrenheit|celsius|centigrados?|grados|below|above|bake|broil|roast|warm|high|medium|percent|cubic|foot|gallons?|"
-    r"quarts?|pounds?|amps?|volts?|watts?|noon|percent|bottles?|botellas|litros|kilos|libras|pulgadas|pies|personas|minutos|seconds|"
-    r"segundos|guests|tenants|units|apartments|rooms|rentals|stars?|bucks|dollars|dolares|pesos|something|weekly|daily|button)\b"
+    r"quarts?|pounds?|amps?|volts?|watts?|noon|percent|bottles?|botellas|litros|kilos|libras|pulgadas|pies|personas|minutos|"
+    r"seconds|segundos|guests|tenants|units|apartments|rooms|rentals|stars?|bucks|dollars|dolares|pesos|something|weekly|daily|button)\b"
 )
 """What a number counts or measures that stands before a word with a capital."""
 _MOBILE = re.compile(
