@@ -62,6 +62,8 @@ _POWER = frozenset(("power", "breaker", "breakers", "electricity", "juice"))
 _KEPT_SO = (["got", "it"], ["have", "it"], ["keep", "it"], ["had", "it"], ["la", "tengo"], ["lo", "tengo"])
 """“ive got it taped shut”: so it is kept, and was not done against the fault."""
 
+_WITH = frozenset(("with", "con", "w"))
+
 _FORWARD, _BACK, _FAR = 6, 4, 16
 
 
@@ -265,6 +267,8 @@ class Attempts:
                 return
             listed = listed or word.form in AND or word.brk == 1
             thing = self._things.get(word.form)
+            if thing == "hose" and _WITH & {w.form for w in behind[max(0, place - 2) : place]}:
+                return  # "con la manguerita": what it was rinsed with
             if thing is None:
                 far += 1
                 if far > 5:

@@ -31,7 +31,7 @@ from service.reading.machines.displays import may_display
 from service.reading.machines.kinds import fuel_instead, fuel_told, of_these
 from service.reading.machines.maker_places import whole_maker
 from service.reading.machines.mentions import Mentions
-from service.reading.machines.plates import error_code, makers_number, plate_numbers
+from service.reading.machines.plates import error_code, machines_number, makers_number, plate_numbers
 from service.reading.model import Asked
 from service.reading.times.how_old import age_in_years
 from service.reading.times.since import since_when
@@ -187,6 +187,8 @@ class FactFinder:
             or "error" in folded
         ):
             found.update(plate_numbers(text, folded, kind) if figures else {})
+            number = machines_number(text, [end for _, end in machines]) if figures and "model" not in found else None
+            found.update({"model": number} if number else {})
             code = (
                 error_code(text, folded, kind)
                 if kind not in ("model", "serial", "phone", "address", "postal_code", "age", "offer", "access", "name")

@@ -41,7 +41,7 @@ _SPANISH_KINDS = (
 )
 _SPANISH = re.compile(
     rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:{_SPANISH_KINDS}|{_SPANISH_KINDS.title()})\s+"
-    r"(?:(?:de|del|de la|de los|de las)\s+)?(?:[A-ZÁÉÍÓÚÑ][\w'’]+(?:\s+[A-ZÁÉÍÓÚÑ][\w'’]+)?|[a-zñ]{4,}(?=\s*(?:$|[,.;]|\d{5}))))"
+    r"(?:(?:del?|de l[ao]s?)\s+)?(?:[A-ZÁÉÍÓÚÑ][\w'’]+(?:\s+[A-ZÁÉÍÓÚÑ][\w'’]+)?|[a-zñ]{4,}(?=\s*(?:$|[,.;]|\d{5}))))"
 )
 """“77 Placita Seca ay me cayó …”: as Spanish names streets, the kind before the name."""
 _MEASURES = re.compile(

@@ -143,6 +143,8 @@ class BrandFinder:
         shown = normal.text[word.start : word.end]
         if word.was or self._is_word(word.form) or not shown.isalpha() or len(shown) < 2 or word.emoji:
             return False
+        if normal.text[word.end : word.end + 1] == "-" and normal.text[word.end + 1 : word.end + 2].isdigit():
+            return False  # "WX-220" is a number
         if shown[0].isupper() and (at > 0 or may_name(word.form)):
             return True
         if looks_ordinary(word.form) or not shown.isascii() or not may_name(word.form):
