@@ -213,7 +213,7 @@ class Attempts:
         it = it or (verb == "switching" and "one" in forms[:3])
         if not things and not it:
             things = [*self._named_before(words, at)]
-        if not things and it and verb in ("cleaning", "looking", "switching"):
+        if not things and it and (verb in ("cleaning", "looking", "switching") or words[at].form == "ran"):
             things = [*self._spoken_of(words, at, verb)]
         for thing in things:
             code = self._value(words, at, verb, thing, newer=newer)
@@ -298,6 +298,8 @@ class Attempts:
         """“it is not the breaker. i reset that twice”: the thing last spoken of."""
         for word in reversed(words[max(0, at - _FAR) : at]):
             thing = self._things.get(word.form)
+            if verb == "using" and thing != "disposal":
+                continue
             if thing in _OF_THING and (verb != "switching" or thing == "breaker") and thing != "remedies":
                 yield thing
                 return

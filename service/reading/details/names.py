@@ -12,12 +12,13 @@ _NAME_INTRO = re.compile(
     r"\b(?:(?:soy|i'?m|this is) (?:su|la|el|his|her|the) (?:hij[oa]|espos[oa]|niet[oa]|herman[oa]|sobrin[oa]|nuera|yerno|"
     r"inquilin[oa]|vecin[oa]|son|daughter|wife|husband|tenant|renter|sister|brother|landlord|manager|neighbor|"
     r"caregiver)(?: de \w+)?,?|"
-    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|"
+    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|"
+    r"i (?:just |usually )?go by|^go by|calls? me|me dicen|digame|dar mi nombre:?|"
     r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
     r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|les? (?:habla|escribe|saluda)|habla|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
-    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
+    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dra?|lic|ing)\b\.?\s+)?"
 )
 _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
@@ -159,7 +160,7 @@ class Namer:
             whole = bool(rest) and self._may_sign(found.group(1))
             if whole or (first in self._given and all(part in self._family for part in rest)):
                 return found.group(1)
-        asked = signing.ASK_FOR.search(text)
+        asked = signing.ASK_FOR.search(text) or signing.FAMILY.search(text)
         return asked.group(1) if asked and self._may_sign(asked.group(1)) else None
 
     def _told(self, text: str, folded: str) -> str | None:

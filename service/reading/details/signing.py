@@ -44,6 +44,11 @@ BESIDE_PLACE = re.compile(
 )
 """Before a house number or a ZIP: “Hi, Ruth Amaya, 2210 Calle Sombra”, “Rosaura Chávez, codigo postal 87112”."""
 ASK_FOR = re.compile(
-    r"(?:^|[.!?;,\n]\s*)(?:[Aa]sk for|[Pp]regunt\w{1,3} por|[Bb]us(?:can|quen?) a) ([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)\s*[.!]*\s*$"
+    r"(?:^|[.!?;,\n]\s*)(?:[Aa]sk for|[Pp]regunt\w{1,3} por|[Bb]us(?:can|quen?) a) ([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)\s*(?:[.!]|$)"
 )
-"""“Ask for Bernadette.”, at the end."""
+"""“Ask for Bernadette.”"""
+FAMILY = re.compile(
+    r"\b(?:(?:[Tt]his is|[Ii]t'?s|[Ww]e(?:'re| are)|[Ff]rom) the (?=[A-Z]\w+s\b)|[Ss]omos (?:los|la familia) |[Ff]amilia )"
+    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ]{3,})\b"
+)
+"""“its the Hendersons”, “somos la familia Luján”."""

@@ -17,7 +17,7 @@ _ADJECTIVE = re.compile(
 )
 """How words end that tell how a machine is, or where it stands: “sketchy”, “leftmost”, “milkhouse”."""
 
-_STOPS = r"\s*(?:$|[.,;:!?)\n]|(?:and|y|but|pero|that|which|with|so|from|bought|que|con)\b)"
+_STOPS = r"\s*(?:$|[.,;:!?)\n]|(?:thing|machines?|and|y|but|pero|that|which|with|so|from|bought|que|con)\b)"
 _IS_ONE = re.compile(
     r"\b(?:one|mine|ours|unit|machine|brand|(?:el|la) (?:mi[ao]|otr[ao]|de \w+)) (?:is|es) (?:an?|una?|de marca) $"
 )
@@ -82,6 +82,7 @@ _SAYS = re.compile(
     r"(?:^|[.,;:(\n]\s*|\b(?:it|front|door|tag|label|sticker|badge|puerta|placa|frente|y|and) )(?:says?|reads?|dice|trae) $"
 )
 _ON_IT = re.compile(r"\s*(?:$|[.,;:!?)\n])|\s+(?:on|en|across|up|right|big|there|ahi|arriba|adelante|afuera)\b")
+_ONE_OF = re.compile(r"\b(?:some kinda|some kind of|one of (?:those|them|these)|(?:un[oa]|es) de es[oa]s) $")
 _ITS_A = re.compile(r"\b(?:it is|it's|its|is|es|mine is|have|got|tengo) (?:an?|una?|marca) $")
 _AGE_NEXT = re.compile(r"\s+(?:about |like |maybe |como )?(?:de |con )?\d{1,2} ?(?:yrs?|years?|anos?)\b")
 _IS = re.compile(r"\b(?:es|son) $")
@@ -145,7 +146,9 @@ def _in_capitals(normal: Normal, at: int, machines: Collection[tuple[int, int]])
     """Whether the word at *at* stands where one in capitals is a maker: “all Ostrand”, “says Kestrin on it”."""
     word, folded = normal.words[at], normal.folded
     before, end = folded[: word.start], word.end
-    if (_BESIDES.search(before) or _ALL_ARE.search(before)) and re.match(_STOPS, folded[end:]):
+    if (_BESIDES.search(before) or _ALL_ARE.search(before) or _ONE_OF.search(before)) and re.match(
+        _STOPS, folded[end:]
+    ):
         return True
     alone = (at == 0 or word.brk > 0) and _ENDS.match(folded, end)
     if (alone and _KIND_BEFORE.search(before)) or (_SAYS.search(before) and _ON_IT.match(folded, end)):
@@ -178,7 +181,10 @@ def _owned(normal: Normal, at: int, before: str) -> bool:
     word = normal.words[at]
     if is_owned_kind(normal, at):
         return True
-    if not at or word.brk or normal.words[at - 1].form not in _MINE or not normal.text[word.start].isupper():
+    if not at or word.brk or not normal.text[word.start].isupper():
+        return False
+    article = normal.words[at - 1].form in ("the", "la", "el") and (at == 1 or normal.words[at - 1].brk > 0)
+    if normal.words[at - 1].form not in _MINE and not article:
         return False
     if _ANIMALS.search(word.was or word.form):
         return False
