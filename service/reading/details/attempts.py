@@ -62,8 +62,6 @@ _POWER = frozenset(("power", "breaker", "breakers", "electricity", "juice"))
 _KEPT_SO = (["got", "it"], ["have", "it"], ["keep", "it"], ["had", "it"], ["la", "tengo"], ["lo", "tengo"])
 """“ive got it taped shut”: so it is kept, and was not done against the fault."""
 
-_WITH = frozenset(("with", "con", "w"))
-
 _FORWARD, _BACK, _FAR = 6, 4, 16
 
 
@@ -165,13 +163,9 @@ class Attempts:
         event = EVENT & forms
         if not event:
             return not self._is_the_cause(words, at)
-        return "even" in forms or (
-            "after" in event
-            and bool(
-                STILL & {word.form for word in words[at:]}
-                or BETTER & {word.form for word in words[max(0, at - 7) : at]}
-            )
-        )
+        still = STILL & {word.form for word in words[at:]}
+        better = BETTER & {word.form for word in words[max(0, at - 7) : at]}
+        return "even" in forms or ("after" in event and bool(still or better))
 
     def _is_the_cause(self, words: Sequence[Word], at: int) -> bool:
         """“changed the filter yesterday and now no water comes”: that brought the fault, it was not done against it."""
@@ -267,7 +261,7 @@ class Attempts:
                 return
             listed = listed or word.form in AND or word.brk == 1
             thing = self._things.get(word.form)
-            if thing == "hose" and _WITH & {w.form for w in behind[max(0, place - 2) : place]}:
+            if thing == "hose" and {"with", "con"} & {w.form for w in behind[max(0, place - 2) : place]}:
                 return  # "con la manguerita": what it was rinsed with
             if thing is None:
                 far += 1
@@ -298,8 +292,7 @@ class Attempts:
         """“it is not the breaker. i reset that twice”: the thing last spoken of."""
         for word in reversed(words[max(0, at - _FAR) : at]):
             thing = self._things.get(word.form)
-            if verb == "using" and thing != "disposal":
-                continue
-            if thing in _OF_THING and (verb != "switching" or thing == "breaker") and thing != "remedies":
+            only = {"switching": "breaker", "using": "disposal"}.get(verb, thing)
+            if thing in _OF_THING and thing == only and thing != "remedies":
                 yield thing
                 return

@@ -138,12 +138,12 @@ class Namer:
         told = signing.IS_THE_NAME.search(text)
         if told and not self._knows(told.group(1).split()[0].lower()):
             return told.group(1)
-        titled = signing.WITH_TITLE.search(text)
-        if titled and self._first(titled.group(1).split()[0]):
-            return titled.group(1)
         signed = signing.SIGNED.search(text)
         if signed and (signing.TITLED.match(signed.group(1)) or not self._no_name(signed.group(1).split()[0].lower())):
             return signed.group(1)
+        titled = signing.WITH_TITLE.search(text)
+        if titled and self._first(titled.group(1).split()[0]):
+            return titled.group(1)
         opened = signing.OPENED.match(text)
         if opened and self._may_sign(opened.group(1)):
             return opened.group(1)
