@@ -231,7 +231,7 @@ class Namer:
         apart = _GOES_ON.match(folded, intro.end() + len(name)) is not None
         first = name.split()[0].lower()
         if first in self._given:
-            return apart or not self._is_word(first)
+            return apart or " " in name or not self._is_word(first)
         titled = _TITLE.search(intro.group()) is not None
         if not titled and intro.group().startswith("soy") and _TRADE.search(first) and first not in self._family:
             return False

@@ -22,7 +22,7 @@ IS_THE_NAME = re.compile(
 """“Harlan is the name”."""
 WITH_TITLE = re.compile(
     rf"(?:^|[.!?,\n]\s*){_TITLES}\.? ([A-ZÁÉÍÓÚÑ][a-zà-ÿ]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ]+)?(?: [A-ZÁÉÍÓÚÑ]\.)?)"
-    r"(?=['’]s,|\s*(?:[.,;:\n]|$| here| at (?!the)| de |(?<=\.)))"
+    r"(?=['’]s,|\s*(?:[.,;:\n]|$| here| at (?!the)| (?:de|del|from|con|with|over) |(?<=\.)))"
 )
 """“Buenas noches, Ing. Baltazar Ruelas.”, “Mrs Quintero at 77 …”."""
 OPENED = re.compile(
@@ -48,7 +48,7 @@ ASK_FOR = re.compile(
 )
 """“Ask for Bernadette.”"""
 FAMILY = re.compile(
-    r"\b(?:(?:[Tt]his is|[Ii]t'?s|[Ww]e(?:'re| are)|[Ff]rom) the (?=[A-Z]\w+s\b)|[Ss]omos (?:los|la familia) |[Ff]amilia )"
+    r"\b(?:(?:[Tt]his is|[Ii]t'?s|[Ww]e(?:'re| are)|[Ff]rom) the (?=[A-Z]\w+s\b)|[Ss]omos (?:los|la familia) |[Ff]amilia |(?:^|[.,!] ?|[Bb]uenas |[Hh]ola )[Aa]qu[ií] (?=\w+ ?[,.]))"
     r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ]{3,})\b"
 )
 """“its the Hendersons”, “somos la familia Luján”."""
