@@ -48,7 +48,8 @@ ASK_FOR = re.compile(
 )
 """“Ask for Bernadette.”"""
 FAMILY = re.compile(
-    r"\b(?:(?:[Tt]his is|[Ii]t'?s|[Ww]e(?:'re| are)|[Ff]rom) the (?=[A-Z]\w+s\b)|[Ss]omos (?:los|la familia) |[Ff]amilia |(?:^|[.,!] ?|[Bb]uenas |[Hh]ola )[Aa]qu[ií] (?=\w+ ?[,.]))"
+    r"\b(?:(?:[Tt]his is|[Ii]t'?s|[Ww]e(?:'re| are)|[Ff]rom) the (?=[A-Z]\w+s\b)|[Ss]omos (?:los|la familia) |[Ff]amilia |"
+    r"(?:^|[.,!] ?|[Bb]uenas |[Hh]ola )[Aa]qu[ií] (?=\w+ ?[,.]))"
     r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ]{3,})\b"
 )
 """“its the Hendersons”, “somos la familia Luján”."""
