@@ -160,7 +160,7 @@ class Namer:
             whole = bool(rest) and self._may_sign(found.group(1))
             if whole or (first in self._given and all(part in self._family for part in rest)):
                 return found.group(1)
-        asked = signing.ASK_FOR.search(text) or signing.FAMILY.search(text)
+        asked = signing.asked_for(text)
         return asked.group(1) if asked and self._may_sign(asked.group(1)) else None
 
     def _told(self, text: str, folded: str) -> str | None:

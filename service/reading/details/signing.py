@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from service.reading.words.letters import has_any
+
 _NAME = r"[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?"
 _TITLES = (
     r"(?:Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|Sra|Srta|Do[nñ]a|Don|Sgt|Cpl|Capt|Lt|Notari[oa]|Licenciad[oa]|Doctora?|"
@@ -53,3 +55,12 @@ FAMILY = re.compile(
     r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ]{3,})\b"
 )
 """“its the Hendersons”, “somos la familia Luján”."""
+_WHOM = ("sk for", "por ", "usca", "usque")
+_FAMILIES = ("amilia", "omos los", "qui ", "quí ")
+_THE_NAME = re.compile(r"the [A-Z]")
+
+
+def asked_for(text: str) -> re.Match[str] | None:
+    """Whom *text* tells to ask for, or the family that writes."""
+    told = ASK_FOR.search(text) if has_any(text, _WHOM) else None
+    return told or (FAMILY.search(text) if has_any(text, _FAMILIES) or _THE_NAME.search(text) else None)

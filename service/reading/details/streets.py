@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from service.reading.words.letters import has_any
+
 _COMMON = (
     r"(?:st|street|ave|avenue|rd|road|dr|drive|ln|lane|blvd|ct|court|pl|place|cir|circle|trl|trail|pkwy|hwy|loop|way)"
 )
@@ -50,6 +52,8 @@ _MEASURES = re.compile(
     r"seconds|segundos|guests|tenants|units|apartments|rooms|rentals|stars?|bucks|dollars|dolares|pesos|something|weekly|daily|button)\b"
 )
 """What a number counts or measures that stands before a word with a capital."""
+_NUMBER_THEN_NAME = re.compile(r"\d\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ]")
+_PARKS = ("mobile home", "trailer", "rv ", "traila")
 _MOBILE = re.compile(
     r"\b((?:mobile home|trailer|rv) (?:park|pk|court|ct|village)[\s,]+(?:space|spc|spot|lot|unit|#)\s*#?\d+\w?|"
     r"(?:space|spc|spot|lot|espacio|lote)\s*#?\d+\w?,? (?:(?:at|in|of|en|de)(?: the| el| la)? )?"
@@ -108,7 +112,8 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
             led_up = _LED_UP.search(folded[: found.start()]) and pattern is not _NUMBER_BEHIND
             if not _NO_NAME.search(found.group(1)) and (asked or name[0].isupper() or led_up or pattern is _SPOKEN):
                 return value
-    for pattern in (_COURT, _NAME_NUMBER, _TWO_NAMES, _OF_STREET, _SPANISH, _ONE_NAME):
+    forms: tuple[re.Pattern[str], ...] = (_COURT, _NAME_NUMBER, _OF_STREET, _SPANISH)
+    for pattern in (*forms, _TWO_NAMES, _ONE_NAME) if _NUMBER_THEN_NAME.search(text) else forms:
         for named in pattern.finditer(text):
             year = re.match(r"(?:19|20)\d\d\b", named.group(1))
             low = named.group(1).lower()
@@ -117,7 +122,11 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
             )
             if not year and not measured and not _NO_NAME.search(low):
                 return named.group(1).strip(" ,.")
-    called = _CALLED.search(folded) or _MOBILE.search(folded) or (_CORNER.search(folded) if asked else None)
+    called = (
+        _CALLED.search(folded)
+        or (_MOBILE.search(folded) if has_any(folded, _PARKS) else None)
+        or (_CORNER.search(folded) if asked else None)
+    )
     return text[called.start(1) : called.end(1)].strip(" ,.") if called else None
 
 

@@ -85,7 +85,7 @@ _ON_IT = re.compile(r"\s*(?:$|[.,;:!?)\n])|\s+(?:on|en|across|up|right|big|there
 _ONE_OF = re.compile(r"\b(?:some kinda|some kind of|one of (?:those|them|these)|(?:un[oa]|es) de es[oa]s) $")
 _ITS_A = re.compile(r"\b(?:it is|it's|its|is|es|mine is|have|got|tengo) (?:an?|una?|marca) $")
 _AGE_NEXT = re.compile(r"\s+(?:about |like |maybe |como )?(?:de |con )?\d{1,2} ?(?:yrs?|years?|anos?)\b")
-_IS = re.compile(r"\b(?:es|son) $")
+_ONES = frozenset(("a", "an", "un", "una", "marca"))
 _THE_MACHINE = re.compile(r"\s+(?:el|la|mi|las|los) $")
 """“es ostrand el refri”."""
 
@@ -135,9 +135,12 @@ def _told_so(normal: Normal, at: int, machines: Collection[tuple[int, int]]) -> 
     """Whether the word at *at* is owned, served, or what a machine is said to be: “es ostrand el refri”."""
     word, folded = normal.words[at], normal.folded
     before, end = folded[: word.start], word.end
-    if _owned(normal, at, before) or (_ITS_A.search(before) and _AGE_NEXT.match(folded, end)):
+    last = normal.words[at - 1].form if at else ""  # looked at first: that is quicker than what ends a long text
+    if _owned(normal, at, before) or (last in _ONES and _ITS_A.search(before) and _AGE_NEXT.match(folded, end)):
         return True
-    if _IS.search(before) and any(end < start and _THE_MACHINE.fullmatch(folded, end, start) for start, _ in machines):
+    if last in ("es", "son") and any(
+        end < start and _THE_MACHINE.fullmatch(folded, end, start) for start, _ in machines
+    ):
         return True
     return bool(_SERVED.search(before) and _ASKED_SO.match(folded, end))
 
