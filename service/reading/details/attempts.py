@@ -163,13 +163,9 @@ class Attempts:
         event = EVENT & forms
         if not event:
             return not self._is_the_cause(words, at)
-        return "even" in forms or (
-            "after" in event
-            and bool(
-                STILL & {word.form for word in words[at:]}
-                or BETTER & {word.form for word in words[max(0, at - 7) : at]}
-            )
-        )
+        still = STILL & {word.form for word in words[at:]}
+        better = BETTER & {word.form for word in words[max(0, at - 7) : at]}
+        return "even" in forms or ("after" in event and bool(still or better))
 
     def _is_the_cause(self, words: Sequence[Word], at: int) -> bool:
         """“changed the filter yesterday and now no water comes”: that brought the fault, it was not done against it."""
@@ -211,7 +207,7 @@ class Attempts:
         it = it or (verb == "switching" and "one" in forms[:3])
         if not things and not it:
             things = [*self._named_before(words, at)]
-        if not things and it and verb in ("cleaning", "looking", "switching"):
+        if not things and it and (verb in ("cleaning", "looking", "switching") or words[at].form == "ran"):
             things = [*self._spoken_of(words, at, verb)]
         for thing in things:
             code = self._value(words, at, verb, thing, newer=newer)
@@ -265,6 +261,8 @@ class Attempts:
                 return
             listed = listed or word.form in AND or word.brk == 1
             thing = self._things.get(word.form)
+            if thing == "hose" and {"with", "con"} & {w.form for w in behind[max(0, place - 2) : place]}:
+                return  # "con la manguerita": what it was rinsed with
             if thing is None:
                 far += 1
                 if far > 5:
@@ -294,6 +292,7 @@ class Attempts:
         """“it is not the breaker. i reset that twice”: the thing last spoken of."""
         for word in reversed(words[max(0, at - _FAR) : at]):
             thing = self._things.get(word.form)
-            if thing in _OF_THING and (verb != "switching" or thing == "breaker") and thing != "remedies":
+            only = {"switching": "breaker", "using": "disposal"}.get(verb, thing)
+            if thing in _OF_THING and thing == only and thing != "remedies":
                 yield thing
                 return

@@ -64,9 +64,18 @@ def phone_number(text: str) -> str | None:
     """Another number to call, in E.164; only numbers that can exist (sources N2, N5)."""
     if not has_digit(text) or sum(map(str.isdigit, text)) < 10:
         return None
+    told: phonenumbers.PhoneNumberMatch | None = None
     for match in phonenumbers.PhoneNumberMatcher(text[:400], "US"):
-        return str(phonenumbers.format_number(match.number, phonenumbers.PhoneNumberFormat.E164))
-    return None
+        if told is None or _RATHER.search(text[told.end : match.start].lower()):
+            told = match
+    return str(phonenumbers.format_number(told.number, phonenumbers.PhoneNumberFormat.E164)) if told else None
+
+
+_RATHER = re.compile(
+    r"\b(?:no,? (?:wait|espere?|perd[oó]n|sorry|es(?=\s*$))|scratch that|i mean|correction|digo|perd[oó]n|mejor dicho|"
+    r"wrong one|not that one|that'?s (?:the|my) old|instead)\b"
+)
+"""Between two that are told: it is the second."""
 
 
 def email_address(folded: str) -> str | None:
@@ -106,14 +115,25 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
             )
             or _ZIP_BEFORE.search(folded[: match.start()])
         ):
-            return match.group(1)
+            return _rather(folded, match, found)
     spoken = spoken_zip(folded)
     if spoken and (asked or spoken in area or spoken.startswith(tuple(_regions(area)))):
         return spoken
     last = found[-1] if found else None
     if last and alone and _OWN_PIECE.search(folded[: last.start()]) and not folded[last.end() :].strip(" .,;!"):
         return last.group(1)
-    return found[-1].group(1) if found and _STREET.search(folded) and found[-1].start() > 8 else None
+    return found[-1].group(1) if found and found[-1].start() > 8 and _streets(folded) else None
+
+
+def _rather(folded: str, told: re.Match[str], found: list[re.Match[str]]) -> str:
+    """The ZIP code *told*, or a later one of *found* that was said in its stead."""
+    later = [zip_code for zip_code in found if _RATHER.search(folded[told.end() : max(told.end(), zip_code.start())])]
+    return (later[0] if later else told).group(1)
+
+
+def _streets(folded: str) -> bool:
+    """Whether *folded* tells a street by its kind, in English or Spanish."""
+    return (_STREET.search(folded) or _CALLE.search(folded)) is not None
 
 
 _NO_STREET = re.compile(

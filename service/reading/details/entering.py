@@ -73,7 +73,7 @@ _EN = (
     r"inside|above|from)\s+(?!start|run|on\b)(?:[\w.]+\s?){1,4}",
     r"\b(?:has|have|leave|left|leaving|get|grab|pick up|got)\s+(?:a|the|our|my|your|spare|her|his)\s+(?:spare |"
     r"house )?keys?\b(?! ?(?:switch|pad|lock|symbol|icon|light|thing|code))",
-    r"\block ?box\b[^.,;\n]*",
+    r"\block ?box\b(?! (?:guy|person|man))[^.,;\n]*",
     r"\bcode\s+(?:(?:is|to|for|on|of|at|the|my|our|#)\s+)*(?:gate|door|building|entrance|entry|callbox|call box|lobby|"
     r"garage|house|complex)\b[^.,;\n]*",
     r"\bcode\s*(?:is|:)?\s*[#*]?\d{3,8}[#*]?\s+(?:on|at|for|to|in|then)\b[^.,;\n]*",
@@ -88,7 +88,8 @@ _EN = (
     r"\b(?:side|back|storm|alley|screen|rear)\s+door(?:'s| is| will be|)\s+(?:open|unlocked|locked|sticks|busted|broke)\b",
     r"\blets?\s+(?:u|you|him|them|ya|yall|the (?:tech|guy|man)|someone|somebody|your (?:guy|tech))\s+in\b",
     r"\bgo (?:on|right) in\b|\b(?:its|it's|house|we) (?:is |are )?(?:never locked|unlocked)\b",
-    rf"\b{_WHO}{_WILL}\s+(?:probably |try to |also )?(?:be?|stay)\s+(?:at |in the |at the |in |over )?(?:home|here|there|"
+    rf"(?<!is )(?<!are )(?<!will )\b{_WHO}{_WILL}\s+(?:probably |try to |also )?(?:be?|stay)\s+"
+    rf"(?:at |in the |at the |in |over )?(?:home|here|there|"
     rf"present|shop|office|house|yard|barn|"
     r"garage|store|work all day)\b(?:\s+all day)?",
     rf"\b(?!here\b){_WHO}(?:'?s|'?re|'?m| is| are| am)\s+(?:always |usually |only )?(?:in the |at the |at |)(?:home|there|"
@@ -127,7 +128,7 @@ _ES = (
     r"\bllaves?\s+(?:(?:esta|estan|la|las|se|queda|va a estar|de la casa|del depa)\s+)*(?:debajo|abajo|con|tiene|tienen|"
     r"dejo|dejare|deje|atras de|arriba de|en (?:la|el) "
     r"(?:maceta|buzon|oficina|caja|tapete|lockbox|cajita|recepcion|administracion|vecin\w+|tienda))\b[^.,;\n]*",
-    r"\b(?:tiene|dejare|pida|pidan|pidele|pidanle|trae)\s+(?:(?:le|una|la|las|"
+    r"\b(?<!nadie )(?:tiene|dejare|pida|pidan|pidele|pidanle|trae)\s+(?:(?:le|una|la|las|"
     r"otra)\s+)*(?:copia de (?:la )?)?llaves?\b(?! (?:del|de) (?:agua|gas|paso))",
     r"\b(?:el|la|un|una|del|al)\s+(?:porton|reja|zaguan|caseta|interfon|conserje|portero|vigilante|guardia|"
     r"candado de)\b[^.,;\n]*",
@@ -138,7 +139,7 @@ _ES = (
     rf"timbr[ae]\w*)\b[^.;\n]{{0,20}}\b{_ARRIVING}[^.,;\n]*",
     rf"\b{_ARRIVING}[^.;\n]{{0,14}}\b(?:llam[ea]\w*|marqu[ea]\w*|marc[ae]\w*|habl[ea]\w*|avis[ea]\w*|toqu[ea]\w*|"
     rf"timbr[ae]\w*)\b",
-    r"\b(?:(?:toquen?|tocar|toquele)\s+(?:el timbre|la puerta|el claxon|la ventana)|"
+    r"\b(?:(?:toquen?|(?<!al )(?<!sin )tocar|toquele)\s+(?:el timbre|la puerta(?! (?:del?|mojad|metal))|el claxon|la ventana)|"
     r"(?:toquen|toquele)\s+(?:fuerte|duro|dos veces|bien (?:fuerte|duro)))\b",
     r"\b(?:les (?:va a |puede )?abr(?:o|e|en|ir|ira|a)|(?:ella|hija|hijo|esposa|esposo|vecina|vecino|senora|mama|papa|"
     r"inquilin[oa]|alguien|quien|hermana|suegra)\s+"

@@ -29,8 +29,9 @@ from service.reading.faults.undertaken import of_an_alarm
 from service.reading.machines.brands import BrandFinder
 from service.reading.machines.displays import may_display
 from service.reading.machines.kinds import fuel_instead, fuel_told, of_these
+from service.reading.machines.maker_places import whole_maker
 from service.reading.machines.mentions import Mentions
-from service.reading.machines.plates import error_code, makers_number, plate_numbers
+from service.reading.machines.plates import error_code, machines_number, makers_number, plate_numbers
 from service.reading.model import Asked
 from service.reading.times.how_old import age_in_years
 from service.reading.times.since import since_when
@@ -122,7 +123,7 @@ class FactFinder:
         brand = self._brands.brand(normal, mentions, asked=kind == "brand", besides=besides)
         if not brand:
             return
-        found["brand"] = brand
+        found["brand"] = whole_maker(normal.text, brand)
         number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
         if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
             found["model"] = number
@@ -186,6 +187,8 @@ class FactFinder:
             or "error" in folded
         ):
             found.update(plate_numbers(text, folded, kind) if figures else {})
+            number = machines_number(text, [end for _, end in machines]) if figures and "model" not in found else None
+            found.update({"model": number} if number else {})
             code = (
                 error_code(text, folded, kind)
                 if kind not in ("model", "serial", "phone", "address", "postal_code", "age", "offer", "access", "name")

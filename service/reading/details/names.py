@@ -5,22 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection
 
+from service.reading.details import signing
+from service.reading.words.letters import has_digit
+
 _NAME_INTRO = re.compile(
-    r"\b(?:my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|i go by|go by|dar mi nombre:?|"
+    r"\b(?:(?:soy|i'?m|this is) (?:su|la|el|his|her|the) (?:hij[oa]|espos[oa]|niet[oa]|herman[oa]|sobrin[oa]|nuera|yerno|"
+    r"inquilin[oa]|vecin[oa]|son|daughter|wife|husband|tenant|renter|sister|brother|landlord|manager|neighbor|"
+    r"caregiver)(?: de \w+)?,?|"
+    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|"
+    r"i (?:just |usually )?go by|^go by|calls? me|me dicen|digame|dar mi nombre:?|"
     r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
     r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
-    r"i'm|im|soy|habla|le habla|les habla|le escribe|a nombre de|in the name of|"
+    r"i'm|im|soy|les? (?:habla|escribe|saluda)|habla|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
-    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b\.?\s+)?"
+    r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dra?|lic|ing)\b\.?\s+)?"
 )
 _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
-_SIGNED = re.compile(
-    r"(?:[-–—~]\s*|[.!?,\n]\s*(?=(?:Mr|Mrs|Ms|Miss|Sr|Sra)\b)|(?:thanks|thank you|thx|gracias|saludos|"
-    r"regards)(?: so much| kindly| very much| a lot| again| in advance| mil)?"
-    r"[,!.]*\s+)((?:(?:Mr|Mrs|Ms|Miss|Sr|Sra)\.? )?[A-Z][a-zà-ÿ'’]+(?: "
-    r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
-)
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
 _LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
 
@@ -34,18 +35,9 @@ _OF_ITS = re.compile(
     r"\b(?!my\b)(?:\w+(?:'s|’s)|(?:son|daughter|wife|husband|mom|dad|dog|cat|kid|brother|sister|neighbor)s) $"
 )
 """“my cat's” before "name is"."""
-_IS_THE_NAME = re.compile(
-    r"(?:^|[.,;!\n]\s*)([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?) (?:is|es) (?:the|my|mi|el) (?:name|nombre)\b"
-)
-"""“Harlan is the name”."""
-_WITH_TITLE = re.compile(
-    r"(?:^|[.!?,\n]\s*)(?:Ing|Lic|Dr|Dra|Prof|Profe|Mtro|Mtra|Arq|Rev|Pastor|Father|Padre|Sister|Hermana)\.? "
-    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?)(?=\s*(?:[.,;:\n]|$| here| at | de ))"
-)
-"""“Buenas noches, Ing. Baltazar Ruelas.”"""
 _ROLES = frozenset((
-    "mgmt", "mgr", "manager", "management", "maintenance", "maint", "landlord", "landlady", "owner", "tenant", "customer",
-    "office", "pm", "super", "neighbor", "renter", "nurse", "casero", "casera", "dueno", "duena",
+    "realtor", "broker", "mgmt", "mgr", "manager", "management", "maintenance", "maint", "landlord", "landlady", "owner",
+    "tenant", "customer", "office", "pm", "super", "neighbor", "renter", "nurse", "casero", "casera", "dueno", "duena",
 ))  # fmt: skip
 _GREETINGS = frozenset((
     "", "hi", "hello", "hey", "hola", "good morning", "good afternoon", "good evening", "buenas", "buenos dias",
@@ -88,31 +80,22 @@ _CUT = re.compile(
     re.DOTALL,
 )
 """What follows the name in an answer: letters that spell it, another matter."""
-_OPENED = re.compile(
-    r"^\W*(?:(?:[Hh]i|[Hh]ey|[Hh]ello|[Hh]ola|[Gg]ood (?:morning|afternoon|evening)|[Bb]uen[oa]s(?: d[ií]as| tardes)?)[,!. ]+)?"
-    r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?),? (?:here|again|otra vez|aqu[ií]|with [A-Z]|from [A-Z]|"
-    r"at [A-Z]|de [A-Z])"
-)
-"""“Jaylen again.”, “Hi, Corinne with Mesa Alta Apartments”."""
-_CLOSED = re.compile(
-    r"[.!?\n]\s*(?:[Aa]tte\.?,?\s*)?(?:(?:Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|"
-    r"Sra)\.? )?([A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?: [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)?)"
-    r"(?P<more>,?\s+(?:\d{5}\b|\(?\d{3}\)?[-. ]*\d{3}[-. ]*\d{4}))?\s*[.!]*\s*$"
-)
-"""A name that closes the text, a ZIP or a number behind it: “… do not laugh. Walter Pruhs, 87111.”."""
-_TITLED = re.compile(r"\b(?:Atte|Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|Sra)\b\.?,? ")
-
 _STOP_NAME = frozenset((
     "and", "y", "de", "from", "with", "at", "in", "the", "la", "el", "my", "mi", "on", "for", "again", "here",
     "calling", "texting", "with", "con", "from", "del", "al", "su", "about", "calling", "comma", "i", "im", "we", "no", "not",
     "ingles", "espanol", "english", "spanish", "bs", "bull", "crap", "wtf", "ridiculous", "nuts", "insane",
 ))  # fmt: skip
 _GOES_ON = re.compile(
-    r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en)\b)"
+    r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en|apt|"
+    r"unit|space|depto|lot)\b)"
 )
 _ENDS = re.compile(r"\s*(?:btw|here|again)?\s*[.!]*\s*$")
 """What may follow a name with which a text closes: “… out too. its delia btw”."""
 """What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
+
+
+_TRADE = re.compile(r"(?:ist[ao]|er[oa]|or|ora|it[oa]|achi|ante|ent[ae]|an[oa]|log[oa]|tri[zx])$")
+"""How words end that tell what somebody does or how they are: “soy guitarrista”."""
 
 
 class Namer:
@@ -152,21 +135,33 @@ class Namer:
 
     def _signed(self, text: str) -> str | None:
         """A name with which the text closes or opens."""
-        told = _IS_THE_NAME.search(text)
+        told = signing.IS_THE_NAME.search(text)
         if told and not self._knows(told.group(1).split()[0].lower()):
             return told.group(1)
-        titled = _WITH_TITLE.search(text)
-        if titled and not self._no_name(titled.group(1).split()[0].lower()):
-            return titled.group(1)
-        signed = _SIGNED.search(text)
-        if signed and (_TITLED.match(signed.group(1)) or not self._no_name(signed.group(1).split()[0].lower())):
+        signed = signing.SIGNED.search(text)
+        if signed and (signing.TITLED.match(signed.group(1)) or not self._no_name(signed.group(1).split()[0].lower())):
             return signed.group(1)
-        opened = _OPENED.match(text)
+        titled = signing.WITH_TITLE.search(text)
+        if titled and self._first(titled.group(1).split()[0]):
+            return titled.group(1)
+        opened = signing.OPENED.match(text)
         if opened and self._may_sign(opened.group(1)):
             return opened.group(1)
-        closed = _CLOSED.search(text)
-        sure = closed and (closed.group("more") or " " in closed.group(1) or _TITLED.search(closed.group()))
-        return closed.group(1) if closed and sure and self._may_sign(closed.group(1)) else None
+        closed = signing.CLOSED.search(text)
+        sure = closed and (closed.group("more") or " " in closed.group(1) or signing.TITLED.search(closed.group()))
+        if closed and sure and self._may_sign(closed.group(1)):
+            return closed.group(1)
+        return self._beside_place(text)
+
+    def _beside_place(self, text: str) -> str | None:
+        """A name before a house number or a ZIP code, or whom to ask for: one word only where it is known as a first name."""
+        for found in signing.BESIDE_PLACE.finditer(text) if has_digit(text) else ():
+            first, *rest = (part.lower().strip(".") for part in found.group(1).split())
+            whole = bool(rest) and self._may_sign(found.group(1))
+            if whole or (first in self._given and all(part in self._family for part in rest)):
+                return found.group(1)
+        asked = signing.asked_for(text)
+        return asked.group(1) if asked and self._may_sign(asked.group(1)) else None
 
     def _told(self, text: str, folded: str) -> str | None:
         """The name in an answer to the question for it."""
@@ -196,7 +191,11 @@ class Namer:
     def _may_sign(self, name: str) -> bool:
         """Whether no part of *name* is a word, but for first names that are."""
         first, *rest = (part.lower() for part in name.split())
-        return first not in _ROLES and not self._no_name(first) and not any(self._knows(part) for part in rest)
+        return (
+            first not in _ROLES
+            and not self._no_name(first)
+            and not any(len(part.strip(".")) > 1 and self._knows(part) for part in rest)
+        )
 
     def _no_name(self, form: str) -> bool:
         """Whether *form* is a word, or a slip of one, and no first name."""
@@ -232,8 +231,11 @@ class Namer:
         apart = _GOES_ON.match(folded, intro.end() + len(name)) is not None
         first = name.split()[0].lower()
         if first in self._given:
-            return apart or not self._is_word(first)
-        if intro.group().startswith(("this is", "soy")) or _TITLE.search(intro.group()):
+            return apart or " " in name or not self._is_word(first)
+        titled = _TITLE.search(intro.group()) is not None
+        if not titled and intro.group().startswith("soy") and _TRADE.search(first) and first not in self._family:
+            return False
+        if titled or intro.group().startswith(("this is", "soy")):
             return True
         return apart and intro.group().startswith(("its", "it's"))
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from service.reading.words.letters import has_any
+
 _COMMON = (
     r"(?:st|street|ave|avenue|rd|road|dr|drive|ln|lane|blvd|ct|court|pl|place|cir|circle|trl|trail|pkwy|hwy|loop|way)"
 )
@@ -27,9 +29,37 @@ _NAME_NUMBER = re.compile(
     r"número)?\s*\d{2,5})\b(?=\s*(?:$|[,.;]))"
 )
 _TWO_NAMES = re.compile(
-    r"(?:^|[,.;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|"
-    r"@)\s+)(\d{3,5}\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
+    r"(?:^|[,.;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|[Bb]ehind|[Tt]o|[Aa]l|[Ee]n(?: el)?|[Dd]el?|"
+    r"@)\s+)(\d{2,5}\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+)(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
 )
+_ONE_NAME = re.compile(
+    r"\b(?:[Aa]t|[Bb]ehind|[Tt]o|[Aa]l|[Aa]cross from|[Bb]ack of|[Dd]etr[aá]s del?|[Aa]tr[aá]s del?|[Ee]n(?: el)?)\s+"
+    r"(\d{2,5}\s+(?!A\.?M|P\.?M)[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]{3,})(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
+)
+"""“the red casita behind 92 Yarrow”, “nobody lives at 118 Greasewood, …”."""
+_SPANISH_KINDS = (
+    r"(?:placita|plaza|plazuela|loma|lomas|lomita|cañada|rinc[oó]n|cuesta|vereda|entrada|corte|cerro|arroyo|bosque|valle|mesa|"
+    r"mirador|huerta|portal|llano|mesita|callejuela|senda|retorno|privada|cerrada|andador)"
+)
+_SPANISH = re.compile(
+    rf"(?<![\d$#/-])\b(\d{{1,5}}\s+(?:{_SPANISH_KINDS}|{_SPANISH_KINDS.title()})\s+"
+    r"(?:(?:del?|de l[ao]s?)\s+)?(?:[A-ZÁÉÍÓÚÑ][\w'’]+(?:\s+[A-ZÁÉÍÓÚÑ][\w'’]+)?|[a-zñ]{4,}(?=\s*(?:$|[,.;]|\d{5}))))"
+)
+"""“77 Placita Seca ay me cayó …”: as Spanish names streets, the kind before the name."""
+_MEASURES = re.compile(
+    r"\b(?:fahrenheit|celsius|centigrados?|grados|below|above|bake|broil|roast|warm|high|medium|percent|cubic|foot|gallons?|"
+    r"quarts?|pounds?|amps?|volts?|watts?|noon|percent|bottles?|botellas|litros|kilos|libras|pulgadas|pies|personas|minutos|"
+    r"seconds|segundos|guests|tenants|units|apartments|rooms|rentals|stars?|bucks|dollars|dolares|pesos|something|weekly|daily|button)\b"
+)
+"""What a number counts or measures that stands before a word with a capital."""
+_NUMBER_THEN_NAME = re.compile(r"\d\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ]")
+_PARKS = ("mobile home", "trailer", "rv ", "traila")
+_MOBILE = re.compile(
+    r"\b((?:mobile home|trailer|rv) (?:park|pk|court|ct|village)[\s,]+(?:space|spc|spot|lot|unit|#)\s*#?\d+\w?|"
+    r"(?:space|spc|spot|lot|espacio|lote)\s*#?\d+\w?,? (?:(?:at|in|of|en|de)(?: the| el| la)? )?"
+    r"(?:mobile home|trailer|rv|parque de trailas|traila) (?:park|pk|court|ct))"
+)
+"""“mobile home pk, space 31”."""
 _COURT = re.compile(
     r"\b((?:[Ll]ot|[Ss]pac+e|[Ss]pc|[Bb]ldg|[Bb]uilding|[Uu]nit|[Aa]pt|[Ee]spacio|[Ll]ote)\.? ?#?\d+\w?"
     r"(?:,? (?:apt|unit|#) ?\w+)?,? (?:(?:at|in|of|en|de)(?: the)? )?(?:[A-ZÁÉÍÓÚÑ][\w'’]+ ){1,3}"
@@ -82,10 +112,21 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
             led_up = _LED_UP.search(folded[: found.start()]) and pattern is not _NUMBER_BEHIND
             if not _NO_NAME.search(found.group(1)) and (asked or name[0].isupper() or led_up or pattern is _SPOKEN):
                 return value
-    named = _COURT.search(text) or _NAME_NUMBER.search(text) or _TWO_NAMES.search(text) or _OF_STREET.search(text)
-    if named and not re.match(r"(?:19|20)\d\d\b", named.group(1)) and not _NO_NAME.search(named.group(1).lower()):
-        return named.group(1).strip(" ,.")
-    called = _CALLED.search(folded) or (_CORNER.search(folded) if asked else None)
+    forms: tuple[re.Pattern[str], ...] = (_COURT, _NAME_NUMBER, _OF_STREET, _SPANISH)
+    for pattern in (*forms, _TWO_NAMES, _ONE_NAME) if _NUMBER_THEN_NAME.search(text) else forms:
+        for named in pattern.finditer(text):
+            year = re.match(r"(?:19|20)\d\d\b", named.group(1))
+            low = named.group(1).lower()
+            measured = pattern in (_TWO_NAMES, _SPANISH, _ONE_NAME) and (
+                _NO_STREET_NAME.search(low) or _MEASURES.search(low)
+            )
+            if not year and not measured and not _NO_NAME.search(low):
+                return named.group(1).strip(" ,.")
+    called = (
+        _CALLED.search(folded)
+        or (_MOBILE.search(folded) if has_any(folded, _PARKS) else None)
+        or (_CORNER.search(folded) if asked else None)
+    )
     return text[called.start(1) : called.end(1)].strip(" ,.") if called else None
 
 

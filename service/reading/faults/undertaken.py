@@ -220,7 +220,9 @@ def set_right(words: Sequence[Word], at: int, thing: str) -> bool:
 def switched_off(words: Sequence[Word], at: int) -> bool:
     """“turned the breaker off”, “bajé la pastilla”: shut off and left so."""
     behind = [word.form for word in words_behind(words, at, 7)]
-    if words[at].form not in ("turned", "baje", "bajamos", "bote", "apague", "apagamos") and "off" not in behind:
+    if words[at].form not in ("turned", "baje", "bajamos", "bote", "apague", "apagamos") and not {
+        "off", "kill", "shut", "cut",
+    }.intersection(behind):  # fmt: skip
         return False
     behind += [word.form for word in stretch_before(words, at)]
     return not {

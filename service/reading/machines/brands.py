@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection, Mapping
 
-from service.reading.machines.maker_places import may_name
+from service.reading.machines.maker_places import in_a_name, may_name
 from service.reading.machines.makers import SHORTEST, UnlistedMakers, looks_ordinary, surely_ordinary
 from service.reading.machines.mentions import Mentions
 from service.reading.words.normalising import Normal
@@ -82,7 +82,7 @@ class BrandFinder:
                     and self._looks_like_brand(normal, at, before=at < mention.start)
                 ):
                     return normal.text[words[at].start : words[at].end]
-        told = self._told_brand(normal) or self._unlisted_makers.told(normal, mentions, besides, asked=asked)
+        told = self._told_brand(normal, besides) or self._unlisted_makers.told(normal, mentions, besides, asked=asked)
         if told:
             return told
         if asked:
@@ -125,10 +125,12 @@ class BrandFinder:
         shown = normal.text[word.start : word.end]
         return last and not word.was and shown.isalpha() and len(shown) >= SHORTEST and not self._is_word(word.form)
 
-    def _told_brand(self, normal: Normal) -> str | None:
+    def _told_brand(self, normal: Normal, besides: str) -> str | None:
         """An unknown word that is said to be the brand: “the brand is Zorvex”, “it is a Zorvex”, “es marca zorvex”."""
         for match in (*_TOLD_BRAND.finditer(normal.folded), *_BESIDE_BRAND.finditer(normal.folded)):
             shown = normal.text[match.start(1) : match.end(1)]
+            if in_a_name(shown, besides):
+                continue
             named = match.group().startswith(("brand", "make", "made", "marca")) or match.group().endswith(" brand")
             if (named or shown[0].isupper()) and not (self._knows(match.group(1)) or surely_ordinary(match.group(1))):
                 return shown
@@ -141,7 +143,9 @@ class BrandFinder:
         shown = normal.text[word.start : word.end]
         if word.was or self._is_word(word.form) or not shown.isalpha() or len(shown) < 2 or word.emoji:
             return False
-        if shown[0].isupper():
+        if normal.text[word.end : word.end + 1] == "-" and normal.text[word.end + 1 : word.end + 2].isdigit():
+            return False  # "WX-220" is a number
+        if shown[0].isupper() and (at > 0 or may_name(word.form)):
             return True
         if looks_ordinary(word.form) or not shown.isascii() or not may_name(word.form):
             return False
@@ -149,8 +153,9 @@ class BrandFinder:
 
     @staticmethod
     def _in_spanish(normal: Normal, at: int) -> bool:
-        """“mi lavavajillas larkspur”: in Spanish the brand follows the name."""
-        return any(word.form in _ARTICLES for word in normal.words[max(0, at - 3) : at])
+        """“mi lavavajillas larkspur”, “la maquina de hielo tolvane”: in Spanish the brand follows the name."""
+        far = 5 if any(word.form == "de" for word in normal.words[max(0, at - 3) : at]) else 3
+        return any(word.form in _ARTICLES for word in normal.words[max(0, at - far) : at])
 
 
 def brand_spellings(serves: Mapping[str, tuple[str, ...]], refuses: Mapping[str, tuple[str, ...]]) -> dict[str, str]:

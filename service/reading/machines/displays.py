@@ -23,7 +23,8 @@ _SAID_BY = re.compile(
     r"(?:says|saying|shows?|reads|dice|pone)\b[^.;\n]*$"
 )
 _ON_DISPLAY = re.compile(
-    r"[\"”'’]?\s+(?:on|in|across) (?:the |its )?(?:screen|display|panel|readout|window|clock)|[\"”'’]?\s+en (?:la|"
+    r"[\"”'’]?\s+(?:on|in|across) (?:(?:the|its|my|our) )?(?:\w+ )?(?:screen|display|panel|readout|window|clock)|"
+    r"[\"”'’]?\s+en (?:la|"
     r"el) (?:pantalla|tablero|"
     r"display|panel|reloj)"
 )
@@ -56,6 +57,15 @@ _WORDS = frozenset((
 ))  # fmt: skip
 
 
+_FIRST = re.compile(r"\W*([A-Z]{2}|[A-Z]\d{1,2})(?![\w'’/\-])")
+
+
+def code_first(text: str) -> str | None:
+    """The capitals that begin an answer to the question for the code: “LE with the little lock lit up”."""
+    first = None if text.isupper() else _FIRST.match(text)
+    return first.group(1) if first and first.group(1) not in _WORDS else None
+
+
 def may_display(text: str) -> bool:
     """Whether *text* holds anything that may be a code without a figure: quickly told."""
     return _LETTERS_ALONE.search(text) is not None
@@ -74,7 +84,8 @@ def displayed_code(text: str, folded: str) -> str | None:
         if code.upper() not in _WORDS and (any(c.isdigit() or c.isupper() for c in code)) and _shown(folded, quoted):
             return code.upper()
     for token in _TOKEN.finditer(text):
-        if token.group().upper() not in _WORDS and _shown(folded, token):
+        mixed = token.group()[0].islower() and token.group() != token.group().lower()  # "dE" is no "de"
+        if (mixed or token.group().upper() not in _WORDS) and _shown(folded, token):
             return token.group().upper()
     return None
 

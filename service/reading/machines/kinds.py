@@ -58,6 +58,7 @@ _NEVER_BEFORE = frozenset(
         "isnt",
         "wasnt",
         "was",
+        "like",
         "era",
         "nor",
         "ni",

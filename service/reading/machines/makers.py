@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection
 
-from service.reading.machines.maker_places import is_far_slip, may_name, stands_for_maker
+from service.reading.machines.maker_places import in_a_name, is_far_slip, is_owned_kind, may_name, stands_for_maker
 from service.reading.machines.mentions import Mentions
 from service.reading.words.counting import COUNT
 from service.reading.words.normalising import Normal, Word
@@ -106,11 +106,14 @@ class UnlistedMakers:
         for at, word in enumerate(normal.words):
             shown = normal.text[word.start : word.end]
             capital = shown[:1].isupper() and not shouted
+            if capital and besides and in_a_name(shown, besides):
+                continue
             if not (capital or len(shown) >= _SURELY) or not self._unknown(word, shown):
-                if known and self._slips_into_a_word(word, shown) and stands_for_maker(normal, at, machines):
+                mended = self._slips_into_a_word(word, shown)
+                if mended and (known or is_owned_kind(normal, at)) and stands_for_maker(normal, at, machines):
                     found.append((word.start, shown))
                 continue
-            if known and may_name(word.form) and stands_for_maker(normal, at, machines):
+            if (known or is_owned_kind(normal, at)) and may_name(word.form) and stands_for_maker(normal, at, machines):
                 found.append((word.start, shown))
                 continue
             if self._of_people(normal, at) or not (capital or not looks_ordinary(word.form)):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
-from service.reading.machines.displays import displayed_code
+from service.reading.machines.displays import code_first, displayed_code
 from service.reading.machines.makers import MODEL
 from service.reading.words.letters import has_digit
 
@@ -150,6 +151,18 @@ def _asked_for(found: dict[str, str], text: str, folded: str, asked: str | None)
             found["model"] = _shown(text, bare, 0)
 
 
+_BESIDE = re.compile(r",? \(?([A-Z]{2,4}-?\d{1,4}[A-Z]{0,2})(?![\w\-/°%])")
+
+
+def machines_number(text: str, ends: Collection[int]) -> str | None:
+    """The model as it stands right behind a machine's name: “enfriador de vinos BC-44”, “cooler (DRK-9)”."""
+    for end in ends:
+        told = _BESIDE.match(text, end)
+        if told and "-" in told.group(1) and not _BARE.match(told.group(1).lower()):
+            return told.group(1)
+    return None
+
+
 def makers_number(text: str, folded: str, brand: str) -> str | None:
     """The model as it stands right behind its *brand*: “Tolvane TC15”."""
     told = _MAKERS_NUMBER.match(folded, text.find(brand) + len(brand))
@@ -187,6 +200,8 @@ def error_code(text: str, folded: str, asked: str | None) -> str | None:
         apart = _APART.search(folded)
         if apart:
             return f"{apart[1]}{apart[2]}".upper()
+        if first := code_first(text):
+            return first
         match = re.search(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])", folded)
         while match and match.group() in _NOT_CODE:
             match = re.compile(rf"(?<![a-z0-9]){_SHAPE}(?![a-z0-9])").search(folded, match.end())

@@ -46,7 +46,8 @@ _OTHER_GOT = re.compile(
 )
 
 _YEAR = re.compile(
-    rf"(?<![\w#$-])(?<![^\d]/){YEAR}\b(?! (?:\w+ )?(?:st|ave|street|rd|road|dr|ct|ln|blvd|way|calle|nw|ne|se|sw)\b)"
+    rf"(?<![\w#$-])(?<![^\d]/){YEAR}\b(?! (?:\w+ )?(?:st|ave|street|rd|road|dr|ct|ln|blvd|way|calle|nw|ne|se|sw|"
+    r"owners?|tenants?|renters?|fire|flood|remodel|repair|leak|storm|freeze|invoice|bill|work order)\b)"
 )
 _OF_YEAR = re.compile(
     r"\b(?:from|since|its? an?|it's an?|it is an?|model year|year|circa|vintage|original|old as (?:the|this|"

@@ -31,15 +31,17 @@ _AGO = re.compile(r"\s*(?:ago|back|before|prior|atras|earlier)\b")
 _KIN = (
     r"(?:son|daughter|kids?|boys?|girls?|baby|bebe|child|children|toddler|grand\w+|dog|cat|mother|father|mom|mum|dad|"
     r"husband|wife|brother|sister|uncle|aunt|neighbor|tenant|lady|man|woman|hij[oa]|nin[oa]|niet[oa]|senora?|mama|papa|"
-    r"abuel[oa]|suegr[oa]|espos[oa]|marido|mujer|ti[oa]|viud[oa]|perr[oa]|vecin[oa])"
+    r"abuel[oa]|suegr[oa]|espos[oa]|marido|mujer|ti[oa]|viud[oa]|perr[oa]|vecin[oa]|"
+    r"niece|nephew|twins?|triplets|infant|newborn|"
+    r"pupp(?:y|ies)|kittens?|cachorr\w+|gemel[oa]s|cuat(?:e|it[oa])s|sobrin[oa]s?|criatura|recien nacid[oa])"
 )
 _PERSON_AFTER = re.compile(
     rf"^[\s-]*(?:olds?\s+)?(?:{_KIN}|says|said|swears|thinks|told|touched|put|stuck|broke|leaned|opened|kicked|pulled|"
-    rf"shoved|"
-    r"dropped|climbed|poured|pushed|stuffed|jammed|threw|locked|ripped|house|home|casa)\b"
+    rf"shoved|dropped|climbed|confessed|admitted|cried|screamed|laughed|loves|wants|found|got his|got her|flushed|fed|"
+    r"poured|pushed|stuffed|jammed|threw|locked|ripped|house|home|casa)\b"
 )
 _PERSON_BEFORE = re.compile(
-    rf"\b(?:{_KIN}(?: \w+)?(?:\s+(?:is|was|turned|es|tiene|que tiene|cumplio|con|de|who is|whos))?(?:\s+de)?|ella "
+    rf"\b(?:{_KIN}s?(?: \w+)?(?:\s+(?:is|was|turned|es|tiene|que tiene|cumplio|con|de|who is|whos))?(?:\s+de)?|ella "
     r"(?:es|tiene)(?: de)?|(?:neighbor|friend|coworker|vecin[oa]|amig[oa])(?:'?s)? \w+ (?:is|es|tiene)|"
     r"(?:yo|i am)(?: ya)?(?: tengo)?|aged)\s+" + ABOUT + "$"
 )
@@ -69,13 +71,20 @@ _NO_MACHINE = re.compile(
     r"plumber|nurse|"
     r"soy|vivo|vivimos|casad\w+|trabaj\w+|cliente|haven'?t|hasn'?t)\b[^.;!?\n]{0,30}$"
 )
+_TRADE = (
+    r"(?:pipefitt\w+|plumb\w+|electrician|welder|chef|cook|nurse|mechanic|firem[ae]n|firefighter|teacher|carpenter|barber|"
+    r"hairdresser|baker|painter|roofer|contractor|trucker|cop|landlord|plomer[oa]|electricista|soldador|cociner[oa]|enfermer[oa]|"
+    r"mecanic[oa]|bomber[oa]|maestr[oa]|carpinter[oa]|panader[oa]|pintor|albañil|albanil|caser[oa]|trailer[oa])"
+)
 _NO_AGE_AFTER = re.compile(
     r"[\s-]*(?:(?:limited |full |parts |extended )?(?:warranty|guarantee|garantia|plan|contract|loan|lease|experience|"
     r"mortgage)|"
     r"de (?:experiencia|garantia|casad\w+|matrimonio|trabaj\w+|que|cliente)|of (?:experience|marriage|warranty|this|"
     r"trouble)|"
     r"in a row|seguidos|younger|apart|later|despues|antes|left|straight|here|married|que no|sin |asi\b|since|in "
-    r"(?:this|the|our|my) (?:house|home|apartment|business|trade))"
+    r"(?:this|the|our|my) (?:house|home|apartment|business|trade)|"
+    rf"(?:as |of |de |como )?(?:an? )?{_TRADE}\b|behind (?:an?|the) \w+(?: \w+)? (?:chair|counter|bar|desk|wheel|stove)|in the "
+    r"(?:army|navy|service|field|kitchen|business))"
 )
 _LASTS = re.compile(r"\bllevan?\s+" + ABOUT + "$")
 _LASTS_WELL = re.compile(r"\s*(?:[.,;!?\n]|$|con nosotros|conmigo|trabajando|funcionando|jalando|de uso)")

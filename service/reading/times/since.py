@@ -11,20 +11,13 @@ from service.reading.times.when_words import (
     BEGINNING_EN,
     DAY_EN,
     DAY_ES,
+    REASONS,
     SPAN_ES,
     TIME_EN,
     TIME_ES,
     N,
 )
 from service.reading.words.letters import has_any
-
-_REASONS = (
-    r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|im|i (?:am|have|cant|can'?t|dont|don'?t|need|work|want|was|keep|had|see|saw|know)|"
-    r"we are|we're|we have|we dont|we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|"
-    r"everyone|your|ur|my (?:insurance|warranty)|he is|hes|she is|shes|the (?:warranty|tech|guy) (?:is|says)|now|"
-    r"today is|20[0-3][0-9]|19[0-9][0-9])"
-)
-"""What follows a "since" that gives a reason."""
 
 _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
@@ -52,7 +45,7 @@ _RUN_FOR = re.compile(
 
 _OLD_NEWS = re.compile(
     r"\b(?:bought|purchased|compr\w+|called|texted|came|update from|defrosted|cleaned|replaced|swapped|changed|"
-    r"cambi\w+|put in|pusieron|pusimos|"
+    r"cambi\w+|mud\w+|moved in|destap\w+|put in|pusieron|pusimos|"
     r"fixed|repaired|visit\w*|installed|instal\w+|years? ago|vino|vinieron|was out|were out|were here|was here|"
     r"delivered|ordered|appointment|"
     r"talked|spoke|habl\w+|cita|pedi\w+|dijeron|dijo|told me|scheduled|booked|remodel\w*|descongel\w+|limpi\w+|"
@@ -80,7 +73,7 @@ _NOT_THEN = re.compile(
 """Before a bare day: it is one to come."""
 
 _VERBS_EN = (
-    r"(?:start(?:s|ed|in|ing)?(?: up)?|began|begun|notic(?:ed|e)|happen(?:ed|s)|stopped|quit|died|went (?:out|"
+    r"(?:start(?:ed|in|ing)?(?: up)?|began|begun|notic(?:ed|e)|happen(?:ed|s)|stopped|quit|died|went (?:out|"
     r"down|dead|off|bad|crazy|haywire|in|kaput|up)|broke|"
     r"failed|acting (?:up|funny|weird)|acted up|gave (?:out|up)|conked(?: out)?|crapped out|flooded|leaked|"
     r"cracked|shattered|froze up|got (?:louder|worse)|"
@@ -102,7 +95,7 @@ _EVENT_ES = (
 )
 """Something that happened, told after "since"."""
 _SINCE_EN = re.compile(
-    rf"\b(?:since|sence|scince)\b(?! {_REASONS}\b)(?: (?:that|the|about|around|like|probably|maybe|early|late|at least|a))*"
+    rf"\b(?:since|sence|scince)\b(?! {REASONS}\b)(?: (?:that|the|about|around|like|probably|maybe|early|late|at least|a))*"
     rf"(?: (?:{TIME_EN}\b|{BEGINNING_EN}\b|today|then\b|\d{{1,2}}\b|[a-z]+'?s? (?:birthday|party|visit|wedding|"
     rf"funeral)\b|(?!(?:covid|so|all|no|not|both|when|cuz|because|cause|bc|and|but|i was (?:a |ten|nine|eight|twelve|"
     rf"little|young|born|\d|\w+(?:ty|teen)\b)|resolved|fixed|repaired|uve|youre|you're|"
@@ -110,10 +103,11 @@ _SINCE_EN = re.compile(
 )
 _EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
 _SINCE_ES = re.compile(
-    rf"\b(?:des?de|dsde|dende)\b(?! (?:el|la|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
+    rf"\b(?:des?de|dsde|dende)\b(?! (?:el|las?|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
     rf"adentro|afuera|aqui|boton|calle|casa|covid|"
     rf"cocina|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
-    rf"(?: (?:{TIME_ES}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|(?:el|la|lo) \w+|"
+    rf"(?: (?:{TIME_ES}\b|{TIME_EN}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|"
+    rf"(?:el|la|los?) \w+|las (?!on|do|nu|oc|si|se|ci|cu|tr|di|\d)\w+|"
     rf"hace (?:tiempo|rato|mucho)|siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
 )
 _LASTS = (
@@ -132,8 +126,15 @@ _LASTS = (
         rf"weeks?|wks?|months?)(?: straight)? "
         rf"(?:now|running|straight|in a row|already|and counting|of this|of that|like this)\b"
     ),
-    re.compile(rf"\b(?:the |these |this )(?:last|past) (?:{N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b"),
-    re.compile(r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b"),
+    re.compile(
+        rf"\b(?:the |these |this )(?:last|past) (?:{N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b|"
+        rf"(?:^|[.,;!?] )(?:last|past) {N} (?:days|nights|weeks|wks|months)\b"
+    ),
+    re.compile(
+        r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b|"
+        r"\b(?:second|third|fourth|2nd|3rd|4th|segund[oa]|tercera?|cuart[oa]) (?:day|week|month|dia|semana|mes) "
+        r"(?:without|with no|now|like this|sin|con (?!ust)|que no|asi)"
+    ),
     re.compile(r"\bbeen\b(?! at work| home| here| out| busy)[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
     re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
     re.compile(
@@ -144,14 +145,15 @@ _LASTS = (
         rf"\b(?:hasn'?t|haven'?t|hasnt|wont|won'?t|not|no|nothing)\b(?! (?:call|answer|repl|"
         rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{N} (?:days?|weeks?|wks?|months?|years?)\b"
     ),
-    re.compile(rf"\bbeen \w+in'?g? {ABOUT_EN}{N} (?:days?|weeks?|wks?|months?|years?)\b"),
+    re.compile(rf"\bbeen \w+in'?g?(?: (?:it|this|that|so))? {ABOUT_EN}(?:a )?{N}(?: of)? (?:day|week|wk|month|year)s?\b"),
     re.compile(r"\b(?:died|quit|dead|went out|gave out|thawed|melted|defrosted|flooded|leaked|stopped) overnight\b"),
     re.compile(rf"\bfrom {ABOUT_EN}{N} (?:days?|weeks?|months?|years?)\b(?! (?:old|ago|of|warranty|now))(?=\s*(?:$|[.,;!?]))"),
     re.compile(
         r"\b(?:hasn'?t|haven'?t|hasnt|havent|not|no|nothing)\b(?! (?:call|answer|repl|respon|been home|here|seen|heard))"
         r"[^.!?\n]{0,45} in (?:days|weeks|months|ages|forever)\b"
     ),
-    re.compile(r"(?<!i )(?<!we )\b(?:hasn'?t|haven'?t)\b[^.!?\n]{0,40} since\b(?=\s*(?:$|[.,;!?]|and\b|but\b))"),
+    re.compile(r"(?<!i )(?<!we )\b(?:hasn'?t|haven'?t|ha(?:s|ve) not|has never|nothing (?!since)|no (?:water|heat|ice))\b"
+        r"[^.!?\n]{0,40} since\b(?=\s*(?:$|[.,;!?]|and\b|but\b))"),
     re.compile(
         r"\bbeen (?:like |that |this |it |\w+ing |way |so |dead |down |out |off ){1,4}(?:ever )?since\b(?=\s*(?:$|[.,;!?]))"
     ),
@@ -159,7 +161,7 @@ _LASTS = (
         rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
         rf"asi) {ABOUT_ES}(?:{N}) (?:o {N} )?"
         rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
-        rf"que (?:la|lo) compr)|,? (?:la|el|mi|esta|este) \w+)"
+        rf"que (?:la|lo) compr|esperando|llamando|marcando)|,? (?:la|el|mi|esta|este) \w+)"
     ),
     re.compile(
         rf"\b(?:hace|ase) {ABOUT_ES}{N} (?:o {N} )?{SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
@@ -189,7 +191,7 @@ _BEGAN = (
         r"\b(?:it )?(?:all )?(?:start(?:ed|s|in)|began|happened|happens)(?: doing (?:it|this|"
         r"that))? (?P<when>(?:right )?(?:when|after) (?:\w+ ){1,5}\w+)"
     ),
-    re.compile(rf"\b{_VERBS_ES}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_ES})\b"),
+    re.compile(rf"\b{_VERBS_ES}\b(?:(?!instal|compr)[^.!?\n]){{0,45}}?\b(?P<when>{TIME_ES})\b"),
     re.compile(
         rf"\b(?:after|when|following) (?:(?:the|my|our|we|they|he|she|that|a|an|power|i|it|"
         rf"last) )?[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_EN})(?:'s)?\b"
@@ -214,8 +216,8 @@ _SURELY = (
     ),
     re.compile(rf"\b(?P<when>{DAY_ES}|ayer|anoche) (?:es|fue) cuando\b"),
     re.compile(
-        rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be )?(?:home|here|back|available|around|in town|"
-        rf"off|free|able|till?|until)\b)|fine|ok|good|worked|working|great|bien|"
+        rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be |at )?(?:home|here|back|available|around|in town|"
+        rf"off|free|able|till?|until)\b)|(?:fine|ok|good)(?! to)|worked|working|great|bien|"
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b(?P<when>{TIME_EN}|today|{TIME_ES})\b"
     ),
     re.compile(r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>prior to the \d{1,2}(?:st|nd|rd|th))\b"),
@@ -264,9 +266,8 @@ def _lasting(folded: str) -> tuple[int, int] | None:
             before, told = folded[: match.start()], match.group()
             if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
                 continue
-            if not (_SHORT.search(told) and _RUN_FOR.search(before)) and not (
-                told[0] in "ha" and _OLD_NEWS.search(before)
-            ):
+            old = told.startswith(("hace", "a")) and _OLD_NEWS.search(before)
+            if not old and not (_SHORT.search(told) and _RUN_FOR.search(before)):
                 return match.span()
     return None
 

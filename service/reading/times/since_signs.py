@@ -9,14 +9,16 @@ from service.reading.words.letters import has_any, has_digit
 _LETTERS = (
     "since", "sice", "desde", "dsde", "dende", "dia", "mes", "seman", "day", "week", "wk", "month", "night", "nite", "hr",
     "hour", "hora", "morn", "while", "ye", "yr", "ago", "hace", "sat", "sun", "mon", "tue", "wed", "thu", "fri",
-    "anoche", "prior", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
+    "anoche", "lunes", "martes", "miercol", "jueves", "viernes", "sabado", "domingo", "empez", "comenz",
+    "prior", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
     "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after",
 )  # fmt: skip
 """Letters of which some stand in every sign: looked for first, for that is much faster."""
 
 _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
-    r"ago|ayer|anoche|hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
+    r"ago|ayer|anoche|lunes|martes|miercol|jueves|viernes|sabado|domingo|empez|comenz|"
+    r"hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
     r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after"
 )
 
@@ -34,7 +36,7 @@ IN_LASTS = (
     ("been ", "goin", "for ", "now "),
     ("now", "running", "straight", "in a row", "already", "and counting", "of this", "of that", "like this"),
     ("last ", "past "),
-    ("day ", "week ", "month "),
+    ("day ", "week ", "month ", "dia ", "semana ", "mes "),
     ("all week", "all month", "all summer", "all winter"),
     (" later",),
     ("dead ", "down ", "out ", "broken ", "broke ", "off ", "without ", "warm ", "like this "),

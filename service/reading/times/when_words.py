@@ -43,3 +43,10 @@ TIME_ES = (
     rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo)|"
     rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {MONTH_ES}|{MONTH_ES}|el (?:dia )?\d{{1,2}})"
 )
+REASONS = (
+    r"(?:you|u|ya|yall|its|it'?s|it is|i'?m|im|i (?:am|have|cant|can'?t|dont|don'?t|need|work|want|was|keep|had|see|saw|know)|"
+    r"we are|we're|we have|we dont|we need|that is|thats|that's|there'?s|there is|this is|theyre|they are|nobody|no one|"
+    r"everyone|your|ur|my (?:insurance|warranty)|he is|hes|she is|shes|the (?:warranty|tech|guy) (?:is|says)|now|"
+    r"today is|20[0-3][0-9]|19[0-9][0-9])"
+)
+"""What follows a "since" that gives a reason."""
