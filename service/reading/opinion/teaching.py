@@ -163,7 +163,8 @@ def _learn(taught: Sequence[Taught], in_pieces: bool, in_depth: bool) -> Learned
         said_of.setdefault(text, set()).add(machine)
     codes = tuple(sorted({one.code for one in taught}))
     texts = [_words(text) for text in told]
-    apart = {word: pieces(word) for words in texts for word in words} if in_pieces else {}
+    every = dict.fromkeys(word for words in texts for word in words)
+    apart = {word: pieces(word) for word in every} if in_pieces else {}
     grammed = [grams(words, *sorted(said_of[text])) for text, words in zip(told, texts, strict=True)]
     if in_depth:
         for own, words in zip(grammed, texts, strict=True):
@@ -180,11 +181,13 @@ def _learn(taught: Sequence[Taught], in_pieces: bool, in_depth: bool) -> Learned
         from scipy.sparse import csr_matrix
         from sklearn.svm import LinearSVC
 
-        rows = [_row(own, words, apart, places, rarity) for own, words in zip(grammed, texts, strict=True)]
+        often_told: list[float] = rarity.tolist()
+        parted = {word: np.array(weighed_pieces(counted, places, often_told)) for word, counted in apart.items()}
+        rows = [_row(own, words, parted, places, often_told) for own, words in zip(grammed, texts, strict=True)]
         ends = np.cumsum([0, *(len(row) for row in rows)])
-        flat = [(place, share) for row in rows for place, share in row.items()]
-        where = np.array([place for place, _ in flat], dtype=np.int32)
-        table = csr_matrix((np.array([share for _, share in flat]), where, ends), (len(rows), len(places)))
+        flat = np.concatenate(rows)
+        table = csr_matrix((flat[:, 1].copy(), flat[:, 0].astype(np.int32), ends), (len(rows), len(places)))
+        table.sum_duplicates()
         for column, code in enumerate(codes):
             tells = [code in told[text] and (code != NOTHING or len(told[text]) == 1) for text in told]
             if any(tells) and not all(tells):
@@ -200,21 +203,22 @@ def _is_joined(gram: str) -> bool:
 def _row(
     told: Sequence[str],
     words: Sequence[str],
-    apart: Mapping[str, Counter[str]],
+    parted: Mapping[str, NDArray[np.float64]],
     places: Mapping[str, int],
-    rarity: Floats,
-) -> dict[int, float]:
-    """The places of what a text *told* with their weights, and those of pieces where its *words* are taken *apart*."""
+    rarity: Sequence[float],
+) -> NDArray[np.float64]:
+    """
+    Places and weights of what a text *told* and of the pieces that its *words* are *parted* into: a line each,
+    a place in several lines where several words have the piece.
+    """
     counted = placed(told, places)
-    row = dict(zip(counted, weighed(counted, rarity), strict=True))
-    parted = [
-        weights for word in dict.fromkeys(words) if (weights := weighed_pieces(apart.get(word, {}), places, rarity))
-    ]
-    length = sqrt(sum(weight * weight for weights in parted for _, weight in weights))
-    for weights in parted:
-        for place, weight in weights:
-            row[place] = row.get(place, 0.0) + weight / length
-    return row
+    of_words = np.array(list(zip(counted, weighed(counted, rarity), strict=True))).reshape(-1, 2)
+    in_pieces = [pieced for word in dict.fromkeys(words) if len(pieced := parted.get(word, ()))]
+    if not in_pieces:
+        return of_words
+    of_pieces = np.concatenate(in_pieces)
+    of_pieces[:, 1] /= sqrt(float((of_pieces[:, 1] ** 2).sum()))
+    return np.concatenate([of_words, of_pieces])
 
 
 def placed(told: Sequence[str], places: Mapping[str, int]) -> dict[int, int]:
@@ -227,7 +231,7 @@ def placed(told: Sequence[str], places: Mapping[str, int]) -> dict[int, int]:
     return counted
 
 
-def weighed(counted: Mapping[int, int], rarity: Sequence[float] | Floats) -> list[float]:
+def weighed(counted: Mapping[int, int], rarity: Sequence[float]) -> list[float]:
     """tf-idf of unit length (Manning, Raghavan and Schütze 2008, chapter 6) of words and pairs, *counted* by their places."""
     shares = [rarity[place] * often(times) for place, times in counted.items()]
     length = sqrt(sum(share * share for share in shares))
@@ -240,7 +244,7 @@ def often(times: int) -> float:
 
 
 def weighed_pieces(
-    counted: Mapping[str, int], places: Mapping[str, int], rarity: Sequence[float] | Floats
+    counted: Mapping[str, int], places: Mapping[str, int], rarity: Sequence[float]
 ) -> list[tuple[int, float]]:
     """
     The weights of one word's pieces that have a place. All words of a text together are brought to unit length, each by
