@@ -69,6 +69,10 @@ def test_of_machines_all_the_same(reader: Reader, text: str, code: str) -> None:
         "grandpa smokes beside the dryer",
         "the knob is back and the flames look even",
         "pushed the test button on the carbon monoxide alarm, it beeped like it should",
+        "does the oven smoke on self clean? never used it",
+        "si le pongo papel aluminio saca chispas o no? antes de usarlo pregunto",
+        "my fingers tingle, its carpal tunnel, so the drawer is hard to pull",
+        "se me durmio la mano de tanto marcarles, la lavadora no exprime",
     ],
 )
 def test_near_misses_names_and_kitchens(reader: Reader, text: str) -> None:
@@ -94,6 +98,10 @@ def test_near_misses_names_and_kitchens(reader: Reader, text: str) -> None:
         ("the dryer smokes beside the cord", "smoke"),
         ("the flames are out the back of the stove", "fire"),
         ("pushed the test button on the carbon monoxide alarm and it wont stop beeping", "carbon_monoxide"),
+        ("does it smoke like that? it did last night, havent run it since", "smoke"),
+        ("el horno echa humo y no lo he usado desde ayer", "smoke"),
+        ("se me durmio la mano cuando agarre la manija de la lavadora", "shock"),
+        ("my fingers tingle from touching the fridge, not carpal tunnel", "shock"),
     ],
 )
 def test_the_danger_in_the_same_words(reader: Reader, text: str, code: str) -> None:

@@ -1,11 +1,12 @@
 """
-Wounds that were none: one that only nearly was, and blood that is the meat's: “nearly broke my toe”, “casi me machuco”, “hay
-sangre en el congelador por la carne”.
+Wounds and shocks that were none: one that only nearly was, blood that is the meat's, and a hand asleep: “nearly broke my toe”,
+“hay sangre en el congelador por la carne”, “se me duerme la mano por la diabetes”.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from service.reading.dangers.source_words import listed
 from service.reading.words.matching import Hit
@@ -83,3 +84,42 @@ def is_blood_of_meat(hit: Hit, words: Sequence[Word]) -> bool:
     if any(word.form in _SOMEBODY for word in near):
         return False
     return not any(word.form.startswith(_OF_SOMEBODY) for word in sentence)
+
+
+_NUMBED = ("numb", "tingl", "durm", "duerm", "dorm", "entum", "hormig")
+_NERVES = listed(
+    "diabetes carpal carpiano neuropathy sciatica ciatica artritis arthritis fibromyalgia neuropatia nerve"
+)
+_TIRED = (("de", "tanto"), ("from", "waiting"), ("from", "holding"), ("por", "esperar"))
+
+
+def is_numb_of_itself(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the tingle in my hand is carpal tunnel”, “se me durmió la mano de tanto esperar”; not one told of a touch."""
+    if hit.payload.code != "shock" or not any(w.form.startswith(_NUMBED) for w in words[hit.start : hit.end]):
+        return False
+    first, last = sentence_of(hit, words, _REACH)
+    if any(word.form.startswith(_TOUCHED) for word in words[first:last]):
+        return False
+    behind = words[hit.end : hit.end + 5]
+    return any(word.form in _NERVES for word in behind) or any(
+        (a.form, b.form) in _TIRED and not a.brk for a, b in pairwise(behind)
+    )
+
+
+_TOUCHED = (
+    "touch",
+    "toc",
+    "toq",
+    "agarr",
+    "grab",
+    "not",
+    "when",
+    "cuando",
+    "plug",
+    "enchuf",
+    "maybe",
+    "think",
+    "creo",
+    "pens",
+)
+"""How the words begin that tell of a touch, or a doubt."""

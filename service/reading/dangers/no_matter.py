@@ -17,7 +17,7 @@ from service.reading.dangers.figures_of_speech import (
 )
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_outside
-from service.reading.dangers.near_misses import is_blood_of_meat, only_nearly
+from service.reading.dangers.near_misses import is_blood_of_meat, is_numb_of_itself, only_nearly
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
 from service.reading.dangers.outside import drizzles, spilled_elsewhere
 from service.reading.dangers.pointing_back import points_back
@@ -42,6 +42,8 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         return spilled_elsewhere(hit, words)
     if hit.payload.code == "injury":
         return only_nearly(hit, words) or is_blood_of_meat(hit, words)
+    if hit.payload.code == "shock":
+        return is_numb_of_itself(hit, words)
     if hit.payload.code not in _KINDS:
         return False
     return (
