@@ -65,6 +65,10 @@ _LOUD = listed("""
 _GOES = listed("go goes going went gone set sets setting")
 
 
+_WONT = listed("wont doesnt wouldnt cant")
+_CHIRPS = listed("chirp chirps chirping battery")
+
+
 def sounds_in_earnest(words: Sequence[Word]) -> bool:
     """
     Whether an alarm is told to have gone off, or to show a number: “went off”, “reads 70”, “suena y suena”, “won't be quiet”.
@@ -76,6 +80,12 @@ def sounds_in_earnest(words: Sequence[Word]) -> bool:
         if word.form in _LOUD or _goes_off(at, words):
             return True
         if word.form in _READS and any(w.form.isdigit() and w.form.strip("0") for w in after[:2]):
+            return True
+        if (
+            word.form in _WONT
+            and any(w.form in _HUSHED for w in after[:1])
+            and not any(w.form in _CHIRPS for w in after)
+        ):
             return True
         if word.form in ("suena", "no") and {w.form for w in after[:2]} & {"y", "para", "calla"}:
             return True
@@ -94,7 +104,7 @@ def _goes_off(at: int, words: Sequence[Word]) -> bool:
 
 def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
-    if hit.payload.code != "carbon_monoxide" or sounds_in_earnest(words):
+    if hit.payload.code != "carbon_monoxide" or (sounds_in_earnest(words) and not _tried_and_right(words)):
         return False
     if _wants_a_battery(words) or _tried(words):
         return True
@@ -145,14 +155,26 @@ def _wants_a_battery(words: Sequence[Word]) -> bool:
     return False
 
 
-_TRIES = listed("tested test press pressed pushed push probe probamos apreto aprete")
+_TRIES = listed(
+    "tested test press pressed pushed push probe probamos apreto aprete picamos pique prueba pruebas oprimi"
+)
+_AS_IT_SHOULD = listed("should supposed works working sirve bueno buena debe good bien")
 _BUTTONS = listed("button boton botoncito")
+
+
+_UNENDING = listed("wont nonstop again sola solo itself shut")
 
 
 def _tried(words: Sequence[Word]) -> bool:
     """“la alarma de monóxido la probé con el botón y sí suena”."""
     forms = {word.form for word in words}
-    return bool(forms & _TRIES and forms & _BUTTONS) and not forms & (_STILL | _FELT)
+    return bool(forms & _TRIES and forms & _BUTTONS) and not forms & (_STILL | _FELT | _UNENDING)
+
+
+def _tried_and_right(words: Sequence[Word]) -> bool:
+    """“pressed the test button on the co detector and it screamed like it should”; not “… and it won't stop”."""
+    forms = {word.form for word in words}
+    return _tried(words) and bool(forms & _AS_IT_SHOULD) and not forms & (_HUSHED | listed("off not"))
 
 
 def _goes_on(at: int, words: Sequence[Word]) -> bool:
@@ -174,7 +196,9 @@ _ALARMS = listed("alarm alarms detector detectors alarma alarmas detectores sens
 def _names_one(words: Sequence[Word], first: int, last: int) -> bool:
     """Whether a machine is named, and not to say that it was another thing: “not the oven lol”."""
     return any(
-        names_a_machine(words[at : at + 1]) and not any(w.form in _NOT_IT for w in words[max(first, at - 2) : at])
+        names_a_machine(words[at : at + 1])
+        and words[at].form not in _BUTTONS
+        and not any(w.form in _NOT_IT for w in words[max(first, at - 2) : at])
         for at in range(first, last)
     )
 

@@ -24,7 +24,7 @@ _REACH = 9
 def asked_in_general(hit: Hit, words: Sequence[Word]) -> bool:
     """Whether *hit* is asked of no machine at hand; told of ours beside it, it stays."""
     code = hit.payload.code
-    if _of_its_nature(hit, words) or _how_would_one_know(hit, words):
+    if _of_its_nature(hit, words) or _how_would_one_know(hit, words) or _never_tried(hit, words):
         return True
     if code in _BEFALLING and _asked_of_any(hit, words):
         return True
@@ -51,6 +51,28 @@ def _how_would_one_know(hit: Hit, words: Sequence[Word]) -> bool:
     for at in range(max(1, hit.start - _REACH), hit.start):
         if words[at].form in ("know", "tell", "sabria", "sabriamos") and words[at + 1].form in ("if", "when", "si"):
             return words[at].form.startswith("sabr") or any(w.form == "would" for w in words[max(0, at - 3) : at])
+    return False
+
+
+_UNTRIED = (
+    ("havent", "tried"), ("havent", "run"), ("havent", "used"), ("never", "tried"), ("never", "used"), ("antes", "de"),
+    ("lo", "he"), ("la", "he"), ("before", "i"),
+)  # fmt: skip
+_TO_TRY = listed("tried run used usar usarlo usarla usado prenderlo prenderla probado try use")
+_ASKING = listed("if does do is will would can si puede va normal")
+_BECAUSE_OF_IT = listed("since because porque desde again so por still")
+
+
+def _never_tried(hit: Hit, words: Sequence[Word]) -> bool:
+    """“does self clean smoke? havent run it yet”, “saca chispa? antes de usarlo”: asked of what was never done."""
+    if hit.payload.code not in ("smoke", "sparks", "burning_smell"):
+        return False
+    first, _ = sentence_of(hit, words, 2 * _REACH)
+    if not any(word.form in _ASKING for word in words[first : hit.start + 1]):
+        return False
+    for at in range(hit.end, min(len(words) - 1, hit.end + _REACH)):
+        if (words[at].form, words[at + 1].form) in _UNTRIED and any(w.form in _TO_TRY for w in words[at : at + 3]):
+            return not any(word.form in _BECAUSE_OF_IT for word in words[hit.end : at + 6])
     return False
 
 

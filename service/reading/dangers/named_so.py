@@ -6,6 +6,7 @@ Danger words that are a name: “Mrs. Bernadine Sparks”, “our cats Ember and
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from service.reading.dangers.source_words import MACHINES, listed
 from service.reading.words.matching import Hit
@@ -42,8 +43,10 @@ def is_a_name(hit: Hit, normal: Normal) -> bool:
     if was != word.form and was.startswith(word.form) and len(was) - len(word.form) >= _NO_ENDING:
         return True
     beside = [word.was or word.form for word in words[hit.end : hit.end + 2]]
-    if beside[:1] == ["the"] and beside[-1] in _BEARERS:
-        return True  # “Sparky the beagle”
+    if beside[:1] and beside[0] in _OF_WHOM and beside[-1] in _BEARERS:
+        return True  # “Sparky the beagle”, “Chispas mi gato”
+    if _told_twice(hit.start, words, text) or _called_so(hit.end, words):
+        return True
     if _was_named(hit.start, words) or _of_a_street_or_model(hit, normal):
         return True
     at = hit.start - 1
@@ -54,6 +57,25 @@ def is_a_name(hit: Hit, normal: Normal) -> bool:
             return False
         at -= 1
     return False
+
+
+def _told_twice(at: int, words: Sequence[Word], text: str) -> bool:
+    """“Sparks. Dolores Sparks like the city”: said again behind another name, both with a capital, as an answer is."""
+    if at not in (0, 2) or len(words) < 3 or not words[1].brk:
+        return False
+    return (
+        words[2].form == words[0].form
+        and not words[2].brk
+        and words[1].form not in MACHINES
+        and _has_capital(words[1], text)
+        and _has_capital(words[2], text)
+    )
+
+
+def _called_so(end: int, words: Sequence[Word]) -> bool:
+    """“la lavadora Chispa usada, así se llama”, “a Spark, that's the brand”."""
+    behind = [word.form for word in words[end : end + 6]]
+    return any(a == "se" and b == "llama" for a, b in pairwise(behind)) or "brand" in behind or "marca" in behind
 
 
 def _has_capital(word: Word, text: str) -> bool:

@@ -17,10 +17,13 @@ from service.reading.dangers.figures_of_speech import (
 )
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_outside
+from service.reading.dangers.near_misses import is_blood_of_meat, is_numb_of_itself, only_nearly
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
-from service.reading.dangers.outside import spilled_elsewhere
+from service.reading.dangers.outside import drizzles, spilled_elsewhere
+from service.reading.dangers.pointing_back import points_back
 from service.reading.dangers.settling import is_year_gone
 from service.reading.dangers.source_words import listed
+from service.reading.dangers.tempers import is_of_tempers
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
@@ -34,9 +37,13 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     if _long_past(hit, words) or _of_the_last_one(hit, words) or _thrown_out_with_it(hit, words, marks):
         return True
     if hit.payload.code == "sparks":
-        return _sparks_to_light(hit, words)
+        return _sparks_to_light(hit, words) or is_of_tempers(hit, words) or drizzles(hit, words)
     if hit.payload.code == "flooding":
         return spilled_elsewhere(hit, words)
+    if hit.payload.code == "injury":
+        return only_nearly(hit, words) or is_blood_of_meat(hit, words)
+    if hit.payload.code == "shock":
+        return is_numb_of_itself(hit, words)
     if hit.payload.code not in _KINDS:
         return False
     return (
@@ -47,6 +54,8 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         or alarm_silent(hit, words)
         or asked_in_general(hit, words)
         or is_figure_of_speech(hit, words)
+        or is_of_tempers(hit, words)
+        or points_back(hit, words)
         or no_fire_of_the_firemen(hit, words)
         or ached_from(hit, words)
         or only_looks_like(hit, words)
@@ -60,7 +69,7 @@ _LAST = listed("""
 """)
 
 
-_LAST_BEHIND = listed("viejo vieja anterior antiguo antigua")
+_LAST_BEHIND = listed("viejo vieja biejo bieja anterior antiguo antigua")
 
 
 _THIS = listed("this new mine now este esta nuevo nueva")
@@ -68,7 +77,8 @@ _THIS = listed("this new mine now este esta nuevo nueva")
 
 def _of_the_last_one(hit: Hit, words: Sequence[Word]) -> bool:
     """“my last stove caught fire, this one just has a loose knob”."""
-    for at in range(max(0, hit.start - 6), hit.end):
+    breath = next((at for at in range(hit.end, len(words)) if words[at].brk), len(words))
+    for at in range(max(0, hit.start - 6), min(breath, hit.end + 3)):
         if not names_a_machine(words[at : at + 1]):
             continue
         before, behind = words[at - 1].form if at else "", words[at + 1].form if at + 1 < len(words) else ""
@@ -80,7 +90,7 @@ def _of_the_last_one(hit: Hit, words: Sequence[Word]) -> bool:
     return False
 
 
-_ONE = listed("one is just only nuevo nueva solo nomas no nada")
+_ONE = listed("one is just only nuevo nueva solo nomas no nada otro otra")
 
 
 _GONE = (

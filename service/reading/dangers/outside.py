@@ -12,6 +12,7 @@ from service.reading.dangers.source_words import (
     FED,
     LINKS,
     MACHINES,
+    PARTS,
     ROOMS,
     SOURCES,
     VEHICLES,
@@ -71,10 +72,23 @@ def worn(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 def roasted(hit: Hit, words: Sequence[Word]) -> bool:
-    """“esta tatemando chiles”."""
-    if not words[hit.start].form.startswith("tatem"):
+    """“esta tatemando chiles”, “los bizcochitos se me achicharran”; not what smells so, nor with a part of a machine."""
+    scorched = words[hit.start].form
+    if scorched.startswith("tatem") and any(word.form in COOKED for word in words[hit.start + 1 : hit.start + 5]):
+        return True
+    if hit.length > 1 or not scorched.startswith(("achicharr", "chamusc", "tatem")):
         return False
-    return any(word.form in COOKED for word in words[hit.start + 1 : hit.start + 5])
+    first, last = sentence_of(hit, words, _REACH)
+    sentence = words[first:last]
+    if any(word.form in PARTS or word.form.startswith(("huele", "olor", "oli", "apest")) for word in sentence):
+        return False
+    return any(word.form in COOKED or word.form in _BAKED for word in sentence)
+
+
+_BAKED = listed("""
+    bizcochito bizcochitos bizcocho bizcochos empanada empanadas panecillos bolillos conchas pan panes galleta muffins biscuits
+    rolls cupcakes sopaipilla quesadillas nuggets tater tots potatoes camote verduras
+""")
 
 
 def burnt_for_its_smell(hit: Hit, words: Sequence[Word]) -> bool:
@@ -182,3 +196,18 @@ def _has_it(hit: Hit, words: Sequence[Word]) -> bool:
     """“the school had a gas leak”."""
     before = words[max(0, hit.start - 3) : hit.start]
     return any(w.form in _PUBLIC for w in before) and any(w.form in ("had", "has", "tuvo", "tiene") for w in before)
+
+
+_WEATHER = listed("""
+    afuera lluvia llueve lloviendo paraguas sombrilla chamarra impermeable nublado cielo gotitas camino carretera outside
+    umbrella
+""")
+
+
+def drizzles(hit: Hit, words: Sequence[Word]) -> bool:
+    """“está chispeando afuera, traiga paraguas”: it rains a little; no machine in its sentence."""
+    if not words[hit.start].form.startswith(("chispea", "chispia")):
+        return False
+    first, last = sentence_of(hit, words, _SO_FAR)
+    sentence = words[first:last]
+    return any(word.form in _WEATHER for word in sentence) and not any(word.form in MACHINES for word in sentence)

@@ -47,20 +47,28 @@ def _under_the_hood(hit: Hit, words: Sequence[Word]) -> bool:
 
 _SPARK = listed("spark sparky sparker sparkie chispa chispita chispero")
 _COOKS_WITH_GAS = listed("stove cooktop burner burners range estufa parrilla quemador quemadores hornilla hornillas")
-_LIGHTS = listed("click clicks clicking tick ticks ticking lights lit light ignites ignite prende enciende clic truena")
+_LIGHTS = listed("""
+    click clicks clicking tick ticks ticking lights lit light ignites ignite prende enciende clic truena calla callarse normal
+""")
+_SPARKING = listed("chispea chispear chispeando")
+_CLICKS = listed("clic click tic tictic calla callarse")
 _NO_IGNITER = listed("""
     outlet plug cord wire wires panel inside flew fly flying shoots shot shooting flash big huge microwave behind back shower
-    enchufe cable contacto clavija atras adentro popped pop bang loud blew zap shocked smoke smell burnt
+    enchufe cable contacto clavija atras adentro popped pop bang loud blew zap shocked smoke smell burnt electrica electrico
+    humo quemado electric
 """)
 
 
 def _is_the_igniter(hit: Hit, words: Sequence[Word]) -> bool:
     """“the spark on the stove clicks and it lights fine”, “the sparky thing goes tick tick”."""
-    if hit.length > 1 or words[hit.start].form not in _SPARK:
+    if words[hit.start].form in _SPARK and any(word.form == "normal" for word in words[hit.end : hit.end + 1]):
+        return any(word.form in _COOKS_WITH_GAS for word in words[: hit.start])
+    sparking = words[hit.start].form in _SPARKING
+    if hit.length > 1 or not (sparking or words[hit.start].form in _SPARK):
         return False
     first, last = sentence_of(hit, words, _REACH)
     forms = {word.form for word in words[first:last]}
-    return bool(forms & _COOKS_WITH_GAS and forms & _LIGHTS) and not forms & _NO_IGNITER
+    return bool(forms & _COOKS_WITH_GAS and forms & (_CLICKS if sparking else _LIGHTS)) and not forms & _NO_IGNITER
 
 
 _CLOTHS = listed("""
@@ -83,7 +91,30 @@ def _is_static(hit: Hit, words: Sequence[Word]) -> bool:
     forms = {word.form for word in words[first:last]}
     if hit.payload.code == "shock" and hit.length == 2 and "crackle" in forms and forms & _CLOTHS:
         return not forms & _MORE_THAN_STATIC
+    if hit.payload.code == "shock" and _of_a_blanket(hit, words):
+        return not forms & (_MORE_THAN_STATIC - {"not", "no"})
     return bool(forms & _STATIC) and bool(forms & _CLOTHS) and not forms & _MORE_THAN_STATIC
+
+
+_BLANKETS = listed(
+    "blanket blankets cobija cobijas fleece sweater sueter sueteres alfombra carpet pijama sabana sabanas"
+)
+_BESIDE = listed("la las el los mi mis the my our de a que cada me nos lana borrega")
+
+
+def _of_a_blanket(hit: Hit, words: Sequence[Word]) -> bool:
+    """“me da toques la cobija, no la lavadora”: in one breath with nothing else between."""
+    for at in range(hit.end, min(hit.end + 3, len(words))):
+        if words[at].form in _BLANKETS:
+            return not words[at].brk
+        if words[at].form not in _BESIDE or words[at].brk:
+            break
+    for at in range(hit.start - 1, max(-1, hit.start - 5), -1):
+        if words[at].form in _BLANKETS:
+            return not words[at + 1].brk
+        if words[at].form not in _BESIDE or words[at + 1].brk:
+            break
+    return False
 
 
 _COSTS = listed("""
@@ -152,6 +183,7 @@ _PEOPLE = listed("""
     tenant roommate tenants suegra suegro mama papa abuela abuelo tio tia esposo esposa hermano hermana vecino
     vecina senora people everybody everyone boyfriend girlfriend boss guests who
 """)
+_NEAR = listed("by near beside outside cerca junto afuera")
 _OTHER_SMOKE = listed("liquid secondhand")
 _SMOKES = listed("smoke smokes smoked smoking")
 
@@ -171,4 +203,6 @@ def _smoked_by_people(hit: Hit, words: Sequence[Word]) -> bool:
     before = words[hit.start - 1] if hit.start else None
     if before is None or before.form not in _PEOPLE or words[hit.start].brk:
         return False
+    if behind and behind[0].form in _NEAR and before.form not in ("i", "we"):
+        return True
     return not any(word.form in MACHINES or word.form in ("it", "up") for word in behind[:3])
