@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
+from service.reading.aims.answering import told_instead
 from service.reading.aims.consent import Consent
 from service.reading.aims.telling import volunteers
 from service.reading.aims.unworded import ABOUT_PAYING, asks_who_pays
@@ -191,7 +192,8 @@ def intents_of(
     """All intents of the text *draft*, weightiest first. ``readable``: some word is known."""
     if consent is not None:
         return (_CONSENT[consent],)
-    found, problem = set(heard), volunteers(draft, asked, answer)
+    found = set(heard)
+    problem = volunteers(draft, asked, answer) or told_instead(draft, asked, answer)
     if answer is not None and asked is not None:
         found.add("answer")
         if answer.kind in ("fixed", "not_fixed"):
