@@ -7,10 +7,11 @@ from collections.abc import Container, Mapping, Sequence
 from service.reading.dangers.danger_answers import answered_of_a_danger
 from service.reading.faults.negating import PUT_LAST
 from service.reading.model import Answer, Asked, Found, Reading
-from service.reading.replies.choices import chosen, of_the_offer, plain
+from service.reading.replies.choices import of_the_offer, plain
 from service.reading.replies.others_sense import another_senses
 from service.reading.replies.outright import by_its_verb, only_has_it, repeats_it, stated_outright, within
 from service.reading.replies.results import result
+from service.reading.replies.said_first import taken_of
 from service.reading.replies.summing_up import concludes, has_quit
 from service.reading.replies.valuing import VALUES, of_a_value, value_told
 from service.reading.words.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
@@ -35,7 +36,7 @@ def read_answer(
         return None
     replies = _heard(asked, words, hits, text, danger=asked.code in dangers)
     if asked.choices or asked.kind == "offer":
-        taken = chosen(asked, words, replies, text)
+        taken = taken_of(asked, words, replies, text)
         if taken is not None:
             return taken
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers

@@ -177,5 +177,7 @@ def is_all_at_first(words: Sequence[Word], at: int) -> bool:
     return at <= _FIRST_PLACE and behind < len(words) and words[behind].brk > 0
 
 
-_LEADING_UP = frozenset(("its", "it", "is", "the", "es", "la", "el", "i", "think", "thats", "seria", "creo", "que", "id", "say"))
+_LEADING_UP = frozenset(
+    ("its", "it", "is", "the", "es", "la", "el", "i", "think", "thats", "seria", "creo", "que", "id", "say")
+)
 _FIRST_PLACE = 4

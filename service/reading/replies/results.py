@@ -130,7 +130,9 @@ _BADLY = frozenset((
 def _is_done(forms: Sequence[str]) -> bool:
     """“ya le limpié el filtro y quedó”, “kedó al puro tiro”: not “quedó igual”."""
     return any(
-        form in _ENDED_UP and not _BADLY & {*forms[at + 1 : at + 2]} and not {"no", "se", "me"} & {*forms[max(at - 2, 0) : at]}
+        form in _ENDED_UP
+        and not _BADLY & {*forms[at + 1 : at + 2]}
+        and not {"no", "se", "me"} & {*forms[max(at - 2, 0) : at]}
         for at, form in enumerate(forms)
     )
 

@@ -40,7 +40,17 @@ def concludes(words: Sequence[Word]) -> Literal["yes", "no"] | None:
     return None
 
 
-_GUESSED = (["i", "guess"], ["i", "think"], ["i", "suppose"], ["creo"], ["supongo"], ["maam"], ["sir"], ["senora"], ["senor"])
+_GUESSED = (
+    ["i", "guess"],
+    ["i", "think"],
+    ["i", "suppose"],
+    ["creo"],
+    ["supongo"],
+    ["maam"],
+    ["sir"],
+    ["senora"],
+    ["senor"],
+)
 
 
 def _as_they_guess(words: Sequence[Word], at: int) -> bool:
