@@ -14,8 +14,8 @@ def _set(words: str) -> frozenset[str]:
 
 
 _OPENS = _set(
-    "door doors open opens opening load loads loading lid abre abren abro puerta puertita carga mete meto metes echa echo put throw "
-    "drop toss pull window ventana ventanita glass vidrio clothes ropa kind one las los de tapa tapadera agitator porthole"
+    "door doors open opens opening load loads loading lid abre abren abro puerta puertita carga mete meto metes echa echo put "
+    "throw drop toss pull window ventana ventanita glass vidrio clothes ropa kind one las los de tapa tapadera agitator porthole"
 )
 _KINDS: Mapping[str, Mapping[str, frozenset[str]]] = {
     "washer": {
@@ -87,7 +87,11 @@ def _described(appliance: str | None, words: Sequence[Word]) -> str | None:
 
 
 def _named(kinds: Mapping[str, frozenset[str]], words: Sequence[Word]) -> list[str]:
-    return [kind for kind, own in kinds.items() if any(w.form in own and not _denied(words, at) for at, w in enumerate(words))]
+    return [
+        kind
+        for kind, own in kinds.items()
+        if any(w.form in own and not _denied(words, at) for at, w in enumerate(words))
+    ]
 
 
 def _without(own: frozenset[str], words: Sequence[Word]) -> bool:
