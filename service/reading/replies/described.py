@@ -15,7 +15,8 @@ def _set(words: str) -> frozenset[str]:
 
 _OPENS = _set(
     "door doors open opens opening load loads loading lid abre abren abro puerta puertita carga mete meto metes echa echo put "
-    "throw drop toss pull window ventana ventanita glass vidrio clothes ropa kind one las los de tapa tapadera agitator porthole"
+    "throw drop toss pull window ventana ventanita glass vidrio clothes ropa kind one las los de tapa "
+    "tapadera agitator porthole"
 )
 _KINDS: Mapping[str, Mapping[str, frozenset[str]]] = {
     "washer": {
@@ -62,7 +63,7 @@ def kind_described(named: str, appliance: str | None, words: Sequence[Word], tex
         return named
     words = _first_sentence(words) if text.symptoms else words
     last = words[-1].end
-    told_there = any(found.start < last for found in text.symptoms)
+    told_there = any(found.end <= last for found in text.symptoms)
     return (None if told_there else _described(appliance, words)) or named or None
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Literal
 
 from service.reading.model import Answer, Asked, Reading
 from service.reading.replies.choices import plain
@@ -34,7 +35,7 @@ def result(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Seque
     return said
 
 
-def _seen(asked: Asked, text: Reading, words: Sequence[Word]) -> str | None:
+def _seen(asked: Asked, text: Reading, words: Sequence[Word]) -> Literal["fixed", "not_fixed"] | None:
     """What the machine is seen to do now, whatever is said yes or no to beside it."""
     forms = [word.form for word in words]
     said = {*forms}
