@@ -33,6 +33,7 @@ def test_an_answer_wants_no_more_than_it_says(kind: str, code: str | None, text:
 @pytest.mark.parametrize(
     ("kind", "text", "wanted"),
     [
+        ("offer", "prefiero que me marquen", "talk_to_person"),
         ("access", "key is under the pot. i want to talk to a person", "talk_to_person"),
         ("model", "TR5521X. how do i turn the water off?", "ask_help"),
         ("check_result", "i got it working", "fixed"),

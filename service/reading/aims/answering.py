@@ -16,7 +16,7 @@ _OF_WHAT_IT_IS = frozenset(
 """Questions whose answers name something: “el refri ya quedó” beside one ends nothing."""
 _ASKING = frozenset(("ask_help", "ask_price", "ask_status", "ask_warranty"))
 _MENDED = frozenset(("fixed", "not_fixed"))
-_WHEN_THEY_COME = frozenset(("access", "phone", "offer"))
+_WHEN_THEY_COME = frozenset(("access", "phone"))
 """Beside these “call me” is how to be reached: “call me from the gate”."""
 _PERSONS = (
     "person", "human", "some", "any", "manager", "owner", "boss", "real", "alguien", "duen", "gerente", "encargad", "jefe",
@@ -52,7 +52,8 @@ def _of_the_answer(
         tried = hit is not None and hit.payload.code.startswith("tried=")
         return asked.kind in _OF_WHAT_IT_IS and not (tried and asked.kind == "symptom")
     if code == "talk_to_person":
-        return asked.kind in _WHEN_THEY_COME and hit is not None and not _says(hit, words, _PERSONS)
+        reached = asked.kind in _WHEN_THEY_COME or (asked.kind == "offer" and answer.kind == "choice")
+        return reached and hit is not None and not _says(hit, words, _PERSONS)
     if code == "reschedule":
         return asked.kind == "offer" and not (hit is not None and _says(hit, words, _MOVES))
     return False
