@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
+from service.reading.aims.answering import told_instead
 from service.reading.aims.consent import Consent
 from service.reading.aims.telling import volunteers
 from service.reading.aims.unworded import ABOUT_PAYING, asks_who_pays
@@ -20,6 +21,11 @@ _ORDER = (
 )  # fmt: skip
 _ONLY_ALONE = frozenset({"thanks", "unreadable", "spam"})
 _CONSENT: dict[Consent, str] = {"out": "opt_out", "in": "opt_in", "help": "help_word"}
+_BESIDE_AN_END = {
+    "talk_to_person": ("call me", "call us", "person", "human", "llám", "llam", "márq", "marq"),
+    "wrong_number": ("wrong", "no soy", "equivocad", "otra persona", "not me", "i'm not", "im not", "conozco"),
+}
+"""What may be wanted in one text with an end to texts, and what says so: “wrong number, take me off your list”."""
 _NEGATABLE = frozenset({"book", "fixed", "cancel", "reschedule"})
 _SUPPOSABLE = frozenset({"fixed", "not_fixed"})
 
@@ -42,11 +48,12 @@ def heard_intents(
     talk = _outside(talk, address, normal)
     innocent = [hit for hit in talk if hit.payload.role == "innocent"]
     heard: dict[str, Hit] = {}
+    insists = total > 1 and len({word.form for word in words}) == 1  # "operator operator operator"
     for hit in talk:
         code = hit.payload.code
         if hit.payload.role == "innocent" or code in _CONSENT.values():
             continue
-        if hit.payload.role == "alone" and (hit.start > 0 or hit.end < total):
+        if hit.payload.role == "alone" and not insists and (hit.start > 0 or hit.end < total):
             continue
         if any(i.payload.code == code and i.start <= hit.start and hit.end <= i.end for i in innocent):
             continue
@@ -190,8 +197,13 @@ def intents_of(
 ) -> tuple[str, ...]:
     """All intents of the text *draft*, weightiest first. ``readable``: some word is known."""
     if consent is not None:
-        return (_CONSENT[consent],)
-    found, problem = set(heard), volunteers(draft, asked, answer)
+        said = draft.text.lower() if consent == "out" else ""
+        besides = [
+            code for code, signs in _BESIDE_AN_END.items() if code in heard and any(sign in said for sign in signs)
+        ]
+        return (_CONSENT[consent], *besides)
+    found = set(heard)
+    problem = volunteers(draft, asked, answer) or told_instead(draft, asked, answer)
     if answer is not None and asked is not None:
         found.add("answer")
         if answer.kind in ("fixed", "not_fixed"):

@@ -142,13 +142,22 @@ def volunteers(text: Reading, asked: Asked | None, answer: Answer | None) -> boo
         return any(found.code != "vague" for found in told)
     if asked is not None and asked.kind == "symptom":
         return answer is not None and answer.kind == "choice" and any(found.code != answer.value for found in told)
+    if asked is not None and not (answer is not None and answer.kind == "not_fixed"):
+        told = [found for found in told if found.code != "vague" or _of_another(found, asked)]
     if asked is not None and asked.code:
-        told = [found for found in told if found.code != asked.code]
+        told = [found for found in told if found.code != asked.code or _of_another(found, asked)]
     if asked is not None and asked.kind == "code":
         told = [found for found in told if found.code not in ("noise", "error_code")]
     if asked is not None and answer is not None and answer.kind == "not_fixed" and asked.kind == "check_result":
         told = told if _NEWLY & set(text.text.lower().split()) else list(text.hazards)
     return bool(told or (asked is None and any(theory.words.lower() not in _ALSO_MEAN for theory in text.theories)))
+
+
+def _of_another(found: Found | HazardFound, asked: Asked) -> bool:
+    """Whether a fault is told of another machine than the one *asked* about: “it's the washer that leaks”."""
+    return (
+        isinstance(found, Found) and asked.appliance is not None and found.appliance not in (asked.appliance, UNKNOWN)
+    )
 
 
 _ALSO_MEAN = frozenset(("short", "caught", "shock", "shocked", "fire", "catch"))

@@ -85,8 +85,11 @@ TOLD_TEXTS = "told texts"
 """The rule that is named for what was taken from the words as a whole."""
 
 _BY_ITS_FORM = "error_code"
-_OPEN = ("appliance", "symptom")
-"""Questions that a telling of what is wrong answers."""
+_OPEN = "symptom"
+"""The question that a telling of what is wrong answers."""
+
+_WHICH, OF_WHICH = "appliance", 0.6
+"""The question which machine it is, and the margin from which its answer tells a fault: “the wine thing, little glass door”."""
 
 _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 """Intents beside which nothing is made of words that no rule hears."""
@@ -135,7 +138,7 @@ class Leaner:
             if len(words) >= WORDS_TO_BELIE:
                 stated = unbelied(opinion, stated, span, around)
             opinion = self._clearest(opinion, words, codes, machine)
-            if asked is not None and asked.kind not in _OPEN:
+            if asked is not None and asked.kind != _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
             if machine != UNKNOWN and not _NO_NEWS & {*heard.intents}:
                 plain = (
@@ -179,7 +182,7 @@ class Leaner:
 def _of_an_answer(opinion: Opinion, asked: Asked, *, of_a_danger: bool) -> Opinion:
     """*opinion* with only what it tells plainly of what was not asked."""
     least = OF_THE_MACHINE if asked.kind in _OF_THE_MACHINE else OF_A_DANGER if of_a_danger else IN_AN_ANSWER
-    least = inf if asked.kind in _OF_THE_PLACE else least
+    least = inf if asked.kind in _OF_THE_PLACE else OF_WHICH if asked.kind == _WHICH else least
     known = {asked.code} if asked.kind == "code" else {asked.code, _BY_ITS_FORM}
     margins = {c: -inf if c != NOTHING and (m < least or c in known) else m for c, m in opinion.margins.items()}
     return replace(opinion, margins=margins)

@@ -7,10 +7,12 @@ from collections.abc import Container, Mapping, Sequence
 from service.reading.dangers.danger_answers import answered_of_a_danger
 from service.reading.faults.negating import PUT_LAST
 from service.reading.model import Answer, Asked, Found, Reading
-from service.reading.replies.choices import chosen, of_the_offer, plain
+from service.reading.replies.choices import of_the_offer, plain
 from service.reading.replies.others_sense import another_senses
 from service.reading.replies.outright import by_its_verb, only_has_it, repeats_it, stated_outright, within
-from service.reading.replies.summing_up import concludes, goes_on, has_quit
+from service.reading.replies.results import result
+from service.reading.replies.said_first import taken_of
+from service.reading.replies.summing_up import concludes, has_quit
 from service.reading.replies.valuing import VALUES, of_a_value, value_told
 from service.reading.words.asking import SAID_BY_THE_WAY, TURNED, Questions, questions
 from service.reading.words.matching import Hit
@@ -34,7 +36,7 @@ def read_answer(
         return None
     replies = _heard(asked, words, hits, text, danger=asked.code in dangers)
     if asked.choices or asked.kind == "offer":
-        taken = chosen(asked, words, replies, text)
+        taken = taken_of(asked, words, replies, text)
         if taken is not None:
             return taken
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
@@ -217,9 +219,9 @@ def _yes_no(
     asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word], *, danger: bool
 ) -> Answer | None:
     if asked.kind == "check_result":
-        result = _result(replies, text, words)
-        if result is not None or "at_it" in replies:
-            return result
+        went = result(asked, replies, text, words)
+        if went is not None or "at_it" in replies:
+            return went
     stated = stated_outright(asked, text)
     no = replies.get("no")
     if stated is not None and stated.kind == "yes" and (within(no, words, text, asked.code) or _only_last(no, words)):
@@ -255,24 +257,6 @@ def _says_more(
 
 
 _FIRST_WORDS = 3
-
-
-def _result(replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
-    intents = set(text.intents)
-    if "not_fixed" in intents:
-        return Answer("not_fixed")
-    if "fixed" in intents:
-        return Answer("fixed", hedged="hedged" in replies)
-    said = plain(replies)
-    if "at_it" in replies and (said is None or said.kind in ("yes", "dont_know")):
-        return None
-    if said is not None and said.kind == "yes":
-        return Answer("fixed", hedged=said.hedged)
-    if said is not None and said.kind == "no":
-        return Answer("not_fixed", hedged=said.hedged)
-    if said is None and (text.symptoms or (goes_on(words) and not questions(words).marked)):
-        return Answer("not_fixed")
-    return said
 
 
 def _named(asked: Asked, replies: Mapping[str, Hit], text: Reading) -> Answer | None:

@@ -171,5 +171,13 @@ def _bare(word: str) -> str:
 
 def is_all_at_first(words: Sequence[Word], at: int) -> bool:
     """“the last one, sounds like rocks in it”: a choice by its place, and a break behind it."""
+    if at > 1 and not _LEADING_UP.issuperset(word.form for word in words[:at]):
+        return False
     behind = at + 2 if at + 1 < len(words) and words[at + 1].form in ("one", "ones", "opcion") else at + 1
-    return at <= 1 and behind < len(words) and words[behind].brk > 0
+    return at <= _FIRST_PLACE and behind < len(words) and words[behind].brk > 0
+
+
+_LEADING_UP = frozenset(
+    ("its", "it", "is", "the", "es", "la", "el", "i", "think", "thats", "seria", "creo", "que", "id", "say")
+)
+_FIRST_PLACE = 4

@@ -34,10 +34,32 @@ def concludes(words: Sequence[Word]) -> Literal["yes", "no"] | None:
         before = words[at - 1].form
         if before == "que" and at > 1:
             before = words[at - 2].form
-        apart = at + 1 == len(words) or words[at + 1].brk > 0
+        apart = at + 1 == len(words) or words[at + 1].brk > 0 or _as_they_guess(words, at + 1)
         if before in _SO and apart and not words[at].brk:
             return "no" if form in _NO else "yes"
     return None
+
+
+_GUESSED = (
+    ["i", "guess"],
+    ["i", "think"],
+    ["i", "suppose"],
+    ["creo"],
+    ["supongo"],
+    ["maam"],
+    ["sir"],
+    ["senora"],
+    ["senor"],
+)
+
+
+def _as_they_guess(words: Sequence[Word], at: int) -> bool:
+    """“so no i guess”, “asi que no creo”: doubt or a courtesy behind the conclusion, and the end of the statement."""
+    for tail in _GUESSED:
+        end = at + len(tail)
+        if [word.form for word in words[at:end]] == tail and (end == len(words) or words[end].brk > 0):
+            return True
+    return False
 
 
 _STILL = frozenset(("still", "sigue", "siguen", "todavia"))

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from service.reading.model import Answer, Asked, Reading
 from service.reading.replies.choices import plain
+from service.reading.replies.described import kind_described
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 
@@ -42,6 +43,8 @@ def of_a_value(replies: Mapping[str, Hit]) -> dict[str, Hit]:
 def value_told(asked: Asked, replies: Mapping[str, Hit], text: Reading, words: Sequence[Word]) -> Answer | None:
     """The value that was asked for, or that it is not known, not told or not there."""
     fact = text.facts.get(_FACT_OF.get(asked.kind, asked.kind))
+    if asked.kind == "variant" and not {"dont_know", "declined"} & replies.keys():
+        fact = kind_described(str(fact or ""), asked.appliance, words, text)
     if fact is not None and asked.kind == "code" and str(fact).isdigit() and _starts(replies, "no"):
         return _NO_CODE  # "no code, just the clock flashing 12:00"
     unknown = _not_known(asked, replies)
