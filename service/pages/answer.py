@@ -10,6 +10,7 @@ from urllib.parse import quote
 
 from fastapi import Request, Response
 from fastapi.routing import APIRoute
+from fastapi.sse import format_sse_event
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.responses import HTMLResponse, RedirectResponse
 
@@ -97,6 +98,10 @@ class PageRoute(APIRoute):
 def _to_sign_in(request: Request) -> Response:
     if request.headers.get("hx-request"):  # a fragment: the whole page must go to the sign-in
         return Response(status_code=200, headers={**HEADERS, "HX-Redirect": "/sign-in"})
+    # Refused, a stream is not asked for again, and the page would stand there for ever.
+    if "text/event-stream" in request.headers.get("accept", ""):
+        ended = format_sse_event(event="changed", data_str="changed", id="ended")
+        return Response(ended, media_type="text/event-stream", headers=HEADERS)
     if request.method != "GET":
         return notice(
             403, "Signed out", "You were signed out, so nothing was done. Sign in and try again.", "/sign-in", "Sign in"

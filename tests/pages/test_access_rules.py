@@ -114,6 +114,9 @@ def test_what_a_page_fetches_by_itself_does_not_keep_a_session_alive(signed_in: 
     clock.forward(minutes=20)
     answer = client.get("/desk", headers={"hx-request": "true"})
     assert answer.headers["hx-redirect"] == "/sign-in"
+    stream = client.get("/desk/changes", headers={"accept": "text/event-stream"})
+    assert stream.status_code == 200  # refused, a browser would not ask again, and the page would stand there for ever
+    assert "event: changed" in stream.text
 
 
 def test_after_signing_in_one_is_where_one_wanted_to_go(client: TestClient) -> None:
