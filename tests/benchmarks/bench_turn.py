@@ -1,9 +1,10 @@
 """
 Throughput and latency of a whole turn beside the floor, in one run on one machine: only the ratio carries over.
 
-Run: python -m tests.benchmarks.bench_turn [sqlite|postgresql] [seconds]. A whole turn: signed webhook, one transaction
+Run: python -m tests.benchmarks.bench_turn [sqlite|postgresql] [rounds]. A whole turn: signed webhook, one transaction
 with reading, deciding, state, reasons and replies; the sender works beside it. The mix of turns is ``TALK``, taken by
-fresh numbers again and again, each text on its own (no rest).
+fresh numbers again and again, each text on its own (no rest); who books cancels, so that the diary does not fill up. The
+floor and the line take turns of a few seconds, for a shared machine's pace changes by more than what is measured.
 """
 
 from __future__ import annotations
@@ -16,8 +17,9 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from service.edge.verify import sign_standard
@@ -29,13 +31,15 @@ from tests.edge.running import free_port
 
 TALK = (
     "dishwasher not working properly", "water stays in the bottom", "no gurgle in the sink", "cleaned the filter, no change",
-    "just send someone", "87106", "1200 Invented Rd NE", "2",
+    "just send someone", "87106", "1200 Invented Rd NE", "2", "please cancel the visit", "yes",
 )  # fmt: skip
 CONNECTIONS = 8
+SLICE_S = 4.0
+"""How long the floor or the line is loaded before the other has its turn."""
 
 
 def request_bytes(port: int, number: int) -> bytes:
-    """The n-th text of the run: eight texts a number, in order."""
+    """The n-th text of the run: all of ``TALK`` for a number, in order."""
     sender, place = divmod(number, len(TALK))
     # More numbers than are set aside for fiction, so of a country code that nobody has; they never leave this machine.
     body = json.dumps({"from": f"+999{sender:09}", "to": SHOP_NUMBER, "text": TALK[place]}).encode()
@@ -91,21 +95,53 @@ def share(taken_s: list[float], part: float) -> float:
     return ordered[min(len(ordered) - 1, int(part * len(ordered)))] * 1000
 
 
-def measure(name: str, port: int, seconds: float) -> float:
-    """Full load, then half of what was reached; prints both, gives texts a second at full load."""
-    warm = Load(port, 0)
-    asyncio.run(warm.run(2))
-    full = Load(port, warm.next)
-    rate = asyncio.run(full.run(seconds))
-    half = Load(port, full.next)
-    asyncio.run(half.run(seconds, pace=rate / 2))
-    print(
-        f"{name:>6}: {rate:7.0f} texts/s   full load p50 {share(full.taken_s, 0.5):6.1f} ms p99 "
-        f"{share(full.taken_s, 0.99):6.1f} ms   half load p50 {share(half.taken_s, 0.5):6.1f} ms p99 "
-        f"{share(half.taken_s, 0.99):6.1f} ms",
-        flush=True,
-    )
-    return rate
+@dataclass
+class Side:
+    """The floor or the line: where it listens, and what it took under full and under half load."""
+
+    name: str
+    port: int
+    first: int = 0
+    rates: list[float] = field(default_factory=list)
+    full_s: list[float] = field(default_factory=list)
+    half_s: list[float] = field(default_factory=list)
+
+    def load(self, seconds: float, pace: float | None = None) -> tuple[float, list[float]]:
+        """Texts a second, and how long each of them took, seconds."""
+        load = Load(self.port, self.first)
+        rate = asyncio.run(load.run(seconds, pace))
+        self.first = load.next
+        return rate, load.taken_s
+
+    def slice(self, rested: Callable[[], None]) -> None:
+        """Full load for a while, then half of what was reached; *rested* waits for what still goes on afterwards."""
+        rate, taken_s = self.load(SLICE_S)
+        self.rates.append(rate)
+        self.full_s += taken_s
+        rested()
+        self.half_s += self.load(SLICE_S, pace=rate / 2)[1]
+        rested()
+
+    @property
+    def rate(self) -> float:
+        """Texts a second at full load, over all slices."""
+        return sum(self.rates) / len(self.rates)
+
+    def told(self) -> str:
+        """What was measured, for people."""
+        full, half = self.full_s, self.half_s
+        return (
+            f"{self.name:>6}: {self.rate:7.0f} texts/s   full load p50 {share(full, 0.5):6.1f} ms p99 "
+            f"{share(full, 0.99):6.1f} ms   half load p50 {share(half, 0.5):6.1f} ms p99 {share(half, 0.99):6.1f} ms"
+        )
+
+
+def at_rest(carrier: Carrier) -> None:
+    """Wait until the sender has nothing left to send."""
+    seen = -1
+    while seen != len(carrier.accepted):
+        seen = len(carrier.accepted)
+        time.sleep(0.5)
 
 
 @contextmanager
@@ -135,8 +171,8 @@ async def _knock(port: int) -> None:
     await writer.wait_closed()
 
 
-def run(kind: str, seconds: float, folder: Path) -> None:
-    """The floor and the line, one after the other, on fresh databases of the same kind."""
+def run(kind: str, rounds: int, folder: Path) -> None:
+    """The floor and the line by turns, on fresh databases of the same kind."""
     server = PostgresServer() if kind == "postgresql" else None
     if server:
         server.stop("fast")
@@ -149,12 +185,19 @@ def run(kind: str, seconds: float, folder: Path) -> None:
     carrier = Carrier(faults=0)
     line = Processes(urls[1], rules_that_rest(folder, 0), carrier, folder)
     try:
-        with floor_running(urls[0]) as port:
-            floor = measure("floor", port, seconds)
         line.start()
-        whole = measure("turn", line.port, seconds)
+        with floor_running(urls[0]) as port:
+            floor, turn = Side("floor", port), Side("turn", line.port)
+            for side in (floor, turn):
+                side.load(2.0)
+            for _ in range(rounds):
+                floor.slice(lambda: None)
+                turn.slice(lambda: at_rest(carrier))
+        print(floor.told(), turn.told(), sep="\n")
+        ratios = sorted(t / f for t, f in zip(turn.rates, floor.rates, strict=True))
         print(
-            f"{kind}: a whole turn reaches {whole / floor:.2f} of the floor; {len(carrier.accepted)} replies sent beside it"
+            f"{kind}: a whole turn reaches {turn.rate / floor.rate:.2f} of the floor ({ratios[0]:.2f} to {ratios[-1]:.2f} "
+            f"in {rounds} rounds); {len(carrier.accepted)} replies sent beside it"
         )
     finally:
         line.kill()
@@ -166,9 +209,9 @@ def run(kind: str, seconds: float, folder: Path) -> None:
 def main() -> None:
     """As the command line says."""
     kind = sys.argv[1] if len(sys.argv) > 1 else "sqlite"
-    seconds = float(sys.argv[2]) if len(sys.argv) > 2 else 10.0
+    rounds = int(sys.argv[2]) if len(sys.argv) > 2 else 5
     with tempfile.TemporaryDirectory(prefix="pf-bench-") as folder:
-        run(kind, seconds, Path(folder))
+        run(kind, rounds, Path(folder))
 
 
 if __name__ == "__main__":
