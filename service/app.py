@@ -21,7 +21,7 @@ from service.edge.editions import Editions
 from service.edge.gateways import Gateway, load_gateways
 from service.edge.problems import install_problem_documents, problem
 from service.edge.readiness import look_over
-from service.edge.webhook import router as webhooks
+from service.edge.webhook import hooks
 from service.edge.worker import Worker
 from service.pages.desk.routes import desk_router
 from service.pages.phone.routes import phone_router
@@ -124,7 +124,7 @@ def create_app(deps: Deps, *, sender: bool = True) -> FastAPI:
         telemetry={"tracing": False, "metrics": False, "logs": False},
     )
     install_problem_documents(app)
-    app.include_router(webhooks(deps, exchange.receive))
+    app.router.routes.extend(hooks(deps, exchange.receive))
     app.include_router(static_router())
     app.include_router(desk_router(deps))
     app.include_router(sheet_router(deps))

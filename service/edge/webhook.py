@@ -7,10 +7,11 @@ import logging
 from collections.abc import Callable
 from urllib.parse import quote, unquote
 
-from fastapi import APIRouter, Request
+from fastapi import Request
 from sqlalchemy.exc import DBAPIError
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import Response
+from starlette.routing import Route
 
 from service.edge.answers import answer
 from service.edge.bodies import Malformed
@@ -35,14 +36,13 @@ AGAIN_S = "30"
 """What a gateway is told to wait when we cannot take a text now."""
 
 
-def router(deps: Deps, receive: Receive_) -> APIRouter:
+def hooks(deps: Deps, receive: Receive_) -> list[Route]:
     """
     The hooks of all shops and gateways. Texts are parsed to ``Inbound`` and given to *receive*.
 
     Answers: 200 for a text taken, also a repeat; 401 not proven or stale; 404 no such shop or gateway; 405; 408; 413;
     422 malformed; 503 with Retry-After when it could not be kept. Errors are problem documents.
     """
-    hooks = APIRouter(include_in_schema=False)
 
     async def text_arrives(request: Request) -> Response:
         return await _handle(deps, request, OWN_OF_TEXTS, lambda hook, it: take_texts(deps, receive, hook, it))
@@ -50,10 +50,12 @@ def router(deps: Deps, receive: Receive_) -> APIRouter:
     async def receipt_arrives(request: Request) -> Response:
         return await _handle(deps, request, 3, lambda hook, it: _take_receipt(deps, hook, it))
 
-    for path, arrives in (("/receipts", receipt_arrives), ("", text_arrives)):
-        for more in ("", "/{more:path}"):  # plain routes: there is nothing here that the framework could read or check
-            hooks.add_route("/hooks/{shop}/{gateway}" + path + more, arrives, methods=["GET", "POST", "PUT"])
-    return hooks
+    # Plain routes: there is nothing here that the framework could read or check, and its own ways cost every text.
+    return [
+        Route("/hooks/{shop}/{gateway}" + path + more, arrives, methods=["GET", "POST", "PUT"], include_in_schema=False)
+        for path, arrives in (("/receipts", receipt_arrives), ("", text_arrives))
+        for more in ("", "/{more:path}")
+    ]
 
 
 async def _handle(deps: Deps, request: Request, own: int, take: Callable[[Hook, Delivery], Response]) -> Response:

@@ -17,7 +17,7 @@ from service.edge import exchange
 from service.edge.deps import Deps
 from service.edge.gateways import Gateway
 from service.edge.profile import Profile
-from service.edge.webhook import router
+from service.edge.webhook import hooks
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
@@ -87,6 +87,6 @@ def hooked(engine: Engine, clock: Clock, profile: Profile, url: str = "", rest_s
     gateways = {profile.gateway: Gateway(profile, settings.gateway_secret)}
     deps = Deps(engine, clock, {"demo": book}.__getitem__, random.Random(1), gateways, settings)
     app = FastAPI()
-    app.include_router(router(deps, exchange.receive))
+    app.router.routes.extend(hooks(deps, exchange.receive))
     with TestClient(app, client=("127.0.0.1", 1)) as web:
         yield Hooked(deps, web)

@@ -19,7 +19,7 @@ from sqlalchemy import Engine, select
 from service.edge import exchange
 from service.edge.deps import Deps
 from service.edge.gateways import load_gateways
-from service.edge.webhook import router
+from service.edge.webhook import hooks
 from service.edge.worker import Worker
 from service.rulebook.loading import load_rulebook
 from service.settings import Settings
@@ -52,7 +52,7 @@ def running_line(engine: Engine, gateways: Path, secrets: Mapping[str, str], por
         load_gateways(gateways, settings.gateway_secret), settings,
     )  # fmt: skip
     app = FastAPI()
-    app.include_router(router(deps, exchange.receive))
+    app.router.routes.extend(hooks(deps, exchange.receive))
     server = uvicorn.Server(uvicorn.Config(app, port=port, log_config=None, access_log=False))
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()

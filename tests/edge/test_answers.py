@@ -19,7 +19,7 @@ from service.edge.deps import Deps
 from service.edge.inbound import Inbound
 from service.edge.profile import Profile
 from service.edge.profile_receive import Answer
-from service.edge.webhook import router
+from service.edge.webhook import hooks
 from service.storage.engine import reading, writing
 from service.storage.messages import record_inbound
 from service.storage.tables import messages, outbox
@@ -71,7 +71,7 @@ def named(**answer: Any) -> Profile:
 @contextmanager
 def posting(deps: Deps) -> Iterator[TestClient]:
     app = FastAPI()
-    app.include_router(router(deps, keeping))
+    app.router.routes.extend(hooks(deps, keeping))
     with TestClient(app, raise_server_exceptions=False) as client:
         yield client
 

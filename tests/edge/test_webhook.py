@@ -21,7 +21,7 @@ from service.edge.inbound import Inbound
 from service.edge.outbox import send_due
 from service.edge.profile import Profile
 from service.edge.verify import sign_standard
-from service.edge.webhook import router
+from service.edge.webhook import hooks
 from service.storage.engine import writing
 from service.storage.messages import record_inbound
 from tests.conftest import Clock
@@ -67,7 +67,7 @@ def exchange() -> Exchange:
 @pytest.fixture
 def web(deps: Deps, exchange: Exchange) -> Iterator[TestClient]:
     app = FastAPI()
-    app.include_router(router(deps, exchange.receive))
+    app.router.routes.extend(hooks(deps, exchange.receive))
     with TestClient(app, raise_server_exceptions=False) as client:
         yield client
 
@@ -224,7 +224,7 @@ def reply_web(make_deps: MakeDeps, exchange: Exchange) -> Iterator[tuple[TestCli
             line.write(f"You said: {inbound.text}")
         return Received(line.thread)
 
-    app.include_router(router(deps, receive))
+    app.router.routes.extend(hooks(deps, receive))
     with TestClient(app, client=("127.0.0.1", 5000)) as client:
         yield client, line
 
@@ -280,7 +280,7 @@ def test_the_bearer_scheme_is_named_to_who_must_use_it(make_deps: MakeDeps, cloc
     receive = {"auth": [{"kind": "bearer", "secret": "signing"}], "sender": "body:from", "text": "body:text"}
     profile: Profile = json_gateway(receive=receive | {"id": "body:id"})
     app = FastAPI()
-    app.include_router(router(make_deps(profile), Exchange().receive))
+    app.router.routes.extend(hooks(make_deps(profile), Exchange().receive))
     with TestClient(app) as web:
         answer = web.post("/hooks/demo/plain", json=GOOD)
         assert answer.headers["www-authenticate"] == "Bearer"
