@@ -232,10 +232,13 @@ _RUNNING = frozenset((
 
 
 _SINCE = frozenset(["after", "since", "before", "when", "once", "desde", "después", "despues", "tras", "cuando"])
+_SINKS = frozenset(["sink", "sinks", "fregadero", "tarja", "lavatrastes", "lavaplatos"])
 
 
 def _is_since(mention: Mention, words: Sequence[Word]) -> bool:
-    """“since we got a new disposal”: the machine is named only as what happened before."""
+    """“since we got a new disposal”: the machine is named only as what happened before. Under a sink it is the one meant."""
+    if mention.appliance == "disposal" and any(word.form in _SINKS for word in words):
+        return False
     return any(word.form in _SINCE for word in words[max(0, mention.start - 5) : mention.start])
 
 
