@@ -20,6 +20,9 @@ The margin of a danger over nothing from which it is raised: below 0, for a dang
 Chosen, as those below, on texts held apart from the learning.
 """
 
+ENOUGH_IN_AN_ANSWER = 0.0
+"""The margin from which it is raised in the answer to a question that asks for no danger: “silver hose out the wall”."""
+
 LEAST_FOR_DANGER = -0.9
 """The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
 
@@ -55,7 +58,8 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
         return screened
     own = opinion.margins[opinion.code]
     over_nothing = own - opinion.margins.get(NOTHING, 0.0)
-    if own < LEAST_FOR_DANGER or over_nothing < ENOUGH_FOR_DANGER or opinion.code in screened.explained:
+    enough = ENOUGH_FOR_DANGER if asked is None or asked.kind == "yes_no" else ENOUGH_IN_AN_ANSWER
+    if own < LEAST_FOR_DANGER or over_nothing < enough or opinion.code in screened.explained:
         return screened
     if opinion.code == "gas_smell" and says_no_gas(_behind_what_smells(normal.words)):
         return screened
