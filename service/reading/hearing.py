@@ -9,6 +9,7 @@ from service.reading.aims.consent import Consent, consent_of
 from service.reading.aims.telling import event_places, implied_names
 from service.reading.dangers.alarming import alarmed, danger_told
 from service.reading.dangers.hazards import Screened, screen
+from service.reading.dangers.in_a_name import without_names
 from service.reading.faults.polarity import Polarity
 from service.reading.machines.mentions import Mentions, find_mentions
 from service.reading.machines.seeking import Seeker
@@ -124,7 +125,7 @@ class Hearer:
         self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause], asked: Asked | None = None
     ) -> Screened:
         """The dangers that phrases tell; where they tell none, what such words mostly tell."""
-        screened = screen(self._lexicon, normal, typed.words, marks, clauses)
+        screened = without_names(screen(self._lexicon, normal, typed.words, marks, clauses), normal, asked)
         if screened.raised:
             return screened
         opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)

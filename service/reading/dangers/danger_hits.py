@@ -38,13 +38,13 @@ def _placed(hit: Hit, typed: Sequence[Word], words: Sequence[Word]) -> Hit:
 def runs_over_a_stop(hit: Hit, normal: Normal) -> bool:
     """
     Whether a wording with a gap takes its words from two written sentences: “it cracked. my burnt thumb has healed”. One
-    without a gap, or over two texts or lines, is meant together.
+    without a gap, or over two texts or lines, is meant together; of gas only a question parts it.
     """
-    if not hit.skipped or hit.payload.code == "gas_smell":
+    if not hit.skipped:
         return False
-    words = normal.words
+    words, goes_on = normal.words, _NO_QUESTION if hit.payload.code == "gas_smell" else _NO_STOP
     return any(
-        words[at].brk == _STOP and not _NO_STOP.search(normal.text[words[at - 1].end : words[at].start])
+        words[at].brk == _STOP and not goes_on.search(normal.text[words[at - 1].end : words[at].start])
         for at in range(hit.start + 1, hit.end)
     )
 
@@ -52,6 +52,7 @@ def runs_over_a_stop(hit: Hit, normal: Normal) -> bool:
 _STOP = 2
 _NO_STOP = re.compile(r"\n|\.\.|^[^.!?]*$")
 """Between two words: another line, dots, or nothing that ends a sentence."""
+_NO_QUESTION = re.compile(r"^[^?]*$")
 
 
 def is_innocent(hit: Hit, innocent: Sequence[Hit], words: Sequence[Word]) -> bool:
