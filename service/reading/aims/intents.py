@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
@@ -134,15 +135,34 @@ def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: A
     mostly when it happened.
     """
     wish, complains = draft.wish, bool(draft.symptoms or draft.hazards)
-    if wish is None or "wish" not in draft.facts or asked is not None or _ABOUT_WHEN & set(heard):
+    if asked is not None or _ABOUT_WHEN & set(heard):
         return tuple(heard)
+    if wish is None or "wish" not in draft.facts:
+        return (*heard, "book") if complains and _leaves_open(normal.folded) else tuple(heard)
     dated = wish.days_in or wish.days_out or wish.dates or wish.week or set(wish.relative) - {0} or wish.relative_out
-    if not (dated or wish.soonest) or (complains and not (dated and _arranges(wish, normal.words, normal.text))):
+    if not (dated or wish.soonest or complains):
         return tuple(heard)
     unsuited = bool(wish.days_out or wish.relative_out) and bool(
         wish.days_in or wish.relative or wish.dates or wish.week
     )
     return (*heard, "reschedule" if unsuited and not complains else "book")
+
+
+_OPEN = re.compile(
+    r"(?:^|[.,;!?\n]\s*)(?:(?:no|not in a|not in any) (?:rush|hurry),? )?(?:so |just |or |pues |y )*"
+    r"(?:when ?ever|when (?:you|u|ya|yall)(?: guys)? (?:can|get (?:a )?(?:chance|minute|time)|have (?:a )?(?:chance|"
+    r"minute|time))|"
+    r"any ?time|cuando (?:pued[ae]n?|gusten?|quieran?|tengan? (?:tiempo|chance|espacio|lugar)))"
+    r"(?: (?:you|u|yall|ustedes|uds|can|is|it|its|fine|ok|okay|good|by|with|for|me|us|works|please|pls|thanks|thank|porfa|"
+    r"por|favor|"
+    r"gracias|esta|bien))*\s*(?:[.,;!?\n]|$)"
+)
+"""“whenever you can.”, “…, cuando puedan”: beside a complaint it asks for a visit at any time."""
+
+
+def _leaves_open(folded: str) -> bool:
+    """Whether a statement of its own leaves the time to the shop."""
+    return ("when" in folded or "cuando" in folded or "any" in folded) and _OPEN.search(folded) is not None
 
 
 def without_what_is_over(draft: Reading, worded: Mapping[str, Hit], words: Sequence[Word]) -> Reading:

@@ -67,7 +67,8 @@ _BOTHERED = re.compile(
     r"\b(?:problems?|issues?|trouble|leak\w*|nois\w+|like this|like that|\w+ing|this way)\s+(?:for\s+)?" + ABOUT + "$"
 )
 _NO_MACHINE = re.compile(
-    r"\b(?:(?:(?<!an )(?<!real )(?<!the )old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|microwave)|"
+    r"\b(?:(?:(?<!an )(?<!real )old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|"
+    r"microwave)|"
     r"warranty|lived|"
     r"living|lives|married|retired|customer|client|worked|works|renting|rented|mecanic\w+|tecnic\w+|electrician|"
     r"plumber|nurse|"
@@ -75,7 +76,8 @@ _NO_MACHINE = re.compile(
 )
 _TRADE = (
     r"(?:pipefitt\w+|plumb\w+|electrician|welder|chef|cook|nurse|mechanic|firem[ae]n|firefighter|teacher|carpenter|barber|"
-    r"hairdresser|baker|painter|roofer|contractor|trucker|cop|landlord|plomer[oa]|electricista|soldador|cociner[oa]|enfermer[oa]|"
+    r"hairdresser|baker|painter|roofer|contractor|trucker|cop|landlord|plomer[oa]|electricista|soldador|cociner[oa]|"
+    r"enfermer[oa]|"
     r"mecanic[oa]|bomber[oa]|maestr[oa]|carpinter[oa]|panader[oa]|pintor|albañil|albanil|caser[oa]|trailer[oa])"
 )
 _NO_AGE_AFTER = re.compile(

@@ -8,7 +8,9 @@ N = (
     r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|quinse|kince|veinte|muchos|muchas|varios|varias|par de|media)"
 )
 DAY_EN = (
-    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|sat|sun)(?:['’]?s)?"
+    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|"
+    r"(?<!\bit )(?<!just )(?<!has )(?<!they )sat(?! (?:overnight|on|there|too|for|unused|idle|empty|unplugged)\b)|"
+    r"sun)(?:['’]?s)?"
     r"(?: (?:morning|afternoon|evening|night|nite))?"
 )
 DAY_ES = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo)(?: (?:pasado|en la (?:manana|tarde|noche)))?"
@@ -40,7 +42,7 @@ TIME_ES = (
     rf"en la) (?:manana|tarde|madrugada)|"
     rf"(?:la semana|el mes|el ano|el fin de semana|el {DAY_ES}) pasad[oa]|la otra (?:vez|semana|noche)|el otro dia|"
     rf"(?:el )?{DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|el principio|"
-    rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo)|"
+    rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo|dias|semanas|meses)|"
     rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {MONTH_ES}|{MONTH_ES}|el (?:dia )?\d{{1,2}})"
 )
 REASONS = (
