@@ -11,7 +11,8 @@ LASTS = (
         rf"(?:\bfor |^(?=[a-z ]*\S+ (?:days?|weeks?|wks?)$))"
         rf"(?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|past) )?(?:a )?(?:good |solid )?"
         rf"(?:{N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
-        rf"years|months|weeks|days|ages|a while now|awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b(?! (?:and |n )?then\b)"
+        rf"years|months|weeks|days|ages|a while now|awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b(?!(?: or (?:two|"
+        rf"three|so))? (?:and |n )?then\b)"
     ),
     re.compile(
         rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {ABOUT_EN}(?:a )?(?:good |solid )?{N}(?: of|"
@@ -32,6 +33,11 @@ LASTS = (
         r"(?:without|with no|now|like this|sin|con (?!ust)|que no|asi)"
     ),
     re.compile(r"\bbeen\b(?! at work| home| here| out| busy)[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
+    re.compile(
+        r"(?:^|[.,;!?\n]\s*)all (?:day|week|weekend|month|summer|winter) (?:long )?(?:the|my|our|its|it's|it|"
+        r"this) (?:\w+ ){0,3}"
+        r"(?:been|wont|won't|keeps|has)\b"
+    ),
     re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
     re.compile(
         rf"\b(?:dead|down|out|broken|broke|off|(?:without|w/o|w/out|wo)(?: (?:an?|my|our|the|any|it|one) \w+)?|"

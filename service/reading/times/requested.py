@@ -16,7 +16,8 @@ _REQUESTS = frozenset((
     "cualquier", "cualquiera", "works",
     "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
     "podrian", "puede", "pueden", "pudiera", "pudieran", "venir", "lleguen",
-    "llegue", "lista", "listo", "listas", "listos",
+    "llegue", "lista", "listo", "listas", "listos", "puedo", "podemos", "descanso", "descansamos", "preferencia", "preferible",
+    "ojala", "how", "prefiero", "preferimos",
 ))  # fmt: skip
 _THEY_COME = frozenset(("venga", "vengan", "pase", "pasen", "llegue", "lleguen"))
 
@@ -32,7 +33,8 @@ _WAITS = frozenset(
 """With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
 _SUITS = frozenset((
     "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
-    "si", "would", "whenever", "porfa", "mejor",
+    "si", "would", "whenever", "porfa", "mejor", "lovely", "perfect", "great", "ideal", "wonderful", "nice",
+    "excelente", "perfecto",
 ))  # fmt: skip
 _WHEN_WANTED = frozenset(("when", "i", "want"))
 """“wednesday is when i want you”."""
@@ -83,7 +85,11 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
         return False
     if asked or _is_deadline(words, at, before) or _is_either_day(words, at) or _is_home(words, first, at):
         return True
-    if before & _OPENINGS or (form_at(words, at - 1), form_at(words, at - 2)) == ("thing", "first"):
+    if (
+        before & _OPENINGS
+        or before >= _DAYS_OFF
+        or (form_at(words, at - 1), form_at(words, at - 2)) == ("thing", "first")
+    ):
         return True
     if _is_a_time_alone(words, first, end):
         return True
@@ -133,6 +139,7 @@ _OR = ("or", "o")
 _OPENINGS = frozenset(
     ("opening", "openings", "spot", "spots", "slot", "slots", "anything", "availability", "espacio", "lugar")
 )
+_DAYS_OFF = frozenset(("days", "off"))
 _HOME = frozenset(("home", "around", "here", "casa", "libre", "off", "free", "available", "disponible"))
 _AM = frozenset(
     ("im", "am", "are", "be", "ill", "estoy", "estamos", "estare", "estaremos", "ando", "andamos", "always", "en")

@@ -37,6 +37,10 @@ _POWER = re.compile(
     r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|u))\b[^.!?\n]{0,40}$"
 )
 """What is told to be out is no machine."""
+_WORKED = re.compile(
+    r"(?<!n't )(?<!nt )(?<!not )(?<!never )\b(?:works?|worked|lasts?|lasted)(?: (?:again|ok|fine|great))*\W*$"
+)
+"""“it'll work for a day”: how long it did."""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
 _RUN_FOR = re.compile(
     r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|sit|sits|"
@@ -164,7 +168,8 @@ _SURELY = (
         r"(?!\w)"
     ),
     re.compile(
-        rf"(?:^|[.,;!?\n]\s*|\b(?:and|so|then|y) )(?P<when>{DAY_EN}|yesterday|last (?:night|nite)|this morning)(?: (?:the|"
+        rf"(?:^|[.,;!?\n]\s*|\b(?:and|so|then|y) )(?P<when>{DAY_EN}|yesterday|yest|last (?:night|nite)|this morning|"
+        rf"new years? (?:day|eve))(?: (?:the|"
         rf"my|our|it|she|he|mine|this)\b)(?: (?!(?:come|visit)\b)\w+)?"
         rf"(?: \w+)? (?:quit|died|stopped|broke|started|began|leaked|flooded|froze|gave out|gave up|tripped|went out|"
         rf"went dead|conked|"
@@ -220,6 +225,7 @@ def _lasting(folded: str) -> tuple[int, int] | None:
             if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
                 continue
             old = told.startswith(("hace", "a")) and _OLD_NEWS.search(before)
+            old = old or (told.startswith("for ") and _WORKED.search(before))
             if not old and not (_SHORT.search(told) and _RUN_FOR.search(before)):
                 return match.span()
     return None
