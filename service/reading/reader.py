@@ -8,8 +8,9 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from service.reading.aims.answering import beside_the_answer
+from service.reading.aims.arranging import with_the_time
 from service.reading.aims.consent import Consent
-from service.reading.aims.intents import heard_intents, intents_of, with_the_time, without_what_is_over
+from service.reading.aims.intents import heard_intents, intents_of, without_what_is_over
 from service.reading.aims.telling import (
     is_hazards_own,
     listed_appliances,
@@ -196,7 +197,7 @@ class Reader:
             answer = None
         facts = without_no_wish(draft.facts, wanted.intents, answer if offered else None, wish)
         draft = without_what_is_over(replace(draft, facts=facts), wanted.worded, normal.words)
-        wants = with_the_time(wanted.intents, draft, normal, asked)
+        wants = with_the_time(wanted, draft, normal, asked)
         wants = beside_the_answer(wants, wanted.worded, answer, asked, normal.words, self.hazard_codes)
         readable = bool(media or facts or wish) or self.hearer.is_readable(said)
         intents = intents_of(wants, consent, draft, answer, asked, readable=readable)

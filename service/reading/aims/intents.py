@@ -10,7 +10,7 @@ from service.reading.aims.consent import Consent
 from service.reading.aims.telling import volunteers
 from service.reading.aims.unworded import ABOUT_PAYING, asks_who_pays
 from service.reading.faults.polarity import Polarity
-from service.reading.model import Answer, Asked, Reading, Wish
+from service.reading.model import Answer, Asked, Reading
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, Word
@@ -100,49 +100,6 @@ def _of_who_comes(heard: dict[str, Hit], words: Sequence[Word]) -> bool:
 
 _COMING = ("coming", "comin")
 _AND = frozenset(("and", "y", "then", "also", "tambien"))
-
-
-_ABOUT_WHEN = frozenset(("book", "reschedule", "cancel", "ask_status", "talk_to_person", "wrong_number", "spam"))
-"""With one of these heard, a time that is wanted belongs to it."""
-
-
-_ARRANGES = frozenset((
-    "can", "could", "pueden", "puede", "podrian", "podria", "want", "need", "whenever", "good", "best", "better", "free", "off",
-    "available", "home", "prefer", "possible", "ok", "okay", "please", "shift", "libre", "mejor", "quiero", "ocupo",
-    "disponible", "estoy", "ando", "descanso", "come", "vengan", "venga", "por", "works", "bien", "able",
-    "necesito", "lista", "listo", "or",
-))  # fmt: skip
-"""Words beside a day in a complaint that say that somebody is to come then: “thu is when i want you”, “el jueves si pueden”."""
-
-
-def _arranges(wish: Wish, words: Sequence[Word], text: str) -> bool:
-    """Whether the sentence with the time of *wish* arranges a visit, and does not tell of the fault."""
-    first = max(text.find(wish.words), 0)
-    start = next((at for at, word in enumerate(words) if word.start >= first), len(words) - 1)
-    end = start + 1
-    while start > 0 and words[start].brk < 2:
-        start -= 1
-    while end < len(words) and words[end].brk < 2:
-        end += 1
-    return not _ARRANGES.isdisjoint(word.form for word in (*words[start:end], *words[end : end + 2]))
-
-
-def with_the_time(heard: Sequence[str], draft: Reading, normal: Normal, asked: Asked | None) -> tuple[str, ...]:
-    """
-    *heard*, and what a day or a time wanted in the *draft* says where nothing was *asked*: that somebody is to come then;
-    without a complaint, and with a day told that does not suit, that a visit is to be another time. In a complaint a time is
-    mostly when it happened.
-    """
-    wish, complains = draft.wish, bool(draft.symptoms or draft.hazards)
-    if wish is None or "wish" not in draft.facts or asked is not None or _ABOUT_WHEN & set(heard):
-        return tuple(heard)
-    dated = wish.days_in or wish.days_out or wish.dates or wish.week or set(wish.relative) - {0} or wish.relative_out
-    if not (dated or wish.soonest) or (complains and not (dated and _arranges(wish, normal.words, normal.text))):
-        return tuple(heard)
-    unsuited = bool(wish.days_out or wish.relative_out) and bool(
-        wish.days_in or wish.relative or wish.dates or wish.week
-    )
-    return (*heard, "reschedule" if unsuited and not complains else "book")
 
 
 def without_what_is_over(draft: Reading, worded: Mapping[str, Hit], words: Sequence[Word]) -> Reading:

@@ -33,6 +33,7 @@ from service.reading.machines.maker_places import whole_maker
 from service.reading.machines.mentions import Mentions
 from service.reading.machines.plates import error_code, machines_number, makers_number, plate_numbers
 from service.reading.model import Asked
+from service.reading.times.bare_ages import age_behind_maker
 from service.reading.times.how_old import age_in_years
 from service.reading.times.since import since_when
 from service.reading.words.asking import questions
@@ -124,6 +125,9 @@ class FactFinder:
         if not brand:
             return
         found["brand"] = whole_maker(normal.text, brand)
+        if "age_years" not in found:
+            age = age_behind_maker(normal.folded, normal.text.find(brand) + len(brand))
+            found.update({"age_years": age} if age is not None else {})
         number = makers_number(normal.text, normal.folded, brand) if has_digit(normal.folded) else None
         if number and "model" not in found and number not in (found.get("serial"), found.get("code")):
             found["model"] = number

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Collection, Mapping
 
 from service.reading.machines.maker_places import in_a_name, may_name
-from service.reading.machines.makers import SHORTEST, UnlistedMakers, looks_ordinary, surely_ordinary
+from service.reading.machines.makers import KIN, SHORTEST, UnlistedMakers, looks_ordinary, surely_ordinary
 from service.reading.machines.mentions import Mentions
 from service.reading.words.normalising import Normal
 
@@ -28,6 +28,8 @@ _BESIDE_BRAND = re.compile(
 )
 """“Larkspur brand”, “my larkspur warranty”, “Tessaly, maybe 9 yrs old”."""
 
+_BEHIND_KIN = re.compile(rf"\b(?:{'|'.join(sorted(KIN))}) $")
+"""“my son Zayden 6 years old”."""
 _BEFORE_BRAND = frozenset((
     "says", "say", "is", "its", "a", "an", "the", "brand", "called", "named", "by", "think", "maybe", "dice", "es", "un", "una",
     "marca", "llama", "creo", "la", "el", "old", "my", "mi", "de",
@@ -129,7 +131,7 @@ class BrandFinder:
         """An unknown word that is said to be the brand: “the brand is Zorvex”, “it is a Zorvex”, “es marca zorvex”."""
         for match in (*_TOLD_BRAND.finditer(normal.folded), *_BESIDE_BRAND.finditer(normal.folded)):
             shown = normal.text[match.start(1) : match.end(1)]
-            if in_a_name(shown, besides):
+            if in_a_name(shown, besides) or _BEHIND_KIN.search(normal.folded[: match.start(1)]):
                 continue
             named = match.group().startswith(("brand", "make", "made", "marca")) or match.group().endswith(" brand")
             if (named or shown[0].isupper()) and not (self._knows(match.group(1)) or surely_ordinary(match.group(1))):

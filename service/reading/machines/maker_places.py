@@ -76,15 +76,20 @@ _OWN_VERB = re.compile(
 _ANIMALS = re.compile(r"(?:huahua|weiler|nauzer|doodle|ranian|berman|hound|terrier|corgi|husky|yorkie|[ie]t[oa])$")
 _ENDS = re.compile(r"\s*(?:$|[.,;:!?)\n])")
 _ALL_ARE = re.compile(
-    r"\b(?:both|all|all of (?:them|it)|(?:las|los) (?:dos|tres)(?: son)?|tod[oa]s?(?: (?:es|son))?) (?:are )?$"
+    r"\b(?:both|all|all of (?:them|it)|they are|theyre|they're|(?:las|los|ambas|ambos) (?:dos|tres)(?: son)?|"
+    r"tod[oa]s?(?: (?:es|son))?|(?<!my )(?<!our )(?<!his )(?<!her )(?<!the )(?<!a )son|"
+    r"ambas|ambos) (?:are )?$"
 )
+_ALL_STOPS = re.compile(r"\s+(?:both|all|about|like|maybe|como|de|tienen|\d)\b")
 _SAYS = re.compile(
     r"(?:^|[.,;:(\n]\s*|\b(?:it|front|door|tag|label|sticker|badge|puerta|placa|frente|y|and) )(?:says?|reads?|dice|trae) $"
 )
 _ON_IT = re.compile(r"\s*(?:$|[.,;:!?)\n])|\s+(?:on|en|across|up|right|big|there|ahi|arriba|adelante|afuera)\b")
 _ONE_OF = re.compile(r"\b(?:some kinda|some kind of|one of (?:those|them|these)|(?:un[oa]|es) de es[oa]s) $")
+_IT_IS = re.compile(r"[.;!?\n]\s*(?:es|son|its|it's|it is|they're|theyre) $")
+"""“… le falta un cacho. es Tolvane”."""
 _ITS_A = re.compile(r"\b(?:it is|it's|its|is|es|mine is|have|got|tengo) (?:an?|una?|marca) $")
-_AGE_NEXT = re.compile(r"\s+(?:about |like |maybe |como )?(?:de |con )?\d{1,2} ?(?:yrs?|years?|anos?)\b")
+_AGE_NEXT = re.compile(r",?\s+(?:about |like |maybe |como )?(?:de |con )?\d{1,2} ?(?:yrs?|years?|anos?|y/o|y\.o)\b")
 _ONES = frozenset(("a", "an", "un", "una", "marca"))
 _THE_MACHINE = re.compile(r"\s+(?:el|la|mi|las|los) $")
 """“es ostrand el refri”."""
@@ -125,7 +130,7 @@ def stands_for_maker(normal: Normal, at: int, machines: Collection[tuple[int, in
         return True
     if starts and _KIND_THEN_ENDS.match(folded, end):
         return True
-    if starts and _DE_SIZE.match(folded, end):
+    if starts and (_DE_SIZE.match(folded, end) or (word.was and _AGE_NEXT.match(folded, end))):
         return True
     told = normal.text[word.start].isupper() or not _SPANISH.search(word.was or word.form)
     return told and _behind_a_machine(before, machines) and bool(_DE_KIND.match(folded, end))
@@ -149,10 +154,13 @@ def _in_capitals(normal: Normal, at: int, machines: Collection[tuple[int, int]])
     """Whether the word at *at* stands where one in capitals is a maker: “all Ostrand”, “says Kestrin on it”."""
     word, folded = normal.words[at], normal.folded
     before, end = folded[: word.start], word.end
-    if (_BESIDES.search(before) or _ALL_ARE.search(before) or _ONE_OF.search(before)) and re.match(
-        _STOPS, folded[end:]
-    ):
+    of_all = _ALL_ARE.search(before)
+    if (of_all or _BESIDES.search(before) or _ONE_OF.search(before)) and re.match(_STOPS, folded[end:]):
         return True
+    if of_all and _ALL_STOPS.match(folded, end):
+        return True
+    if _IT_IS.search(before) and _ENDS.match(folded, end):
+        return any(machine_end < word.start for _, machine_end in machines)
     alone = (at == 0 or word.brk > 0) and _ENDS.match(folded, end)
     if (alone and _KIND_BEFORE.search(before)) or (_SAYS.search(before) and _ON_IT.match(folded, end)):
         return True

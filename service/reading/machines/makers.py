@@ -16,9 +16,15 @@ _SURELY = 6
 """In small letters a shorter word may be a slip, or a verb as it is spoken ("kemo")."""
 MODEL = r"(?=[a-z\d/.\-]*[a-z])(?:[a-z]{1,5}-?\d[a-z\d/.\-]*|\d+[a-z]+\d[a-z\d/.\-]*)(?<![.\-/])"
 """A number as it stands behind its maker: “TC15”, “QI-150”, “2R40”."""
+AGE = (
+    r"(?:(?:maybe|about|like|around|almost|over|only|just|at least|going on|como|unos|casi|mas de|de|con|tiene|is|its|it's)"
+    rf" )*{COUNT}"
+    r"(?: (?:1/2|to \d+|or \d+|o \d+))?[\s-]?(?:yrs?|years?|anos?|y\.o|y/o|yo)"
+)
+"""How old a machine is, as it stands behind its maker."""
 _NUMBER_NEXT = re.compile(
-    rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+(?:maybe |about |like )?\d{1, 2}\s?(?:yrs?|years?|anos?)\b"
-    r"|\s+(?:de|con) \d{1,2} anos\b|\s+\d{1,3} ?(?:bottles?|inch|cu|pounds?|lbs?|botellas|pulgadas|kilos)\b"
+    rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+{AGE}\b(?! (?:ago|back|now)\b)"
+    r"|\s+\d{1,3} ?(?:bottles?|inch|cu|pounds?|lbs?|botellas|pulgadas|kilos)\b"
 )
 _MODEL_NEXT = re.compile(rf"\s+{MODEL}\b")
 _NO_MAKER = re.compile(
@@ -32,6 +38,12 @@ _TITLES = frozenset((
     "mr", "mrs", "ms", "miss", "dr", "sr", "sra", "srta", "don", "dona", "senor", "senora", "prof", "lic", "ing", "atte",
     "thanks", "thank", "gracias", "saludos", "regards", "sincerely", "att", "dear", "hi", "hello", "hey", "hola",
 ))  # fmt: skip
+KIN = frozenset((
+    "son", "daughter", "kid", "boy", "girl", "baby", "grandson", "granddaughter", "nephew", "niece", "dog", "cat", "toddler",
+    "hijo", "hija", "nino", "nina", "nieto", "nieta", "sobrino", "sobrina", "bebe", "perro", "perra", "gato", "named", "se",
+    "llamado", "llamada", "mama", "papa", "abuela", "abuelo", "grandma", "grandpa", "mom", "dad", "wife", "husband",
+))  # fmt: skip
+"""Behind these an age is that of the one who is named."""
 _STREETS = frozenset((
     "st", "street", "ave", "avenue", "rd", "road", "ct", "court", "dr", "drive", "blvd", "ln", "lane", "way", "trl", "trail",
     "pl", "place", "cir", "circle", "loop", "pkwy", "hwy", "nw", "ne", "sw", "se", "nm", "apt", "apartments", "manor",
@@ -52,6 +64,7 @@ _SPANISH_KINDS = frozenset((
 ))  # fmt: skip
 _SIZE = re.compile(r"\d{1,2}(?:in|inch|\")?")
 _NEGATED = frozenset(("not", "no", "nor", "ni", "isnt", "wasnt", "instead", "of", "was", "era", "than", "old"))
+_MINE = frozenset(("my", "our", "mi", "nuestra", "nuestro"))
 _ANSWERS = frozenset(("a", "an", "una", "que", "its", "is", "es", "like"))
 _OF_PLACES = frozenset(("from", "at", "by", "with", "call", "ask", "in", "near"))
 _LABELS = (
@@ -141,7 +154,7 @@ class UnlistedMakers:
         if before and (before.form in _TITLES or (words[at].brk == 0 and before.form in self._names)):
             return True
         if _NUMBER_NEXT.match(normal.folded, words[at].end):
-            return False
+            return bool(before and before.form in KIN)
         if not after or after.brk:
             return bool(after and (after.form == "nm" or (after.form.isdigit() and len(after.form) == 5)))
         shown = normal.text[after.start : after.end]
@@ -176,10 +189,12 @@ def _described(normal: Normal, at: int, ends: Collection[int], *, capital: bool,
     kind = at > 0 and (at in ends or before in _KINDS or bool(_SIZE.fullmatch(before)))
     number_next = bool(_NUMBER_NEXT.match(normal.folded, word.end))
     if not ends:
-        apart = starts and stops and (known or _beside_description(normal, at, ends))
-        return capital and (
-            (at > 0 and (apart or (kind and stops and known)))
-            or (starts and bool(_MODEL_NEXT.match(normal.folded, word.end)))
+        beside = _beside_description(normal, at, ends)
+        apart = starts and stops and (known or beside)
+        if not capital:
+            return known and ((apart and beside) or (number_next and (starts or kind or before in _MINE)))
+        return (at > 0 and (apart or (kind and stops and known))) or (
+            starts and bool(_MODEL_NEXT.match(normal.folded, word.end))
         )
     if capital:
         if at == 0:
@@ -194,7 +209,7 @@ def _described(normal: Normal, at: int, ends: Collection[int], *, capital: bool,
         )
     return (
         (starts and stops and _beside_description(normal, at, ends))
-        or (number_next and (starts or kind))
+        or (number_next and (starts or kind or before in _MINE))
         or _behind_spanish_name(normal, at, ends)
     )
 
@@ -224,7 +239,7 @@ def _beside_description(normal: Normal, at: int, ends: Collection[int]) -> bool:
         or bool(
             re.match(
                 r"[,.;]\s*(?:maybe |about |like |como )?(?:\d{1,2}(?:ish|\+)?|an?|one|two|un|dos)\s?(?:years?|yrs?|yo|"
-                r"y/o|anos?)\b",
+                r"y/o|y\.o|anos?)\b|[.,;]\s*(?:maybe|about|like|como|unos) \d{1,2}(?:ish)?\s*(?:[.,;!?\n]|$)",
                 after,
             )
         )

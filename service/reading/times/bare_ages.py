@@ -30,6 +30,17 @@ _IS = re.compile(
     rf"tendra)\s+{ABOUT}(?P<count>{COUNT}){_CLOSES}"
 )
 """“fridge is 3”, behind a machine's name."""
+_ITS = re.compile(
+    r"(?:^|[.,;!?\n]\s*)(?:it'?s|it is|she'?s|he'?s|its got to be|gotta be|must be|prob\w*|thing is|thing's|tiene|"
+    r"ha de tener|debe tener)\s+"
+    r"(?:(?:about|like|maybe|prob\w*|around|over|almost|at least|going on|pushing|easily|close to|como|unos|mas de|casi)\s+)+"
+    rf"(?P<count>{COUNT})(?:ish|\+|\s*(?:or so|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?:[.;!?\n]|$)"
+)
+"""“its like 20.”, all of a statement beside a machine: not exactly known, and no more said."""
+_BEHIND_MAKER = re.compile(
+    r"[,.;:]?\s*(?:(?:about|like|maybe|prob\w*|around|over|almost|at least|going on|pushing|como|unos|mas de|casi)\s+)+"
+    rf"(?P<count>{COUNT})(?:ish|\+|\s*(?:or so|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?:[.,;!?\n]|$)"
+)
 _DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
 _NOT_SO_OLD = re.compile(
     rf"\b(?:no (?:son|es|tiene|era)|not|isn'?t|aint) {COUNT}\s*(?:years?|yrs?|anos?)(?: old)?,?(?: (?:but|sino|it'?s|"
@@ -65,4 +76,13 @@ def bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
             told = _IS.match(folded, end - 2 if folded[:end].endswith("'s") else end)
             if told and told.group("count") not in ARTICLES and 0 < number(told.group("count")) <= _MOST_BARE:
                 return number(told.group("count")), told.end()
+        its = _ITS.search(folded)
+        if its and its.group("count") not in ARTICLES and number(its.group("count")) <= _MOST_BARE:
+            return number(its.group("count")), its.end()
     return None
+
+
+def age_behind_maker(folded: str, end: int) -> float | int | None:
+    """A number not exactly known, and no more, right behind the maker's name that ends at *end*: “Tolvane, about 10.”"""
+    told = _BEHIND_MAKER.match(folded, end)
+    return number(told["count"]) if told and told["count"] not in ARTICLES else None

@@ -31,6 +31,10 @@ _FILLERS = frozenset((
     "el", "la", "los", "las", "al", "de", "del", "por", "en", "a", "y", "o", "para", "esta", "este", "despues", "antes",
     "entre", "que", "si", "bien", "mejor", "favor", "puede", "ser", "seria", "podria", "me", "sirve", "queda", "gracias",
 ))  # fmt: skip
+SAYS_WHEN = (
+    _TIMES | _FILLERS | {"only", "nomas", "solo", "whenever", "either", "anyday", "cualquier", "tardecita", "mananita"}
+)
+"""Words of a clause that says a time and nothing else."""
 _HOUR_AFTER = frozenset((
     "is", "works", "work", "would", "will", "fine", "ok", "okay", "good", "great", "please", "then", "for", "on", "if",
     "thanks", "and", "or", "oclock", "sharp", "ish", "esta", "me", "por", "del", "el", "seria", "y", "o", "puede",

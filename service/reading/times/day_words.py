@@ -16,8 +16,24 @@ def form_at(words: Sequence[Word], at: int) -> str:
     return words[at].form if 0 <= at < len(words) else ""
 
 
-_AFTER_SAT = frozenset(("on", "there", "down", "too", "unused", "since", "idle", "empty"))
+_AFTER_SAT = frozenset(("on", "there", "down", "too", "unused", "since", "idle", "empty", "overnight", "unplugged"))
 """“sat on them too long”: the verb, and no Saturday."""
+
+
+_SITS = frozenset(
+    ("just", "they", "has", "had", "have", "that", "which", "she", "he", "who", "machine", "clothes", "dishes")
+)
+_IT = ("it", "its")
+_DOES_IT = frozenset(
+    ("do", "doing", "fix", "make", "have", "see", "get", "for", "about", "into", "schedule", "book", "want", "need")
+)
+
+
+def _is_verb(words: Sequence[Word], at: int) -> bool:
+    """“sat on them too long”, “when it sat overnight”; not “can you do it sat”."""
+    if form_at(words, at + 1) in _AFTER_SAT or (form_at(words, at - 1) in _SITS and not words[at].brk):
+        return True
+    return form_at(words, at - 1) in _IT and not words[at].brk and form_at(words, at - 2) not in _DOES_IT
 
 
 def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
@@ -25,7 +41,7 @@ def is_no_day(words: Sequence[Word], at: int, said: str) -> bool:
     word, before = words[at], form_at(words, at - 1)
     if said.endswith("s") and said[:-1] in DAYS and word.end - word.start > len(said):
         return True
-    if said == "sat" and form_at(words, at + 1) in _AFTER_SAT:
+    if said == "sat" and _is_verb(words, at):
         return True
     if said == "wed" and word.end - word.start > len(said):
         return True
@@ -57,8 +73,10 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     first = at
     while first > max(0, at - TOLD_WITHIN) and words[first].brk != 2:
         first -= 1
-    told = [word.form for word in words[first:at]]
+    told = [word.form for word in words[first:at] if not is_we_are(word)]
     fits, then = form_at(words, at + 1), form_at(words, at + 2)
+    if fits == "not" and words[at + 1].brk:
+        fits = ""  # "thursday or friday, not sure"
     if (fits in _FITS and (fits != "me" or then in SUITS_ES or then not in _SAYS_ME)) or (
         fits == "is" and (then in _FITS or not then or words[at + 2].brk)
     ):
@@ -149,6 +167,11 @@ _WANTED = frozenset((
 """Words by which a day beside them is one to come."""
 
 
+def is_we_are(word: Word) -> bool:
+    """Whether “we're”, or “were” where a statement begins, is told of now: “were home thursday”."""
+    return word.form == "were" and (word.end - word.start > len(word.form) or word.brk == 2)
+
+
 def _is_past(form: str) -> bool:
     if form in _PAST or form.endswith(("aron", "ieron", "yeron")):
         return True
@@ -163,7 +186,7 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
     last = at + 1
     while last < min(len(words), at + _STORY_WITHIN) and not words[last].brk:
         last += 1
-    told = [word.form for word in words[first:last]]
+    told = [word.form for word in words[first:last] if not is_we_are(word)]
     if any(after in ("me", "us") for form, after in pairwise(told) if form == "put"):
         return False  # "put me down for friday"
     return any(map(_is_past, told)) and not any(form in _WANTED for form in told)
@@ -192,11 +215,18 @@ def _is_other_week(words: Sequence[Word], at: int) -> bool:
     )
 
 
+_NTH = frozenset(
+    ("second", "third", "fourth", "fifth", "2nd", "3rd", "4th", "5th", "segunda", "tercera", "segundo", "tercer")
+)
+
+
 def week_at(words: Sequence[Word], at: int) -> Week | None:
     """The week named at *at*: ``this``, ``next``, or None."""
     before, after = form_at(words, at - 1), form_at(words, at + 1)
     if form_at(words, at - 2) in ("times", "time", "veces", "vez", "twice", "loads", "all", "toda"):
         return None  # "5 times this week"
+    if before == "this" and not _NTH.isdisjoint((form_at(words, at - 2), form_at(words, at - 3))):
+        return None  # "third shirt this week"
     if (
         before in ("next", "proxima")
         or _is_other_week(words, at)

@@ -9,10 +9,10 @@ from service.reading.times.bare_ages import Told, age_instead, bare_of_a_machine
 from service.reading.times.got_when import ABOUT, HACE, THING, Span, bought_in, got_ago
 from service.reading.words.counting import ARTICLES, COUNT, number
 
-_UNIT = r"(?:years?|yrs?|anos?|anitos?|months?|mos?|meses|mes|weeks?|wks?|semanas?|y/o|yo(?<=\dyo))"
+_UNIT = r"(?:years?|yrs?|anos?|anitos?|months?|mos?|meses|mes|weeks?|wks?|semanas?|y/o|y\.o|yo(?<=\dyo))"
 _SPAN = re.compile(
     rf"(?<![\w.,/$])(?P<count>{COUNT})(?P<vague>ish|\+)?(?:\s*(?:-|to|or|a|o)\s*(?P<most>{COUNT}))?"
-    rf"(?P<half> and (?:a )?half| y medi[oa])?(?: or so| plus| odd| of| de)?[\s-]*(?P<unit>{_UNIT})\b"
+    rf"(?P<half> and (?:a )?half| y medi[oa]| 1/2| ?½)?(?: or so| plus| odd| of| de)?[\s-]*(?P<unit>{_UNIT})\b"
     rf"(?P<and_half> and (?:a )?half| y medi[oa])?(?: (?:or|o) (?P<unto>{COUNT})(?=\s*(?:[.,;!?\n]|$)))?"
     rf"(?:,? (?:and|y|n) (?P<months>{COUNT}) (?:months?|mos?|mes(?:es)?)\b)?"
 )
@@ -43,13 +43,15 @@ _PERSON_AFTER = re.compile(
 _PERSON_BEFORE = re.compile(
     rf"\b(?:{_KIN}s?(?: \w+)?(?:\s+(?:is|was|turned|es|tiene|que tiene|cumplio|con|de|who is|whos))?(?:\s+de)?|ella "
     r"(?:es|tiene)(?: de)?|(?:neighbor|friend|coworker|vecin[oa]|amig[oa])(?:'?s)? \w+ (?:is|es|tiene)|"
-    r"(?:yo|i am)(?: ya)?(?: tengo)?|aged)\s+" + ABOUT + "$"
+    r"(?:yo|i am)(?: ya)?(?: tengo)?|aged)\s+(?:an? )?" + ABOUT + "$"
 )
 _SPEAKER = re.compile(
     r"(?:^|[.,;!?\n]\s*|\b(?:y|and|yo|que|ya|pues|porque)\s+)(?:ya\s+)?tengo\s+" + ABOUT + r"$|"
     r"\b(?:i'm|im|we are)\s+(?:(?:about|almost|only|over|nearly) )?$"
 )
 _MY = re.compile(r"\b(?:my|our|his|her|their|a|an|have|got|with)\s+$")
+_THIS = re.compile(r"\b(?:it'?s|it is|this is|this one is|mine is|mine'?s|it'?s like)\s+an?\s+$")
+"""“it's an 8 yr old Solvane”."""
 _OUR_UNIT = re.compile(r"[\s-]*old\s+(?:\w+\s+){0,2}(?:unit|machine|one|model|loader|top|front)\b")
 
 _NO_AGE_BEFORE = re.compile(
@@ -65,7 +67,8 @@ _BOTHERED = re.compile(
     r"\b(?:problems?|issues?|trouble|leak\w*|nois\w+|like this|like that|\w+ing|this way)\s+(?:for\s+)?" + ABOUT + "$"
 )
 _NO_MACHINE = re.compile(
-    r"\b(?:(?:old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|microwave)|"
+    r"\b(?:(?:(?<!an )(?<!real )old|last|previous|first|other) (?:one|washer|dryer|dishwasher|fridge|stove|range|freezer|"
+    r"microwave)|"
     r"warranty|lived|"
     r"living|lives|married|retired|customer|client|worked|works|renting|rented|mecanic\w+|tecnic\w+|electrician|"
     r"plumber|nurse|"
@@ -73,7 +76,8 @@ _NO_MACHINE = re.compile(
 )
 _TRADE = (
     r"(?:pipefitt\w+|plumb\w+|electrician|welder|chef|cook|nurse|mechanic|firem[ae]n|firefighter|teacher|carpenter|barber|"
-    r"hairdresser|baker|painter|roofer|contractor|trucker|cop|landlord|plomer[oa]|electricista|soldador|cociner[oa]|enfermer[oa]|"
+    r"hairdresser|baker|painter|roofer|contractor|trucker|cop|landlord|plomer[oa]|electricista|soldador|cociner[oa]|"
+    r"enfermer[oa]|"
     r"mecanic[oa]|bomber[oa]|maestr[oa]|carpinter[oa]|panader[oa]|pintor|albañil|albanil|caser[oa]|trailer[oa])"
 )
 _NO_AGE_AFTER = re.compile(
@@ -188,7 +192,7 @@ def _states_age(match: re.Match[str], folded: str, machines: Sequence[Span], *, 
     before, after = folded[: match.start("count")], folded[match.end() :]
     if _of_somebody(before, after, match, machines):
         return False
-    if _OLD.match(after) or match.group("unit") in ("y/o", "yo"):
+    if _OLD.match(after) or match.group("unit") in ("y/o", "yo", "y.o"):
         return not _of_thing(before)
     if _AGO.match(after) or HACE.search(before):
         return got_ago(before, after, machines)
@@ -226,6 +230,8 @@ def _of_somebody(before: str, after: str, match: re.Match[str], machines: Sequen
     if _PERSON_AFTER.match(after) or _PERSON_BEFORE.search(before) or _SPEAKER.search(before):
         return True
     if not (_MY.search(before) and re.match(r"[\s-]*olds?\b", after)):
+        return False
+    if _THIS.search(before):
         return False
     near = match.end() + _NAMED_SOON
     return not any(match.end() <= start <= near for start, _ in machines) and not _OUR_UNIT.match(after)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.times.day_words import SUITS_ES, TOLD_WITHIN, form_at, is_exclaimed
+from service.reading.times.bare_times import SAYS_WHEN
+from service.reading.times.day_words import SUITS_ES, TOLD_WITHIN, form_at, is_exclaimed, is_we_are
 from service.reading.times.days import DAYS
 from service.reading.words.normalising import Word
 
@@ -15,7 +16,8 @@ _REQUESTS = frozenset((
     "cualquier", "cualquiera", "works",
     "venga", "vengan", "manden", "mande", "pase", "pasen", "pasa", "pasar", "quiero", "quisiera", "necesito", "ocupo", "podria",
     "podrian", "puede", "pueden", "pudiera", "pudieran", "venir", "lleguen",
-    "llegue", "lista", "listo", "listas", "listos",
+    "llegue", "lista", "listo", "listas", "listos", "puedo", "podemos", "descanso", "descansamos", "preferencia", "preferible",
+    "ojala", "how", "prefiero", "preferimos",
 ))  # fmt: skip
 _THEY_COME = frozenset(("venga", "vengan", "pase", "pasen", "llegue", "lleguen"))
 
@@ -31,7 +33,8 @@ _WAITS = frozenset(
 """With these it is something else that can, or may not, be then: “can it wait til next week”, “dont call before 9”."""
 _SUITS = frozenset((
     "works", "work", "is", "best", "good", "fine", "please", "pls", "suits", "preferred", "only", "instead", "ok", "me", "nos",
-    "si", "would", "whenever", "porfa", "mejor",
+    "si", "would", "whenever", "porfa", "mejor", "lovely", "perfect", "great", "ideal", "wonderful", "nice",
+    "excelente", "perfecto",
 ))  # fmt: skip
 _WHEN_WANTED = frozenset(("when", "i", "want"))
 """“wednesday is when i want you”."""
@@ -57,6 +60,9 @@ _TELLING = frozenset(
     )
 )
 """With these a short sentence tells what is so on that day: “today it wont heat”."""
+_STORMS = frozenset(
+    ("storm", "lightning", "outage", "power", "rain", "hail", "blackout", "tormenta", "apagon", "lluvia", "luz")
+)
 
 
 def is_requested(words: Sequence[Word], at: int) -> bool:
@@ -77,13 +83,29 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
         return False
     if asked and asked <= _THEY_COME and any(_is_theirs(words, near) for near in range(first, at)):
         return False
-    if asked or _is_deadline(words, at, before) or _is_either_day(words, at):
+    if asked or _is_deadline(words, at, before) or _is_either_day(words, at) or _is_home(words, first, at):
         return True
-    if words[first].brk == 2 and end - first <= _SHORT and not _TELLING & {w.form for w in words[at:end]}:
+    if (
+        before & _OPENINGS
+        or before >= _DAYS_OFF
+        or (form_at(words, at - 1), form_at(words, at - 2)) == ("thing", "first")
+    ):
+        return True
+    if _is_a_time_alone(words, first, end):
         return True
     behind = [word.form for word in words[at + 1 : end]]
     if (
-        behind[:2] in (["si", "pueden"], ["si", "puede"], ["if", "possible"], ["si", "se"])
+        behind[:2]
+        in (
+            ["if", "you"],
+            ["if", "u"],
+            ["if", "youve"],
+            ["if", "theres"],
+            ["si", "pueden"],
+            ["si", "puede"],
+            ["if", "possible"],
+            ["si", "se"],
+        )
         or set(behind[:4]) >= _WHEN_WANTED
     ):
         return True
@@ -114,3 +136,46 @@ def _is_either_day(words: Sequence[Word], at: int) -> bool:
 
 
 _OR = ("or", "o")
+_OPENINGS = frozenset(
+    ("opening", "openings", "spot", "spots", "slot", "slots", "anything", "availability", "espacio", "lugar")
+)
+_DAYS_OFF = frozenset(("days", "off"))
+_HOME = frozenset(("home", "around", "here", "casa", "libre", "off", "free", "available", "disponible"))
+_AM = frozenset(
+    ("im", "am", "are", "be", "ill", "estoy", "estamos", "estare", "estaremos", "ando", "andamos", "always", "en")
+)
+_LIMITS = frozenset((
+    "after", "before", "between", "only", "any", "anytime", "weekdays", "weekends", "weekend", "next", "tomorrow", "despues",
+    "antes", "entre", "cualquier", "nomas", "solo", "manana", "mornings", "afternoons", "evenings", "whenever", "or", "o",
+))  # fmt: skip
+"""Of a clause that is all time these say that it is one wanted, and not when something was."""
+
+
+_FIGURES = 2
+"""Of more figures than these a number is no hour."""
+
+
+def _is_home(words: Sequence[Word], first: int, at: int) -> bool:
+    """“we're home thursday”, “estoy en casa los martes”: when somebody is there to open."""
+    if words[at].form[0].isdigit():
+        return False
+    for near in range(first + 1, at):
+        before = words[near - 1]
+        if words[near].form in _HOME and (before.form in _AM or is_we_are(before)):
+            return all(word.en != "not" and word.form not in ("not", "no") for word in words[first:near])
+    return False
+
+
+def _is_a_time_alone(words: Sequence[Word], first: int, end: int) -> bool:
+    """Whether the words up to *end* are a short sentence with a time, or a clause that says no more."""
+    if words[first].brk == 2:
+        return end - first <= _SHORT and (_TELLING | _STORMS).isdisjoint(word.form for word in words[first:end])
+    return words[first].brk == 1 and _is_all_time(words, first, end)
+
+
+def _is_all_time(words: Sequence[Word], first: int, end: int) -> bool:
+    """Whether the clause says no more than a time to come: “…, entre semana después de las 5”, “…, next week sometime”."""
+    clause = [word.form for word in words[first:end]]
+    return not _LIMITS.isdisjoint(clause) and all(
+        form in SAYS_WHEN or (form[0].isdigit() and not form[_FIGURES:].isdigit()) for form in clause
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from service.reading.times import since_signs as signs
+from service.reading.times.lasting import LASTS
 from service.reading.times.when_words import (
     ABOUT_EN,
     ABOUT_ES,
@@ -12,7 +13,6 @@ from service.reading.times.when_words import (
     DAY_EN,
     DAY_ES,
     REASONS,
-    SPAN_ES,
     TIME_EN,
     TIME_ES,
     N,
@@ -30,17 +30,22 @@ _HAD = (
 _NO_FAULT = re.compile(
     rf"\b(?:(?:fine|good|great|(?:bone|is|its|been|all) dry|sec[oa]|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|"
     rf"busy|sitting|smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|"
-    rf"the \w+|on|you|yall|ustedes|la|lo|here|with \w+|about|de|a))*(?: (?:only|ever|just))*\W*$"
+    rf"the \w+|on|you|yall|ustedes|la|lo|here|with \w+|about|de|a))*(?: (?:only|ever|just))*[^\w.!?\n]*$"
 )
 _WAITED = re.compile(r"\b(?:pieza|part|cita|quedaron|volvia|appointment|esperando|waiting|unplugged)\b[^.!?\n]{0,50}$")
 _POWER = re.compile(
     r"\b(?:power|electricity|internet|luz|city|street|block|(?:from|heard) (?:\w+ )?(?:your? \w+|you|yall|u))\b[^.!?\n]{0,40}$"
 )
 """What is told to be out is no machine."""
+_WORKED = re.compile(
+    r"(?<!n't )(?<!nt )(?<!not )(?<!never )\b(?:works?|worked|lasts?|lasted)(?: (?:again|ok|fine|great))*\W*$"
+)
+"""“it'll work for a day”: how long it did."""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
 _RUN_FOR = re.compile(
     r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|sit|sits|"
-    r"soak(?:ed)?|left|leave|cook(?:ed)?|bake[ds]?|microwaved?|heat(?:ed)?|reset|it|works?|fine|goes|stays?|desconectad[ao]|apagad[ao])\W*$"
+    r"soak(?:ed)?|left|leave|cook(?:ed)?|bake[ds]?|microwaved?|heat(?:ed)?|reset|it|works?|fine|goes|stays?|"
+    r"desconectad[ao]|apagad[ao])\W*$"
 )
 
 _OLD_NEWS = re.compile(
@@ -53,7 +58,8 @@ _OLD_NEWS = re.compile(
     r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
     r"where were you|bacon|not till|closed the|shut the|cut my|mowed|popcorn|toast|se (?:me )?quem\w+ (?:el pan|l[ao]s)|"
-    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down)|trash day|garbage day|gracias por|thanks for|thank you for|thx for|"
+    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down)|turned (?:the |my )?breaker|was 1?\d\d|woke|trash day|"
+    r"garbage day|gracias por|thanks for|thank you for|thx for|"
     r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
 """What happened on the day that follows was no fault's beginning."""
@@ -110,72 +116,6 @@ _SINCE_ES = re.compile(
     rf"(?:el|la|los?) \w+|las (?!on|do|nu|oc|si|se|ci|cu|tr|di|\d)\w+|"
     rf"hace (?:tiempo|rato|mucho)|siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"
 )
-_LASTS = (
-    re.compile(
-        rf"(?:\bfor |^(?=[a-z ]*\S+ (?:days?|weeks?|wks?)$))"
-        rf"(?:the (?:last|past) |(?:a )?(?:good|whole|solid) )*{ABOUT_EN}(?:the (?:last|past) )?(?:a )?(?:good |solid )?"
-        rf"(?:{N}(?: of| or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?|years?|yrs?)|"
-        rf"years|months|weeks|days|ages|a while now|awhile now|some time now|\d+ ?h(?:rs?|ours?)?)\b"
-    ),
-    re.compile(
-        rf"\b(?:been|goin(?:g)? on|for|now|its been|it's been) {ABOUT_EN}(?:a )?(?:good |solid )?{N}(?: of|"
-        rf" or (?:two|three|four|so))?(?: \d)? (?:days?|nights?|weeks?|wks?|months?)\b(?! (?:old|ago to))"
-    ),
-    re.compile(
-        rf"\b(?!an? day\b)(?:{N}|last|past|couple)(?: of| or (?:two|three|so))? (?:straight )?(?:days?|nights?|"
-        rf"weeks?|wks?|months?)(?: straight)? "
-        rf"(?:now|running|straight|in a row|already|and counting|of this|of that|like this)\b"
-    ),
-    re.compile(
-        rf"\b(?:the |these |this )(?:last|past) (?:{N} (?:of )?)?(?:days?|nights?|weeks?|wks?|months?)\b|"
-        rf"(?:^|[.,;!?] )(?:last|past) {N} (?:days|nights|weeks|wks|months)\b"
-    ),
-    re.compile(
-        r"\b(?:day|week|month) (?:\d+|two|three|four|five|six) (?:of|now|without|with no|and)\b|"
-        r"\b(?:second|third|fourth|2nd|3rd|4th|segund[oa]|tercera?|cuart[oa]) (?:day|week|month|dia|semana|mes) "
-        r"(?:without|with no|now|like this|sin|con (?!ust)|que no|asi)"
-    ),
-    re.compile(r"\bbeen\b(?! at work| home| here| out| busy)[^.!?\n]{0,30}\ball (?:week|weekend|month|summer|winter)\b"),
-    re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
-    re.compile(
-        rf"\b(?:dead|down|out|broken|broke|off|without|warm|like this) {ABOUT_EN}(?:{N}) (?:days?|weeks?|wks?|"
-        rf"months?|years?)\b"
-    ),
-    re.compile(
-        rf"\b(?:hasn'?t|haven'?t|hasnt|wont|won'?t|not|no|nothing)\b(?! (?:call|answer|repl|"
-        rf"respon))[^.!?\n]{{0,45}} in (?:like |about |over )?{N} (?:days?|weeks?|wks?|months?|years?)\b"
-    ),
-    re.compile(rf"\bbeen \w+in'?g?(?: (?:it|this|that|so))? {ABOUT_EN}(?:a )?{N}(?: of)? (?:day|week|wk|month|year)s?\b"),
-    re.compile(r"\b(?:died|quit|dead|went out|gave out|thawed|melted|defrosted|flooded|leaked|stopped) overnight\b"),
-    re.compile(rf"\bfrom {ABOUT_EN}{N} (?:days?|weeks?|months?|years?)\b(?! (?:old|ago|of|warranty|now))(?=\s*(?:$|[.,;!?]))"),
-    re.compile(
-        r"\b(?:hasn'?t|haven'?t|hasnt|havent|not|no|nothing)\b(?! (?:call|answer|repl|respon|been home|here|seen|heard))"
-        r"[^.!?\n]{0,45} in (?:days|weeks|months|ages|forever)\b"
-    ),
-    re.compile(r"(?<!i )(?<!we )\b(?:hasn'?t|haven'?t|ha(?:s|ve) not|has never|nothing (?!since)|no (?:water|heat|ice))\b"
-        r"[^.!?\n]{0,40} since\b(?=\s*(?:$|[.,;!?]|and\b|but\b))"),
-    re.compile(
-        r"\bbeen (?:like |that |this |it |\w+ing |way |so |dead |down |out |off ){1,4}(?:ever )?since\b(?=\s*(?:$|[.,;!?]))"
-    ),
-    re.compile(
-        rf"\b(?:ya )?(?:tiene|lleva[ns]?|llevo|llevamos|tengo|va pa(?:ra)?|vamos pa(?:ra)?|va[n]?|son|ya hace|"
-        rf"asi) {ABOUT_ES}(?:{N}) (?:o {N} )?"
-        rf"(?:dias?|noches?|semanas?|weeks?|days?|mes|meses|rato)\b(?! (?:de (?:uso|comprad|garantia|nacid)|"
-        rf"que (?:la|lo) compr|esperando|llamando|marcando)|,? (?:la|el|mi|esta|este) \w+)"
-    ),
-    re.compile(
-        rf"\b(?:hace|ase) {ABOUT_ES}{N} (?:o {N} )?{SPAN_ES}\b(?= (?:que|asi|sin|con|\w+ndo|no|"
-        rf"ya no)\b)(?! que (?:la|lo|se|me|le)? ?(?:compr|instal|pus|vin|cambi))"
-    ),
-    re.compile(rf"(?:, |\b(?:tenants?|she|he|renters?) says? ){ABOUT_EN}{N} (?:days?|weeks?|months?)(?=\s*(?:$|[.!?,]))"),
-    re.compile(rf"\bya {ABOUT_ES}{N} (?:dias?|noches?|semanas?|mes|meses)\b"),
-    re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
-    re.compile(
-        rf"\bde (?:un|unos|unas|hace) {ABOUT_ES}(?:{N} )?(?:dias?|semanas?|mes(?:es)?|rato|"
-        rf"tiempo)(?: para (?:aca|ca)|pa(?:ra)? ca)\b"
-    ),
-    re.compile(rf"\b(?:estos (?:ultimos )?(?:{N} )?|los ultimos (?:{N} )?)(?:dias|meses|semanas)\b"),
-)  # fmt: skip
 _BEGAN = (
     re.compile(
         r"\b(?:quit|died|stopped|broke|went out|gave out|conked out)(?: \w+ing| on (?:me|"
@@ -188,7 +128,7 @@ _BEGAN = (
         rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
     ),
     re.compile(
-        r"\b(?:it )?(?:all )?(?:start(?:ed|s|in)|began|happened|happens)(?: doing (?:it|this|"
+        r"\b(?:it )?(?:all )?(?:start(?:ed|in)|began|happened)(?: doing (?:it|this|"
         r"that))? (?P<when>(?:right )?(?:when|after) (?:\w+ ){1,5}\w+)"
     ),
     re.compile(rf"\b{_VERBS_ES}\b(?:(?!instal|compr)[^.!?\n]){{0,45}}?\b(?P<when>{TIME_ES})\b"),
@@ -222,7 +162,25 @@ _SURELY = (
     ),
     re.compile(r"(?<!in )(?<!come )(?<!here )(?<!body )(?<!out )\b(?P<when>prior to the \d{1,2}(?:st|nd|rd|th))\b"),
     re.compile(
-        r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this)\b"
+        r"\b(?P<when>(?:and |y )?(?:from|after|desde) (?:that day|then|day one|ese dia)(?: on)?|and after this|"
+        r"(?:right )?from the (?:first )?(?:day|minute|moment|time|get ?go|start|beginning) (?:it|we|i|they|you|he|"
+        r"she)\b(?: \w+){1,2})"
+        r"(?!\w)"
+    ),
+    re.compile(
+        rf"(?:^|[.,;!?\n]\s*|\b(?:and|so|then|y) )(?P<when>{DAY_EN}|yesterday|yest|last (?:night|nite)|this morning|"
+        rf"new years? (?:day|eve))(?: (?:the|"
+        rf"my|our|it|she|he|mine|this)\b)(?: (?!(?:come|visit)\b)\w+)?"
+        rf"(?: \w+)? (?:quit|died|stopped|broke|started|began|leaked|flooded|froze|gave out|gave up|tripped|went out|"
+        rf"went dead|conked|"
+        rf"wouldn'?t|would not|shut (?:off|down)|locked up|jammed|bangs?|banged)\b"
+    ),
+    re.compile(
+        rf"\b(?P<when>{TIME_EN})[^.!?\n]{{0,30}}\b(?:and|n|&|so) (?:it'?s|its|it has|it is|thats|"
+        rf"that'?s) been (?:like this|like that|this way|that way|so)\b"
+    ),
+    re.compile(
+        rf"\b(?P<when>{TIME_ES}) [^.!?,\n]{{0,30}}\by (?:desde (?:entonces|ahi)|asi (?:sigue|esta|anda|ha estado))\b"
     ),
 )
 _BARE = re.compile(
@@ -259,7 +217,7 @@ def _since(folded: str) -> tuple[int, int] | None:
 def _lasting(folded: str) -> tuple[int, int] | None:
     if not signs.may_last(folded):
         return None
-    for needed, pattern in zip(signs.IN_LASTS, _LASTS, strict=True):
+    for needed, pattern in zip(signs.IN_LASTS, LASTS, strict=True):
         if not has_any(folded, needed):
             continue
         for match in pattern.finditer(folded):
@@ -267,6 +225,7 @@ def _lasting(folded: str) -> tuple[int, int] | None:
             if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
                 continue
             old = told.startswith(("hace", "a")) and _OLD_NEWS.search(before)
+            old = old or (told.startswith("for ") and _WORKED.search(before))
             if not old and not (_SHORT.search(told) and _RUN_FOR.search(before)):
                 return match.span()
     return None

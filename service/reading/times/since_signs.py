@@ -10,7 +10,7 @@ _LETTERS = (
     "since", "sice", "desde", "dsde", "dende", "dia", "mes", "seman", "day", "week", "wk", "month", "night", "nite", "hr",
     "hour", "hora", "morn", "while", "ye", "yr", "ago", "hace", "sat", "sun", "mon", "tue", "wed", "thu", "fri",
     "anoche", "lunes", "martes", "miercol", "jueves", "viernes", "sabado", "domingo", "empez", "comenz",
-    "prior", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
+    "prior", "thanksgiving", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
     "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after",
 )  # fmt: skip
 """Letters of which some stand in every sign: looked for first, for that is much faster."""
@@ -18,7 +18,7 @@ _LETTERS = (
 _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|lunes|martes|miercol|jueves|viernes|sabado|domingo|empez|comenz|"
-    r"hace|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
+    r"hace|thanksgiving|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
     r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after"
 )
 
@@ -38,8 +38,9 @@ IN_LASTS = (
     ("last ", "past "),
     ("day ", "week ", "month ", "dia ", "semana ", "mes "),
     ("all week", "all month", "all summer", "all winter"),
+    ("all day", "all week", "all month", "all summer", "all winter"),
     (" later",),
-    ("dead ", "down ", "out ", "broken ", "broke ", "off ", "without ", "warm ", "like this "),
+    ("dead ", "down ", "out ", "broken ", "broke ", "off ", "without ", "warm ", "like this ", "w/o", "wo ", "w/out"),
     (" in ",),
     ("been ",),
     ("overnight",),
@@ -63,7 +64,29 @@ IN_SURELY = (
     ("es cuando", "fue cuando"),
     ("til", "hasta"),
     ("prior to the",),
-    ("that day", "then", "day one", "ese dia", "after this"),
+    ("that day", "then", "day one", "ese dia", "after this", "from the "),
+    (
+        "quit",
+        "died",
+        "stop",
+        "broke",
+        "start",
+        "began",
+        "leaked",
+        "flood",
+        "froze",
+        "gave",
+        "trip",
+        "went",
+        "conked",
+        "would",
+        "shut",
+        "locked",
+        "jammed",
+        "bang",
+    ),
+    ("been ",),
+    ("desde ", "y asi "),
 )
 IN_BEGAN = (
     ("quit", "died", "stopped", "broke", "went out", "gave out", "conked out"),

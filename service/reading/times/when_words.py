@@ -8,7 +8,9 @@ N = (
     r"tres|cuatro|cinco|seis|siete|ocho|diez|quince|quinse|kince|veinte|muchos|muchas|varios|varias|par de|media)"
 )
 DAY_EN = (
-    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|sat|sun)(?:['’]?s)?"
+    r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thurs?|thur|fri|"
+    r"(?<!\bit )(?<!just )(?<!has )(?<!they )sat(?! (?:overnight|on|there|too|for|unused|idle|empty|unplugged)\b)|"
+    r"sun)(?:['’]?s)?"
     r"(?: (?:morning|afternoon|evening|night|nite))?"
 )
 DAY_ES = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo)(?: (?:pasado|en la (?:manana|tarde|noche)))?"
@@ -19,13 +21,15 @@ MONTH_EN = (
 MONTH_ES = r"(?:enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre)"
 SPAN_EN = r"(?:hours?|hrs?|days?|nights?|weeks?|wks?|weekends?|months?|mos|years?|yrs?)"
 SPAN_ES = r"(?:horas?|dias?|noches?|semanas?|weeks?|days?|mes(?:es)?|anos?|rato|ratito)"
-ABOUT_EN = r"(?:(?:about|like|around|maybe|probably|almost|over|at least|nearly|roughly|or so|just|only|bout) )*"
+ABOUT_EN = r"(?:(?:about|like|around|maybe|probably|almost|over|at least|nearly|roughly|or so|just|only|bout|right) )*"
 ABOUT_ES = r"(?:(?:como|casi|mas de|mas o menos|unos|unas|ya|apenas|por lo menos) )*"
 TIME_EN = (
-    rf"(?:yesterday(?: (?:morning|afternoon|evening|night))?|(?:late )?last (?:night|nite|nght|week|wk|weekend|"
+    rf"(?:yest(?:erday)?(?: (?:morning|afternoon|evening|night))?|(?:late )?last (?:night|nite|nght|week|wk|weekend|"
     rf"month|year|summer|winter|"
     rf"spring|fall|{DAY_EN})|this (?:morning|mornin|am|afternoon|weekend|evening)|"
-    rf"(?:the |this |last |over the )?(?:weekend|holidays|christmas|xmas|thanksgiving|easter|halloween|new years?)|"
+    rf"(?:the |this |last |over the )?(?:weekend|holidays|christmas|xmas|thanksgiving|easter|halloween|new years?(?: day|"
+    rf" eve)?|"
+    r"(?:memorial|labor|mothers|fathers|valentines) day(?: weekend)?)|"
     rf"{ABOUT_EN}(?:a )?{N}(?: of| or (?:two|three|four|so))?(?: \d)? {SPAN_EN} (?:ago|back)|the other (?:day|night|week)|"
     rf"(?:on )?{DAY_EN}|(?:early |late )?(?:in )?{MONTH_EN}(?: \d{{1,2}}(?:st|nd|rd|th)?)?|"
     rf"(?:on )?the \d{{1,2}}(?:st|nd|rd|th)|"
@@ -40,7 +44,7 @@ TIME_ES = (
     rf"en la) (?:manana|tarde|madrugada)|"
     rf"(?:la semana|el mes|el ano|el fin de semana|el {DAY_ES}) pasad[oa]|la otra (?:vez|semana|noche)|el otro dia|"
     rf"(?:el )?{DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|el principio|"
-    rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo)|"
+    rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo|dias|semanas|meses)|"
     rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {MONTH_ES}|{MONTH_ES}|el (?:dia )?\d{{1,2}})"
 )
 REASONS = (
