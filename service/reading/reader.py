@@ -170,16 +170,17 @@ class Reader:
             wanted.intents,
             bool(screened.raised),
         )
+        machines = listed_appliances(spoken, stated, said.about, said.asked, self.hazard_codes)
         return Reading(
             text=said.text,
             language=said.language,
             intents=wanted.intents,
-            appliances=listed_appliances(spoken, stated, said.about, said.asked, self.hazard_codes),
+            appliances=machines,
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
             denied_hazards=screened.denied,
-            urgency=urgencies(said.kinds["urgency"], said.polarity, screened),
+            urgency=urgencies(said.kinds["urgency"], said.polarity, screened, machines),
             facts=facts,
             observations=stated.observations,
             theories=stated.theories,

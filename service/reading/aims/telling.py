@@ -118,11 +118,34 @@ def _outside(stated: Statements, name: str, first: int) -> Statements:
     )
 
 
-def urgencies(hits: Iterable[Hit], polarity: Polarity, screened: Screened) -> tuple[str, ...]:
-    """The reasons to be seen sooner; only a "no" right before denies one. A flooding leaves out the leak to be caught."""
+_DRY = frozenset(("range", "wall_oven", "cooktop", "microwave", "range_hood", "dryer", "trash_compactor"))
+_NEVER_OF = {
+    "active_leak": _DRY,
+    "food_at_risk": _DRY | {"washer", "dishwasher", "disposal", "ice_maker"},
+}
+"""Machines that hold no water, or no food: told of these alone, a towel or a turkey is no reason to hurry."""
+
+
+def urgencies(
+    hits: Sequence[Hit], polarity: Polarity, screened: Screened, machines: Collection[str]
+) -> tuple[str, ...]:
+    """
+    The reasons to be seen sooner that the *machines* of the text can give; only a "no" right before denies one. A flooding
+    leaves out the leak to be caught.
+    """
+    harmless = [hit for hit in hits if hit.payload.kind == "urgency" and hit.payload.role == "innocent"]
     found: dict[str, None] = {}
     for hit in hits:
-        if hit.payload.kind != "urgency" or polarity.negated_before(hit, nominal=True):
+        code = hit.payload.code
+        if (
+            hit.payload.kind != "urgency"
+            or hit.payload.role == "innocent"
+            or polarity.negated_before(hit, nominal=True)
+        ):
+            continue
+        if any(i.payload.code == code and i.start < hit.end and hit.start < i.end for i in harmless):
+            continue
+        if machines and _NEVER_OF.get(code, frozenset()).issuperset(machines):
             continue
         if polarity.judge(hit, function=False).verdict != "nothing":
             found.setdefault(hit.payload.code)

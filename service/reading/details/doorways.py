@@ -4,7 +4,8 @@ from __future__ import annotations
 
 WHO_ELSE = (
     r"(?:wife|husband|hubby|daughter|son|mom|mother|dad|father|tenant|renter|resident|neighbor|sister|brother|nanny|maid|"
-    r"sitter|roommate|grandma|grandpa|grandson|partner|manager|foreman|super|housekeeper|aunt|uncle|nephew|niece|cousin|boyfriend|"
+    r"sitter|roommate|grandma|grandpa|grandson|partner|manager|foreman|super|housekeeper|aunt|uncle|nephew|niece|cousin|"
+    r"boyfriend|"
     r"girlfriend|in law|kid|teen|caretaker|aide|nurse)"
 )
 _COLOUR = (
@@ -24,8 +25,12 @@ EN = (
     r"\b(?:she|he|they)(?:'?s|'?ll be|'?re| is| will be| are)\s+the ones? (?:home|there|here|"
     r"who(?:'?ll| will)? (?:open|let))\b",
     r"\bhome (?:most|every|any|all) (?:mornings?|afternoons?|evenings?|days?|nights?|weekdays?)\b",
-    rf"\b{WHO_ELSE} works (?:days|nights|from home|til|until|mornings|weekends|late)\b[^.,;\n]*",
-    rf"\b(?:the )?{_COLOUR} (?:gate|front door|side door|screen door)\b",
+    rf"\b{WHO_ELSE} works (?:days|nights|til|until|mornings|weekends|late)\b[^.,;\n]*",
+    rf"\b(?:{WHO_ELSE}|i|she|he) works? from home\b,? (?:so |and )?(?:any|come|whenever|just|knock|he |she |i |we |they |"
+    rf"is here|always)"
+    rf"[^.,;\n]*",
+    rf"\b(?:use|thru|through|by|in front of|behind|knock|ring|at) (?:on )?(?:the )?{_COLOUR} (?:gate|front door|side door|"
+    rf"screen door|door)\b",
     r"\b(?:big |steep |few |two |three |four |2 |3 |4 )+(?:steps?|stairs)(?: up| down| to| at)?\b[^.;\n]{0,20}",
     r"\b(?:holler|yell|shout|whistle) (?:over|at|for|from|up|out|when|if|into)\b[^.,;\n]*",
     r"\buse the (?:second|first|other|far|west|east|north|south|left|right|lower|upper|dirt|gravel) (?:drive(?:way)?|gate|"
@@ -43,7 +48,7 @@ ES = (
     r"\b(?<!un )(?<!unos )(?<!los )(?:toqu(?:e|en|ele|enle)|"
     r"tocar|silben?|chiflen?|gritenm?e?|pitenl?e?|pitele|griteme)\s+(?:bien |muy )?(?:recio|fuerte|duro|macizo|nomas|desde)\b",
     r"(?:^|[,.;]\s*)(?:chifle|silbe|grite|pite)n?\b",
-    rf"\b(?:porton|reja|zaguan) (?:es |color )?{_COLOR}\b",
+    rf"\b(?:por|en|toquen?|toque en|tras) (?:el|la) (?:porton|reja|zaguan|puerta) (?:es |color )?{_COLOR}\b",
     r"\b(?:mi|la|el|nuestra) (?:abuel[oa]|mama|papa|suegr[oa]|espos[oa]|hij[oa]|herman[oa]|ti[oa]|vecin[oa]|cunad[oa]|"
     r"muchacha|senora|nana|niner[oa]|inquilin[oa])(?: [a-z]+)?\s+(?:siempre |casi siempre )?(?:esta|estara|va a estar|se queda|"
     r"is always|will be)\s+(?:siempre |todo el dia |aqui|ahi|alli|en (?:la |su )?casa|home|con los ninos)\b[^.,;\n]*",

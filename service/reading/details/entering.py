@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from service.reading.details import doorways
+from service.reading.details import arriving, doorways
 from service.reading.words.letters import has_any
 
 _CUES_EN = re.compile(
@@ -49,7 +49,7 @@ _WILL = (
     r" should| can)"
 )
 _ARRIVE = (
-    r"(?:(?:when|once|before|as soon as|wen|b4)\s+(?:(?:he|she|they|u|you|ya|the (?:guy|tech)|ur|you'?re|youre)\s*)"
+    r"(?:(?:when|once|before|as soon as|wen|b4)\s+(?:(?:he|she|they|u|you|ya|the (?:guy|tech)|ur|you'?re|youre)\b\s*)"
     r"(?:'re |is |are |r |get (?!a\b)|gets |arrive|arrives|here|there|outside|come|comes|coming|out front|close|near|at|on)\w*)"
 )
 _EN = (
@@ -58,7 +58,7 @@ _EN = (
     rf"but|loud|get|in his|in her|their|up|bark|but)\s+)*?(?:crated?|crates|run|yard|bites?|bark|barks|loud|nice|friendly|"
     rf"bother|loose|leash|"
     r"chained|tied|kennel(?:ed)?|back|inside|outside|mean|good (?:dog|boy|girl)|sweet|safe|harmless|garage|bedroom|"
-    r"escapes?|out|away|growls?|jumps?|shy|try to)\b)",
+    r"escapes?|out(?! of)|away|growls?|jumps?|shy|try to)\b)",
     rf"\b(?:don'?t|do not|dnt|please don'?t)\s+let\s+(?:the |my |our )?(?:{_ANIMAL}|her|him|it|them)\s+(?:get )?out\b",
     r"\b(?:buzz|dial)\s+(?:unit |apt |apartment |#|suite )?#?\d{1,4}[a-z]?\b(?! (?:times|minutes|min|sec))",
     r"\b(?:ask for|check in|sign in|stop)\s+[^.,;\n]{0,16}\bat the (?:desk|office|gate|counter|front)\b",
@@ -70,7 +70,7 @@ _EN = (
     rf"bones?|toys?))",
     r"\b(?<!hex )(?<!allen )keys?\b(?! ?(?:switch|pad|lock))(?:'s| is| are| will be| s|)\s+(?:hid(?:den)? |left |kept |"
     r"hanging )?(?:in|on|under|w/?|with|behind|by|at|"
-    r"inside|above|from)\s+(?!start|run|on\b)(?:[\w.]+\s?){1,4}",
+    r"inside|above|from)\s+(?!start|run|on\b|the (?:control|panel|key|remote|front of|micro))(?:[\w.]+\s?){1,4}",
     r"\b(?:has|have|leave|left|leaving|get|grab|pick up|got)\s+(?:a|the|our|my|your|spare|her|his)\s+(?:spare |"
     r"house )?keys?\b(?! ?(?:switch|pad|lock|symbol|icon|light|thing|code))",
     r"\block ?box\b(?! (?:guy|person|man))[^.,;\n]*",
@@ -104,12 +104,15 @@ _EN = (
     r"\b(?:don'?t|do not|dnt|pls|please|just)\s+(?:\w+ )?(?:knock|ring|honk)\b[^.,;\n]*",
     r"\b(?:ring|knock)\s+(?:the\s+)?(?:door ?bell|bell|buzzer|twice|loud|hard|on the (?:door|window|side|back)|two|2|"
     r"three)\b[^.,;\n]*|(?:^|[.,;]\s*)honk\b",
-    r"\b(?:the )?(?:buzzer|doorbell|call ?box|intercom)\b[^.,;\n]*",
+    r"\b(?:the )?(?:doorbell|call ?box|intercom|buzzer(?! (?:at|on) the (?:end|dryer|washer|oven|timer|stove|machine)|"
+    r" (?:when|goes|went|"
+    r"keeps|wont|never|quit|still|stays|is (?:loud|broken|busted)|doesnt)))\b[^.,;\n]*",
     r"\bpark(?:s|ing)?\s+(?:is\s+|only\s+)?(?:on|in|at|behind|by|around|along|next|off|down|out|across|wherever)\b[^.,;\n]*",
-    r"\b(?:concierge|front desk|doorman|security guard|leasing office|cattle guard)\b[^.,;\n]*",
+    r"\b(?:concierge|(?<!runs the )(?<!works the )(?<!at the )front desk|doorman|security guard|leasing office|"
+    r"cattle guard)\b[^.,;\n]*",
     r"\b(?:no elevator|elevator is|elevator's|walk ?up|third floor stairs|up the stairs)\b[^.,;\n]*",
     r"\b(?:casita|trailer|house|unit|apartment|apt|guest house)\s+(?:is )?(?:in|at|around|on) (?:the )?(?:back|end|rear|"
-    r"alley)\b",
+    r"alley)\b(?! (?:of|burner))",
 )
 _PERRO = r"(?:perr[oa]s?|perrit[oa]s?|gat[oa]s?|cachorr[oa]s?|mascotas?)"
 _ARRIVING = (
@@ -149,7 +152,8 @@ _ES = (
     r"no voy a estar)\s+(?:(?:ella|el|ahi|aqui|sola|solo|alli|alla)\s+)*"
     r"(?:mi|en (?:la )?casa|en el (?:taller|negocio|trabajo)|aqui|ahi|sol[oa]|ella|el senor|la senora|alguien|todo el dia|"
     r"esperando)\b",
-    r"\b(?:estare|estoy|esta(?:mos)?)\s+(?:(?:yo|siempre|aqui|ahi)\s+)*(?:en (?:la )?casa|aqui|ahi)\s+(?:todo|toda|hasta|"
+    r"(?<!no )\b(?:estare|estoy|esta(?:mos)?)\s+(?:(?:yo|siempre|aqui|ahi)\s+)*(?:en (?:la )?casa|aqui|ahi)\s+(?:todo|"
+    r"toda|hasta|"
     r"despues|por|de|desde|a partir|siempre)\b",
     r"\b(?:no (?:hay|habra|va a haber|esta) nadie|no hay quien (?:abra|reciba))\b",
     r"\b(?:se |puede[n]? |pueden |hay |donde )(?:estacion(?!o\b)\w+|parque\w+)\b[^.,;\n]*|\bestacion[ae]\w*\s+(?:en|atras|"
@@ -162,6 +166,7 @@ _PATTERNS = (
     (_LETTERS_ES, _CUES_ES, tuple(map(re.compile, _ES))),
     (doorways.LETTERS_EN, None, tuple(map(re.compile, doorways.EN))),
     (doorways.LETTERS_ES, None, tuple(map(re.compile, doorways.ES))),
+    *((letters, None, tuple(map(re.compile, patterns))) for letters, patterns in arriving.GROUPS),
 )
 """The patterns of each language, behind what must stand in a text for one of them to be found."""
 
@@ -172,3 +177,30 @@ def ways_in(folded: str) -> Iterator[tuple[int, int]]:
         if has_any(folded, letters) and (cues is None or cues.search(folded)):
             for pattern in patterns:
                 yield from (found.span() for found in pattern.finditer(folded) if found.group())
+
+
+_DAY = r"(?:mon|tue|wed|thu|fri|sat|sun|weekends?\b|weekdays\b|tomorrow|tonight|\d)"
+_DIA = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo|manana|diario|\d)"
+_NO_WAY = re.compile(
+    r"\b(?:imma|i|we)(?:'?ll|'?m|'?re|l| am| are| will| can| should| could)?(?: gonna| going to)?(?: be)? (?:home|here|there)"
+    r"(?: (?:every day|all week) (?:this|but|except)\b|(?: (?:on|the|only|this|next|by|after|until|til|till|from))* "
+    rf"{_DAY})"
+    rf"|\b(?:estoy|estare|estamos|estaremos|voy a estar|vamos a estar) en (?:la )?casa(?: (?:el|los|este|hasta las?|"
+    rf"despues de las?|de))?"
+    rf" {_DIA}"
+    r"|\bno (?:estoy|estamos) en (?:la )?casa\b"
+    r"|\b(?:\w+ )?works? from home\b(?!,? (?:so |and )?(?:any|come|whenever|just|knock|he |she |i |we |they |is here|always))"
+    r"|\b(?:como que|como si|dice que|piensa que|cree que|marca que) (?:tiene |tuviera )?la puerta (?:esta|esta medio|"
+    r"estuviera) abierta\b"
+    r"|\bwet dog (?:inside|in)\b"
+)
+"""
+What only sounds like a way in: on which days or hours the customer is home is the time that is told, somebody works from home,
+and a machine beeps as if its door was open.
+"""
+_NO_WAY_LETTERS = (" home", " here", " there", "casa", "la puerta", "wet dog")
+
+
+def no_ways_in(folded: str) -> list[tuple[int, int]]:
+    """Where *folded* speaks of being home or of a door without telling a way in."""
+    return [found.span() for found in _NO_WAY.finditer(folded)] if has_any(folded, _NO_WAY_LETTERS) else []

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Container, Iterator, Sequence
 
+from service.reading.details.entering import no_ways_in
 from service.reading.details.liable import OR
 from service.reading.details.payers import me_instead, party_named, payer_told
 from service.reading.faults.polarity import Polarity
@@ -191,5 +192,9 @@ def _joined(places: list[tuple[int, int]]) -> list[tuple[int, int]]:
 def access_told(normal: Normal, places: list[tuple[int, int]]) -> dict[str, list[str]]:
     """What *places* of the text and a gate code say of getting in, in the text's own words; empty when nothing does."""
     gate = _GATE.search(normal.folded)
+    none = no_ways_in(normal.folded) if places else []
+    places = (
+        [place for place in places if not any(s <= place[0] and place[1] <= e for s, e in none)] if none else places
+    )
     spans = _joined([*places, gate.span()] if gate else places)
     return {"access": [normal.text[start:end].strip() for start, end in spans]} if spans else {}

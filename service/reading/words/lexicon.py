@@ -106,7 +106,8 @@ def compile_lexicon(rulebook: Rulebook) -> Lexicon:
         for role, phrases in (("sign", danger.signs), ("innocent", danger.innocent), ("denial", danger.denials)):
             lexicon.add(phrases, Meaning("hazard", danger.code, role, rule=f"dangers.{danger.code}"))
     for urgency in rulebook.urgency.values():
-        lexicon.add(urgency.signs, Meaning("urgency", urgency.code, rule=f"urgency.{urgency.code}"))
+        for role, phrases in (("sign", urgency.signs), ("innocent", urgency.innocent)):
+            lexicon.add(phrases, Meaning("urgency", urgency.code, role, rule=f"urgency.{urgency.code}"))
     for rule in rulebook.talk.values():
         _add_talk(lexicon, rule, rulebook)
     return lexicon

@@ -52,6 +52,7 @@ class Urgency(Strict):
 
     code: Code = Field(description="an urgency of the vocabulary")
     signs: Phrases = Field(description="wordings that mean it")
+    innocent: Phrases = Field(default=Phrases(), description="wordings that look like it and are harmless")
     say: Text | None = Field(default=None, description="what to tell them, if anything")
     source: str | None = Field(default=None, description="where what is told comes from")
     why: str = Field(min_length=3, description="what the rule is for")
