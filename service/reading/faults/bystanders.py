@@ -72,11 +72,11 @@ def spoken_of(
             kept.append(code)
             continue
         besides = bool(told & {*mentions.appliances} - {code})
-        if besides and _is_told_from(code, names, words):
+        if besides and (_is_told_from(code, names, words) or any(_is_praised(m, words, marks) for m in own)):
             continue
         if all(
             (not ours and _is_anothers(m, words, clauses) and not _WANTED & {*intents})
-            or (besides and (_is_praised(m, words, marks) or _is_run(m, words)))
+            or (besides and _is_run(m, words))
             for m in own
         ):
             continue

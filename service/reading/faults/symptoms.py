@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from service.reading.faults.breakers import lowered_by_hand, surely_by_hand
 from service.reading.faults.limits import spilled
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.stated import (
@@ -23,7 +24,6 @@ from service.reading.faults.stated import (
     seen_in,
     words_passed,
 )
-from service.reading.faults.undertaken import lowered_by_hand
 from service.reading.machines.mentions import UNKNOWN, Mentions
 from service.reading.model import Found, Theory
 from service.reading.words.clauses import Clause
@@ -68,8 +68,10 @@ class Judge:
         harmless = (h for h in hits if h.payload.kind == "symptom" and h.payload.role == "innocent")
         innocent = [(h.start, h.end, h.payload.code) for h in harmless]
         brought = spilled(self._normal.words)
-        innocent += [*lowered_by_hand(self._normal.words), *brought]
-        dismissed = {code for _, _, code in brought}
+        by_hand = lowered_by_hand(self._normal.words)
+        innocent += [*by_hand, *brought]
+        unsaid = [*by_hand, *brought] if by_hand and surely_by_hand(self._normal.words) else brought
+        dismissed = {code for _, _, code in unsaid}
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
         self._passed = words_passed(hits, names)
         fits = self._mentions.possible()

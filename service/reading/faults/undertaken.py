@@ -176,17 +176,6 @@ def of_an_alarm(words: Sequence[Word], at: int) -> bool:
     return False
 
 
-_LOWERED = frozenset(("baje", "bajamos"))
-_BREAKER = frozenset(("breaker", "breakers", "braker", "breker", "breiker", "pastilla", "pastillas"))
-
-
-def lowered_by_hand(words: Sequence[Word]) -> list[tuple[int, int, str]]:
-    """Where they lowered a breaker (“ya le bajé al breaker”), and what that does not tell: that it trips; not “se baje”."""
-    places = [at for at, word in enumerate(words) if word.form in _LOWERED and (at == 0 or words[at - 1].form != "se")]
-    own = [at for at in places if any(word.form in _BREAKER for word in words_behind(words, at, 3))]
-    return [(at, at + 1, code) for at in own for code in ("trips_breaker", "breaker_tripped")]
-
-
 def of_theirs(words: Sequence[Word], at: int) -> bool:
     """Whether what was done was done to another one's machine: “my sister reset the breaker on hers”."""
     forms = [word.form for word in words_behind(words, at, 6)]

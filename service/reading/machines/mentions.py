@@ -11,7 +11,7 @@ from service.reading.machines.renaming import names_another, without_slips
 from service.reading.words.clauses import Clause
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
-from service.reading.words.normalising import Word
+from service.reading.words.normalising import CONTRASTS, Word
 
 UNKNOWN = "unknown"
 OTHER = "other"
@@ -170,7 +170,7 @@ def find_mentions(
     named = real if real or about else placed
     # A faucet or a furnace beside a machine of ours is where it stands or what it is like, not what the text is about.
     named = [m for m in named if m.appliance != OTHER] or named
-    named = [m for m in named if not _is_occasion(m, words)] or named
+    named = _without_occasions(named, words)
     named = without_slips(named, words)
     named = joined_parts(named, words, about)
     if not named and not about:
@@ -242,11 +242,44 @@ def _is_since(mention: Mention, words: Sequence[Word]) -> bool:
     return any(word.form in _SINCE for word in words[max(0, mention.start - 5) : mention.start])
 
 
+def _without_occasions(named: list[Mention], words: Sequence[Word]) -> list[Mention]:
+    """*named* without what is named only as the occasion, where another is named besides: “if I run the dryer and the …”."""
+    kept: list[Mention] = []
+    last = None
+    for mention in named:
+        between: Sequence[Word] = words[last.end : mention.start] if last is not None else []
+        joined = len(between) > 0 and between[0].form in _AND and _one_breath(between)
+        if joined or _is_occasion(mention, words) or (kept and _is_at_work_then(mention, words)):
+            last = mention
+        else:
+            kept.append(mention)
+    return kept or named
+
+
 def _is_occasion(mention: Mention, words: Sequence[Word]) -> bool:
-    """“when i run the disposal”: the machine is named only as the occasion, if another is named besides."""
+    """“when i run the disposal”: somebody runs it at the time."""
     before = words[max(0, mention.start - 5) : mention.start]
     at = next((n for n, word in enumerate(before) if word.form in _WHENEVER), None)
     return at is not None and any(word.en in _RUNNING or word.form in _RUNNING for word in before[at:])
+
+
+def _is_at_work_then(mention: Mention, words: Sequence[Word]) -> bool:
+    """“it flickers when the dryer is on”: what is told stands before, in the same stretch, and nothing else follows."""
+    at = mention.start - 1
+    while at > 0 and words[at].form in ARTICLES and not words[at].brk:
+        at -= 1
+    if at < 1 or words[at].form not in _WHENEVER or words[at].brk or words[at - 1].form in CONTRASTS | _AND:
+        return False
+    end = mention.end + (mention.end < len(words) and words[mention.end].form in _IS)
+    if end >= len(words) or words[end].brk or words[end].form not in _AT_WORK:
+        return False
+    return end + 1 == len(words) or words[end + 1].brk > 0
+
+
+_IS = frozenset(["is", "s", "esta", "starts", "comes", "kicks"])
+_AT_WORK = frozenset(
+    ["on", "running", "going", "runs", "starts", "prendida", "prendido", "andando", "trabajando", "lavando"]
+)
 
 
 def _one_implied(named: list[Mention]) -> list[Mention]:

@@ -69,10 +69,15 @@ def _took_back(first: Mention, second: Mention, words: Sequence[Word]) -> bool:
 def _only_told_from(first: Mention, second: Mention, words: Sequence[Word]) -> bool:
     """“es el horno, no la estufa”: the second is named only to tell the first from it."""
     between = [w.form for w in words[first.end : second.start] if w.form not in _PASSING and w.form not in _IS]
-    if between == ["not"] and _opens(first, words):
+    if between == ["not"] and (_opens(first, words) or words[first.start].brk == _STOP):
         behind = words[second.end : second.end + 1]
-        return not behind or behind[0].brk > 0 or behind[0].form in _SLIPS
+        return not behind or behind[0].brk > 0 or behind[0].form in _SLIPS or behind[0].form in _FOR
     return between in (["no"], ["not"]) and _is_pointed_at(first, words)
+
+
+_STOP = 2
+_FOR = frozenset(["because", "cause", "cuz", "cus", "since", "bc", "porque"])
+"""Behind “washer, not dryer” comes why they know."""
 
 
 def _opens(mention: Mention, words: Sequence[Word]) -> bool:

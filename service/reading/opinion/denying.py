@@ -9,10 +9,11 @@ from math import inf
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Asked, Found
-from service.reading.opinion.leaning import TOLD_TEXTS, Heard, parts, portions
+from service.reading.opinion.leaning import TOLD_TEXTS, Heard, portions
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
+from service.reading.words.sentences import parts
 
 DENIES = 0.1
 """
@@ -36,6 +37,9 @@ BELIED = -0.7
 
 WORDS_OF_A_HINT = 2
 """A denial told in so few words is a hint."""
+
+WORDS_THAT_DROWN = 25
+"""So many words stand far off denying anything, whatever one of their parts denies: “washes, spins, then …”."""
 
 WORDS_TO_DENY = 2
 """Fewer words are not weighed."""
@@ -114,6 +118,8 @@ class Denier:
         """Whether all of *words*, and the part around *hint* if it is long enough to tell anything, stand off denying it."""
         around = [words[a:b] for a, b in parts(words) if words[a].start <= hint.start < words[b - 1].end]
         weighed = [self._opinion.of([w.form for w in said], self._codes[machine], machine) for said in (*around, words)]
+        if hint.code != _DEAD and (_praised(hint, words) or (len(words) >= WORDS_THAT_DROWN and weighed[0] is None)):
+            return False
         opinions = [opinion for opinion in weighed if opinion is not None]
         return bool(opinions) and all(opinion.margins.get(hint.code, 0.0) <= BELIED for opinion in opinions)
 
@@ -132,6 +138,21 @@ class Denier:
                 if code not in found or margin > found[code][0].margins[code]:
                     found[code] = opinion, said
         return found
+
+
+def _praised(hint: Found, words: Sequence[Word]) -> bool:
+    """“fills fine”, “lamp ok”: praise in *hint*, or right behind it, that is no part of the next statement."""
+    behind = next((word for word in words if word.start >= hint.end), None)
+    said = [word.form for word in words if hint.start <= word.start < hint.end]
+    return not _PRAISE.isdisjoint(said) or (behind is not None and not behind.brk and behind.form in _PRAISE)
+
+
+_PRAISE = frozenset((
+    "fine", "ok", "okay", "good", "great", "well", "normal", "normally", "perfect", "perfectly", "alright", "properly",
+    "correctly", "bien", "perfecto",
+))  # fmt: skip
+_DEAD = "dead"
+"""What comes on is told of much besides the machine, praised or not: “the flame comes on fine”."""
 
 
 def _said_no(hint: Found, words: Sequence[Word]) -> bool:

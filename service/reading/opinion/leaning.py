@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from math import inf
 
 from service.reading.faults.stated import Statements
@@ -21,6 +20,7 @@ from service.reading.opinion.doubling import beside_a_danger, told_again
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.clauses import Clause
 from service.reading.words.normalising import Normal, Word
+from service.reading.words.sentences import pairs_of_sentences, parts, sentences
 
 LEANT = "Most like what is told of"
 """How the note begins that says why something was taken from the words as a whole."""
@@ -140,7 +140,7 @@ class Leaner:
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and asked.kind != _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
-            if machine != UNKNOWN and not _NO_NEWS & {*heard.intents}:
+            if machine != UNKNOWN and not _is_over(heard.intents):
                 plain = (
                     beside_a_danger(opinion, TELLS_ALONE, [h.code for h in heard.dangers]) if heard.dangers else opinion
                 )
@@ -150,12 +150,12 @@ class Leaner:
 
     def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
         """
-        *whole*, the opinion of all *words*, and where a sentence or a part of them tells a code much more plainly by itself,
-        that: the dog, the gate and the day of a long text say nothing of its one complaint.
+        *whole*, the opinion of all *words*, and where a sentence, two of them or a part tells a code much more plainly by
+        itself, that: the dog, the gate and the day of a long text say nothing of its one complaint.
         """
         margins = dict(whole.margins)
         said: dict[str, Opinion] = {}
-        for first, end in dict.fromkeys((*sentences(words), *parts(words))):
+        for first, end in dict.fromkeys((*sentences(words), *parts(words), *pairs_of_sentences(words))):
             if not WORDS_OF_A_PART <= end - first < len(words):
                 continue
             part = self._opinion.of([word.form for word in words[first:end]], codes, machine)
@@ -177,6 +177,12 @@ class Leaner:
             return None
 
         return opinion_around
+
+
+def _is_over(intents: Collection[str]) -> bool:
+    """Whether nothing is left to tell; with somebody wanted besides, “it goes again” was no happy end."""
+    over = _NO_NEWS.intersection(intents)
+    return bool(over) and not (over == {"fixed"} and "book" in intents)
 
 
 def _of_an_answer(opinion: Opinion, asked: Asked, *, of_a_danger: bool) -> Opinion:
@@ -270,19 +276,3 @@ def _with(opinion: Opinion, code: str, stated: Statements, machine: str, text: s
     note = f"{LEANT} {code} of {machine} (weighed {margin:+.2f}), for {carried}."
     clear = tuple(f for f in stated.symptoms if f.code != VAGUE or f.appliance not in (machine, UNKNOWN))
     return replace(stated, symptoms=(*clear, found), notes=(*stated.notes, note))
-
-
-def sentences(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
-    """Where each sentence of a text begins and ends."""
-    begins = [n for n, word in enumerate(words) if n == 0 or word.brk == _STOP]
-    return pairwise([*begins, len(words)])
-
-
-def parts(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
-    """Where each part of a text begins and ends: at a stop, a comma, an "and" or a "but"."""
-    begins = [n for n, word in enumerate(words) if n == 0 or word.brk or word.form in _JOINS]
-    return pairwise([*begins, len(words)])
-
-
-_STOP = 2
-_JOINS = frozenset(["and", "but", "plus", "also", "y", "pero", "tambien", "ademas"])
