@@ -26,6 +26,7 @@ from service.reading.aims.wished import keep_wish, without_no_wish
 from service.reading.dangers.danger_answers import still_stands
 from service.reading.details.attempts import LISTS, Attempts
 from service.reading.details.facts import FactFinder
+from service.reading.details.handlings import HANDLINGS, Handlings
 from service.reading.details.names import Namer
 from service.reading.faults.asked_about import told_of_the_asked
 from service.reading.faults.beside import without_the_faults_own
@@ -64,8 +65,8 @@ class Reader:
         self._lexicon = compile_lexicon(rulebook)
         words, shop = self._lexicon.words, rulebook.shop
         brands = brand_spellings(shop.brands.serves, shop.brands.refuses)
-        done = {name: both_languages(words, name) for name in LISTS}
-        tried = {fold(word) for word in set().union(*done.values())}
+        done = {name: both_languages(words, name) for name in (*LISTS, *HANDLINGS)}
+        tried = {fold(word) for name in LISTS for word in done[name]}
         everyday = frozenset(both_languages(words, "common") | both_languages(words, "traps") | tried)
         self.hazard_codes = frozenset(rulebook.vocabulary.hazards)
         self.symptom_codes = frozenset(rulebook.vocabulary.symptoms)
@@ -80,7 +81,7 @@ class Reader:
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
         namer = Namer(is_word, knows, everyday, given, family)
         maker = BrandFinder(brands, is_word, knows, self.hearer.is_ordinary, given | family)
-        self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done))
+        self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done), Handlings(done))
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         of_symptoms = SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)

@@ -16,6 +16,9 @@ _SPILT = frozenset((
 ))  # fmt: skip
 _MOPPING = frozenset(("wiped", "limpie", "limpiamos", "mopped", "seque", "dried", "cleaned", "trapie"))
 
+_CLEANERS = frozenset(("alcohol", "vinegar", "degreaser", "qtip", "toothbrush", "vinagre", "desengrasante", "peroxide"))
+"""Who cleans with these does more than mop up."""
+
 
 def in_earnest(tries: Iterable[tuple[int, int, str]], words: Sequence[Word]) -> tuple[int, int, str] | None:
     """The first of *tries* (first word, the one after the last, what was done) that was meant to mend what is complained of."""
@@ -28,7 +31,7 @@ def in_earnest(tries: Iterable[tuple[int, int, str]], words: Sequence[Word]) -> 
             continue
         if not _ALARMS.isdisjoint(forms[max(start - 2, 0) : end + _REACH]):
             continue
-        if spilt and not _MOPPING.isdisjoint(forms[start:end]):
+        if spilt and not _MOPPING.isdisjoint(forms[start:end]) and _CLEANERS.isdisjoint(forms[end : end + _REACH]):
             continue
         return start, end, code
     return None

@@ -7,6 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
+from service.reading.details.parts_tried import (
+    NEW_THINGS,
+    OF_MACHINES,
+    OF_THING,
+    filter_taken_out,
+    kept_so,
+    lint_of,
+    lint_trap,
+    put_in_place,
+    tests_the_outlet,
+)
 from service.reading.faults.polarity import Polarity
 from service.reading.faults.undertaken import (
     AND,
@@ -18,7 +29,6 @@ from service.reading.faults.undertaken import (
     IT,
     LINT,
     LOST_POWER,
-    NEW_THINGS,
     NEWER,
     NOT_TRYING,
     NOW,
@@ -32,12 +42,11 @@ from service.reading.faults.undertaken import (
     TRYING,
     for_safety,
     for_the_storm,
+    found_so,
     is_thing,
-    lint_trap,
     next_forms,
     of_an_alarm,
     of_theirs,
-    put_in_place,
     said_before,
     set_right,
     stretch_before,
@@ -53,15 +62,8 @@ THINGS = ("filter", "hose", "vent", "breaker", "plug", "disposal", "remedies", "
 LISTS = tuple(f"tried_{name}" for name in (*VERBS, *THINGS, "by_others"))
 """The word lists of the rules that are put together here."""
 
-_OF_THING = {
-    "filter": "cleaned_filter", "hose": "checked_hose", "vent": "cleaned_vent", "breaker": "reset_breaker",
-    "plug": "checked_plug", "disposal": "other", "remedies": "other", "things": "other",
-}  # fmt: skip
-_OF_MACHINES = frozenset(("filter", "hose", "vent", "breaker", "plug"))
 _POWER = frozenset(("power", "breaker", "breakers", "electricity", "juice"))
-_KEPT_SO = (["got", "it"], ["have", "it"], ["keep", "it"], ["had", "it"], ["la", "tengo"], ["lo", "tengo"])
-"""“ive got it taped shut”: so it is kept, and was not done against the fault."""
-
+_AT_HOME = HELPERS | {"ella", "el"}
 _FORWARD, _BACK, _FAR = 6, 4, 16
 
 
@@ -69,9 +71,7 @@ class Attempts:
     """Finds attempts by the rules' *lists* of verbs and things."""
 
     def __init__(self, lists: Mapping[str, Collection[str]]) -> None:
-        folded = {
-            name: [fold(word) for word in lists.get(f"tried_{name}", ())] for name in (*VERBS, *THINGS, "by_others")
-        }
+        folded = {name[6:]: [fold(word) for word in lists.get(name, ())] for name in LISTS}
         self._verbs = {word: name for name in reversed(VERBS) for word in folded[name]}
         regular = ((word, name) for name in reversed(VERBS[:-1]) for word in folded[name])
         self._stems = {stem(word): name for word, name in regular for stem in (stem_en, stem_es)}
@@ -86,19 +86,13 @@ class Attempts:
 
         named: the machines spoken of. danger: a hazard is told; wary: or denied.
         """
-        for at, code in self._found(words, polarity, named, danger=danger, wary=wary):
-            yield at, at + 1, code
-
-    def _found(
-        self, words: Sequence[Word], polarity: Polarity, named: Collection[str], *, danger: bool, wary: bool
-    ) -> Iterator[tuple[int, str]]:
         for at, word in enumerate(words):
             if word.form in TRYING:
-                if self._was_done(words, at, polarity) and not danger:
-                    yield from ((at, code) for code in self._tried(words, at, named))
+                if self.was_done(words, at, polarity) and not danger:
+                    yield from ((at, at + 1, code) for code in self._tried(words, at, named))
                 continue
             verb = self._verbs.get(word.form)
-            if verb is None or is_thing(words, at) or not self._was_done(words, at, polarity):
+            if verb is None or is_thing(words, at) or not self.was_done(words, at, polarity):
                 continue
             if word.form == "killed" and _POWER.isdisjoint(next_forms(words, at)):
                 continue
@@ -106,17 +100,14 @@ class Attempts:
                 if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
                     words, at, danger=wary
                 ):
-                    yield at, "power_cycled"
+                    yield at, at + 1, "power_cycled"
                 continue
             if not danger or verb == "cleaning":
                 codes = [*self._codes(words, at, verb, named)]
-                yield from ((at, code) for code in surely_told(codes, verb, danger=danger))
+                yield from ((at, at + 1, code) for code in surely_told(codes, verb, danger=danger))
 
     def tells(self, words: Sequence[Word], start: int, end: int, polarity: Polarity, *, wary: bool) -> bool:
-        """
-        Whether a wording of the rules from *start* to *end* tells an attempt: none that only dates the fault, is done each time
-        or was done to be safe.
-        """
+        """Whether a wording from *start* to *end* tells an attempt: none that dates the fault, or was done to be safe."""
         for at in range(start, end):
             word = words[at]
             verb = self._verbs.get(word.form)
@@ -124,17 +115,22 @@ class Attempts:
                 return False
             if word.form == "plugged" and for_the_storm(words):
                 return False
-            if verb in ("unplugging", "using") and word.form in PULLED and for_safety(words, at, danger=wary):
+            if word.form in PULLED and (for_safety(words, at, danger=wary) or (at == start and found_so(words, at))):
+                return False
+            if verb == "cleaning" and SPILLED & {w.form for w in words[max(0, at - _FAR) : at]} and end - at < 2:
                 return False
             if verb is not None:
-                return self._was_done(words, at, polarity)
+                return self.was_done(words, at, polarity, start) or any(
+                    w.form in self._others for w in words[start:end]
+                )
             if (word.en in self._stems and word.form == word.en) or word.es in self._stems:
                 return not HAVING & {w.form for w in stretch_before(words, at)[-4:]} and self._dates_nothing(words, at)
         return True
 
-    def _was_done(self, words: Sequence[Word], at: int, polarity: Polarity) -> bool:
-        """Whether the verb at *at* is told as done, by somebody of the house, and for the fault's sake."""
-        clause, before, form = polarity.clause(at), said_before(words, at), words[at].form
+    def was_done(self, words: Sequence[Word], at: int, polarity: Polarity, told: int | None = None) -> bool:
+        """Whether the verb at *at*, *told* from there on, is told as done, by somebody of the house, for the fault's sake."""
+        clause = polarity.clause(at if told is None else told)
+        before, form = said_before(words, at), words[at].form
         closely = {word.form for word in before[-3:]}
         others = clause.others and not HELPERS & closely
         if clause.if_ or clause.past or others or clause.asked or not self._dates_nothing(words, at):
@@ -143,7 +139,7 @@ class Attempts:
             return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
-        if of_theirs(words, at) or [word.form for word in words[max(0, at - 2) : at]] in _KEPT_SO:
+        if of_theirs(words, at) or kept_so(words, at):
             return False
         if closely & PLANNED and not closely & SELF - {"he"}:
             return False
@@ -155,7 +151,8 @@ class Attempts:
         """“limpio”, “cambio”: she or he did, with “lo” or “le” before it and no repairer about."""
         around = {word.form for word in (*words[max(0, at - 9) : at], *words_behind(words, at, 4))}
         before = [word.form for word in words[max(0, at - 2) : at]]
-        return bool(before) and before[-1] in CLITICS and before != ["se", "le"] and not self._others & around
+        by_one = bool(before) and before[-1] in CLITICS and before != ["se", "le"]
+        return (by_one or bool(_AT_HOME & {*before})) and not self._others & around
 
     def _dates_nothing(self, words: Sequence[Word], at: int) -> bool:
         """Not “since we changed the filter”; but “after i cleaned it still leaks” tells what was tried."""
@@ -179,6 +176,9 @@ class Attempts:
         behind = words_behind(words, at, _FORWARD)
         to = bool(behind) and behind[0].form in ("to", "de")
         place = at + 1 + to
+        if tests_the_outlet(behind):
+            yield "checked_plug"
+            return
         if place - at > len(behind):
             return
         verb = self._stems.get(words[place].en) or self._stems.get(words[place].es)
@@ -194,10 +194,10 @@ class Attempts:
         behind = words_behind(words, at, _FORWARD)
         forms = [word.form for word in behind]
         things = [*self._objects(behind)]
-        alarm = of_an_alarm(words, at) and not _OF_MACHINES.intersection(things)
+        alarm = of_an_alarm(words, at) and not OF_MACHINES.intersection(things)
         if alarm or forms[:2] == ["it", "up"] or forms[:1] == ["up"]:
             return
-        if {"vent", "filter"} <= {*things} and LINT.intersection(forms):
+        if {"vent", "filter"} <= {*things} and LINT.intersection(forms) and AND.isdisjoint(forms):
             things.remove("filter")
         if forms[:1] and forms[0] in IT and "nothing" in things:
             things = []
@@ -239,7 +239,7 @@ class Attempts:
         if verb == "switching":
             if thing == "breaker":
                 return None if switched_off(words, at) else "reset_breaker"
-            if thing == "hose" and form.startswith("mov"):
+            if thing == "hose" and form.startswith(("mov", "sub", "levant")):
                 return "checked_hose"
             return "other" if set_right(words, at, thing) else None
         if verb == "using" and thing in ("hose", "vent", "filter") and LINT.intersection(next_forms(words, at)):
@@ -247,11 +247,13 @@ class Attempts:
         if verb == "using":
             if thing == "remedies" or (thing == "things" and (newer or set_right(words, at, thing))):
                 return "other"
-            did = form in ("did", "done", "doing", "hice", "hicimos") and thing != "things"
-            return _OF_THING[thing] if did or (thing in ("hose", "plug") and form.startswith(("mov", "push"))) else None
+            did = (thing == "filter" and filter_taken_out(words, at)) or (
+                form in ("did", "done", "doing", "hice", "hicimos") and thing != "things"
+            )
+            return OF_THING[thing] if did or (thing in ("hose", "plug") and form.startswith(("mov", "push"))) else None
         if verb == "looking" and thing == "breaker":
             return "reset_breaker"
-        return None if (verb, thing) == ("cleaning", "plug") else _OF_THING[thing]
+        return None if (verb, thing) == ("cleaning", "plug") else OF_THING[thing]
 
     def _objects(self, behind: Sequence[Word]) -> Iterator[str]:
         """The things a verb takes: the first within reach, and those that a list goes on with."""
@@ -263,17 +265,17 @@ class Attempts:
             thing = self._things.get(word.form)
             if thing == "hose" and {"with", "con"} & {w.form for w in behind[max(0, place - 2) : place]}:
                 return  # "con la manguerita": what it was rinsed with
-            if thing is None:
-                far += 1
+            after = behind[place + 1] if place + 1 < len(behind) else None
+            if thing is None or lint_of(word, after):
+                far += thing is None
                 if far > 5:
                     return
                 continue
-            after = behind[place + 1] if place + 1 < len(behind) else None
             compound = after is not None and not after.brk and self._things.get(after.form) not in (None, "nothing")
             if compound and thing != "vent" and not lint_trap(word, after):
                 continue  # "drain hose filter": the last noun is what it is; a vent's hose is a vent
             if listed:
-                yield thing
+                yield "things" if thing == "plug" and behind[place - 1].form in ("drain", "sink") else thing
             if thing == "nothing":
                 return
             far, listed = 2, False
@@ -293,6 +295,6 @@ class Attempts:
         for word in reversed(words[max(0, at - _FAR) : at]):
             thing = self._things.get(word.form)
             only = {"switching": "breaker", "using": "disposal"}.get(verb, thing)
-            if thing in _OF_THING and thing == only and thing != "remedies":
+            if thing in OF_THING and thing == only and thing != "remedies":
                 yield thing
                 return

@@ -114,6 +114,7 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
                 and folded[match.end() : match.end() + 1] in (".", "", "\n", ";")
             )
             or _ZIP_BEFORE.search(folded[: match.start()])
+            or _stands_alone(folded, match, {zip_code[:1] for zip_code in area})
         ):
             return _rather(folded, match, found)
     spoken = spoken_zip(folded)
@@ -123,6 +124,22 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
     if last and alone and _OWN_PIECE.search(folded[: last.start()]) and not folded[last.end() :].strip(" .,;!"):
         return last.group(1)
     return found[-1].group(1) if found and found[-1].start() > 8 and _streets(folded) else None
+
+
+_OTHER_NUMBER = re.compile(
+    r"(?:\b(?:model|modelo|serial|serie|number|numero|num|code|codigo|error|order|orden|ticket|invoice|factura|part|pieza|po|"
+    r"confirmation|ref|account|cuenta|btu|miles|millas|paid|pague)\b|[#$/x])[^0-9]{0,12}$"
+)
+"""Before a number of five digits that is something else."""
+
+
+def _stands_alone(folded: str, match: re.Match[str], zones: Collection[str]) -> bool:
+    """“… cost? 88005.”, “we are in 87048 and monday is best”: of the part of the country the shop is in, and no house number."""
+    before, behind = folded[: match.start()], folded[match.end() :]
+    if match.group(1)[0] not in zones or _OTHER_NUMBER.search(before):
+        return False
+    ends = re.match(r"\s*(?:[.,;!?)]|$|\n)", behind) is not None
+    return (ends and not behind.strip(" .,;!?)")[:1].isdigit()) or re.search(r"\b(?:in|at|en|por)\s+$", before) is not None
 
 
 def _rather(folded: str, told: re.Match[str], found: list[re.Match[str]]) -> str:

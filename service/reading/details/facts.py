@@ -12,6 +12,7 @@ from service.reading.dangers.hazards import Screened
 from service.reading.details.attempts import Attempts
 from service.reading.details.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.details.entering import ways_in
+from service.reading.details.handlings import Handlings
 from service.reading.details.names import Namer
 from service.reading.details.streets import may_be_spoken
 from service.reading.details.worded_facts import (
@@ -86,8 +87,10 @@ class FactFinder:
         brands: BrandFinder,
         namer: Namer,
         attempts: Attempts,
+        handlings: Handlings,
     ) -> None:
-        self._area, self._brands, self._namer, self._attempts = area, brands, namer, attempts
+        self._area, self._brands, self._namer = area, brands, namer
+        self._attempts, self._handlings = attempts, handlings
 
     def facts(
         self,
@@ -108,6 +111,8 @@ class FactFinder:
         tried: Tries = []
         found = self._worded(normal, hits, polarity, kind, tried, wary=wary)
         tried += self._attempts.found(normal.words, polarity, _machines(mentions), danger=danger, wary=wary)
+        done = self._attempts.was_done
+        tried += self._handlings.found(normal.words, hits, polarity, done, tuple(tried), danger=danger)
         tell_tried(found, tried, normal, _machines(mentions), kind)
         self._numbers(found, normal, kind, this_year, _named_at(normal, mentions))
         since = since_when(normal.text, normal.folded, danger=danger)

@@ -7,9 +7,9 @@ from collections.abc import Container, Iterator, Sequence
 
 from service.reading.details.entering import no_ways_in
 from service.reading.details.liable import OR
+from service.reading.details.parts_tried import of_dryer
 from service.reading.details.payers import me_instead, party_named, payer_told
 from service.reading.faults.polarity import Polarity
-from service.reading.faults.undertaken import of_dryer
 from service.reading.machines.kinds import meant
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
@@ -28,6 +28,7 @@ _GATE = re.compile(
 Tries = list[tuple[int, int, str]]
 """Where something is told as tried, first word and the one after the last, and its value."""
 
+_PULLED = ("unplug", "unpl", "plugged", "desench", "desconect", "reboot", "restart", "enchuf", "conect")
 _UNPLUGGED = ("unplug", "unpl", "plugged", "desench", "desconect", "reboot", "restart", "power", "off", "kill")
 
 
@@ -42,6 +43,12 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
         for start, end, code in tried
     )
     button = False
+    if (
+        "power_cycled" in codes
+        and "reset_breaker" in codes
+        and not any(w.form.startswith(_PULLED) for w in normal.words)
+    ):
+        codes.pop("power_cycled")
     if "power_cycled" in codes and not any(word.form.startswith(_UNPLUGGED) for word in normal.words):
         if "disposal" in named or "reset_breaker" in codes:
             codes.pop("power_cycled")

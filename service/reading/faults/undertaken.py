@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from service.reading.words.normalising import Word
@@ -23,11 +23,13 @@ PLANNED = frozenset((
 SELF = frozenset(("i", "we", "ive", "weve", "ya", "already", "myself", "yo", "hemos", "he"))
 ALARM = frozenset(("alarm", "alarms", "detector", "detectors", "alarma", "alarmas", "detectores"))
 CORD = frozenset(("cord", "cable", "cordon"))
-DETERMINERS = frozenset(("the", "my", "this", "temp", "meat", "temperature", "that"))
+DETERMINERS = frozenset(("the", "my", "this", "temp", "meat", "temperature", "that", "self"))
 """Before a form that is a verb elsewhere: it is a thing, as in “the probe jack”."""
+_STUCK_SO = frozenset(("on", "at", "in", "inside", "en", "and", "to", "together", "there", "open", "shut", "closed"))
 THEIR_OWN = frozenset(("hers", "theirs", "suya", "suyo"))
 SPILLED = frozenset((
     "spilled", "spilt", "spill", "spills", "overflowed", "puked", "boiled", "derramo", "derrame", "tiro", "cayo", "vomito",
+    "tumba", "tumbo", "rain", "vomited", "charco", "charquito",
 ))  # fmt: skip
 """What was wiped after these was mopped up."""
 BETTER = frozenset(("anymore", "better", "stopped", "fixed", "works", "mejor"))
@@ -36,7 +38,8 @@ NOW = frozenset(("now", "ahora", "since", "desde"))
 HELPERS = frozenset((
     "neighbor", "neighbors", "brother", "sister", "mom", "dad", "mother", "father", "friend", "buddy", "son", "daughter",
     "cousin", "uncle", "aunt", "roommate", "husband", "wife", "law", "boyfriend", "girlfriend", "grandson", "nephew",
-    "vecino", "vecina", "hermano", "cunado", "primo", "compadre", "yerno", "hijo", "esposo",
+    "vecino", "vecina", "hermano", "cunado", "primo", "compadre", "yerno", "hijo", "esposo", "esposa", "marido", "nieto",
+    "suegro", "sobrino", "novio", "tio", "husbands",
 ))  # fmt: skip
 """Who lends a hand at home: what they did was tried as well."""
 
@@ -63,7 +66,6 @@ SETTINGS = frozenset((
     "up", "down", "way", "all", "to", "colder", "coldest", "warmer", "lower", "higher", "max", "mitad",
     "maximo", "cold", "medium",
 ))  # fmt: skip
-WATERED = frozenset(("washer", "dishwasher", "refrigerator", "ice_maker"))
 STATE = frozenset(("was", "is", "its", "were", "been", "left", "be", "wasnt", "found", "came", "esta", "estaba"))
 PULLED = frozenset(("unplugged", "pulled", "desconecte", "desenchufe", "desconectamos", "desenchufamos"))
 HAVING = frozenset(
@@ -96,12 +98,6 @@ NOT_TRYING = frozenset((
 ))  # fmt: skip
 TRYING = frozenset(("tried", "tryed", "intente", "intentamos", "trate", "tratamos"))
 LOST_POWER = frozenset(("trips", "tripping", "tripped", "trip", "breaker", "breakers", "bota", "brinca", "pastilla"))
-
-
-def of_dryer(code: str, named: Collection[str]) -> str:
-    """A dryer's hose or tube leads air: *code* of it, where no machine with a water hose is *named*."""
-    dry = code == "checked_hose" and "dryer" in named and not WATERED & set(named)
-    return "cleaned_vent" if dry else code
 
 
 def stretch_before(words: Sequence[Word], at: int) -> Sequence[Word]:
@@ -139,15 +135,9 @@ def for_safety(words: Sequence[Word], at: int, *, danger: bool) -> bool:
     return danger or bool({word.form for word in words_behind(words, at, 4)} & OFF)
 
 
-NEW_THINGS = {"vent": "cleaned_vent", "plug": "checked_plug"}
-"""What a thing put in another's place is: a new filter was not cleaned."""
-
-
-def put_in_place(words: Sequence[Word], at: int, thing: str) -> str | None:
-    """What it was to put another *thing* in its place."""
-    if any(word.form in STATE for word in stretch_before(words, at)[-1:]):
-        return None
-    return "other" if thing == "plug" and CORD.intersection(next_forms(words, at)) else NEW_THINGS.get(thing, "other")
+def found_so(words: Sequence[Word], at: int) -> bool:
+    """“the toaster is unplugged”, “it was unplugged”: so it is or was found, and nobody tells to have done it."""
+    return any(word.form in STATE for word in stretch_before(words, at)[-2:])
 
 
 _STORMS = frozenset((
@@ -195,7 +185,7 @@ def set_to(words: Sequence[Word], at: int) -> bool:
     )
 
 
-_BUTTONS = frozenset(("button", "buttons", "boton", "botones", "control", "controles"))
+_BUTTONS = frozenset(("button", "buttons", "boton", "botones", "control", "controles", "key", "keys", "tecla"))
 
 
 def set_right(words: Sequence[Word], at: int, thing: str) -> bool:
@@ -233,13 +223,10 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
 
 
 def is_thing(words: Sequence[Word], at: int) -> bool:
-    """Whether the form at *at* stands as a thing: “the probe jack”."""
+    """Whether the form at *at* stands as a thing, or as a state: “the probe jack”, “its stuck on rinse”."""
+    if words[at].form == "stuck" and {*next_forms(words, at)[:1]} & _STUCK_SO:
+        return True
     return at > 0 and not words[at].brk and words[at - 1].form in DETERMINERS
-
-
-def lint_trap(word: Word, after: Word | None) -> bool:
-    """Whether *word* and the one *after* it are a dryer's filter."""
-    return word.form in LINT and after is not None and after.form == "trap"
 
 
 def surely_told(codes: Sequence[str], verb: str, *, danger: bool) -> list[str]:
