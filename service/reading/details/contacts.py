@@ -160,6 +160,13 @@ _NO_STREET = re.compile(
 """“1 is fine” where the address was asked: an hour, no street."""
 
 
+_NO_WAY = re.compile(
+    r"\b(?:no|any|either|half|some|this|that|which|every|one|only|same|other|right|long) way\b|"
+    r"^\d+ (?:bucks|dollars|dolares|pesos|degrees|minutes|loads)\b"
+)
+"""“1100 bucks no way”, “it only opens 2 inches either way”."""
+
+
 def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     """The street address with its unit, as written; without a known street type only when it was asked for."""
     unit = _UNIT_FIRST.match(folded) if asked else None
@@ -168,7 +175,7 @@ def street_address(text: str, folded: str, *, asked: bool) -> str | None:
         return f"{street} {text[unit.start(1) : unit.end(1)]}" if street else None
     for pattern in (_STREET, _CALLE):
         for match in pattern.finditer(folded):
-            if not _UNIT_WORDS.match(match.group(1)):
+            if not _UNIT_WORDS.match(match.group(1)) and not _NO_WAY.search(match.group(1)):
                 return text[match.start(1) : match.end(1)].strip(" ,.")
     odd = odd_street(text, folded, asked=asked)
     if odd:

@@ -34,7 +34,8 @@ _TWO_NAMES = re.compile(
 )
 _ONE_NAME = re.compile(
     r"\b(?:[Aa]t|[Bb]ehind|[Tt]o|[Aa]l|[Aa]cross from|[Bb]ack of|[Dd]etr[aá]s del?|[Aa]tr[aá]s del?|[Ee]n(?: el)?)\s+"
-    r"(\d{2,5}\s+(?!A\.?M|P\.?M)[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]{3,})(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}))"
+    r"(\d{2,5}\s+(?!A\.?M|P\.?M)[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]{3,})(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5})|"
+    r" (?:sent|says?|said|called|texted|has|wants|keeps|told|tells|reports?|is having|dice|dijo|mand[oó]|tiene)\b)"
 )
 """“the red casita behind 92 Yarrow”, “nobody lives at 118 Greasewood, …”."""
 _SPANISH_KINDS = (
@@ -46,13 +47,21 @@ _SPANISH = re.compile(
     r"(?:(?:del?|de l[ao]s?)\s+)?(?:[A-ZÁÉÍÓÚÑ][\w'’]+(?:\s+[A-ZÁÉÍÓÚÑ][\w'’]+)?|[a-zñ]{4,}(?=\s*(?:$|[,.;]|\d{5}))))"
 )
 """“77 Placita Seca ay me cayó …”: as Spanish names streets, the kind before the name."""
+_WITH_PARTICLE = re.compile(
+    r"(?:^|[.,;]\s*|\b(?:[Aa]t|[Aa]ddress(?: is)?|[Tt]o|[Aa]l|[Ee]n(?: la| el)?|[Dd]el?|[Ll]ive|[Vv]ivo|@)\s+)"
+    r"(\d{2,5}\s+(?:(?:[Dd]el?|[Dd]e l[ao]s?)\s+)?[A-ZÁÉÍÓÚÑ][a-zà-ÿñ'’]+\s+(?:(?:[Dd]el?|[Dd]e l[ao]s?|[Ll][ao]s?)\s+)?"
+    r"[A-ZÁÉÍÓÚÑ][a-zà-ÿñ'’]+(?:,?\s+(?:#|no\.?|number|num\.?|número|numero|apt|unit|int\.?|depto)\s*\w{1,4})?)"
+    r"(?=\s*(?:$|[,;]|\.(?:\s|$)|\d{5}| (?:y|and|pero|but)\b))"
+)
+"""“903 Vista del Pozo number 6”, “vivo en la 1127 de la Cañada Verde, …”."""
 _MEASURES = re.compile(
     r"\b(?:fahrenheit|celsius|centigrados?|grados|below|above|bake|broil|roast|warm|high|medium|percent|cubic|foot|gallons?|"
     r"quarts?|pounds?|amps?|volts?|watts?|noon|percent|bottles?|botellas|litros|kilos|libras|pulgadas|pies|personas|minutos|"
-    r"seconds|segundos|guests|tenants|units|apartments|rooms|rentals|stars?|bucks|dollars|dolares|pesos|something|weekly|daily|button)\b"
+    r"seconds|segundos|guests|tenants|units|apartments|rooms|rentals|stars?|bucks|dollars|dolares|pesos|something|weekly|daily|button|mode|cycle|setting)\b"
 )
 """What a number counts or measures that stands before a word with a capital."""
-_NUMBER_THEN_NAME = re.compile(r"\d\s+[A-ZÁÉÍÓÚÑ][a-zà-ÿ]")
+_PARTICLES = re.compile(r"\b(?:la|el|los|las|number|numero|unit|apt)\b")
+_NUMBER_THEN_NAME = re.compile(r"\d\s+(?:de (?:la |los |las )?|del )?[A-ZÁÉÍÓÚÑ][a-zà-ÿ]")
 _PARKS = ("mobile home", "trailer", "rv ", "traila")
 _MOBILE = re.compile(
     r"\b((?:mobile home|trailer|rv) (?:park|pk|court|ct|village)[\s,]+(?:space|spc|spot|lot|unit|#)\s*#?\d+\w?|"
@@ -113,11 +122,13 @@ def odd_street(text: str, folded: str, *, asked: bool) -> str | None:
             if not _NO_NAME.search(found.group(1)) and (asked or name[0].isupper() or led_up or pattern is _SPOKEN):
                 return value
     forms: tuple[re.Pattern[str], ...] = (_COURT, _NAME_NUMBER, _OF_STREET, _SPANISH)
-    for pattern in (*forms, _TWO_NAMES, _ONE_NAME) if _NUMBER_THEN_NAME.search(text) else forms:
+    for pattern in (*forms, _WITH_PARTICLE, _TWO_NAMES, _ONE_NAME) if _NUMBER_THEN_NAME.search(text) else forms:
         for named in pattern.finditer(text):
             year = re.match(r"(?:19|20)\d\d\b", named.group(1))
             low = named.group(1).lower()
-            measured = pattern in (_TWO_NAMES, _SPANISH, _ONE_NAME) and (
+            if pattern is _WITH_PARTICLE:
+                low = _PARTICLES.sub("", low)
+            measured = pattern in (_TWO_NAMES, _SPANISH, _ONE_NAME, _WITH_PARTICLE) and (
                 _NO_STREET_NAME.search(low) or _MEASURES.search(low)
             )
             if not year and not measured and not _NO_NAME.search(low):

@@ -90,6 +90,9 @@ _IT_IS = re.compile(r"[.;!?\n]\s*(?:es|son|its|it's|it is|they're|theyre) $")
 """“… le falta un cacho. es Tolvane”."""
 _ITS_A = re.compile(r"\b(?:it is|it's|its|is|es|mine is|have|got|tengo) (?:an?|una?|marca) $")
 _AGE_NEXT = re.compile(r",?\s+(?:about |like |maybe |como )?(?:de |con )?\d{1,2} ?(?:yrs?|years?|anos?|y/o|y\.o)\b")
+_ASIDE = re.compile(r"\s*[,)]")
+_LONG = 6
+"""Letters of a word in small letters that is hardly slang: “its a solvane, fridge, 9 yrs”."""
 _ONES = frozenset(("a", "an", "un", "una", "marca"))
 _THE_MACHINE = re.compile(r"\s+(?:el|la|mi|las|los) $")
 """“es ostrand el refri”."""
@@ -141,8 +144,12 @@ def _told_so(normal: Normal, at: int, machines: Collection[tuple[int, int]]) -> 
     word, folded = normal.words[at], normal.folded
     before, end = folded[: word.start], word.end
     last = normal.words[at - 1].form if at else ""  # looked at first: that is quicker than what ends a long text
-    if _owned(normal, at, before) or (last in _ONES and _ITS_A.search(before) and _AGE_NEXT.match(folded, end)):
+    if _owned(normal, at, before):
         return True
+    if last in _ONES and _AGE_NEXT.match(folded, end) and (_ITS_A.search(before) or normal.text[word.start].isupper()):
+        return True
+    if last in _ONES and _ITS_A.search(before) and _ASIDE.match(folded, end):
+        return len(word.form) >= _LONG and not _SPANISH.search(word.was or word.form)
     if last in ("es", "son") and any(
         end < start and _THE_MACHINE.fullmatch(folded, end, start) for start, _ in machines
     ):

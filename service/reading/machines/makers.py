@@ -41,7 +41,9 @@ _TITLES = frozenset((
 KIN = frozenset((
     "son", "daughter", "kid", "boy", "girl", "baby", "grandson", "granddaughter", "nephew", "niece", "dog", "cat", "toddler",
     "hijo", "hija", "nino", "nina", "nieto", "nieta", "sobrino", "sobrina", "bebe", "perro", "perra", "gato", "named", "se",
-    "llamado", "llamada", "mama", "papa", "abuela", "abuelo", "grandma", "grandpa", "mom", "dad", "wife", "husband",
+    "llamado", "llamada", "mama", "papa", "abuela", "abuelo", "grandma", "grandpa", "tenant", "renter", "roommate", "neighbor",
+    "landlord", "inquilina", "inquilino", "vecina", "vecino",
+    "grandkid", "mom", "dad", "wife", "husband",
 ))  # fmt: skip
 """Behind these an age is that of the one who is named."""
 _STREETS = frozenset((
@@ -239,7 +241,8 @@ def _beside_description(normal: Normal, at: int, ends: Collection[int]) -> bool:
         or bool(
             re.match(
                 r"[,.;]\s*(?:maybe |about |like |como )?(?:\d{1,2}(?:ish|\+)?|an?|one|two|un|dos)\s?(?:years?|yrs?|yo|"
-                r"y/o|y\.o|anos?)\b|[.,;]\s*(?:maybe|about|like|como|unos) \d{1,2}(?:ish)?\s*(?:[.,;!?\n]|$)",
+                r"y/o|y\.o|anos?)\b|"
+                r"[.,;]\s*(?:maybe|about|like|approx|roughly|prob\w*|around|como|unos) \d{1,2}(?:ish)?\s*(?:[.,;!?\n]|$)",
                 after,
             )
         )

@@ -38,7 +38,8 @@ _ITS = re.compile(
 )
 """“its like 20.”, all of a statement beside a machine: not exactly known, and no more said."""
 _BEHIND_MAKER = re.compile(
-    r"[,.;:]?\s*(?:(?:about|like|maybe|prob\w*|around|over|almost|at least|going on|pushing|como|unos|mas de|casi)\s+)+"
+    r"[,.;:]?\s*(?:(?:about|approx|roughly|like|maybe|prob\w*|around|"
+    r"over|almost|at least|going on|pushing|como|unos|mas de|casi)\s+)+"
     rf"(?P<count>{COUNT})(?:ish|\+|\s*(?:or so|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?:[.,;!?\n]|$)"
 )
 _DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
