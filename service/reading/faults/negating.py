@@ -160,7 +160,8 @@ class Negations:
         first = max((a for a, b in self.spans if b <= hit.start), default=hit.start)
         if any(b == first for _, b in self.spans):
             return True  # "never not running"
-        before = range(max(self._clause_of[hit.start].start, first - SCOPE_WORDS), first)
+        other = max((b for _, b in self.spans if b <= first), default=0)
+        before = range(max(self._clause_of[hit.start].start, first - SCOPE_WORDS, other), first)
         return any(
             self._words[at].form in _MINDS
             and not (self._words[at].form == "so" and self._words[at + 1].form in PUT_LAST)
@@ -208,7 +209,8 @@ class Negations:
         words = self._words
         if words[first].form not in _NOMINAL or not any(word.brk == 1 for word in words[after : hit.start + 1]):
             return False
-        if any(word.form in _ONE_MORE for word in words[after : hit.end + 2]):
+        listed = hit.start if function and hit.end - hit.start > 1 else hit.end + 2
+        if any(word.form in _ONE_MORE for word in words[after:listed]):
             return False
         return function or words[hit.end - 1].form in _STATING
 

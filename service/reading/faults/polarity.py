@@ -29,6 +29,9 @@ _OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
 
 _THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
 _WAS = frozenset(["was", "were", "estaba", "estaban"])
+_COMES, _ON = frozenset(["comes", "come", "goes", "turns", "kicks"]), frozenset(["on", "up"])
+"""“light comes on | fan blows”."""
+
 _ONLY_PRAISED = frozenset(["wont_stop", "runs_nonstop", "overfill"])
 """“it shuts off” may be the complaint itself; "it shuts off fine" is none."""
 
@@ -200,6 +203,8 @@ class Polarity:
             if any(hit.start <= a <= at for a, _ in self._negators):
                 return False
             if word.form in (WORKS | TURNS) and (after.brk or after.form in AND or at + 1 in self._openers):
+                return True
+            if word.form in _COMES and after.form in _ON and at + 2 in self._openers:
                 return True
         return False
 

@@ -38,7 +38,7 @@ _PASSED = frozenset((
 WORKS = frozenset((
     "work", "works", "working", "function", "functions", "functioning", "jala", "jalan", "jalando", "sirve", "sirven",
     "sirviendo", "funciona", "funcionan", "funcionando", "trabaja", "trabajan", "trabajando", "prende", "prenden",
-    "enciende", "encienden",
+    "enciende", "encienden", "respond", "responds", "responde", "responden", "contestan",
 ))  # fmt: skip
 """Verbs that say of any part that it does its work."""
 

@@ -31,3 +31,11 @@ def turned_again(words: Sequence[Word], start: int, end: int) -> int:
             break
         end += 1 + len(said)
     return end
+
+
+_TO_IT, _NO_DEED = frozenset(["ya", "le", "les", "yo"]), frozenset(["que", "de", "se", "me", "le", "si", "ni"])
+
+
+def somebody_does(form: str, following: str) -> bool:
+    """“la luz prende | le subí al número”, “salen limpios | ya limpié el filtro”: what follows a function is a deed."""
+    return form in _TO_IT and following.endswith(("e", "i")) and following not in _NO_DEED

@@ -10,7 +10,7 @@ _NAUGHT = frozenset(["nothing", "nada", "not", "no", "ni", "zero"])
 _STATE = frozenset((
     "dry", "quiet", "silent", "cold", "hard", "solid", "frozen", "seco", "seca", "sequito", "sequita", "callado", "callada",
     "calladito", "calladita", "frio", "fria", "helado", "helada", "duro", "dura", "durito", "durita", "congelado", "congelada",
-    "plenty",
+    "plenty", "intact", "entero", "intacto", "sano", "clear", "clarito", "claro", "limpios", "heladito", "heladita",
 ))  # fmt: skip
 _SPILT = frozenset(["puddle", "water", "wet", "mess", "charco", "charquito", "agua", "mojado"])
 _SPILT_BY = frozenset(["was", "is", "from", "by", "fue", "hizo", "era", "es", "dejo", "tiro"])

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.faults.turning import takes_to_dry, turned_again
+from service.reading.faults.turning import somebody_does, takes_to_dry, turned_again
 from service.reading.faults.verbless import is_a_state
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
@@ -195,7 +195,7 @@ def _same_statement(behind: Sequence[Word]) -> list[str]:
             return after[:at]
         if at and after[at - 1] not in _SMALL:
             return after
-        if form in _ANEW or (form in _LACKS and following not in _NO_LONGER):
+        if form in _ANEW or (form in _LACKS and following not in _NO_LONGER) or somebody_does(form, following):
             return after[:at]
     return after
 
@@ -203,6 +203,8 @@ def _same_statement(behind: Sequence[Word]) -> list[str]:
 _ANEW = frozenset(
     ["it", "its", "i", "im", "there", "theres", "they", "theyre", "thats", "wont", "doesnt", "dont", "cant", "isnt"]
 )
+
+
 _SMALL = _PRAISE | frozenset(["up", "water", "with", "out", "on", "around", "freely", "agua", "de"])
 """Words that may stand between a function and what begins anew without a comma."""
 

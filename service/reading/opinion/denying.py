@@ -101,9 +101,11 @@ class Denier:
             f
             for f in stated.denied
             if f.appliance == machine
+            and words[0].start <= f.start < words[-1].end
             and len(f.words.split()) <= WORDS_OF_A_HINT
             and (f.code, f.start) in functions
             and not _said_no(f, words)
+            and not _stands_alone(f, words)
         ]
         if not hints:
             return stated
@@ -140,11 +142,26 @@ class Denier:
         return found
 
 
+def _stands_alone(hint: Found, words: Sequence[Word]) -> bool:
+    """“Calienta. Gira. Buttons work.”: *hint* is a whole statement, with nothing that could turn it."""
+    first = next((n for n, word in enumerate(words) if word.start >= hint.start), 0)
+    end = next((n for n, word in enumerate(words) if word.start >= hint.end), len(words))
+    return first > 0 and words[first].brk > 0 and (end == len(words) or words[end].brk == _STOPS)
+
+
+_STOPS = 2
+
+
 def _praised(hint: Found, words: Sequence[Word]) -> bool:
-    """“fills fine”, “lamp ok”: praise in *hint*, or right behind it, that is no part of the next statement."""
-    behind = next((word for word in words if word.start >= hint.end), None)
+    """“fills fine”, “lamps are ok”: praise in *hint*, or right behind it, that is no part of the next statement."""
+    behind = [word for word in words if word.start >= hint.end][:2]
     said = [word.form for word in words if hint.start <= word.start < hint.end]
-    return not _PRAISE.isdisjoint(said) or (behind is not None and not behind.brk and behind.form in _PRAISE)
+    if behind and not behind[0].brk and behind[0].form in _ARE:
+        del behind[0]
+    return not _PRAISE.isdisjoint(said) or (bool(behind) and not behind[0].brk and behind[0].form in _PRAISE)
+
+
+_ARE = frozenset(["is", "are", "still", "esta", "estan", "all", "muy"])
 
 
 _PRAISE = frozenset((
@@ -156,8 +173,10 @@ _DEAD = "dead"
 
 
 def _said_no(hint: Found, words: Sequence[Word]) -> bool:
-    """Whether a "no" stands before *hint*, or in it: what is so denied is no hint."""
+    """Whether a "no" stands before *hint*, or in it, or a "does": what is so denied is no hint."""
     at = next((n for n, word in enumerate(words) if word.start >= hint.start), 0)
+    if hint.code != _DEAD and at and words[at - 1].form in _SURELY and not words[at].brk:
+        return True
     return any(word.form in _NO for word in words[max(0, at - _BEFORE) : at + WORDS_OF_A_HINT])
 
 
@@ -165,6 +184,9 @@ _NO = frozenset((
     "no", "not", "isnt", "doesnt", "dont", "arent", "wasnt", "never", "without", "zero", "none", "ni", "sin", "nada", "nunca",
     "nothing", "nor", "neither", "aint", "didnt", "hasnt", "havent",
 ))  # fmt: skip
+_SURELY = frozenset(["does", "do", "si"])
+"""“it does cool”, “sí exprime”."""
+
 _BEFORE = 4
 
 
