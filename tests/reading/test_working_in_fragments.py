@@ -50,3 +50,20 @@ def test_what_fails_is_not(text: str, code: str, reader: Reader) -> None:
     read = reader.read(text)
     assert code in {found.code for found in read.symptoms}
     assert code not in {found.code for found in read.denied}
+
+
+def test_an_article_leads_on_to_the_next_thing_that_works(reader: Reader) -> None:
+    read = reader.read("dryer turns on it gets hot the light comes on in there but the drum dont turn no more")
+    assert {"no_heat", "light_out"} <= {found.code for found in read.denied}
+
+
+def test_other_burners_that_fail_too_are_not_denied(reader: Reader) -> None:
+    read = reader.read("left burner is dead and the other two burners dont work either")
+    assert "burner_dead" in {found.code for found in read.symptoms}
+
+
+def test_both_sides_cold_is_no_fault(reader: Reader) -> None:
+    read = reader.read("Fridge hums loud, never shuts off. Both sides cold tho.")
+    assert "not_cooling" in {found.code for found in read.denied}
+    warm = reader.read("my fridge, both sides not cold since last night")
+    assert "not_cooling" in {found.code for found in warm.symptoms}

@@ -131,7 +131,7 @@ def _not_compared(after: list[str]) -> list[str]:
 def _next(words: Sequence[Word], openers: frozenset[int], first: int, last: int) -> int:
     """Where something else begins, if nothing but small words stands before it."""
     for at in range(first, last):
-        if at in openers:
+        if at in openers or (at + 1 in openers and words[at].form in _ARTICLES):
             return at
         if words[at].form not in _SMALL:
             break
