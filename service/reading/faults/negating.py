@@ -210,7 +210,8 @@ class Negations:
             return False
         if any(word.form in _ONE_MORE for word in words[after : hit.end + 2]):
             return False
-        return function or words[hit.end - 1].form in _STATING
+        stated = any(word.form in _STANDS for word in words[hit.start + 1 : hit.end])
+        return function or stated or words[hit.end - 1].form in _STATING
 
     def _of_another_verb(self, first: int, after: int, hit: Hit) -> bool:
         """
