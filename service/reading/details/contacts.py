@@ -139,7 +139,9 @@ def _stands_alone(folded: str, match: re.Match[str], zones: Collection[str]) -> 
     if match.group(1)[0] not in zones or _OTHER_NUMBER.search(before):
         return False
     ends = re.match(r"\s*(?:[.,;!?)]|$|\n)", behind) is not None
-    return (ends and not behind.strip(" .,;!?)")[:1].isdigit()) or re.search(r"\b(?:in|at|en|por)\s+$", before) is not None
+    return (ends and not behind.strip(" .,;!?)")[:1].isdigit()) or re.search(
+        r"\b(?:in|at|en|por)\s+$", before
+    ) is not None
 
 
 def _rather(folded: str, told: re.Match[str], found: list[re.Match[str]]) -> str:
