@@ -181,8 +181,8 @@ def test_what_we_do_not_repair_is_listed_only_where_it_is_the_matter(reader: Rea
         ("dishwasher wont drain, podría ser el filtro?", "dishwasher", "no_drain"),
     ],
 )
-def test_what_is_told_before_a_guess_or_a_time_is_told(text: str, machine: str, code: str) -> None:
-    assert (machine, code) in {(s.appliance, s.code) for s in demo_reader().read(text).symptoms}
+def test_what_is_told_before_a_guess_or_a_time_is_told(reader: Reader, text: str, machine: str, code: str) -> None:
+    assert (machine, code) in {(s.appliance, s.code) for s in reader.read(text).symptoms}
 
 
 @pytest.mark.parametrize(
@@ -194,5 +194,5 @@ def test_what_is_told_before_a_guess_or_a_time_is_told(text: str, machine: str, 
         "if it leaks would it be dangerous?",
     ],
 )
-def test_what_is_only_supposed_is_not(text: str) -> None:
-    assert demo_reader().read(text).symptoms == ()
+def test_what_is_only_supposed_is_not(reader: Reader, text: str) -> None:
+    assert reader.read(text).symptoms == ()

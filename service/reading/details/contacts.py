@@ -134,7 +134,7 @@ _OTHER_NUMBER = re.compile(
 
 
 def _stands_alone(folded: str, match: re.Match[str], zones: Collection[str]) -> bool:
-    """“… cost? 88005.”, “we are in 87048 and monday is best”: of the part of the country the shop is in, and no house number."""
+    """“… cost? 88005.”, “we are in 87048 and monday is best”: of the shop's part of the country, and no house number."""
     before, behind = folded[: match.start()], folded[match.end() :]
     if match.group(1)[0] not in zones or _OTHER_NUMBER.search(before):
         return False
