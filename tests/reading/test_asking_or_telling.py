@@ -168,3 +168,31 @@ def test_what_the_fault_came_after_was_not_done_in_vain(reader: Reader, text: st
 def test_what_we_do_not_repair_is_listed_only_where_it_is_the_matter(reader: Reader, text: str, lists: bool) -> None:
     asked = None if lists else Asked("yes_no", "dryer", "smoke")
     assert ("other" in reader.read(text, asked=asked).appliances) is lists
+
+
+@pytest.mark.parametrize(
+    ("text", "machine", "code"),
+    [
+        ("la lavadora no exprime, puede ser en la tarde?", "washer", "no_spin"),
+        ("lavadora no exprime, puede ser el sabado?", "washer", "no_spin"),
+        ("washer wont spin, could it be saturday?", "washer", "no_spin"),
+        ("fridge is warm could it be the compressor?", "refrigerator", "not_cooling"),
+        ("la lavadora no exprime, puede ser la bomba?", "washer", "no_spin"),
+        ("dishwasher wont drain, podría ser el filtro?", "dishwasher", "no_drain"),
+    ],
+)
+def test_what_is_told_before_a_guess_or_a_time_is_told(reader: Reader, text: str, machine: str, code: str) -> None:
+    assert (machine, code) in {(s.appliance, s.code) for s in reader.read(text).symptoms}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "could it be the pump if it wont drain?",
+        "if the fridge is warm could it be the compressor?",
+        "puede ser que no exprima por la tarde?",
+        "if it leaks would it be dangerous?",
+    ],
+)
+def test_what_is_only_supposed_is_not(reader: Reader, text: str) -> None:
+    assert reader.read(text).symptoms == ()

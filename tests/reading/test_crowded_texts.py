@@ -135,3 +135,53 @@ def test_going_again_after_a_rest_is_no_happy_end_where_somebody_is_wanted(reade
         "need it fixed before the wedding"
     )
     assert "stops_midcycle" in _told(read)
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("wine fridge set at 55 reads 66. fan in the back is spinning", "fan_dead"),
+        ("range hood works on high only, low does nothing, the lite is fine", "light_out"),
+        ("range pilot for the oven wont stay lit. stovetop pilots are ok", "burner_dead"),
+        ("compactor crunches like gravel. it does crush and the drawer opens and shuts good", "door_fault"),
+        ("mi lavaplatos saca su agua muy bien, pero huele feo", "no_drain"),
+        ("chest freezer trips the GFI. food is ok so far", "not_cooling"),
+        ("hood dropped a screw and the metal flap fell down. still blows", "fan_dead"),
+        ("the oven light is burned out. bakes same as always. its a wall oven", "no_heat"),
+        ("our fridge gives water but no ice", "no_water"),
+    ],
+)
+def test_functions_praised_in_passing(reader: Reader, text: str, code: str) -> None:
+    assert code in _denied(reader.read(text))
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("fan in the back is not spinning on the wine fridge", "fan_dead"),
+        ("the lite on my hood is out", "light_out"),
+        ("food in the chest freezer is not ok", "not_cooling"),
+        ("it gives water all over the floor, the fridge", "no_water"),
+    ],
+)
+def test_what_only_sounds_like_praise(reader: Reader, text: str, code: str) -> None:
+    assert code not in _denied(reader.read(text))
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("the dishwasher lights are on all at once and none of the buttons do anything", "controls_fault"),
+        ("fridge has a baby lock thats stuck on, kids pulled on it", "controls_fault"),
+        ("lavadora, ningún botón le responde", "controls_fault"),
+        ("dishwasher sounds like gravel, then stops draining half way", "slow_drain"),
+        ("microwave sparks, there was no metal in it, inside paint is peeling in the back corner", "broken_part"),
+    ],
+)
+def test_faults_told_among_others(reader: Reader, text: str, code: str) -> None:
+    assert code in _told(reader.read(text))
+
+
+def test_a_list_of_what_is_not_so_goes_on_behind_its_commas(reader: Reader) -> None:
+    read = reader.read("fridge is warm. no leaks, no smell, no ice on the back wall")
+    assert {"leak", "frost"}.isdisjoint(_told(read))

@@ -162,3 +162,21 @@ def test_what_happened_before_is_told_by_the_way(reader: Reader, text: str, afte
 )  # fmt: skip
 def test_an_address_is_told_without_its_kind_of_street(reader: Reader, text: str, address: str | None) -> None:
     assert reader.read(text).facts.get("address") == address
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("Chest freezer never shuts off. Repair or scrap, cost? 87031.", "87031"),
+        ("Wine cooler door sags. 4 yrs. 88005. Thurs or Fri a.m.", "88005"),
+        ("ice tastes like a pool, we are in 87048 and monday is best", "87048"),
+        ("la puerta del horno no sella 88011", "88011"),
+        ("fridge warm, model 87031", None),
+        ("87031 Mesa Bonita Rd, washer leaks", None),
+        ("paid 80000 for this kitchen and the oven is dead", None),
+        ("truck has 87000 miles lol. dryer squeals", None),
+        ("order 88120, washer still dead", None),
+    ],
+)
+def test_five_figures_by_themselves_are_where_it_is(reader: Reader, text: str, code: str | None) -> None:
+    assert reader.read(text).facts.get("postal_code") == code

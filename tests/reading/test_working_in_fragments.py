@@ -24,7 +24,10 @@ from service.reading.reader import Reader
         ("my washer lights up and the lid locks but the start button wont do anything", {"door_fault"}),
         ("disposal hums, and it wont budge it isnt leaking or anything", {"leak"}),
         ("mi dishwasher gotea por la puerta y los trastes salen limpios ya limpie el filtro", {"poor_clean"}),
-        ("microwave plate spins light comes on fan blows but the coffee is stone cold", {"turntable_stuck", "light_out"}),
+        (
+            "microwave plate spins light comes on fan blows but the coffee is stone cold",
+            {"turntable_stuck", "light_out"},
+        ),
         ("wall oven door wont stay shut but it bakes right on temp", {"temp_off"}),
     ],
 )

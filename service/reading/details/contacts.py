@@ -134,12 +134,14 @@ _OTHER_NUMBER = re.compile(
 
 
 def _stands_alone(folded: str, match: re.Match[str], zones: Collection[str]) -> bool:
-    """“… cost? 88005.”, “we are in 87048 and monday is best”: of the part of the country the shop is in, and no house number."""
+    """“… cost? 88005.”, “we are in 87048 and monday is best”: of the shop's part of the country, and no house number."""
     before, behind = folded[: match.start()], folded[match.end() :]
     if match.group(1)[0] not in zones or _OTHER_NUMBER.search(before):
         return False
     ends = re.match(r"\s*(?:[.,;!?)]|$|\n)", behind) is not None
-    return (ends and not behind.strip(" .,;!?)")[:1].isdigit()) or re.search(r"\b(?:in|at|en|por)\s+$", before) is not None
+    return (ends and not behind.strip(" .,;!?)")[:1].isdigit()) or re.search(
+        r"\b(?:in|at|en|por)\s+$", before
+    ) is not None
 
 
 def _rather(folded: str, told: re.Match[str], found: list[re.Match[str]]) -> str:

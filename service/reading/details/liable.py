@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Sequence
 
-from service.reading.words.normalising import Word
+from service.reading.words.normalising import NEGATIONS, Word
 
 OR = frozenset(("or", "o"))
 """Between two parties these ask which of them pays."""
@@ -56,3 +56,36 @@ def only_one(words: Sequence[Word], parties: Parties) -> str | None:
         if party not in (None, "me") and not _NOT_WHO & {word.form for word in words[max(0, at - 2) : at + 3]}
     }
     return next(iter(named)) if len(named) == 1 else None
+
+
+_UNSURE = frozenset(("idk", "know", "sure", "dunno", "unsure", "se", "claro"))
+_AM_I_TO = frozenset(("do", "should", "would", "am"))
+
+
+def who_is_unknown(forms: Sequence[str], verbs: Container[str]) -> bool:
+    """Whether it is said not to be known who pays, or asked: “so idk who you bill”, “who do you charge”."""
+    for at, form in enumerate(forms):
+        if form in ("who", "quien") and any(near in verbs for near in forms[at + 1 : at + 4]):
+            asks = bool(forms[at + 1 : at + 2]) and forms[at + 1] in _AM_I_TO
+            if asks or _UNSURE & set(forms[max(0, at - 3) : at]):
+                return True
+    return False
+
+
+def _i_do_instead(words: Sequence[Word], verbs: Container[str]) -> bool:
+    """Whether whoever writes takes over what another does not: “the agency doesn't cover, I do”."""
+    for at in range(2, len(words) - 1):
+        if words[at].form in ("i", "we") and words[at].brk and words[at + 1].form in ("do", "will"):
+            before = [word.form for word in words[max(0, at - _EITHER_WITHIN) : at]]
+            denies = any(w.form in NEGATIONS or w.en == "not" for w in words[max(0, at - _EITHER_WITHIN) : at])
+            last = at + 2 == len(words) or words[at + 2].brk > 0
+            if last and any(form in verbs for form in before[-3:]) and denies:
+                return True
+    return False
+
+
+def in_turn(words: Sequence[Word], speaker: str, denied: Container[str], verbs: Container[str]) -> str | None:
+    """Who pays what another does not: who writes and takes it over, the landlord of a tenant who does not."""
+    if _i_do_instead(words, verbs):
+        return speaker
+    return "landlord" if speaker == "tenant" and "tenant" in denied else None

@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from typing import NamedTuple
 
-from service.reading.details.liable import HAVE, HIM, OR, is_either, only_one, whom_it_is_on
+from service.reading.details.liable import (
+    HAVE,
+    HIM,
+    OR,
+    in_turn,
+    is_either,
+    only_one,
+    who_is_unknown,
+    whom_it_is_on,
+)
 from service.reading.words.normalising import CONTRASTS, NEGATIONS, Word
 
 _PARTIES = {
@@ -29,33 +38,14 @@ _PAYS = frozenset((
     "reimburse", "reimburses", "reimbursing",
 ))  # fmt: skip
 _PAYS_MYSELF = frozenset(("pago", "pagamos", "pagare", "pagaremos"))
-_COVERS = frozenset(
-    (
-        "cover",
-        "covers",
-        "covering",
-        "covered",
-        "approves",
-        "approved",
-        "approve",
-        "authorized",
-        "authorizes",
-        "autorizo",
-        "autoriza",
-        "aprobo",
-        "aprueba",
-        "cubre",
-        "cubren",
-        "cubierto",
-        "cubierta",
-        "responsible",
-        "responsable",
-    )
-)
+_COVERS = frozenset((
+    "cover", "covers", "covering", "covered", "approves", "approved", "approve", "authorized", "authorizes", "autorizo",
+    "autoriza", "aprobo", "aprueba", "cubre", "cubren", "cubierto", "cubierta", "responsible", "responsable",
+))  # fmt: skip
 """Said of paying only beside a party that is no "I" ("i covered the vent")."""
 _CHARGED = frozenset((
     "bill", "charge", "cobran", "cobrenle", "cobrale", "cobren", "cobre", "cobrele", "cuenta", "bills", "factura",
-    "cobrarle", "cobrar", "facturar",
+    "cobrarle", "cobrar", "facturar", "invoice", "invoices",
 ))  # fmt: skip
 """Behind these stands whom it is charged to: “bill the owner”, “se lo cobran al casero”, “corre por cuenta del dueño”."""
 _TO_WHOM = frozenset((
@@ -98,6 +88,8 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
         return Payer(None, frozenset(_PARTIES.values()))  # "does the warranty cover it or is it on me"
     if not (said & _PAYS or said & _PAYS_MYSELF or said & _COVERS or said & _CHARGED or said & _DENIED or "on" in said):
         return Payer(None, frozenset())
+    if who_is_unknown(forms, _VERBS):
+        return Payer(None, frozenset(_PARTIES.values()))  # "the lease says he covers it so idk who you bill"
     speaker = _speaker(forms)
     who: str | None = None
     told: list[int] = []
@@ -126,9 +118,7 @@ def payer_told(words: Sequence[Word], asked_about: Container[int]) -> Payer:
     on = whom_it_is_on(words, parties) if "on" in said and said & _OF_MONEY else None
     if on is not None:
         who = speaker if on == "me" else _of_owner(on, forms)
-    if who is None and speaker == "tenant" and "tenant" in denied:
-        who = "landlord"
-    return Payer(who, frozenset(denied))
+    return Payer(who or in_turn(words, speaker, denied, _VERBS), frozenset(denied))
 
 
 _OF_MONEY = _PAYS | _CHARGED | {"cost", "lease", "landlord", "owner", "invoice", "paid", "rent", "renta", "casero"}
@@ -200,15 +190,21 @@ _NO_LANDLORD = frozenset(("complex", "management", "administracion", "apartments
 
 
 def _of_owner(party: str, forms: Sequence[str]) -> str:
-    """An owner is the landlord of those who rent; a "dueño de la casa" is that of who lives there."""
+    """An owner is the landlord of those who rent; a "dueño" who is not "yo" or kin is that of who lives there."""
     if party != "owner":
         return party
     rents = bool(set(forms) & _RENTS) or _speaker(forms) == "tenant"
     of_the_house = any(
-        form in ("dueno", "duena") and forms[at + 1 : at + 2] == ["de"] and "soy" not in forms[max(0, at - 2) : at]
+        (form in _OWNER_ES and not _MYSELF & set(forms[max(0, at - 3) : at + 4]) and _KIN.isdisjoint(forms))
+        or (form == "owner" and forms[at + 1 : at + 2] in (["del"], ["de"]))
         for at, form in enumerate(forms)
     )
     return "landlord" if rents or of_the_house else "owner"
+
+
+_OWNER_ES = frozenset(("dueno", "duena", "duenos"))
+_MYSELF = frozenset(("soy", "somos", "yo", "im", "am", "ella"))
+_KIN = frozenset(("suegra", "suegro", "suegros", "mama", "papa", "papas", "abuela", "abuelo"))
 
 
 def _party(words: Sequence[Word], at: int) -> str | None:

@@ -212,7 +212,8 @@ class Negations:
         listed = hit.start if function and hit.end - hit.start > 1 else hit.end + 2
         if any(word.form in _ONE_MORE for word in words[after:listed]):
             return False
-        return function or words[hit.end - 1].form in _STATING
+        stated = any(word.form in _STANDS for word in words[hit.start + 1 : hit.end])
+        return function or stated or words[hit.end - 1].form in _STATING
 
     def _of_another_verb(self, first: int, after: int, hit: Hit) -> bool:
         """

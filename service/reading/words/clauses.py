@@ -204,15 +204,33 @@ def _says_before(words: Sequence[Word], clause: Clause) -> bool:
     return any(word.form in ("was", "were") for word in clause_words[:2])
 
 
+_TOLD_BEFORE = 3
+"""So many words before a “could it be …?” tell what is asked about: “the fridge is warm, could it be the fan?”."""
+
+
 def _asks_whether(words: Sequence[Word], sentence: int, clause: Clause, marks: Marks) -> bool:
     """
     Whether the sentence asks if something is so (“does it leak?”), rather than complaining in a question's clothes.
     """
     if any(sentence <= start < clause.end for start, _ in marks.at("complains")):
         return False
-    if any(sentence <= start < clause.end for start, _ in marks.at("wonders")):
+    wonders = [(start, end) for start, end in marks.at("wonders") if sentence <= start < clause.end]
+    if any(not (_is_of_a_time(words, end) or start - clause.start >= _TOLD_BEFORE) for start, end in wonders):
         return True
     at = sentence
     if at + 1 >= len(words) or words[at].form not in _AUX_FIRST:
         return False
     return words[at + 1].form in _PRONOUNS and clause.start - at < 8
+
+
+_TIMES = frozenset((
+    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "mon", "tue", "tues", "wed", "thu", "thur",
+    "thurs", "fri", "sat", "sun", "today", "tonight", "tomorrow", "morning", "afternoon", "evening", "week", "weekend", "later",
+    "lunes", "martes", "miercoles", "jueves", "viernes", "sabado", "domingo", "hoy", "manana", "tarde", "mediodia", "temprano",
+    "semana", "finde", "noche",
+))  # fmt: skip
+
+
+def _is_of_a_time(words: Sequence[Word], end: int) -> bool:
+    """“… wont spin, could it be saturday?”: what is asked is when, and the fault beside it is told."""
+    return any(word.form in _TIMES for word in words[end : end + 4] if not word.brk or word is words[end])
