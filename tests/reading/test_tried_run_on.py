@@ -22,6 +22,7 @@ from service.reading.reader import Reader
         ("Dishwasher lights up. Hit start, nothing. Breaker off/on, still nothing.", "reset_breaker"),
         ("Horno no calienta, sale E7. Baje el breaker, otra vez E7.", "reset_breaker"),
         ("Compactor drawer won't latch. Cleaned the track, bent the catch a little. No good.", "other"),
+        ("wall oven wont heat i killed the breaker for five minutes it came back with F3 again", "reset_breaker"),
         ("Wall oven runs cold. Calibrated it, still cold.", "other"),
     ],
 )
