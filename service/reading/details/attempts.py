@@ -11,6 +11,7 @@ from service.reading.details.parts_tried import (
     NEW_THINGS,
     OF_MACHINES,
     OF_THING,
+    cleans_the_trap,
     filter_taken_out,
     kept_so,
     lint_of,
@@ -40,12 +41,14 @@ from service.reading.faults.undertaken import (
     STATE,
     STILL,
     TRYING,
+    denied_before,
     for_safety,
     for_the_storm,
     found_so,
     is_thing,
     next_forms,
     of_an_alarm,
+    of_comparing,
     of_theirs,
     said_before,
     set_right,
@@ -103,7 +106,8 @@ class Attempts:
                     yield at, at + 1, "power_cycled"
                 continue
             if not danger or verb == "cleaning":
-                codes = [*self._codes(words, at, verb, named)]
+                told = [*self._codes(words, at, verb, named)]
+                codes = ["cleaned_filter"] if verb == "cleaning" and cleans_the_trap(words, at, named) else told
                 yield from ((at, at + 1, code) for code in surely_told(codes, verb, danger=danger))
 
     def tells(self, words: Sequence[Word], start: int, end: int, polarity: Polarity, *, wary: bool) -> bool:
@@ -111,9 +115,7 @@ class Attempts:
         for at in range(start, end):
             word = words[at]
             verb = self._verbs.get(word.form)
-            if verb is not None and of_an_alarm(words, at):
-                return False
-            if word.form == "plugged" and for_the_storm(words):
+            if (verb is not None and of_an_alarm(words, at)) or (word.form == "plugged" and for_the_storm(words)):
                 return False
             if word.form in PULLED and (for_safety(words, at, danger=wary) or (at == start and found_so(words, at))):
                 return False
@@ -135,11 +137,9 @@ class Attempts:
         others = clause.others and not HELPERS & closely
         if clause.if_ or clause.past or others or clause.asked or not self._dates_nothing(words, at):
             return False
-        if any(word.en == "not" or word.form in NEGATIONS or word.form in ("nothing", "nada") for word in before[-3:]):
-            return False
         if self._others & {word.form for word in before[-4:]} and not {"i", "we", "ya"} & closely:
             return False
-        if of_theirs(words, at) or kept_so(words, at):
+        if denied_before(before) or of_theirs(words, at) or kept_so(words, at):
             return False
         if closely & PLANNED and not closely & SELF - {"he"}:
             return False
@@ -157,7 +157,7 @@ class Attempts:
     def _dates_nothing(self, words: Sequence[Word], at: int) -> bool:
         """Not “since we changed the filter”; but “after i cleaned it still leaks” tells what was tried."""
         forms = {word.form for word in said_before(words, at, besides=2)}
-        event = EVENT & forms
+        event = EVENT & forms - of_comparing(words, at)
         if not event:
             return not self._is_the_cause(words, at)
         still = STILL & {word.form for word in words[at:]}

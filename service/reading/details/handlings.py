@@ -26,10 +26,12 @@ _SAME = 10
 _SENTENCES = 2
 _BARE = frozenset(("nothing", "nope", "nada", "zilch", "nah", "no", "same", "igual", "tampoco", "nadita", "nop", "nel"))
 """Said by themselves behind what was done, they tell that it did not help."""
+_OF_NO = frozenset(("good", "go", "help", "dice", "luck", "use", "better", "change", "joy", "mejora", "mejoro"))
+"""“no good”, “no go” by themselves say so as well."""
 _LINKS = frozenset(("and", "n", "but", "y", "pero", "still", "ni"))
 _NO_OUTCOME = frozenset((
     "waiting", "waitin", "havent", "hasnt", "nobody", "noone", "under", "need", "want", "wondering", "thinking", "works",
-    "working", "runs", "esperando", "nadie", "good", "fine", "ok", "cold", "new",
+    "working", "runs", "esperando", "nadie", "good", "fine", "ok", "cold", "new", "seco",
 ))  # fmt: skip
 """Behind “still” these tell of nothing that did not help."""
 _IN_VAIN = ("not_fixed", "still")
@@ -68,7 +70,8 @@ class Handlings:
     def __init__(self, lists: Mapping[str, Collection[str]]) -> None:
         folded = {name: frozenset(fold(word) for word in lists.get(name, ())) for name in HANDLINGS}
         done = (*lists.get("tried_mending", ()), *lists.get("tried_cleaning", ()))
-        self._ours = folded["tried_handling"] | {fold(word) for word in done}
+        self._of_itself = {fold(word) for word in done} - folded["tried_handling"]
+        self._ours = folded["tried_handling"] | self._of_itself
         self._for_us = folded["tried_handling_for_us"]
         self._searching, self._sought = folded["tried_searching"], folded["tried_sought"]
         self._filter = frozenset(fold(word) for word in (*lists.get("tried_filter", ()), "trap"))
@@ -102,7 +105,8 @@ class Handlings:
                 code, end = (self._code(words, at), outcome) if outcome else ("", end)
             elif ends and self._is_new(words, at) and _next(ends, words, at):
                 code = "other"
-            if code and not any(start < end and at - _SAME < last for start, last, _ in taken):
+            same = 0 if word.form in self._of_itself else _SAME
+            if code and not any(start < end and at - same < last for start, last, _ in taken):
                 yield at, at + 1, code
 
     def _handled(self, words: Sequence[Word], at: int, polarity: Polarity, done: Done) -> bool:
@@ -198,11 +202,18 @@ def _outcomes(words: Sequence[Word], hits: Sequence[Hit], codes: Sequence[str]) 
             found.append((at, at + 3))
         if word.form in ("remains", "cero") or (word.form in _SEEN and _follows(words, at, ("nothing", "none"))):
             found.append((at, at + 2))
+        if word.form == "no" and begins and _ends_with(words, at + 1, _OF_NO):
+            found.append((at, at + 2))
         if word.form == "todos" and _follows(words, at, ("modos", "maneras")):
             found.append((at, at + 2))
         if word.form == "ni" and at + 1 < len(words) and words[at + 1].form in ("asi", "con"):
             found.append((at, at + 2))
     return sorted(found)
+
+
+def _ends_with(words: Sequence[Word], at: int, forms: Collection[str]) -> bool:
+    """Whether one of *forms* stands at *at*, and its stretch ends with it: “no good.”, not “no good at”."""
+    return at < len(words) and words[at].form in forms and (at + 1 == len(words) or words[at + 1].brk > 0)
 
 
 def _follows(words: Sequence[Word], at: int, forms: Collection[str]) -> bool:

@@ -68,8 +68,33 @@ _TAKEN_OUT = frozenset(("saque", "sacamos", "quite", "quitamos", "pulled", "took
 
 
 def filter_taken_out(words: Sequence[Word], at: int) -> bool:
-    """Whether a filter was taken out at *at*, and not the lint in it."""
+    """Whether a filter was taken out or put through the wash at *at*, and not the lint in it."""
+    if _through_the_wash(words, at):
+        return True
     return words[at].form in _TAKEN_OUT and LINT.isdisjoint(word.form for word in words[at + 1 : at + 6])
+
+
+_TRAPPED = frozenset(("washer", "dishwasher", "dryer"))
+
+
+def cleans_the_trap(words: Sequence[Word], at: int, named: Collection[str]) -> bool:
+    """Whether the trap cleaned at *at* is a machine's filter: no sink's trap."""
+    forms = next_forms(words, at)
+    return "trap" in forms and not _TRAPPED.isdisjoint(named) and not {"sink", "p", "disposal"} & {*forms}
+
+
+_WASHERS = frozenset(("dishwasher", "wash", "lavaplatos", "lavatrastes", "lavavajillas"))
+_THROUGH = frozenset(("thru", "through"))
+_NOT_WASHED = frozenset(("new", "nuevo", "nuevos", "back", "another", "otro", "otros"))
+
+
+def _through_the_wash(words: Sequence[Word], at: int) -> bool:
+    """“ran the filters thru the dishwasher”, “metí los filtros al lavaplatos”: cleaned, and not put into it."""
+    forms = [word.form for word in words[at + 1 : at + 8]]
+    there = next((place for place, form in enumerate(forms) if form in _WASHERS), 0)
+    before = {*forms[max(0, there - 2) : there]}
+    leads = bool(_THROUGH & before) or ("filtros" in forms[:there] and bool({"al", "en"} & before))
+    return leads and _NOT_WASHED.isdisjoint(forms)
 
 
 def kept_so(words: Sequence[Word], at: int) -> bool:

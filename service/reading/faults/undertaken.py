@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from service.reading.words.normalising import Word
+from service.reading.words.normalising import NEGATIONS, Word
 
 EVENT = frozenset((
     "since", "after", "when", "whenever", "until", "till", "before", "every", "each", "while", "once", "because", "desde",
@@ -117,6 +117,45 @@ def said_before(words: Sequence[Word], at: int, besides: int = 0) -> Sequence[Wo
     return before
 
 
+_PERIODS = frozenset((
+    "night", "day", "morning", "evening", "week", "month", "hour", "rato", "noche", "dia", "semana", "mes", "hora",
+))  # fmt: skip
+
+
+def of_comparing(words: Sequence[Word], at: int) -> set[str]:
+    """
+    The small words before *at* that date nothing: “huele como a huevo, lavé el filtro”, “it leaks every night i tightened it”.
+    """
+    found = set()
+    for place in range(max(0, at - 8), at):
+        form, behind = words[place].form, words[place + 1].form
+        if form in ("every", "each", "cada") and behind in _PERIODS:
+            found.add(form)
+        if form == "como" and at - place > 2:
+            found.add(form)
+    return found
+
+
+_LIGHT = CLITICS | frozenset((
+    "me", "nos", "te", "he", "hemos", "ha", "han", "haya", "siquiera", "tampoco", "aun", "todavia", "nunca", "ever", "even",
+    "really", "actually", "yet", "been", "be", "being", "was", "were", "have", "has", "had", "having", "get", "got", "it",
+    "that", "them", "the", "just", "properly", "fully", "also", "one", "body", "i", "we", "he", "she", "any",
+    "anything", "necessarily",
+))  # fmt: skip
+"""Between a denial and the verb it denies: “havent even really cleaned it”, “no lo he limpiado”."""
+
+
+def denied_before(before: Sequence[Word]) -> bool:
+    """Whether what is done behind *before* is denied: “never got it cleaned”, not “no gira le lavé las ruedas”."""
+    for place in range(len(before) - 1, max(-1, len(before) - 4), -1):
+        word = before[place]
+        if word.en == "not" or word.form in NEGATIONS or word.form in ("nothing", "nada"):
+            return not (word.form == "nada" and place > 0 and before[place - 1].form in ("ni", "y", "pero"))
+        if word.form not in _LIGHT:
+            return False
+    return False
+
+
 def words_behind(words: Sequence[Word], at: int, reach: int) -> Sequence[Word]:
     """The words after *at* in its own sentence, *reach* at most."""
     last = at + 1
@@ -219,6 +258,9 @@ def switched_off(words: Sequence[Word], at: int) -> bool:
         "veces",
         "prendi",
         "prender",
+        "otra",
+        "igual",
+        "nope",
     }.intersection(behind)
 
 
