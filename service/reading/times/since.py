@@ -23,7 +23,7 @@ _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
     r"text(?:ed|ing)|used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
     r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
-    r"unit|kids?)"
+    r"unit|kids?|disponible|libre|available)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 

@@ -38,7 +38,8 @@ def read_wish(
     begun = _places(text, since) if since else range(0)
     skipped = {at for at, word in enumerate(words) if word.start in begun} if begun else set[int]()
     draft = _gathered(text, words, skipped)
-    if skipped and not (draft.requested or since.lower().startswith(_BEGINNING)):
+    either = bool(skipped) and {form_at(words, min(skipped) - 1), form_at(words, max(skipped) + 1)} & {"or", "o"}
+    if skipped and not since.lower().startswith(_BEGINNING) and (either or not draft.requested):
         skipped = set()
         draft = _gathered(text, words, skipped)
     if draft.requested and len(draft.seen) > 1 and (aside := _aside(draft, words)):
