@@ -25,7 +25,7 @@ _CHANCE = r"(?:chance|minute|time|tiempo|espacio|lugar)"
 _OPEN = re.compile(
     r"(?:^|[.,;!?\n]\s*)(?:(?:no|not in a|not in any) (?:rush|hurry),? )?"
     r"(?:so |just |or |pues |y |que |come (?:(?:on|by|out|over) )?|vengan |venga |pasen |pase )*"
-    rf"(?:when ?ever|when (?:you|u|ya|yall)(?: guys)? (?:can|(?:get|have) (?:a )?{_CHANCE})|any ?time|"
+    rf"(?:when ?ever|when (?:you|u|ya|yall)(?: guys)? (?:can|(?:get|have) (?:a )?{_CHANCE})|any ?time|any ?day|"
     rf"(?:a la hora|el dia|cuando) (?:que )?(?:pued[ae]n?|gusten?|quieran?|tengan? {_CHANCE}))"
     r"(?: (?:you|u|yall|ustedes|uds|can|is|it|its|fine|ok|okay|good|by|with|for|me|us|works|please|pls|thanks|thank|porfa|"
     r"por|favor|gracias|esta|bien))*\s*(?:[.,;!?\n]|$)"
@@ -42,7 +42,7 @@ def with_the_time(wanted: Wanted, draft: Reading, normal: Normal, asked: Asked |
     """
     wish, complains = draft.wish, bool(draft.symptoms or draft.hazards)
     heard = wanted.intents
-    if complains and asked is None and _MOVED in wanted.besides and not _speaks_of_a_visit(normal.words):
+    if complains and asked is None and _MOVED in heard and not _speaks_of_a_visit(normal.words):
         heard = tuple(code for code in heard if code != _MOVED)
     if asked is not None or _ABOUT_WHEN & set(heard):
         return heard

@@ -113,7 +113,10 @@ class Wanting:
         believed = {
             code: hit
             for code, hit in worded.items()
-            if asked is not None or hit.length >= WORDS_OF_A_PHRASE or margins.get(code, 0.0) >= BELIED
+            if asked is not None
+            or hit.length >= WORDS_OF_A_PHRASE
+            or margins.get(code, 0.0) >= BELIED
+            or (code in _ASKS_BRIEFLY and _is_a_brief_question(words, hit))
         }
         notes = [
             f"{WANTED} {code} (weighed {margins[code]:+.2f}), for {_quoted(opinion.because(code))}." for code in besides
@@ -132,6 +135,23 @@ def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequ
         return False
     ends = code in _ENDS and margin > WANTS_TO_END_NOW and asked.kind not in _OF_THEMSELVES
     return ends or code in BESIDE_AN_ANSWER
+
+
+_ASKS_BRIEFLY = frozenset(["ask_price", "ask_warranty"])
+_SENTENCE = 2
+"""How a word is marked that opens a sentence."""
+_BRIEF = 4
+"""A question of so few words is about what it names: “Precio?”, “Que costo tiene?”."""
+
+
+def _is_a_brief_question(words: Sequence[Word], hit: Hit) -> bool:
+    """Whether the wording *hit* is most of a short sentence that ends with a question mark."""
+    first, last = hit.start, hit.end - 1
+    while first > 0 and words[first].brk < _SENTENCE:
+        first -= 1
+    while last + 1 < len(words) and words[last + 1].brk < _SENTENCE:
+        last += 1
+    return words[last].asks and last + 1 - first <= _BRIEF
 
 
 def _is_forbidden(words: Sequence[Word]) -> bool:

@@ -24,7 +24,7 @@ def without_no_wish(
         _wanted(wish) or answer is not None or wish.words.lower().startswith(EXCEPTING)
     )
     taken = (answer is not None and answer.kind == "choice") or "spam" in heard
-    called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book"} & set(heard)
+    called_off = {"cancel", "fixed"} & set(heard) and not {"reschedule", "book", "not_fixed"} & set(heard)
     instead = wish is not None and (wish.days_out or wish.relative_out) and (wish.days_in or wish.week or wish.relative)
     moves = wish is not None and (wish.requested or bool({"book", "reschedule"} & set(heard)))
     if taken or (only_out and not (moves and "cancel" not in heard)) or (called_off and not instead):
@@ -71,7 +71,11 @@ def keep_wish(
     inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
     arranging = asked is None or offered or _of_the_visit(asked)
     requested = (
-        wish is not None and wish.requested and arranging and not ({"ask_help", "ask_status", "ask_price"} & set(heard))
+        wish is not None
+        and wish.requested
+        and arranging
+        and not ({"ask_help", "ask_status"} & set(heard))
+        and (complains or "ask_price" not in heard)
     )
     if wish is None or not (
         (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))

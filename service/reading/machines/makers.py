@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Collection
 
+from service.reading.machines.lone_capitals import beside_an_age, leads_to_maker
 from service.reading.machines.maker_places import in_a_name, is_far_slip, is_owned_kind, may_name, stands_for_maker
 from service.reading.machines.mentions import Mentions
 from service.reading.words.counting import COUNT
@@ -26,6 +27,7 @@ _NUMBER_NEXT = re.compile(
     rf"\s+(?:model\w*[.:]? |mod[.:]? )?{MODEL}\b|[,.]?\s+{AGE}\b(?! (?:ago|back|now)\b)"
     r"|\s+\d{1,3} ?(?:bottles?|inch|cu|pounds?|lbs?|botellas|pulgadas|kilos)\b"
 )
+_AGE_NEXT = re.compile(rf",?\s+{AGE}\b(?! (?:ago|back|now)\b)")
 _MODEL_NEXT = re.compile(rf"\s+{MODEL}\b")
 _NO_MAKER = re.compile(
     r"(?:ando|iendo|yendo|[aei]r(?:lo|la|se|me)?|it[oa]s?|mente|aron|ieron|ab[ao]n?|ad[oa]s?|id[oa]s?|amos|imos|ote|"
@@ -133,8 +135,13 @@ class UnlistedMakers:
                 continue
             if self._of_people(normal, at) or not (capital or not looks_ordinary(word.form)):
                 continue
+            named = bool(mentions.found)
             if (known and self._led_up_to(normal, at, capital=capital, asked=asked)) or (
-                shown not in besides and _described(normal, at, ends, capital=capital, known=bool(mentions.found))
+                shown not in besides
+                and (
+                    (capital and named and self._in_one_breath(normal, at))
+                    or _described(normal, at, ends, capital=capital, known=named)
+                )
             ):
                 found.append((word.start, shown))
         return _meant(normal.folded, found) or (_spelled_out(normal) if asked else None)
@@ -161,6 +168,13 @@ class UnlistedMakers:
             return bool(after and (after.form == "nm" or (after.form.isdigit() and len(after.form) == 5)))
         shown = normal.text[after.start : after.end]
         return after.form in _STREETS or (after.form in self._names and shown[0].isupper())
+
+    def _in_one_breath(self, normal: Normal, at: int) -> bool:
+        """Whether the word in capitals at *at* stands beside an age, or alone in capitals where a machine is told of."""
+        word, before = normal.words[at], normal.words[at - 1].form if at else ""
+        if word.brk or before in KIN or before in _NEGATED - {"old", "no", "of", "was"}:
+            return False
+        return bool(_AGE_NEXT.match(normal.folded, word.end)) or beside_an_age(normal, at) or leads_to_maker(normal, at)
 
     def _led_up_to(self, normal: Normal, at: int, *, capital: bool, asked: bool) -> bool:
         """Whether what stands about the word says that it is the maker, or it is the answer to that question."""

@@ -42,6 +42,17 @@ _BEHIND_MAKER = re.compile(
     r"over|almost|at least|going on|pushing|como|unos|mas de|casi)\s+)+"
     rf"(?P<count>{COUNT})(?:ish|\+|\s*(?:or so|prob\w*|maybe|i think|mas o menos|yo creo))*\s*(?:[.,;!?\n]|$)"
 )
+_BEHIND_MAKER_ONLY = re.compile(rf",\s*(?P<count>(?!a\b|an\b|una?\b){COUNT})\s*(?:[.;!?\n]|$)(?!\d)")
+"""“Wexbury, 8.”: the number alone, behind a comma, and the sentence's end."""
+_YEARS_BEHIND_MAKER = re.compile(
+    rf",?\s+(?:(?:about|maybe|like|only|como|de|con)\s+)*(?P<count>{COUNT})\s*(?:yrs?|years?|anos?)\b(?! (?:ago|back|hace)\b)"
+)
+"""“Montivar 3 yrs home warranty claim is open”: behind a maker's name it is an age whatever follows."""
+_ITS_ONLY = re.compile(rf"(?<=[.!?\n])\s*(?:it'?s|it is|tiene) (?P<count>{COUNT})\s*[.!?\n]")
+_COLD_OR_HOT = re.compile(
+    r"fridge|freez|refri|refer|cooler|ice|hielo|congel|nevera|cava|cold|warm|temp|degree|\d f\b|oven|horno|thermo|minut|timer"
+)
+"""With these a bare number that "it is" may be a temperature or a time."""
 _DEGREES = re.compile(r"degree|grados|°|temp|thermo|termo|\bset\b|\breads?\b|should be|suppose|\d ?f\b|\bmarca\b")
 _NOT_SO_OLD = re.compile(
     rf"\b(?:no (?:son|es|tiene|era)|not|isn'?t|aint) {COUNT}\s*(?:years?|yrs?|anos?)(?: old)?,?(?: (?:but|sino|it'?s|"
@@ -50,6 +61,7 @@ _NOT_SO_OLD = re.compile(
 )
 """“no son 16 años son 6”."""
 _MOST_BARE = 30
+_FEWEST_BARE = 3
 _MINE = re.compile(r"\b(?:mine|the one in question|la mia|el mio|this one)\b")
 
 Told = tuple[float | int, int]
@@ -80,10 +92,20 @@ def bare_of_a_machine(folded: str, machines: Sequence[Span]) -> Told | None:
         its = _ITS.search(folded)
         if its and its.group("count") not in ARTICLES and number(its.group("count")) <= _MOST_BARE:
             return number(its.group("count")), its.end()
+        only = _ITS_ONLY.search(folded)
+        if only and not _COLD_OR_HOT.search(folded) and _FEWEST_BARE <= number(only["count"]) <= _MOST_BARE:
+            return number(only["count"]), only.end()
     return None
 
 
+_OLDEST = 60
+"""No machine is older."""
+
+
 def age_behind_maker(folded: str, end: int) -> float | int | None:
-    """A number not exactly known, and no more, right behind the maker's name that ends at *end*: “Tolvane, about 10.”"""
-    told = _BEHIND_MAKER.match(folded, end)
-    return number(told["count"]) if told and told["count"] not in ARTICLES else None
+    """A number of years, or one that can be no other, right behind the maker's name that ends at *end*: “Tolvane, about 10.”"""
+    for pattern in (_BEHIND_MAKER, _BEHIND_MAKER_ONLY, _YEARS_BEHIND_MAKER):
+        told = pattern.match(folded, end)
+        if told and told["count"] not in ARTICLES and 0 < number(told["count"]) <= _OLDEST:
+            return number(told["count"])
+    return None

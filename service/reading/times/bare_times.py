@@ -114,6 +114,7 @@ def stands_as_hour(words: Sequence[Word], at: int) -> bool:
         "pm",
         "to",
         "a",
+        "so",
         "cuz",
         "because",
         "cause",

@@ -178,6 +178,10 @@ def _is_past(form: str) -> bool:
     return len(form) > 4 and form.endswith("ed") and form not in _NO_PAST
 
 
+_WHO_HAS = ("you", "u", "yall", "uve", "youve")
+"""“whatever you got” is what there is."""
+
+
 def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
     """Whether what stands about the day in one breath is told in the past: “after the wife cleaned it saturday”."""
     first = at
@@ -189,6 +193,7 @@ def _is_of_the_story(words: Sequence[Word], at: int) -> bool:
     told = [word.form for word in words[first:last] if not is_we_are(word)]
     if any(after in ("me", "us") for form, after in pairwise(told) if form == "put"):
         return False  # "put me down for friday"
+    told = [form for form, before in zip(told, ["", *told], strict=False) if form != "got" or before not in _WHO_HAS]
     return any(map(_is_past, told)) and not any(form in _WANTED for form in told)
 
 

@@ -41,7 +41,7 @@ LASTS = (
     re.compile(rf"\b{N} (?:days?|weeks?|wks?|months?) later\b"),
     re.compile(
         rf"\b(?:dead|down|out|broken|broke|off|(?:without|w/o|w/out|wo)(?: (?:an?|my|our|the|any|it|one) \w+)?|"
-        rf"warm|like this) {ABOUT_EN}(?:{N}) (?:days?|weeks?|wks?|"
+        rf"warm|like this|(?:this|that) way) {ABOUT_EN}(?:{N}) (?:days?|weeks?|wks?|"
         rf"months?|years?)\b"
     ),
     re.compile(
@@ -80,7 +80,16 @@ LASTS = (
     re.compile(r"\b(?:tiene|lleva|hace) (?:ya )?(?:tiempo|rato|mucho|buen rato|un buen)\b(?= (?:que|asi|sin|con|\w+ndo))"),
     re.compile(
         rf"\bde (?:un|unos|unas|hace) {ABOUT_ES}(?:{N} )?(?:dias?|semanas?|mes(?:es)?|rato|"
-        rf"tiempo)(?: para (?:aca|ca)|pa(?:ra)? ca)\b"
+        rf"tiempo)(?: para (?:aca|ca)|pa(?:ra)? ca)\b|\bde (?:ahi|alli|entonces) pa(?:ra)? a?ca\b"
     ),
+    re.compile(
+        rf"(?<=[.!?\n])\s+(?:{ABOUT_EN}(?:a )?(?:good |solid |whole )?{N}(?: of)? (?:days?|weeks?|wks?|months?)"
+        rf"(?: or so| now| maybe| i think| tops)*|"
+        rf"(?:a )?(?:day|week|month|year) or (?:so|two)|(?:hace |ya )?{ABOUT_ES}{N} (?:dias?|semanas?|mes(?:es)?)(?: ya| asi)?|"
+        rf"hace (?:dias|semanas|meses|tiempo|rato))(?=\s*(?:$|[.!?\n]))"
+    ),
+    re.compile(rf"\b(?:the |these |this )?(?:last|past) {ABOUT_EN}(?:{N} )?(?:of )?(?:loads|cycles)\b"),
+    re.compile(rf"\bstill \w+(?: \w+)? {ABOUT_EN}{N} (?:days|weeks|wks|months)\b"),
+    re.compile(rf"\b{N} (?:dias?|semanas?|mes(?:es)?) asi\b"),
     re.compile(rf"\b(?:estos (?:ultimos )?(?:{N} )?|los ultimos (?:{N} )?)(?:dias|meses|semanas)\b"),
 )  # fmt: skip

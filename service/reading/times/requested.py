@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from service.reading.times.bare_times import SAYS_WHEN
+from service.reading.times.closing_times import closes_with_it
 from service.reading.times.day_words import SUITS_ES, TOLD_WITHIN, form_at, is_exclaimed, is_we_are
 from service.reading.times.days import DAYS
 from service.reading.words.normalising import Word
 
 _REQUESTS = frozenset((
     "come", "send", "please", "pls", "plz", "can", "could", "book", "schedule", "gimme", "only", "prefer", "put", "meet", "any",
+    "anytime", "rather",
     "anyday", "id", "cambian", "cambia", "cambienme", "cambieme", "muevan", "mueven", "agendeme", "agendenme",
     "apunteme", "free", "available", "libre", "libres", "disponible", "want", "wanna", "hoping", "lets", "let", "shoot",
     "cualquier", "cualquiera", "works",
@@ -91,7 +93,7 @@ def is_requested(words: Sequence[Word], at: int) -> bool:
         or (form_at(words, at - 1), form_at(words, at - 2)) == ("thing", "first")
     ):
         return True
-    if _is_a_time_alone(words, first, end):
+    if _is_a_time_alone(words, first, end) or closes_with_it(words, at, first):
         return True
     behind = [word.form for word in words[at + 1 : end]]
     if (
@@ -131,11 +133,12 @@ def _is_either_day(words: Sequence[Word], at: int) -> bool:
     """“tues or wed”: one of two days is offered; what is told was on one of them is of the story."""
     before, after = form_at(words, at - 1), form_at(words, at + 1)
     if before in _OR:
-        return form_at(words, at - 2) in DAYS
-    return after in _OR and form_at(words, at + 2) in DAYS
+        return form_at(words, at - 2) in _A_DAY
+    return after in _OR and form_at(words, at + 2) in _A_DAY
 
 
 _OR = ("or", "o")
+_A_DAY = DAYS.keys() | {"today", "tomorrow", "tmrw", "hoy", "manana"}
 _OPENINGS = frozenset(
     ("opening", "openings", "spot", "spots", "slot", "slots", "anything", "availability", "espacio", "lugar")
 )
@@ -151,13 +154,14 @@ _LIMITS = frozenset((
 """Of a clause that is all time these say that it is one wanted, and not when something was."""
 
 
+_BEFORE_AN_HOUR = ("after", "before", "until", "til", "till", "las", "la")
 _FIGURES = 2
 """Of more figures than these a number is no hour."""
 
 
 def _is_home(words: Sequence[Word], first: int, at: int) -> bool:
     """“we're home thursday”, “estoy en casa los martes”: when somebody is there to open."""
-    if words[at].form[0].isdigit():
+    if words[at].form[0].isdigit() and form_at(words, at - 1) not in _BEFORE_AN_HOUR:
         return False
     for near in range(first + 1, at):
         before = words[near - 1]
@@ -169,6 +173,8 @@ def _is_home(words: Sequence[Word], first: int, at: int) -> bool:
 def _is_a_time_alone(words: Sequence[Word], first: int, end: int) -> bool:
     """Whether the words up to *end* are a short sentence with a time, or a clause that says no more."""
     if words[first].brk == 2:
+        if _is_all_time(words, first, end):
+            return True
         return end - first <= _SHORT and (_TELLING | _STORMS).isdisjoint(word.form for word in words[first:end])
     return words[first].brk == 1 and _is_all_time(words, first, end)
 

@@ -23,7 +23,7 @@ _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
     r"text(?:ed|ing)|used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
     r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
-    r"unit|kids?)"
+    r"unit|kids?|disponible|libre|available)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
@@ -41,6 +41,10 @@ _WORKED = re.compile(
     r"(?<!n't )(?<!nt )(?<!not )(?<!never )\b(?:works?|worked|lasts?|lasted)(?: (?:again|ok|fine|great))*\W*$"
 )
 """“it'll work for a day”: how long it did."""
+_INFANT = re.compile(
+    r"\b(?:baby|babies|bab[iy]e?s?|twins?|infant|newborn|pupp(?:y|ies)|kittens?|cachorr\w+|gemel[oa]s|boys|girls)[^.!?\n]{0,20}[.,!]?\s*$"
+)
+"""Behind these so many weeks are an age: “Twin boys, 5 weeks.”"""
 _SHORT = re.compile(r"^for .*(?:h|hrs?|hours?|while now)$")
 _RUN_FOR = re.compile(
     r"\b(?:unplugged|plugged|turned?|off|out|ran|run|runs|running|on|wait(?:ed|ing)?|preheat(?:ed|s)?|open|sat|sit|sits|"
@@ -58,7 +62,7 @@ _OLD_NEWS = re.compile(
     r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
     r"where were you|bacon|not till|closed the|shut the|cut my|mowed|popcorn|toast|se (?:me )?quem\w+ (?:el pan|l[ao]s)|"
-    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down)|turned (?:the |my )?breaker|was 1?\d\d|woke|trash day|"
+    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down|colder|warmer)|turned (?:the |my )?breaker|was 1?\d\d|woke|trash day|"
     r"garbage day|gracias por|thanks for|thank you for|thx for|"
     r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
@@ -73,14 +77,19 @@ _THEN_NEWS = re.compile(
 )
 _NOT_THEN = re.compile(
     r"\b(?:by|before|either|or|any|next|every|para|proxim[oa]|come|coming|available|free|home|off|open|works?|"
-    r"appointment|venir|vengan?|puede[n]?|can|could|will|would|is|are|days?|mornings|ok|good|between|anytime|"
+    r"appointment|venir|vengan?|puede[n]?|can|could|will|would|is|are|(?<!same )days?|mornings|ok|good|between|anytime|"
     r"maybe|pick|like)\W*(?:on |el |el dia |the )?$"
 )
 """Before a bare day: it is one to come."""
 
+_BEGINS_THEN = re.compile(
+    r"(?:started|began|empezo|comenzo)(?: (?:up|doing (?:it|this|that)|this|back|again|a hacerlo))? "
+)
+"""A beginning with its time beside it is one whatever was done before: “i defrosted it twice, started in august”."""
+
 _VERBS_EN = (
     r"(?:start(?:ed|in|ing)?(?: up)?|began|begun|notic(?:ed|e)|happen(?:ed|s)|stopped|quit|died|went (?:out|"
-    r"down|dead|off|bad|crazy|haywire|in|kaput|up)|broke|"
+    r"down|dead|off|bad|crazy|haywire|in|kaput|up|warm|silent|quiet)|broke|boiled over|over(?:filled|loaded|stuffed)|"
     r"failed|acting (?:up|funny|weird)|acted up|gave (?:out|up)|conked(?: out)?|crapped out|flooded|leaked|"
     r"cracked|shattered|froze up|got (?:louder|worse)|"
     r"snapped|fell(?: off| apart| in)?|showed up|locked(?: up)?|jammed(?: up)?|got stuck|shut (?:off|down)|"
@@ -156,6 +165,14 @@ _SURELY = (
     ),
     re.compile(rf"\b(?P<when>{DAY_ES}|ayer|anoche) (?:es|fue) cuando\b"),
     re.compile(
+        rf"\bdead (?:(?!body|end|line)\w+ )?(?P<when>(?:on )?{DAY_EN}|yesterday|last night|this morning)"
+        rf"(?=\s*(?:$|[.,;!?]| (?:and|so|but|it)\b))"
+    ),
+    re.compile(
+        rf"\b(?P<when>{TIME_EN})[,.;]? (?:and |so )?(?:that(?:'s| is|s)? (?:what |when )?(?:did|done) it|"
+        rf"been (?:like )?(?:this|that)(?: way)? (?:after|since|from then))\b"
+    ),
+    re.compile(
         rf"\b(?:never|always|(?:not|n'?t)(?! (?:be |gonna be |going to be |at )?(?:home|here|back|available|around|in town|"
         rf"off|free|able|till?|until)\b)|(?:fine|ok|good)(?! to)|worked|working|great|bien|"
         rf"no lo hacia)\b[^.!?\n]{{0,35}}\b(?:until|till|til|hasta)\b[^.!?\n]{{0,50}}?\b(?P<when>{TIME_EN}|today|{TIME_ES})\b"
@@ -222,7 +239,7 @@ def _lasting(folded: str) -> tuple[int, int] | None:
             continue
         for match in pattern.finditer(folded):
             before, told = folded[: match.start()], match.group()
-            if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before):
+            if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before) or _INFANT.search(before):
                 continue
             old = told.startswith(("hace", "a")) and _OLD_NEWS.search(before)
             old = old or (told.startswith("for ") and _WORKED.search(before))
@@ -243,7 +260,8 @@ def _begun(folded: str, *, danger: bool) -> tuple[int, int] | None:
             before, upto = folded[: match.start()], folded[: match.start("when")]
             if _OVER.search(folded[match.end() :]):
                 continue
-            if not (_OLD_NEWS.search(before) or _COMING.search(upto) or _NOT_THEN.search(upto)):
+            news = not _BEGINS_THEN.fullmatch(upto, match.start()) and _OLD_NEWS.search(before)
+            if not (news or _COMING.search(upto) or _NOT_THEN.search(upto)):
                 return match.span("when")
     for match in () if danger or not has_any(folded, signs.IN_BARE) else _BARE.finditer(folded):
         if (

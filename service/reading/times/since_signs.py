@@ -11,7 +11,7 @@ _LETTERS = (
     "hour", "hora", "morn", "while", "ye", "yr", "ago", "hace", "sat", "sun", "mon", "tue", "wed", "thu", "fri",
     "anoche", "lunes", "martes", "miercol", "jueves", "viernes", "sabado", "domingo", "empez", "comenz",
     "prior", "thanksgiving", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
-    "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after",
+    "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after", "pa ca", "aca",
 )  # fmt: skip
 """Letters of which some stand in every sign: looked for first, for that is much faster."""
 
@@ -19,7 +19,7 @@ _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|lunes|martes|miercol|jueves|viernes|sabado|domingo|empez|comenz|"
     r"hace|thanksgiving|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
-    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after"
+    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after|pa ca|para a?ca"
 )
 
 
@@ -27,6 +27,7 @@ _SINCE = ("since", "sence", "scince", "desde", "dede", "dsde", "dende")
 _SPANS = (
     "day", "night", "week", "wk", "month", "year", "yr", "ages", "while now", "time now", "since", "forever", "summer",
     "winter", "dia", "noche", "semana", "mes", "rato", "tiempo", "mucho", "un buen", "hora", "anos", " ano ",
+    "pa ca", "para ca", "para aca", "pa aca", "loads", "cycles",
 )  # fmt: skip
 """Letters of which some stand in every telling of how long it lasts, but for hours told by a figure."""
 
@@ -40,7 +41,21 @@ IN_LASTS = (
     ("all week", "all month", "all summer", "all winter"),
     ("all day", "all week", "all month", "all summer", "all winter"),
     (" later",),
-    ("dead ", "down ", "out ", "broken ", "broke ", "off ", "without ", "warm ", "like this ", "w/o", "wo ", "w/out"),
+    (
+        "dead ",
+        "down ",
+        "out ",
+        "broken ",
+        "broke ",
+        "off ",
+        "without ",
+        "warm ",
+        "like this ",
+        " way ",
+        "w/o",
+        "wo ",
+        "w/out",
+    ),
     (" in ",),
     ("been ",),
     ("overnight",),
@@ -53,7 +68,11 @@ IN_LASTS = (
     (", ", "say "),
     ("ya ",),
     ("tiempo", "rato", "mucho", "un buen"),
-    ("para aca", "para ca", "pa ca"),
+    ("para aca", "para ca", "pa ca", "pa aca"),
+    (". ", "! ", "? ", "\n"),
+    ("load", "cycle"),
+    ("still ",),
+    (" asi",),
     ("estos ", "los ultimos "),
 )
 """For each pattern of how long it lasts, letters of which some stand in what it finds."""
@@ -62,6 +81,8 @@ IN_SURELY = (
     ("empez", "comenz", "dej", "apago", "descompuso", "murio", "trono", "tiro"),
     ("s when", "s the day"),
     ("es cuando", "fue cuando"),
+    ("dead ",),
+    ("d it", "done it", "been "),
     ("til", "hasta"),
     ("prior to the",),
     ("that day", "then", "day one", "ese dia", "after this", "from the "),

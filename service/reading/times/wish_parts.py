@@ -37,6 +37,21 @@ def _is_early(words: Sequence[Word], at: int) -> bool:
     return form_at(words, back) in _BESIDE_EARLY or form_at(words, after) in _BESIDE_EARLY
 
 
+_SEND = frozenset(
+    ("send", "come", "free", "available", "openings", "opening", "anybody", "anyone", "somebody", "someone")
+)
+_PLEA = frozenset(
+    ("can", "could", "please", "pls", "any", "anybody", "anyone", "somebody", "someone", "available", "free")
+)
+_PLEA_WITHIN = 6
+
+
+def _is_asked_for_today(words: Sequence[Word], at: int) -> bool:
+    """“can you send somebody this afternoon”: asked for, and not when it began."""
+    told = {word.form for word in words[max(0, at - _PLEA_WITHIN) : at]}
+    return not (_SEND.isdisjoint(told) or _PLEA.isdisjoint(told))
+
+
 def part_of_day(draft: Draft, words: Sequence[Word], at: int) -> None:
     """Have the part of the day named at *at* be of the wish."""
     form, before = words[at].form, form_at(words, at - 1)
@@ -45,7 +60,8 @@ def part_of_day(draft: Draft, words: Sequence[Word], at: int) -> None:
     part = PARTS.get(form)
     if (
         part is None
-        or before in ("good", "buenas", "buenos", "this", "last", "yesterday", "i", "mas", "most")
+        or before in ("good", "buenas", "buenos", "last", "yesterday", "i", "mas", "most")
+        or (before == "this" and not _is_asked_for_today(words, at))
         or is_clock(before)
         or (form == "am" and (before in _AM_BEFORE or form_at(words, at + 1) in ("i", "not")))
         or before == "cada"

@@ -35,9 +35,13 @@ def read_wish(
     offered: windows stand open, so that an hour alone ("at 2") says which. since: when the trouble began; a day named there
     is none of the wish.
     """
-    begun = _places(text, since) if since.lower().startswith(_BEGINNING) else range(0)
+    begun = _places(text, since) if since else range(0)
     skipped = {at for at, word in enumerate(words) if word.start in begun} if begun else set[int]()
     draft = _gathered(text, words, skipped)
+    either = bool(skipped) and {form_at(words, min(skipped) - 1), form_at(words, max(skipped) + 1)} & {"or", "o"}
+    if skipped and not since.lower().startswith(_BEGINNING) and (either or not draft.requested):
+        skipped = set()
+        draft = _gathered(text, words, skipped)
     if draft.requested and len(draft.seen) > 1 and (aside := _aside(draft, words)):
         draft = _gathered(text, words, skipped | aside)
     for a, b in soonest:
