@@ -64,6 +64,8 @@ def test_it_is_so_many_is_an_age_where_it_is_no_temperature(reader: Reader) -> N
         ("i defrosted the freezer twice it comes right back started in august", "in august"),
         ("microwave wont heat been this way about a week i figure its the tube", "this way about a week"),
         ("Plumber changed the shutoff Tuesday, been that way after. no ice", "Tuesday"),
+        ("la estufa se queda roja aunque la baje. Desde cuaresma esta asi", "Desde cuaresma"),
+        ("Double wall oven. No clock, no beep. Lightning Sunday. Dead Monday. I'm retired so any day.", "Monday"),
         ("disposal died wednesday not a sound and i work nights so before ten am is best", "wednesday"),
     ],
 )  # fmt: skip
@@ -79,6 +81,8 @@ def test_how_long_is_told_in_a_fragment(reader: Reader, text: str, since: str) -
         "fridge is dead. monday works",
         "fridge dead monday please",
         "Dryer quit. Can I get someone in two weeks?",
+        "my fridge freezes the lettuce. Turned it to the warmest setting a week ago and still frozen",
+        "la secadora tarda dos horas, el muchacho limpio el ducto desde el techo",
         "freezer thaws turned it colder two days ago and no change",
     ],
 )

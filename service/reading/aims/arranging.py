@@ -23,7 +23,7 @@ _STANDING = MOVING | {
 
 _CHANCE = r"(?:chance|minute|time|tiempo|espacio|lugar)"
 _OPEN = re.compile(
-    r"(?:^|[.,;!?\n]\s*)(?:(?:no|not in a|not in any) (?:rush|hurry),? )?"
+    r"(?:^|[.,;!?\n]\s*|\bso )(?:(?:no|not in a|not in any) (?:rush|hurry),? )?"
     r"(?:so |just |or |pues |y |que |come (?:(?:on|by|out|over) )?|vengan |venga |pasen |pase )*"
     rf"(?:when ?ever|when (?:you|u|ya|yall)(?: guys)? (?:can|(?:get|have) (?:a )?{_CHANCE})|any ?time|any ?day|"
     rf"(?:a la hora|el dia|cuando) (?:que )?(?:pued[ae]n?|gusten?|quieran?|tengan? {_CHANCE}))"

@@ -54,6 +54,7 @@ _TELLING = frozenset(
         "segunda",
         "it",
         "its",
+        "dead",
         "wont",
         "doesnt",
         "isnt",

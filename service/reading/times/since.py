@@ -62,7 +62,8 @@ _OLD_NEWS = re.compile(
     r"burned (?:a|the|some|my)|smoked a|brisket|tested|paid|pag\w+|mand\w+|serviced|spilled|wrote|emailed|"
     r"wants it|vecin[oa]|neighbors?|we moved it|i ran|ran it|(?:he|they|nobody|man) (?:say he )?come|"
     r"where were you|bacon|not till|closed the|shut the|cut my|mowed|popcorn|toast|se (?:me )?quem\w+ (?:el pan|l[ao]s)|"
-    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down|colder|warmer)|turned (?:the |my )?breaker|was 1?\d\d|woke|trash day|"
+    r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down|colder|warmer|to|all)|"
+    r"turned (?:the |my )?breaker|was 1?\d\d|woke|trash day|"
     r"garbage day|gracias por|thanks for|thank you for|thx for|"
     r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
 )
@@ -120,7 +121,7 @@ _EVER_SINCE = re.compile(r"\bever since\b(?! i have)")
 _SINCE_ES = re.compile(
     rf"\b(?:des?de|dsde|dende)\b(?! (?:el|las?|los|un|una)? ?(?:tele|celular|cel|telefono|app|panel|abajo|arriba|"
     rf"adentro|afuera|aqui|boton|calle|casa|covid|"
-    rf"cocina|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
+    rf"cocina|techo|fondo|motor|puerta|parte|carretera|caja|pasillo|piso)\b)(?: (?:como|mas o menos|apenas|ya))*"
     rf"(?: (?:{TIME_ES}\b|{TIME_EN}\b|{_EVENT_ES}|(?:que|q|k|ke)\b(?: \w+){{1,3}}|entonces|ahi|ese dia|aquel|"
     rf"(?:el|la|los?) \w+|las (?!on|do|nu|oc|si|se|ci|cu|tr|di|\d)\w+|"
     rf"hace (?:tiempo|rato|mucho)|siempre|es[oa]\b|nuev[oa]|chiquit\w+|\d+ (?:dias|semanas)))"

@@ -43,7 +43,7 @@ TIME_ES = (
     rf"(?:ayer(?: (?:en|por) la (?:manana|tarde|noche))?|anoche|antier|anteayer|antenoche|hoy|(?:esta|la|"
     rf"en la) (?:manana|tarde|madrugada)|"
     rf"(?:la semana|el mes|el ano|el fin de semana|el {DAY_ES}) pasad[oa]|la otra (?:vez|semana|noche)|el otro dia|"
-    rf"(?:el )?{DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|el principio|"
+    rf"(?:el )?{DAY_ES}|(?:el )?(?:fin de semana|finde)|(?:la )?navidad|ano nuevo|semana santa|cuaresma|el principio|"
     rf"hace {ABOUT_ES}(?:{N} (?:o {N} )?{SPAN_ES}|rato|poco|mucho|tiempo|dias|semanas|meses)|"
     rf"(?:el (?:dia )?)?(?:primero|\d{{1,2}}) de {MONTH_ES}|{MONTH_ES}|el (?:dia )?\d{{1,2}})"
 )
