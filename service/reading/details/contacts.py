@@ -114,7 +114,7 @@ def postal_code(folded: str, *, asked: bool, alone: bool, area: Collection[str])
                 and folded[match.end() : match.end() + 1] in (".", "", "\n", ";")
             )
             or _ZIP_BEFORE.search(folded[: match.start()])
-            or _stands_alone(folded, match, {zip_code[:1] for zip_code in area})
+            or (alone and _stands_alone(folded, match, {zip_code[:1] for zip_code in area}))
         ):
             return _rather(folded, match, found)
     spoken = spoken_zip(folded)
