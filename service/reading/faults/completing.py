@@ -91,8 +91,10 @@ def completed(
     own_of_all = own.union(*(_A_DANGERS_OWN.get(code, ()) for code in (*cleared, *asked_after)))
     told = {(f.appliance, f.code) for f in stated.symptoms}
     if stated.denied:
-        denied = (f for f in stated.denied if f.code not in own_of_all)
-        stated = replace(stated, denied=tuple(f for f in denied if not _goes_without_saying(f, told)))
+        denied = [f for f in stated.denied if f.code not in own_of_all]
+        implied = frozenset(f.code for f in denied if f.code in _IMPLIED and _goes_without_saying(f, told))
+        kept = tuple(f for f in denied if not _goes_without_saying(f, told))
+        stated = replace(stated, denied=kept, dismissed=stated.dismissed | implied)
     silent = {f.appliance for f in stated.symptoms if f.code in _SILENT}
     if silent and stated.denied:
         stated = replace(

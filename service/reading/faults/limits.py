@@ -84,7 +84,8 @@ _SPILLED = frozenset((
     "spilled", "spilt", "spill", "rained", "poured", "overfilled", "splashed", "derramo", "derrame", "derramaron", "vacie",
     "llovio",
     "tiraron", "salpico", "salpique", "raining", "rain", "rains", "lluvia", "horchata", "pitcher", "jarra", "faucet",
-    "sprinkler", "hosed",
+    "sprinkler", "hosed", "llover", "lloviendo", "yovio", "yover", "yoviendo", "aguacero", "granizo", "florero", "trapeador",
+    "trapeando",
 ))  # fmt: skip
 _GOES_ON = frozenset((
     "still", "keeps", "keep", "every", "leaks", "leaking", "again", "sigue", "cada", "gotea", "tira", "fuga", "drips",
@@ -95,7 +96,9 @@ _GOES_ON = frozenset((
 def spilled(words: Sequence[Word]) -> list[tuple[int, int, str]]:
     """Where water is told of that somebody spilled or the rain brought, and what that does not tell: that a machine leaks."""
     forms = [word.form for word in words]
-    if _SPILLED.isdisjoint(forms) or not _GOES_ON.isdisjoint(forms):
+    if _SPILLED.isdisjoint(forms):
+        return []
+    if any(form in _GOES_ON and forms[at - 1 : at] not in (["no"], ["ni"]) for at, form in enumerate(forms)):
         return []
     return [(0, len(words), "leak"), (0, len(words), "leak_where")]
 
@@ -109,7 +112,19 @@ _ONCE = frozenset(["used", "antes", "before", "solia"]) | frozenset(["was", "wer
 """Words of what was usual until it stopped; what befell once, years ago, is over and denies nothing."""
 
 
-def is_taken_back(words: Sequence[Word], clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]) -> bool:
+_WERE = frozenset(["was", "were", "estaba", "estaban"])
+
+
+def was_and_is_not(
+    words: Sequence[Word], hit: Hit, clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]
+) -> bool:
+    """Whether *hit* is told of the past (“it was leaking”, “rechinaba”), and taken back."""
+    was = clause.past or words[hit.start].form.endswith(("aba", "aban"))
+    was = was or any(words[at].form in _WERE for at in range(max(clause.start, hit.start - 2), hit.start))
+    return was and _is_taken_back(words, clause, marks, negators)
+
+
+def _is_taken_back(words: Sequence[Word], clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]) -> bool:
     """“it used to leak | but not anymore”, “tronaba mucho | pero eso ya no”, “leaked | and that has quit on its own”."""
     after: list[str] = []
     for word in words[clause.end : clause.end + 5]:
@@ -129,3 +144,14 @@ def is_taken_back(words: Sequence[Word], clause: Clause, marks: Marks, negators:
         and not any(word.form in _BY_HAND for word in words[b : b + 1])  # "it stopped when I shut the water"
         for a, b in over
     )
+
+
+_BID = frozenset(["prendan", "prendas", "prendamos", "enciendan", "enciendas", "encendamos"])
+_ANYTHING = frozenset(["nada", "ni", "la", "el", "las", "los"])
+
+
+def is_bid(words: Sequence[Word], start: int) -> bool:
+    """“no prendan nada”, “que no prendamos la luz”: people are told to leave it off; nothing is said of the machine."""
+    if words[start].form not in _BID or not start or words[start - 1].form != "no" or start + 1 >= len(words):
+        return False
+    return words[start + 1].form in _ANYTHING and not words[start + 1].brk

@@ -20,6 +20,7 @@ SCOPE_WORDS = 6
 """How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
 
 _ONE_MORE = frozenset(["or", "nor", "and", "o", "ni", "y"])
+_NOR = frozenset(["or", "nor", "o", "ni", "tampoco"])
 AND = frozenset(["and", "y", "e", "plus", "then"])
 _NOMINAL = frozenset(["no", "without", "nor", "neither", "none", "sin", "ni", "ningun", "ninguna"])
 """Negations that a comma carries on ("no leaks, smells or noise"); after a verb's it does not."""
@@ -56,7 +57,7 @@ _TWO = 2
 _NO_TROUBLE = frozenset(["problem", "problems", "prob", "issue", "issues", "doubt", "worries", "problema", "duda"])
 _OF = frozenset(["with", "con", "about", "of", "de", "a", "in", "when", "cuando", "para", "to"])
 
-_NO_OWN = frozenset(["no", "sin", "ni", "without"])
+_NO_OWN = frozenset(["no", "sin", "ni", "without", "nada"])
 """A fault that begins with its own of these is not denied by the one of another."""
 
 PUT_LAST = frozenset(["no", "nope", "nah"])
@@ -210,7 +211,8 @@ class Negations:
         if words[first].form not in _NOMINAL or not any(word.brk == 1 for word in words[after : hit.start + 1]):
             return False
         listed = hit.start if function and hit.end - hit.start > 1 else hit.end + 2
-        if any(word.form in _ONE_MORE for word in words[after:listed]):
+        more = _NOR if function and hit.payload.spanish and _is_of_the_present(words[hit.start]) else _ONE_MORE
+        if any(word.form in more for word in words[after:listed]):
             return False
         stated = any(word.form in _STANDS for word in words[hit.start + 1 : hit.end])
         return function or stated or words[hit.end - 1].form in _STATING
@@ -261,6 +263,11 @@ class Negations:
     def _is_a_faults_own(self, negator: int, start: int) -> bool:
         """Whether a negation belongs to a fault told before *start* ("no heat | can someone come")."""
         return any(first <= negator and negator + 1 < last <= start for first, last in self._taken)
+
+
+def _is_of_the_present(word: Word) -> bool:
+    """“exprime”: behind a comma it states something, “no brinca, exprime y desagua”; only a "ni" carries a "no" on to it."""
+    return word.form != word.es and word.form.endswith(("a", "e", "an", "en")) and word.form not in _FEMININE
 
 
 def _spent(taken: Sequence[tuple[int, int]], marks: Marks, words: Sequence[Word]) -> dict[int, int]:

@@ -13,22 +13,29 @@ from typing import Literal, NamedTuple
 from service.reading.faults.as_ever import is_as_ever
 from service.reading.faults.doing_nothing import befalls_nothing, does_nothing
 from service.reading.faults.insisting import insists
-from service.reading.faults.limits import is_cut_short, is_explained, is_over_for_now, is_taken_back, others_do_not
+from service.reading.faults.limits import (
+    is_bid,
+    is_cut_short,
+    is_explained,
+    is_over_for_now,
+    others_do_not,
+    was_and_is_not,
+)
 from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.faults.other_things import ELSEWHERE, said_of_others
 from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
+from service.reading.faults.said_last import denied_last, ends_with
 from service.reading.faults.working import openers, told_to_work
 from service.reading.words.clauses import Clause
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
-from service.reading.words.normalising import CONTRASTS, Word
+from service.reading.words.normalising import Word
 
 Verdict = Literal["present", "denied", "nothing"]
 _OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
 """Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
 
 _THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
-_WAS = frozenset(["was", "were", "estaba", "estaban"])
 _COMES, _ON = frozenset(["comes", "come", "goes", "turns", "kicks"]), frozenset(["on", "up"])
 """“light comes on | fan blows”."""
 
@@ -120,14 +127,8 @@ class Polarity:
         if function and not elsewhere and insists(self._words, hit, self._negators):
             return Judged("denied", "it is said to do so")
         framed = self._framed(clause, hit)
-        once = clause.past or any(
-            self._words[at].form in _WAS for at in range(max(clause.start, hit.start - 2), hit.start)
-        )
-        if (
-            once
-            and not (clause.if_ or clause.others or clause.asked or function)
-            and is_taken_back(self._words, clause, self._marks, self._negators)
-        ):
+        told = not (clause.if_ or clause.others or clause.asked or function)
+        if told and was_and_is_not(self._words, hit, clause, self._marks, self._negators):
             return Judged("denied", "it is said to be so no longer")
         if framed and not function and is_over_for_now(self._words, clause, self._marks):
             return Judged("denied", "it is over unless it comes again", weak=True)
@@ -144,6 +145,8 @@ class Polarity:
     def _framed(self, clause: Clause, hit: Hit) -> str | None:
         if clause.if_:
             return "it is only supposed"
+        if is_bid(self._words, hit.start):
+            return "people are told to leave it"
         if clause.past:
             return "it was so long ago"
         if clause.others:
@@ -167,6 +170,8 @@ class Polarity:
             return Judged("denied", "it is said to have stopped")
         if negative % 2 == 1 or (not negative and befalls_nothing(self._words, hit.start, hit.end)):
             return Judged("denied", "it is said not to be so")
+        if not negative and denied_last(hit, self._words, self._negators):
+            return Judged("denied", "it is said not to be so", weak=True)
         if hit.skipped and self._well_before_another(hit):
             return Judged("nothing", "it is said to be fine, and the rest is of something else")
         if self._after("gone", hit, clause, 4):
@@ -238,17 +243,14 @@ class Polarity:
         """“spins no, heats yes”, “gira sí”."""
         if hit.end >= len(self._words) or self._words[hit.end].brk:
             return None
-        if self._words[hit.end].form == "nothing" and self._ends(hit.end):
+        if self._words[hit.end].form == "nothing" and ends_with(hit.end, self._words):
             return Judged("present", "it is said to do so with nothing", weak=True)
         if self._negations.put_last(hit.end) and not any(hit.start <= a < hit.end for a, _ in self._negators):
             return Judged("present", "it is said not to do so", weak=True)
         at = hit.end + (self._words[hit.end].form == "eso")
-        if at < len(self._words) and self._words[at].form in PUT_LAST_SURE and self._ends(at):
+        if at < len(self._words) and self._words[at].form in PUT_LAST_SURE and ends_with(at, self._words):
             return Judged("denied", "it is said to do so")
         return None
-
-    def _ends(self, at: int) -> bool:
-        return at + 1 == len(self._words) or self._words[at + 1].brk > 0 or self._words[at + 1].form in CONTRASTS
 
     def _fine(self, hit: Hit, clause: Clause) -> Judged | None:
         """Praise after or right before the function (“drains fine”, “good suction”)."""
@@ -256,7 +258,10 @@ class Polarity:
             if not (clause.start <= a < clause.end) or (a >= hit.start and b <= hit.end):
                 continue
             if hit.end <= a <= hit.end + SCOPE_WORDS or 0 <= hit.start - b <= 1:
-                if any(hit.end <= n and m <= a for n, m in self._negators):
+                between = [m for n, m in self._negators if hit.end <= n and m <= a]
+                if any(word.form in AND for m in between for word in self._words[m:a]):
+                    continue  # "hielo cae | no hay fugas y enfría bien"
+                if between:
                     return Judged("present", "it is said not to do so well", weak=True)
                 return Judged("denied", "it is said to do so")
         return None

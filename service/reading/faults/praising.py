@@ -11,6 +11,7 @@ from collections.abc import Collection, Sequence
 from typing import Literal
 
 from service.reading.faults.blue_flames import is_blue
+from service.reading.faults.said_last import CLITICS, SURE, is_bare, is_so, spoiled, surely_does
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
@@ -48,14 +49,6 @@ _NO = frozenset(["no", "nope", "nah", "doesnt", "dont", "isnt", "arent", "not", 
 _LAST = frozenset(["tho", "though", "thank", "thanks", "eso", "gracias", "now", "y", "and"])
 """What may follow a bare "yes" or "no" of a part in the same statement."""
 
-_SPOILS = frozenset((
-    "slow", "slowly", "weak", "weakly", "loud", "loudly", "barely", "hardly", "sometimes", "when", "if", "until", "till",
-    "only", "like", "then", "constantly", "nonstop", "intermittently", "halfway", "less", "lento", "despacio", "poco",
-    "apenas", "veces", "ratos", "mal", "cuando", "hasta", "medio", "against", "overtime", "hard", "for", "apaga",
-    "apagan", "or", "solo", "sola", "solito", "solita", "rato", "ratito", "tarda", "until",
-))  # fmt: skip
-"""Words behind "works" that say how badly or when it does."""
-
 
 def _is_no_subject(start: int, words: Sequence[Word]) -> bool:
     """Whether what stands before word *start* makes of it a verb, any such thing, or a place: “they light fine”, “from the
@@ -90,6 +83,8 @@ _BLAMELESS = (
 _BLAMELESS_ENDS = frozenset(said[-1] for said in _BLAMELESS)
 _ARTICLES = frozenset(["the", "my", "its", "su", "sus", "that", "both", "el", "la", "los", "las", "mi", "with", "and"])
 _LIGHTS_UP = frozenset(["prende", "prenden", "enciende", "encienden"])
+_NO_MORE = frozenset(["no", "nada"])
+
 _NOT_ALONE = frozenset(
     ["cuando", "que", "para", "pa", "no", "ni", "se", "casi", "apenas", "uno", "me", "nomas", "solo"]
 )
@@ -107,8 +102,10 @@ def told_of_part(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         return "fine"
     if _is_no_subject(hit.start, words):
         return None
-    if hit.end < len(words) and words[hit.end].form == "no" and not words[hit.end].brk and _ends(hit.end, words):
-        return "failing"  # "la luz prende el ventilador no"
+    if hit.end < len(words) and words[hit.end].form in _NO_MORE and not words[hit.end].brk and _ends(hit.end, words):
+        return "failing"  # "la luz prende el ventilador no", "hielo nada"
+    if is_bare(hit, words):
+        return "fine" if is_so(hit.end, words) else None
     if _works_before(hit, words, marks) or (hit.payload.code == "weak_flame" and is_blue(hit, words)):
         return "fine"
     return _told_behind(hit, words, marks, passed)
@@ -144,7 +141,7 @@ def _works_before(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     sure = praised or words[verb - 1].form in _BEFORE_SURE
     if words[verb].form in _LIGHTS_UP and words[verb - 1].form not in _NOT_ALONE:
         sure = True
-    before = verb - 1 if words[verb - 1].form in _CLITICS else verb
+    before = verb - 1 if words[verb - 1].form in CLITICS else verb
     return words[verb].form in WORKS and sure and not _negated(marks, max(0, before - 1), at + 1)
 
 
@@ -166,13 +163,13 @@ def _told_behind(hit: Hit, words: Sequence[Word], marks: Marks, passed: Collecti
         if at in negators or word.en == "not":
             return None
         if (at in fine and not _all_the_way(at, words)) or word.form in WORKS:
-            return None if listing or _spoiled(at, words) or _more_of(at, words) else "fine"
+            return None if listing or spoiled(at, words) or _more_of(at, words) else "fine"
         if _as_it_should(at, hit, words):
             return "fine"
         if not listing and _ends(at, words) and _says_alone(at, hit.start, words, marks):
             return "fine"
-        if word.form == "si" and not listing and _surely_does(at + 1, words):
-            return None if _spoiled(at + 1, words) else "fine"
+        if word.form == "si" and not listing and surely_does(at + 1, words):
+            return None if spoiled(at + 1, words) else "fine"
         if word.form not in _PASSED and at not in passed and not word.form.isdigit():
             return None
     return None
@@ -192,7 +189,7 @@ def _says_alone(at: int, start: int, words: Sequence[Word], marks: Marks) -> boo
         return _praised_before(start, words, marks)
     if form in _DOES:
         return words[at - 1].form != "just"  # "knobs just turn"
-    return form in _SURE or (form in _YES and _was_denied(start, marks))
+    return form in SURE or (form in _YES and _was_denied(start, marks))
 
 
 _FROZEN = frozenset(["hard", "solid", "rock", "duro", "dura", "piedra", "brick", "ladrillo"])
@@ -227,24 +224,13 @@ _TOO = frozenset(["too", "also", "tambien", "igual"])
 def _praised_before(start: int, words: Sequence[Word], marks: Marks) -> bool:
     """“the burners work fine and the oven too”: something was praised just before, and nothing denied since."""
     since = range(max(0, start - _TAKEN_UP), start)
+    if any(words[at].form == "si" and words[at + 1].brk for at in since):
+        return True  # "las otras tres si, el horno tambien"
     if any(start - 2 * _TAKEN_UP <= at < start for at, _ in marks.at("negators")):
         return False
     return any(at in since for at, _ in marks.at("fine")) or any(words[at].form in WORKS for at in since)
 
 
-def _surely_does(at: int, words: Sequence[Word]) -> bool:
-    """“el agua sí sale”, “el motor sí se oye”: any verb of the present behind a “sí”."""
-    while at < len(words) and words[at].form in _CLITICS:
-        at += 1
-    if at >= len(words) or words[at].brk:
-        return False
-    form = words[at].form
-    return form != words[at].es and form.endswith(("a", "e", "an", "en")) and form not in _NO_VERBS
-
-
-_CLITICS = frozenset(["se", "le", "lo", "la", "los", "las", "me", "nos", "te", "les"])
-_NO_VERBS = frozenset(["que", "de", "cuando", "porque", "tambien", "donde", "una", "esta", "casi"])
-_SURE = frozenset(["yes", "si", "yep", "yeah"])
 _AND = frozenset(["and", "n", "y", "e"])
 
 
@@ -282,17 +268,6 @@ def _ends(at: int, words: Sequence[Word]) -> bool:
         return True
     after = words[at + 1]
     return after.brk > 0 or after.form in CONTRASTS or after.form in _LAST
-
-
-def _spoiled(at: int, words: Sequence[Word]) -> bool:
-    """Whether what follows takes the praise back: “works but slow”, “works only on high”, “fine until it gets hot”."""
-    behind = words[at + 1 : at + 4]
-    for word in behind:
-        if word.brk == 2:
-            return False
-        if word.form in _SPOILS:
-            return True
-    return False
 
 
 def _negated(marks: Marks, first: int, last: int) -> bool:

@@ -9,12 +9,13 @@ from typing import NamedTuple
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Found, Seen, Theory
 from service.reading.words.matching import Hit
-from service.reading.words.normalising import Word
+from service.reading.words.normalising import CONTRASTS, Word
 
 
 class Stated(NamedTuple):
     """
     One phrase judged: what was found, present or denied, the words it spans, and why. works: a function that is said to work.
+    part: what is told of a part that is named.
     """
 
     found: Found
@@ -26,6 +27,7 @@ class Stated(NamedTuple):
     because: str
     commoner: int = 0
     works: bool = False
+    part: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +103,20 @@ def is_piece_of(s: Stated, other: Stated) -> bool:
 def lies_in(s: Stated, other: Stated) -> bool:
     """Whether the words of *s* are some of those of *other*, and not all."""
     return other.first <= s.first and s.last <= other.last and other.last - other.first > s.last - s.first
+
+
+def is_part_of_a_fault(s: Stated, stated: Sequence[Stated], words: Sequence[Word]) -> bool:
+    """
+    Whether a function said to work is only part of a fault's words: “freezing everything”, not “turns on but wont start”.
+    """
+    return s.works and any(
+        t.present
+        and t.observation is None
+        and t.found.appliance == s.found.appliance
+        and lies_in(s, t)
+        and not any(w.brk or w.form in CONTRASTS for w in words[t.first + 1 : t.last])
+        for t in stated
+    )
 
 
 def inside(hit: Hit, places: Sequence[tuple[int, int]]) -> bool:

@@ -19,6 +19,7 @@ from service.reading.faults.stated import (
     each_once,
     is_hint_in,
     is_name,
+    is_part_of_a_fault,
     is_piece_of,
     lies_in,
     seen_in,
@@ -29,7 +30,7 @@ from service.reading.model import Found, Theory
 from service.reading.words.clauses import Clause
 from service.reading.words.lexicon import Lexicon
 from service.reading.words.matching import Hit
-from service.reading.words.normalising import CONTRASTS, Normal
+from service.reading.words.normalising import Normal
 
 VAGUE = "vague"
 
@@ -38,6 +39,9 @@ MOST_OF_A_THEORY = 0.6
 
 MOST_STATED = 60
 """Phrases of one text that are weighed against each other; 1,600 signs of ordinary complaint hold about 25."""
+
+_BESIDES = frozenset(["noise", "odor"])
+"""What may be told beside anything: “no gira y rechina”."""
 
 _COMMON = {
     "washer": 1, "refrigerator": 1, "dryer": 2, "dishwasher": 1, "range": 2, "freezer": 3, "microwave": 4, "disposal": 5,
@@ -87,7 +91,7 @@ class Judge:
                     stated += self._shared(found, hit)
         theories = self._theories(hits, covered)
         stated = [s for s in stated if not self._only_theory(s, theories)]
-        stated = self._settle([s for s in stated if not self._only_part_of_a_fault(s, stated)])
+        stated = self._settle([s for s in stated if not is_part_of_a_fault(s, stated, self._normal.words)])
         stated += self._left_vague(stated, theories)
         present = [s for s in stated if s.present and s.observation is None]
         gone = [s for s in stated if not s.present and s.observation is None]
@@ -132,7 +136,8 @@ class Judge:
         commoner = _commonest(meaning.appliances)
         present, because = judged.verdict == "present", judged.because
         works = meaning.role in ("function", "thing") and meaning.kind == "symptom" and not present
-        return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works)
+        part = meaning.role == "thing"
+        return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works, part)
 
     def _is_said_of_another(self, owner: str, hit: Hit, clause: Clause) -> bool:
         """
@@ -222,8 +227,13 @@ class Judge:
         words.
         """
         if own.first < general.last and general.first < own.last:
-            return True
-        if self._polarity.clause(own.first) is not self._polarity.clause(general.first):
+            more = own.found.code == VAGUE and lies_in(own, general) and self._polarity.word(general.first) == "no"
+            return not more  # “no agarra nada de calor”
+        if general.part or self._polarity.clause(own.first) is not self._polarity.clause(general.first):
+            return False
+        if general.found.code in _BESIDES and any(
+            self._polarity.word(at) == "y" for at in range(own.last, general.first)
+        ):
             return False
         return own.present and general.present and own.observation is None and own.found.code != VAGUE
 
@@ -274,21 +284,6 @@ class Judge:
         at = max(self._normal.text.find(theory.words), 0)
         found = Found(theory.appliance, VAGUE, 0.6, theory.words, at, at + len(theory.words), "theory")
         return [Stated(found, True, 0, 0, False, None, "a theory alone says nothing of what is wrong")]
-
-    def _only_part_of_a_fault(self, s: Stated, stated: Sequence[Stated]) -> bool:
-        """
-        Whether a function said to work is only part of a fault's words: “freezing everything”, not “turns on but wont start”.
-        """
-        return s.works and any(
-            t.present
-            and t.observation is None
-            and t.found.appliance == s.found.appliance
-            and t.first <= s.first
-            and s.last <= t.last
-            and t.last - t.first > s.last - s.first
-            and not any(w.brk or w.form in CONTRASTS for w in self._normal.words[t.first + 1 : t.last])
-            for t in stated
-        )
 
     def _words(self, hit: Hit) -> str:
         start, end = self._span(hit)

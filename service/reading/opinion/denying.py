@@ -106,6 +106,7 @@ class Denier:
             and (f.code, f.start) in functions
             and not _said_no(f, words)
             and not _stands_alone(f, words)
+            and not any(_joined(f, other, words) for other in stated.denied if other.appliance == machine)
         ]
         if not hints:
             return stated
@@ -146,10 +147,24 @@ def _stands_alone(hint: Found, words: Sequence[Word]) -> bool:
     """“Calienta. Gira. Buttons work.”: *hint* is a whole statement, with nothing that could turn it."""
     first = next((n for n, word in enumerate(words) if word.start >= hint.start), 0)
     end = next((n for n, word in enumerate(words) if word.start >= hint.end), len(words))
-    return first > 0 and words[first].brk > 0 and (end == len(words) or words[end].brk == _STOPS)
+    least = 1 if end - first == WORDS_OF_A_HINT else _STOPS
+    return first > 0 and words[first].brk > 0 and (end == len(words) or words[end].brk >= least)
 
 
 _STOPS = 2
+
+
+_AS_FAR = 12
+"""Letters that an "and" and a "no" take, with what stands around them."""
+
+
+def _joined(hint: Found, other: Found, words: Sequence[Word]) -> bool:
+    """“calienta y gira”, “está frío y no gotea”: nothing but an "and" stands between *hint* and what is denied besides."""
+    first, last = (hint, other) if hint.start < other.start else (other, hint)
+    if not 0 < last.start - first.end <= _AS_FAR:
+        return False
+    between = {word.form for word in words if first.end <= word.start < last.start}
+    return hint is not other and bool(between & _AND) and between <= _AND | _NO
 
 
 def _praised(hint: Found, words: Sequence[Word]) -> bool:

@@ -30,6 +30,13 @@ _DOUBLES = {"door_fault": "jammed", "broken_glass": "broken_part", "overfill": "
 DOUBLED = 0.7
 """The margin from which such a code is taken all the same."""
 
+_DEAD = "dead"
+_ALIVE = frozenset((
+    "burner_dead", "no_drain", "no_fill", "no_spin", "no_tumble", "no_agitate", "turntable_stuck", "fan_dead", "not_cooling",
+    "warm_freezer", "no_heat",
+))  # fmt: skip
+"""What no dead machine does: where one of these is said to work, only its part fails: “el horno no prende, hornillas sí”."""
+
 _TRIPS = re.compile(
     r"trip|pop|bl[eo]w|flip|kick|thr[eo]w|knock|short|out|off|bot|brinc|salt|tumb|baj|dispar|vuel|cae|quem"
 )
@@ -45,6 +52,8 @@ def told_again(margins: Mapping[str, float], stated: Statements, machine: str, t
     )
     if margins.get(_BREAKER, -1.0) > _SAID and not _TRIPS.search(text.lower()):
         again.add(_BREAKER)
+    if any(f.appliance == machine and f.code in _ALIVE for f in stated.denied):
+        again.add(_DEAD)
     return again
 
 

@@ -136,7 +136,7 @@ class Leaner:
                 continue
             span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
             if len(words) >= WORDS_TO_BELIE:
-                stated = unbelied(opinion, stated, span, around)
+                stated = unbelied(opinion, stated, span, around, heard.normal.words)
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and asked.kind != _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
@@ -145,7 +145,7 @@ class Leaner:
                     beside_a_danger(opinion, TELLS_ALONE, [h.code for h in heard.dangers]) if heard.dangers else opinion
                 )
                 stated = told_besides(plain, stated, machine, heard.normal.text, self._over)
-            stated = unoutweighed(opinion, stated, span, machine, around)
+            stated = unoutweighed(opinion, stated, span, machine, around, heard.normal.words)
         return stated
 
     def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:

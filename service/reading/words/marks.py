@@ -77,8 +77,23 @@ def _affirms(at: int, words: Sequence[Word]) -> bool:
     contrasted = next((w for w in rest[:8] if w.brk == 2 or w.form in _CONTRASTED), None)
     if before in _BEFORE_IF and not any(word.form == "si" for word in words[max(0, at - 4) : at]):
         return False  # "si calienta y si da vueltas pero"
-    return before == "ahora" or (contrasted is not None and contrasted.form in _CONTRASTED)
+    if (
+        before in _GIVEN
+        and len(rest) > 1
+        and rest[0].form != rest[0].es
+        and rest[0].form.endswith(("a", "e", "an", "en"))
+    ):
+        return True
+    return before in _SURELY or (contrasted is not None and contrasted.form in _CONTRASTED)
 
+
+_SURELY = frozenset(["ahora", "eso"])
+"""“ahora sí”, “eso sí el congelador congela”."""
+
+_GIVEN = frozenset((
+    "hielo", "hielos", "agua", "frio", "calor", "aire", "ruido", "luz", "lumbre", "flama", "espuma", "vapor", "fuego", "jabon",
+))  # fmt: skip
+"""What a machine gives: “hielo sí hace, ruido no”."""
 
 _CONTRASTED = frozenset(["pero", "nomas", "lo"])
 """Words that turn from what works to what does not: “si hace hielo pero”, “lo que pasa es”, “nomas que”."""
