@@ -26,7 +26,7 @@ PLAINLY = 0.6
 WORDS_FOR_ONE = 4
 """So few words deny one thing alone."""
 
-TELLS_IT = -0.4
+TELLS_IT = 0.2
 """Where the same words tell the code itself by more than this, they do not deny it: “spins not at all”."""
 
 TELLS_ANOTHER = 0.2

@@ -31,7 +31,7 @@ The margin from which the words tell a code, whatever phrases told; chosen, as t
 learning. A text stands one margin off the boundary where it is learned from.
 """
 
-SURE = 0.1
+SURE = 0.3
 """The margin from which a code that is not the likeliest is taken beside one that phrases told."""
 
 BESIDES = -0.1
@@ -72,10 +72,10 @@ _OF_THE_PLACE = frozenset(["access", "address", "name", "offer", "payer", "phone
 WORDS_OF_A_PART = 6
 """Fewer words of a longer text are not weighed by themselves."""
 
-ONLY_A_PART = 0.3
+ONLY_A_PART = 0.5
 """So much clearer than the whole a part of the text must tell a code to be listened to."""
 
-WORDS_TO_WEIGH = 7
+WORDS_TO_WEIGH = 5
 """Fewer words are not weighed: what is that short, phrases hear or nobody."""
 
 WORDS_TO_BELIE = 8
