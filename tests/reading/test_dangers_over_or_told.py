@@ -7,6 +7,12 @@ import pytest
 from tests.reading.score import demo_reader
 
 NONE_AT_HAND = [
+    "its just steam, the steam isnt black its white. dishwasher wont drain",
+    "sale vapor blanco del lavaplatos al secar, eso es normal verdad",
+    "the kitchen light fixture is fine, its the hood light thats out",
+    "no hay llave de paso nueva, ustedes la ponen? la lavadora no gotea",
+    "the light fixture over the range came loose",
+    "se abren las perillas apagadas con trabajo, estan duras",
     "cut my pinky on a broken fence so bear with my typing, the dryer wont heat",
     "me corte el dedo picando cebolla, perdon la tardanza. el refri no enfria",
     "my son broke his arm playing soccer so can we move the washer visit to friday",
@@ -63,6 +69,19 @@ NONE_AT_HAND = [
 ]
 
 AT_HAND = [
+    ("its steam they say, but steam isnt black and it came out of the dishwasher", "smoke"),
+    ("salia vapor negro de atras de la lavadora", "smoke"),
+    ("black steam out of the washer panel", "smoke"),
+    ("all four knobs are off and i hear a hiss at the burners", "gas_smell"),
+    ("con las perillas apagadas se oye un chiflido en la estufa", "gas_smell"),
+    ("put soapy water on the fitting behind the stove and it made bubbles", "gas_smell"),
+    ("no hay modo de pararla, sale agua de la lavadora", "flooding"),
+    ("no shutoff anywhere and its pouring from the dishwasher", "flooding"),
+    ("water is dripping thru the kitchen light fixture from the washer upstairs", "water_near_power"),
+    ("el plafon tiene agua adentro, cae de la lavadora de arriba", "water_near_power"),
+    ("glass from the oven door in my foot", "injury"),
+    ("traigo vidrios en el pie del horno", "injury"),
+    ("fanned the ceiling alarm with a pizza box while the dryer ran", "smoke"),
     ("cut my finger on the dishwasher rack reaching for a can of beans", "injury"),
     ("sliced my thumb on the metal edge inside the dryer drum, needs stitches", "injury"),
     ("me corte la mano con el vidrio del horno", "injury"),

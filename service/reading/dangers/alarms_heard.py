@@ -42,6 +42,9 @@ def alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
     if _names_one(words, max(first, hit.start - 6), breath):
         return False
     forms = {word.form for word in around}
+    if forms & _FANNED:
+        forms -= _WHERE  # “fan the ceiling alarm with a pizza box”
+        around = [word for word in around if word.form not in _WHERE]
     if forms & _BATTERY and not (forms & _LOUD and any(goes_on(at, words) for at in range(first, last))):
         return True
     told = words[max(first, hit.start - 4) : last]
@@ -49,6 +52,10 @@ def alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     nobody_cooks = any((a.form, b.form) in _NOT_COOKING for a, b in pairwise(around))
     return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN and not nobody_cooks
+
+
+_FANNED = listed("fan fanned fanning wave waved waving flapped flapping abanicar abanicando")
+_WHERE = listed("ceiling pizza")
 
 
 def _ceases(at: int, words: Sequence[Word]) -> bool:

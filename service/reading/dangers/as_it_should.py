@@ -137,12 +137,12 @@ def _is_of_the_storm(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _WELL = listed("fine good great perfect perfectly ok okay well bien")
-_NOT_WELL = listed("not no until but and hasta pero")
+_BLOOD = listed("rojo rojito sangre red blood")
 
 
 def _runs_well(hit: Hit, words: Sequence[Word]) -> bool:
-    """“water at the door pours fine”: right behind it."""
-    return hit.end < len(words) and words[hit.end].form in _WELL and not words[hit.end].brk
+    """“water at the door pours fine”: right behind it; or “no deja de salir rojo”, which is no water."""
+    return hit.end < len(words) and words[hit.end].form in _WELL | _BLOOD and not words[hit.end].brk
 
 
 _UNTIL = listed("until til till hasta asta unless before")
