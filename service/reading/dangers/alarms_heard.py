@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from service.reading.dangers.alarm_cells import ALARMS, FELT, READS, RINGS, STILL, goes_on, wants_a_battery
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
 from service.reading.dangers.source_words import ALARM, listed
 from service.reading.words.matching import Hit
@@ -41,21 +42,26 @@ def alarm_without_smoke(hit: Hit, words: Sequence[Word]) -> bool:
     if _names_one(words, max(first, hit.start - 6), breath):
         return False
     forms = {word.form for word in around}
-    if forms & _BATTERY and not (forms & _LOUD and any(_goes_on(at, words) for at in range(first, last))):
+    if forms & _FANNED:
+        forms -= _WHERE  # “fan the ceiling alarm with a pizza box”
+        around = [word for word in around if word.form not in _WHERE]
+    if forms & _BATTERY and not (forms & _LOUD and any(goes_on(at, words) for at in range(first, last))):
         return True
     told = words[max(first, hit.start - 4) : last]
-    if not any(word.form in _SOUNDS for word in told):
+    if not any(word.form in _SOUNDS and (word.form != "para" or _ceases(at, told)) for at, word in enumerate(told)):
         return True
     nobody_cooks = any((a.form, b.form) in _NOT_COOKING for a, b in pairwise(around))
     return of_the_kitchen(around) and not forms & _NOT_THE_KITCHEN and not nobody_cooks
 
 
-_READS = listed("says reads read shows showing marks marca dice")
+_FANNED = listed("fan fanned fanning wave waved waving flapped flapping abanicar abanicando")
+_WHERE = listed("ceiling pizza")
 
 
-_FELT = listed("""
-    dizzy headache headaches sick sleepy head nausea nauseous mareo mareado mareados cabeza nauseas out
-""")
+def _ceases(at: int, words: Sequence[Word]) -> bool:
+    """“no para”, “para de sonar”; not “para pintar”."""
+    before = words[at - 1].form if at else ""
+    return before in ("no", "ni", "nunca") or any(word.form == "de" for word in words[at + 1 : at + 2])
 
 
 _LOUD = listed("""
@@ -79,7 +85,7 @@ def sounds_in_earnest(words: Sequence[Word]) -> bool:
         after = words[at + 1 : at + 4]
         if word.form in _LOUD or _goes_off(at, words):
             return True
-        if word.form in _READS and any(w.form.isdigit() and w.form.strip("0") for w in after[:2]):
+        if word.form in READS and any(w.form.isdigit() and w.form.strip("0") for w in after[:2]):
             return True
         if (
             word.form in _WONT
@@ -87,9 +93,18 @@ def sounds_in_earnest(words: Sequence[Word]) -> bool:
             and not any(w.form in _CHIRPS for w in after)
         ):
             return True
+        if word.form in _UNBROKEN and any(w.form.startswith(RINGS) for w in words[max(0, at - 4) : at + 4]):
+            return not any(w.form in _NEVER for w in words[max(0, at - 3) : at])
         if word.form in ("suena", "no") and {w.form for w in after[:2]} & {"y", "para", "calla"}:
             return True
     return False
+
+
+_UNBROKEN = listed("""
+    seguido seguidito constante constantemente continuo corrido nonstop constant constantly continuous continuously steady
+    steadily solid straight
+""")
+"""An alarm that sounds without a pause wants no battery."""
 
 
 def _goes_off(at: int, words: Sequence[Word]) -> bool:
@@ -106,7 +121,7 @@ def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
     """“the carbon monoxide detector came with the house and I never heard it”: told of nothing it did."""
     if hit.payload.code != "carbon_monoxide" or (sounds_in_earnest(words) and not _tried_and_right(words)):
         return False
-    if _wants_a_battery(words) or _tried(words):
+    if wants_a_battery(words) or _tried(words):
         return True
     if len(words) < _WORDS_TO_NAME or not _near_alarm(hit, words):
         return False
@@ -115,44 +130,15 @@ def alarm_only_named(hit: Hit, words: Sequence[Word]) -> bool:
         return False
     return not any(
         word.form in _SOUNDS
-        or word.form in _FELT
+        or word.form in FELT
         or word.form in listed("not isnt wasnt")
-        or word.form in _READS
+        or word.form in READS
         or word.form.isdigit()
         for word in words
     )
 
 
 _WORDS_TO_NAME = 8
-
-
-_CELLS = listed("batt batts battery batteries pila pilas bateria baterias 9v")
-_RUN_DOWN = listed("""
-    low dead dying weak needs need wants want asking replace change changing out pide pidiendo quiere necesita baja bajas
-    gastada gastadas acabo muerta cambiar cambiarle falta due
-""")
-_PUT_IN = listed("new nueva nuevas put puse pusimos cambie cambiamos changed replaced swapped fresh")
-_IS_QUIET = listed("stopped quit quiet solved silent hushed calmo callo quito")
-_QUIET = (("ya", "no"), ("all", "good"), ("its", "fine"), ("ya", "quedo"), ("that", "fixed"))
-_STILL = listed("still keeps again sigue todavia otra maybe think guess probably creo four 4 but pero though")
-
-
-def _wants_a_battery(words: Sequence[Word]) -> bool:
-    """“the CO detector says LOW BATT”, “le puse pila nueva y ya no chilla”; not “a new battery and it still beeps”."""
-    forms = {word.form for word in words}
-    if not forms & _CELLS or forms & _FELT or any(_goes_on(at, words) for at in range(len(words))):
-        return False
-    for at, word in enumerate(words):
-        if word.form in _CELLS:
-            near = {w.form for w in words[max(0, at - 3) : at + 4]}
-            if near & _RUN_DOWN:
-                return True
-            after = words[at:]
-            if near & _PUT_IN and (
-                any(w.form in _IS_QUIET for w in after) or any((a.form, b.form) in _QUIET for a, b in pairwise(after))
-            ):
-                return True
-    return False
 
 
 _TRIES = listed(
@@ -168,7 +154,7 @@ _UNENDING = listed("wont nonstop again sola solo itself shut")
 def _tried(words: Sequence[Word]) -> bool:
     """“la alarma de monóxido la probé con el botón y sí suena”."""
     forms = {word.form for word in words}
-    return bool(forms & _TRIES and forms & _BUTTONS) and not forms & (_STILL | _FELT | _UNENDING)
+    return bool(forms & _TRIES and forms & _BUTTONS) and not forms & (STILL | FELT | _UNENDING)
 
 
 def _tried_and_right(words: Sequence[Word]) -> bool:
@@ -177,20 +163,8 @@ def _tried_and_right(words: Sequence[Word]) -> bool:
     return _tried(words) and bool(forms & _AS_IT_SHOULD) and not forms & (_HUSHED | listed("off not"))
 
 
-def _goes_on(at: int, words: Sequence[Word]) -> bool:
-    """“still”, “but”; not “still need the knob”."""
-    if words[at].form not in _STILL:
-        return False
-    return words[at].form != "still" or not any(
-        w.form in ("need", "needs", "want", "waiting") for w in words[at + 1 : at + 2]
-    )
-
-
 def _near_alarm(hit: Hit, words: Sequence[Word]) -> bool:
-    return any(word.form in _ALARMS for word in words[max(0, hit.start - 2) : hit.end + 1])
-
-
-_ALARMS = listed("alarm alarms detector detectors alarma alarmas detectores sensor")
+    return any(word.form in ALARMS for word in words[max(0, hit.start - 2) : hit.end + 1])
 
 
 def _names_one(words: Sequence[Word], first: int, last: int) -> bool:
@@ -220,10 +194,10 @@ _NEVER = listed("never not hasnt havent didnt doesnt isnt wasnt wont cant cannot
 
 def alarm_silent(hit: Hit, words: Sequence[Word]) -> bool:
     """“co detector has been quiet”, “the carbon monoxide alarm never went off”; nobody told to feel ill."""
-    if hit.payload.code != "carbon_monoxide" or any(word.form in _FELT for word in words) or sounds_in_earnest(words):
+    if hit.payload.code != "carbon_monoxide" or any(word.form in FELT for word in words) or sounds_in_earnest(words):
         return False
     first, last = sentence_of(hit, words, _ALARM_REACH)
-    if not any(word.form in _ALARMS for word in words[first:last]):
+    if not any(word.form in ALARMS for word in words[first:last]):
         return False
     told = words[hit.end : last]
     if any(word.form in _SILENT for word in told[:6]):

@@ -60,6 +60,7 @@ def taken_back(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* is told not to be so by what stands around it."""
     return (
         _no_behind(hit, words)
+        or _nothing_of_it(hit, words)
         or _asked_of_us(hit, words)
         or _explained(hit, words, marks)
         or _never_said(hit, words, marks)
@@ -74,6 +75,23 @@ def _no_behind(hit: Hit, words: Sequence[Word]) -> bool:
     if no_and_its_verb(at, words):
         return True
     return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _BEHIND_NO
+
+
+_NOT_BECAUSE = frozenset((
+    ("no", "porq", "haya"), ("no", "porque", "haya"), ("no", "porque", "hubiera"), ("no", "xq", "haya"), ("no", "pq", "haya"),
+    ("not", "because", "of"), ("not", "because", "theres"), ("not", "for", "any"), ("no", "por", "el"), ("not", "cause", "of"),
+    ("no", "es", "por"), ("no", "que", "haya"), ("no", "por", "que"),
+))  # fmt: skip
+
+
+def _nothing_of_it(hit: Hit, words: Sequence[Word]) -> bool:
+    """“nada de humo”, “lo quité porque lo voy a mover, no porque haya humo”: in one breath."""
+    before = [word.form for word in words[max(0, hit.start - 3) : hit.start]]
+    if before[-2:] == ["nada", "de"]:
+        return not (words[hit.start - 1].brk or words[hit.start].brk)
+    if tuple(before) in _NOT_BECAUSE:
+        return not any(word.brk for word in words[hit.start - 2 : hit.start + 1])
+    return False
 
 
 def _asked_of_us(hit: Hit, words: Sequence[Word]) -> bool:

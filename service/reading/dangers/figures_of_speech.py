@@ -53,7 +53,7 @@ def _seethes(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _BREATHING = listed("breathing breathe breathes breathed")
-_FEELING = listed("mad angry pissed hot fast")
+_FEELING = listed("mad angry pissed deal bargain gun price")
 
 
 _NO_SMOKE = listed("""
@@ -71,7 +71,7 @@ def is_figure_of_speech(hit: Hit, words: Sequence[Word]) -> bool:
     if code == "smoke":
         if behind in _NO_SMOKE and not words[hit.end].brk:
             return True
-        return words[hit.end - 1].en == "smoke" and behind in _FEELING
+        return words[hit.end - 1].form == "smoking" and behind in _FEELING and not words[hit.end].brk
     if code == "fire" and hit.start and words[hit.end - 1].form in ("infierno", "inferno"):
         return any(word.form in ("like", "como", "un", "an") for word in words[max(0, hit.end - 3) : hit.end - 1])
     if code == "fire" and hit.length == 1 and words[hit.start].form == "flaming":
@@ -131,7 +131,7 @@ def no_fire_of_the_firemen(hit: Hit, words: Sequence[Word]) -> bool:
     behind = words[hit.end : hit.end + 8]
     if behind and behind[0].form in _FIREMAN_THINGS:
         return True
-    if hit.length == 1 and hit.start and words[hit.start - 1].form in _IS_ONE:
+    if hit.start and words[hit.start].form in _FIREMEN and words[hit.start - 1].form in _IS_ONE:
         return True
     if any(word.form in _NO_EMERGENCY for word in behind) and not names_a_machine(words):
         return True
@@ -145,6 +145,9 @@ _ACHES_FROM = listed("""
     noise noises racket sound stress stressed hangover bill bills kids paperwork allergies allergy sinus sinuses flu
     cold work ruido ruidos ruidazo cruda estres cuenta cuentas gripa alergia alergias desvelada trabajo sinusitis
     migrana resaca
+    waiting school escuela embarazo embarazada pregnant pregnancy tired cansancio lucesitas lucecitas luces calls people
+    llamadas
+    vueltas tarea homework heat calor sol sun teething baby bebe covid hunger hambre ayuno dieta
 """)
 
 

@@ -87,10 +87,19 @@ def is_blood_of_meat(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _NUMBED = ("numb", "tingl", "durm", "duerm", "dorm", "entum", "hormig")
-_NERVES = listed(
-    "diabetes carpal carpiano neuropathy sciatica ciatica artritis arthritis fibromyalgia neuropatia nerve"
+_NERVES = listed("""
+    diabetes diabetic diabetica diabetico carpal carpiano neuropathy sciatica ciatica artritis arthritis
+    fibromyalgia
+    neuropatia nerve
+""")
+_TIRED = (
+    ("de", "tanto"),
+    ("from", "waiting"),
+    ("from", "holding"),
+    ("por", "esperar"),
+    ("de", "apretar"),
+    ("de", "cargar"),
 )
-_TIRED = (("de", "tanto"), ("from", "waiting"), ("from", "holding"), ("por", "esperar"))
 
 
 def is_numb_of_itself(hit: Hit, words: Sequence[Word]) -> bool:

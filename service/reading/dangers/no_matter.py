@@ -9,16 +9,21 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from service.reading.dangers.alarms_heard import alarm_only_named, alarm_silent, alarm_without_smoke
+from service.reading.dangers.as_it_should import is_as_it_should
 from service.reading.dangers.figures_of_speech import (
     ached_from,
     is_figure_of_speech,
     no_fire_of_the_firemen,
     only_looks_like,
 )
+from service.reading.dangers.gone_since import is_gone_since
+from service.reading.dangers.hearsay import is_hearsay
+from service.reading.dangers.house_smells import is_of_the_house
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_outside
 from service.reading.dangers.near_misses import is_blood_of_meat, is_numb_of_itself, only_nearly
 from service.reading.dangers.other_sources import names_a_machine, of_the_kitchen
+from service.reading.dangers.other_wounds import wounded_otherwise
 from service.reading.dangers.outside import drizzles, spilled_elsewhere
 from service.reading.dangers.pointing_back import points_back
 from service.reading.dangers.settling import is_year_gone
@@ -35,6 +40,10 @@ _KINDS = frozenset(["smoke", "fire", "burning_smell", "gas_smell", "carbon_monox
 def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
     """Whether *hit* tells of nothing that is so here and now."""
     if _long_past(hit, words) or _of_the_last_one(hit, words) or _thrown_out_with_it(hit, words, marks):
+        return True
+    if is_hearsay(hit, words) or is_gone_since(hit, words) or is_as_it_should(hit, words):
+        return True
+    if wounded_otherwise(hit, words) or is_of_the_house(hit, words):
         return True
     if hit.payload.code == "sparks":
         return _sparks_to_light(hit, words) or is_of_tempers(hit, words) or drizzles(hit, words)
@@ -60,7 +69,6 @@ def is_no_matter(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:
         or ached_from(hit, words)
         or only_looks_like(hit, words)
         or _gone_with_its_cause(hit, words)
-        or _at_work(hit, words)
     )
 
 
@@ -182,14 +190,31 @@ def _long_past(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _TODAY = listed("today now hoy ahora ahorita")
+_DANGEROUS = (
+    "smok",
+    "smell",
+    "spark",
+    "shock",
+    "zap",
+    "burn",
+    "fire",
+    "flam",
+    "leak",
+    "flood",
+    "humo",
+    "huele",
+    "chisp",
+    "toq",
+    "lumbr",
+)
 _THE_SAME = listed("too same also again tambien igual mismo did does worse peor")
 
 
 def _tells_of_today(at: int, last: int, words: Sequence[Word]) -> bool:
-    """“it smoked in 2019. today it only hums”: what is so today is told in a sentence of its own, and is something else."""
-    if at < last or words[at].form not in _TODAY or not words[at].brk:
+    """“it smoked in 2019. today it only hums”: what is so today is told in a breath of its own, and is something else."""
+    if words[at].form not in _TODAY or not words[at].brk or (at < last and words[at].form == "today"):
         return False
-    return not any(word.form in _THE_SAME for word in words[at:])
+    return not any(word.form in _THE_SAME or word.form.startswith(_DANGEROUS) for word in words[at:])
 
 
 _SPEAKING = listed("telling saying talking asking reminding bringing")
@@ -202,7 +227,7 @@ def _is_recent(at: int, words: Sequence[Word]) -> bool:
     if words[at].form == "keeps" and at + 1 < len(words) and words[at + 1].form in _SPEAKING:
         return False
     before = {word.form for word in words[max(0, at - 2) : at]}
-    return not before & listed("before not never nunca antes no")
+    return not before & listed("before not never nunca antes no gone")
 
 
 def _is_long_ago(at: int, around: Sequence[Word]) -> bool:
@@ -264,12 +289,3 @@ def _sparks_to_light(hit: Hit, words: Sequence[Word]) -> bool:
 
 
 _AT_ONCE = listed("right fine good bien luego rapido first")
-
-
-_PATIENTS = listed("patient patients paciente pacientes pt victim student dispatch caller")
-
-
-def _at_work(hit: Hit, words: Sequence[Word]) -> bool:
-    """“we had a patient with CO poisoning tonight, not me”."""
-    near = range(max(0, hit.start - 5), hit.start)
-    return any(words[at].form in _PATIENTS and all(w.brk < 2 for w in words[at + 1 : hit.start + 1]) for at in near)

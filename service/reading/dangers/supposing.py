@@ -157,11 +157,21 @@ def _befell_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
     if words[hit.start].form in ("quema", "queman"):  # so hot it is; “me quema” begins a word earlier
         return True
     near = {word.form for word in _around(hit, words)}
-    if near & _PLACES or _nothing_to_do(hit, words) or _at_work(hit, words):
+    if (near & _PLACES and not _of_ours(hit, words)) or _nothing_to_do(hit, words) or _at_work(hit, words):
         return True
     if near & _WORKED and any(word.form in _NOT_OF_OURS for word in words[max(0, hit.start - 2) : hit.end]):
         return True
     return bool(near & _WORKED) and any(word.form in _AT_HOME for word in words[hit.end :])
+
+
+def _of_ours(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether a machine is named right behind *hit*, in one breath: “burned her hand on the oven after soccer practice”."""
+    for word in words[hit.end : hit.end + 4]:
+        if word.brk:
+            return False
+        if names_a_machine([word]):
+            return True
+    return False
 
 
 def _at_work(hit: Hit, words: Sequence[Word]) -> bool:
@@ -177,7 +187,7 @@ def _nothing_to_do(hit: Hit, words: Sequence[Word]) -> bool:
     """“cut myself, nothing to do with this”."""
     after = [word.form for word in words[hit.end : hit.end + _REACH + 3]]
     return any(
-        a in ("nothing", "nada", "unrelated") and (a == "unrelated" or b in ("to", "que"))
+        a in ("nothing", "nothin", "nada", "unrelated") and (a == "unrelated" or b in ("to", "que"))
         for a, b in pairwise([*after, ""])
     )
 

@@ -38,7 +38,11 @@ def is_of_tempers(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     if code != "sparks" and _is_drawn(hit, words):
         return True
-    return _seethes(hit, words) or (code == "sparks" and (_has_wit(hit, words) or _between_people(hit, words)))
+    return (
+        _seethes(hit, words)
+        or _of_anger(hit, words)
+        or (code == "sparks" and (_has_wit(hit, words) or _between_people(hit, words)))
+    )
 
 
 def _of_a_machine(words: Sequence[Word]) -> bool:
@@ -64,6 +68,28 @@ def _seethes(hit: Hit, words: Sequence[Word]) -> bool:
     if at > 0 and words[at].form in _PEOPLE and not any(word.brk for word in words[at + 1 : does + 1]):
         return words[at - 1].form in _WHOSE and not (at > 1 and words[at - 2].form in ("a", "de", "con"))
     return (does == 0 or words[does].brk > 0) and _people_follow(hit.end, words)
+
+
+_ANGER = listed("""
+    coraje corajina corajes enojo enojada enojado enojados muina rabia furia furiosa furioso encabronada encabronado mad angry
+    anger furious pissed fuming
+""")
+_OF_ANGER = listed("de del por con lo tan puro trae una un que from so with im hecho hecha")
+
+
+def _of_anger(hit: Hit, words: Sequence[Word]) -> bool:
+    """“estoy hecho humo de coraje”, “trae una corajina que saca chispas”: in one breath, and no machine in it."""
+    first, last = max(0, hit.start - _IN_BREATH), min(len(words), hit.end + _IN_BREATH)
+    first = next((at for at in range(hit.start, first, -1) if words[at].brk), first)
+    last = next((at for at in range(hit.end, last) if words[at].brk), last)
+    breath = words[first:last]
+    if any(word.form in MACHINES for word in breath):
+        return False
+    return any(
+        word.form in _ANGER
+        and any(w.form in _OF_ANGER for w in (*breath[max(0, at - 2) : at], *breath[at + 1 : at + 2]))
+        for at, word in enumerate(breath)
+    )
 
 
 def _people_follow(at: int, words: Sequence[Word]) -> bool:
