@@ -19,6 +19,7 @@ from service.reading.faults.stated import (
     each_once,
     is_hint_in,
     is_name,
+    is_of_a_part,
     is_piece_of,
     lies_in,
     seen_in,
@@ -222,7 +223,7 @@ class Judge:
         words.
         """
         if own.first < general.last and general.first < own.last:
-            return True
+            return own.found.code != VAGUE or not is_of_a_part(general)
         if self._polarity.clause(own.first) is not self._polarity.clause(general.first):
             return False
         return own.present and general.present and own.observation is None and own.found.code != VAGUE

@@ -6,13 +6,15 @@ What an explicit phrase of more words told is never touched.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.model import Found
 from service.reading.opinion.second_opinion import Opinion
+from service.reading.words.normalising import Word
+from service.reading.words.sentences import parts
 
 NOT_TAKEN = "Not taken as"
 """How the note begins that says which hint was not believed."""
@@ -66,15 +68,47 @@ def is_hint(found: Found, fewer_than: int = WORDS_OF_A_PHRASE) -> bool:
     return found.code != VAGUE and found.words.count(" ") < fewer_than - 1
 
 
+_BEGINS_MORE = frozenset(["also", "plus", "tambien", "ademas", "y"])
+_TOO = frozenset(["too", "also", "tambien"])
+_WORDS_ADDED = 3
+"""How long what is added may be: “rumbles too”, “y tira agua”."""
+
+
+_OF_ALL = frozenset(["dead", "no_start", "stops_midcycle", "wont_stop"])
+"""What is no more than the state of the whole: “y todo apagado”."""
+
+
+def is_added(found: Found, words: Sequence[Word]) -> bool:
+    """Whether *found* is all that a short part adds to what the others tell: “quits after 8 min, rumbles too”."""
+    if found.code in _OF_ALL:
+        return False
+    for first, end in parts(words):
+        if words[first].start <= found.start < words[end - 1].end:
+            own = words[first:end]
+            adds = first > 0 and (own[0].form in _BEGINS_MORE or any(word.form in _TOO for word in own))
+            return adds and len(own) <= _WORDS_ADDED
+    return False
+
+
+def _nothing_added(_: Found) -> bool:
+    return False
+
+
 def unbelied(
-    opinion: Opinion, stated: Statements, span: tuple[int, int], around: Callable[[Found], Opinion | None]
+    opinion: Opinion,
+    stated: Statements,
+    span: tuple[int, int],
+    around: Callable[[Found], Opinion | None],
+    added: Callable[[Found], bool] = _nothing_added,
 ) -> Statements:
     """
     *stated* without the hints in *span* that *opinion* belies, and what the part of the text *around* them tells by itself:
-    "goes off" is heard as a stop, and told of an alarm. Around a part too short to tell anything the whole text speaks alone.
+    "goes off" is heard as a stop, and told of an alarm. Around a part too short to tell anything the whole text speaks alone,
+    unless the hint is *added* to the rest as something more.
     """
     first, end = span
-    short = [f for f in stated.symptoms if first <= f.start < end and is_hint(f, WORDS_OUTWEIGHED + 1)]
+    hints = [f for f in stated.symptoms if first <= f.start < end and is_hint(f, WORDS_OUTWEIGHED + 1)]
+    short = [f for f in hints if not added(f)]
     doubted = [f for f in short if _against(opinion, f) < 0]
     return _without(
         stated, [f for f in doubted if _against(opinion, f) + _against(around(f) or opinion, f) < _enough_against(f)]
@@ -95,10 +129,11 @@ def unoutweighed(
     span: tuple[int, int],
     machine: str,
     around: Callable[[Found], Opinion | None],
+    added: Callable[[Found], bool] = _nothing_added,
 ) -> Statements:
     """
     *stated* without the hints of *machine* in *span* beside which something else of it stands much clearer, and that the part
-    of the text *around* them does not tell by itself.
+    of the text *around* them does not tell by itself; what is *added* to the rest stays.
     """
     first, end = span
     own = [f for f in stated.symptoms if f.appliance == machine and f.code != VAGUE]
@@ -106,7 +141,7 @@ def unoutweighed(
     def gives_way(found: Found) -> bool:
         margin = opinion.margins.get(found.code, 0.0)
         clearer = (g for g in own if g.code != found.code and opinion.margins.get(g.code, 0.0) > margin + CLEARER)
-        if margin >= OUTWEIGHED or not any(clearer):
+        if margin >= OUTWEIGHED or not any(clearer) or added(found):
             return False
         part = around(found)
         return part is None or part.margins.get(found.code, 0.0) < 0

@@ -15,7 +15,7 @@ from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.machines.mentions import UNKNOWN, Mention, Mentions
 from service.reading.model import Asked, Found, HazardFound
-from service.reading.opinion.belying import is_hint, unbelied, unoutweighed
+from service.reading.opinion.belying import is_added, is_hint, unbelied, unoutweighed
 from service.reading.opinion.doubling import beside_a_danger, told_again
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.clauses import Clause
@@ -63,6 +63,9 @@ IN_AN_ANSWER, OF_THE_MACHINE, OF_A_DANGER = 0.3, 0.1, 0.6
 The margins from which something is taken from an answer to what does not ask for it: “yes and now it leaks”; beside what the
 machine is: “Tolvane, and the door sticks too”; and in an answer about a danger, which names what it was instead: “just dinner”.
 """
+
+_BY_THEIR_NAMES = frozenset(["fan_dead", "light_out"])
+"""What the mere name of a part weighs for: “lights gave out. fan fine” says that it is, however it is named."""
 
 _OF_THE_MACHINE = frozenset(["age", "brand", "check_result", "code", "fuel", "model", "serial", "variant"])
 _OF_THE_PLACE = frozenset(["access", "address", "name", "offer", "payer", "phone", "photo", "postal_code"])
@@ -129,6 +132,10 @@ class Leaner:
     def leant(self, stated: Statements, heard: Heard) -> Statements:
         """*stated* without the hints that the words belie, and with what they mostly tell of each machine spoken of."""
         asked = heard.asked
+
+        def added(hint: Found) -> bool:
+            return is_added(hint, heard.normal.words)
+
         for machine, words in portions(stated, heard, WORDS_TO_WEIGH):
             codes = self._codes.get(machine, self._any)
             opinion = self._opinion.of([word.form for word in words], codes, machine)
@@ -136,7 +143,7 @@ class Leaner:
                 continue
             span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
             if len(words) >= WORDS_TO_BELIE:
-                stated = unbelied(opinion, stated, span, around)
+                stated = unbelied(opinion, stated, span, around, added)
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and asked.kind != _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
@@ -145,7 +152,7 @@ class Leaner:
                     beside_a_danger(opinion, TELLS_ALONE, [h.code for h in heard.dangers]) if heard.dangers else opinion
                 )
                 stated = told_besides(plain, stated, machine, heard.normal.text, self._over)
-            stated = unoutweighed(opinion, stated, span, machine, around)
+            stated = unoutweighed(opinion, stated, span, machine, around, added)
         return stated
 
     def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
@@ -239,7 +246,12 @@ def told_besides(
     (*over*). What phrases denied stays so, unless the words tell it plainly.
     """
     known = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)}
-    known.update(f.code for f in stated.denied if opinion.margins.get(f.code, -inf) < THOUGH_DENIED)
+    phrased = any(f.appliance == machine and f.code != VAGUE for f in stated.symptoms)
+    known.update(
+        f.code
+        for f in stated.denied
+        if (phrased and f.code in _BY_THEIR_NAMES) or opinion.margins.get(f.code, -inf) < THOUGH_DENIED
+    )
     known.update(code for code in stated.excused if opinion.margins.get(code, -inf) < THOUGH_EXCUSED)
     known |= stated.dismissed
     known |= told_again(opinion.margins, stated, machine, text)
