@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from service.reading.faults.bare_water import without_water
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.faults.upkeep import ails, without_the_sound
@@ -72,7 +73,7 @@ def completed(
     else is told is its leak. *dangers*: the hazards raised; *cleared*: those denied.
     """
     danger = bool(dangers)
-    stated = of_its_half(stated)
+    stated = without_water(of_its_half(stated), mentions, normal) if asked is None else of_its_half(stated)
     stated = _without_what_is_over(stated, mentions, facts, heard, normal)
     no_machine = not mentions.found and mentions.about is None and ("reschedule" in heard or "wish" in facts)
     if danger or no_machine or (asked is not None and asked.kind in _NO_COMPLAINT):

@@ -96,12 +96,31 @@ _GOES_ON = frozenset((
 def spilled(words: Sequence[Word]) -> list[tuple[int, int, str]]:
     """Where water is told of that somebody spilled or the rain brought, and what that does not tell: that a machine leaks."""
     forms = [word.form for word in words]
-    if _SPILLED.isdisjoint(forms):
+    if _SPILLED.isdisjoint(forms) and not _is_toppled(forms):
         return []
     if any(form in _GOES_ON and forms[at - 1 : at] not in (["no"], ["ni"]) for at, form in enumerate(forms)):
         return []
     return [(0, len(words), "leak"), (0, len(words), "leak_where")]
 
+
+_TOPPLED = frozenset((
+    "knocked", "tipped", "kicked", "dropped", "dumped", "boiled", "tiro", "tire", "volteo", "voltee", "tumbo", "pateo",
+))  # fmt: skip
+_HOLDS_WATER = frozenset((
+    "bowl", "vase", "bucket", "cup", "glass", "pot", "kettle", "can", "florero", "cubeta", "vaso", "plato", "olla", "balde",
+    "over",
+))  # fmt: skip
+
+
+def _is_toppled(forms: Sequence[str]) -> bool:
+    """“the cat knocked the vase over”, “el gato tiró el florero”, “the pot boiled over”."""
+    return any(
+        form in _TOPPLED and not _HOLDS_WATER.isdisjoint(forms[at + 1 : at + _TOPPLED_WITHIN])
+        for at, form in enumerate(forms)
+    )
+
+
+_TOPPLED_WITHIN = 6
 
 _THAT_ONE = frozenset(["that", "has", "it", "its", "thats", "eso", "ya", "se", "did"])
 """What stands before "quit" or "stopped" where it is the fault that did."""

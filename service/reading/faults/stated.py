@@ -93,6 +93,11 @@ def is_hint_in(s: Stated, other: Stated) -> bool:
     )
 
 
+def is_of_a_part(s: Stated) -> bool:
+    """Whether *s* tells of a part that fails: “the right rear quits on me” says more than that something quits."""
+    return s.present and s.found.code in _OF_A_PART and s.last - s.first > LONGER
+
+
 def is_piece_of(s: Stated, other: Stated) -> bool:
     """Whether *s* is heard inside the longer words of a known machine's: “turn” in “wont turn the plate”."""
     if other.found.appliance == UNKNOWN or other.present != s.present or other.observation != s.observation:

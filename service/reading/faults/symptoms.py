@@ -19,6 +19,7 @@ from service.reading.faults.stated import (
     each_once,
     is_hint_in,
     is_name,
+    is_of_a_part,
     is_part_of_a_fault,
     is_piece_of,
     lies_in,
@@ -227,8 +228,8 @@ class Judge:
         words.
         """
         if own.first < general.last and general.first < own.last:
-            more = own.found.code == VAGUE and lies_in(own, general) and self._polarity.word(general.first) == "no"
-            return not more  # “no agarra nada de calor”
+            more = lies_in(own, general) and self._polarity.word(general.first) == "no"  # “no agarra nada de calor”
+            return own.found.code != VAGUE or not (more or is_of_a_part(general))
         if general.part or self._polarity.clause(own.first) is not self._polarity.clause(general.first):
             return False
         if general.found.code in _BESIDES and any(

@@ -6,15 +6,13 @@ What an explicit phrase of more words told is never touched.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from service.reading.faults.said_last import ends_with
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.model import Found
 from service.reading.opinion.second_opinion import Opinion
-from service.reading.words.normalising import Word
 
 NOT_TAKEN = "Not taken as"
 """How the note begins that says which hint was not believed."""
@@ -68,41 +66,8 @@ def is_hint(found: Found, fewer_than: int = WORDS_OF_A_PHRASE) -> bool:
     return found.code != VAGUE and found.words.count(" ") < fewer_than - 1
 
 
-def is_said_alone(found: Found, words: Sequence[Word]) -> bool:
-    """
-    Whether *found* is a statement of its own, “chorrea y truena”, “si congela y tira agua”, or named and denied, “hornilla no”:
-    in a longer one its words may be anything.
-    """
-    first = next((n for n, word in enumerate(words) if word.start >= found.start), 0)
-    end = next((n for n, word in enumerate(words) if word.start >= found.end), len(words))
-    if end < len(words) and words[end].form == "no" and not words[end].brk:
-        return ends_with(end, words)
-    while end < len(words) and words[end].form in _HOW and not words[end].brk:
-        end += 1
-    if first > 1 and words[first - 1].form in _CLITICS and not words[first].brk:
-        first -= 1
-    joined = first > 0 and not words[first].brk and words[first - 1].form in _JOINS
-    ended = end == len(words) or words[end].brk > 0 or words[end].form in _JOINS
-    return joined and ended and found.words.lower().startswith(_HEARD_OR_SEEN)
-
-
-_JOINS = frozenset(["y", "e", "pero", "ademas", "aparte"])
-_HOW = frozenset(["horrible", "feo", "fuerte", "mucho", "recio", "bastante", "demasiado", "bien"])
-_CLITICS = frozenset(["se", "le", "me"])
-_HEARD_OR_SEEN = (
-    "truena",
-    "tronan",
-    "rechin",
-    "chilla",
-    "rezumba",
-    "traquet",
-    "golpe",
-    "gotea",
-    "chorrea",
-    "tira agua",
-    "cruje",
-)
-"""How verbs begin that tell a fault wherever they stand alone; what pita or zumba may only tell the fault beside it."""
+def _nothing_added(_: Found) -> bool:
+    return False
 
 
 def unbelied(
@@ -110,15 +75,17 @@ def unbelied(
     stated: Statements,
     span: tuple[int, int],
     around: Callable[[Found], Opinion | None],
-    words: Sequence[Word] = (),
+    added: Callable[[Found], bool] = _nothing_added,
 ) -> Statements:
     """
     *stated* without the hints in *span* that *opinion* belies, and what the part of the text *around* them tells by itself:
-    "goes off" is heard as a stop, and told of an alarm. Around a part too short to tell anything the whole text speaks alone.
+    "goes off" is heard as a stop, and told of an alarm. Around a part too short to tell anything the whole text speaks alone,
+    unless the hint is *added* to the rest as something more.
     """
     first, end = span
-    short = [f for f in stated.symptoms if first <= f.start < end and is_hint(f, WORDS_OUTWEIGHED + 1)]
-    doubted = [f for f in short if _against(opinion, f) < 0 and not is_said_alone(f, words)]
+    hints = [f for f in stated.symptoms if first <= f.start < end and is_hint(f, WORDS_OUTWEIGHED + 1)]
+    short = [f for f in hints if not added(f)]
+    doubted = [f for f in short if _against(opinion, f) < 0]
     return _without(
         stated, [f for f in doubted if _against(opinion, f) + _against(around(f) or opinion, f) < _enough_against(f)]
     )
@@ -138,11 +105,11 @@ def unoutweighed(
     span: tuple[int, int],
     machine: str,
     around: Callable[[Found], Opinion | None],
-    words: Sequence[Word] = (),
+    added: Callable[[Found], bool] = _nothing_added,
 ) -> Statements:
     """
     *stated* without the hints of *machine* in *span* beside which something else of it stands much clearer, and that the part
-    of the text *around* them does not tell by itself.
+    of the text *around* them does not tell by itself; what is *added* to the rest stays.
     """
     first, end = span
     own = [f for f in stated.symptoms if f.appliance == machine and f.code != VAGUE]
@@ -150,7 +117,7 @@ def unoutweighed(
     def gives_way(found: Found) -> bool:
         margin = opinion.margins.get(found.code, 0.0)
         clearer = (g for g in own if g.code != found.code and opinion.margins.get(g.code, 0.0) > margin + CLEARER)
-        if margin >= OUTWEIGHED or not any(clearer) or is_said_alone(found, words):
+        if margin >= OUTWEIGHED or not any(clearer) or added(found):
             return False
         part = around(found)
         return part is None or part.margins.get(found.code, 0.0) < 0

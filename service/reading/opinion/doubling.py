@@ -24,7 +24,13 @@ _DRY_DANGERS = frozenset(["refrigerant_leak", "hot_wiring", "smoke", "fire"])
 OF_WATER = 0.5
 """The margin from which a leak is taken beside an oily spot."""
 
-_DOUBLES = {"door_fault": "jammed", "broken_glass": "broken_part", "overfill": "no_fill", "fan_dead": "weak_suction"}
+_DOUBLES = {
+    "broken_glass": "broken_part",
+    "door_fault": "jammed",
+    "fan_dead": "weak_suction",
+    "overfill": "no_fill",
+    "stops_midcycle": "burner_dead",
+}
 """Codes in words much like those of another, by which that is told again where a phrase told it: “drawer is stuck”."""
 
 DOUBLED = 0.7

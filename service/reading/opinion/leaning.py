@@ -15,6 +15,7 @@ from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.machines.mentions import UNKNOWN, Mention, Mentions
 from service.reading.model import Asked, Found, HazardFound
+from service.reading.opinion.adding import stands_by_itself
 from service.reading.opinion.belying import is_hint, unbelied, unoutweighed
 from service.reading.opinion.doubling import beside_a_danger, told_again
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
@@ -64,6 +65,9 @@ The margins from which something is taken from an answer to what does not ask fo
 machine is: “Tolvane, and the door sticks too”; and in an answer about a danger, which names what it was instead: “just dinner”.
 """
 
+_BY_THEIR_NAMES = frozenset(["fan_dead", "light_out"])
+"""What the mere name of a part weighs for: “lights gave out. fan fine” says that it is, however it is named."""
+
 _OF_THE_MACHINE = frozenset(["age", "brand", "check_result", "code", "fuel", "model", "serial", "variant"])
 _OF_THE_PLACE = frozenset(["access", "address", "name", "offer", "payer", "phone", "photo", "postal_code"])
 """Questions whose answers tell of dogs, gates and days: nothing is taken from those words as a whole."""
@@ -75,8 +79,8 @@ WORDS_OF_A_PART = 6
 ONLY_A_PART = 0.5
 """So much clearer than the whole a part of the text must tell a code to be listened to."""
 
-WORDS_TO_WEIGH = 5
-"""Fewer words are not weighed: what is that short, phrases hear or nobody."""
+WORDS_TO_WEIGH, WORDS_TO_OUTWEIGH = 5, 7
+"""Fewer words are not weighed, or only where phrases tell nothing: what is that short, phrases hear or nobody."""
 
 WORDS_TO_BELIE = 8
 """Fewer words belie no hint."""
@@ -129,14 +133,20 @@ class Leaner:
     def leant(self, stated: Statements, heard: Heard) -> Statements:
         """*stated* without the hints that the words belie, and with what they mostly tell of each machine spoken of."""
         asked = heard.asked
+
+        def added(hint: Found) -> bool:
+            return stands_by_itself(hint, heard.normal.words)
+
         for machine, words in portions(stated, heard, WORDS_TO_WEIGH):
+            if len(words) < WORDS_TO_OUTWEIGH and _tells(stated, machine):
+                continue
             codes = self._codes.get(machine, self._any)
             opinion = self._opinion.of([word.form for word in words], codes, machine)
             if opinion is None:
                 continue
             span, around = (words[0].start, words[-1].end), self._around(heard, codes, machine)
             if len(words) >= WORDS_TO_BELIE:
-                stated = unbelied(opinion, stated, span, around, heard.normal.words)
+                stated = unbelied(opinion, stated, span, around, added)
             opinion = self._clearest(opinion, words, codes, machine)
             if asked is not None and asked.kind != _OPEN:
                 opinion = _of_an_answer(opinion, asked, of_a_danger=bool(asked.code) and asked.code not in self._any)
@@ -145,7 +155,7 @@ class Leaner:
                     beside_a_danger(opinion, TELLS_ALONE, [h.code for h in heard.dangers]) if heard.dangers else opinion
                 )
                 stated = told_besides(plain, stated, machine, heard.normal.text, self._over)
-            stated = unoutweighed(opinion, stated, span, machine, around, heard.normal.words)
+            stated = unoutweighed(opinion, stated, span, machine, around, added)
         return stated
 
     def _clearest(self, whole: Opinion, words: Sequence[Word], codes: tuple[str, ...], machine: str) -> Opinion:
@@ -177,6 +187,11 @@ class Leaner:
             return None
 
         return opinion_around
+
+
+def _tells(stated: Statements, machine: str) -> bool:
+    """Whether phrases told something of *machine*."""
+    return any(f.code != VAGUE and f.appliance in (machine, UNKNOWN) for f in stated.symptoms)
 
 
 def _is_over(intents: Collection[str]) -> bool:
@@ -239,7 +254,12 @@ def told_besides(
     (*over*). What phrases denied stays so, unless the words tell it plainly.
     """
     known = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)}
-    known.update(f.code for f in stated.denied if opinion.margins.get(f.code, -inf) < THOUGH_DENIED)
+    phrased = any(f.appliance == machine and f.code != VAGUE for f in stated.symptoms)
+    known.update(
+        f.code
+        for f in stated.denied
+        if (phrased and f.code in _BY_THEIR_NAMES) or opinion.margins.get(f.code, -inf) < THOUGH_DENIED
+    )
     known.update(code for code in stated.excused if opinion.margins.get(code, -inf) < THOUGH_EXCUSED)
     known |= stated.dismissed
     known |= told_again(opinion.margins, stated, machine, text)

@@ -67,6 +67,16 @@ _SUBJECTS = frozenset(
 """Words with which another subject begins."""
 
 
+_ZERO = frozenset(["zero", "cero"])
+_OF_WHICH_NONE = frozenset((
+    "heat", "warmth", "ice", "cubes", "water", "cold", "cooling", "suction", "power", "lights", "light", "noise", "sound",
+    "response", "airflow", "air", "pressure", "display", "smell", "smoke", "leaks", "flame", "flames", "spin",
+    "calor", "hielo", "hielos", "cubos", "agua", "frio", "luz", "luces", "fuerza", "ruido", "fugas", "gotas", "humo",
+    "olor", "flama", "lumbre",
+))  # fmt: skip
+"""What there may be none of, so that "zero heat" is "no heat", and "set to zero" is a number."""
+
+
 class Keys(NamedTuple):
     """
     What phrases are sought by, word for word; ``ends``: a sentence begins here; ``negations``: how many stand before;
@@ -175,6 +185,8 @@ class Normaliser:
                 brk = max(brk, _strength(sign, readable, match.start()))
                 if sign == "?":
                     _mark_question(found)
+        if "zero" in folded or "cero" in folded:
+            _none_for_zero(found)
         return Normal(composed, folded, Words(found))
 
     def _add(self, found: list[Word], sign: str, start: int, end: int, brk: int) -> int:
@@ -235,6 +247,14 @@ def _strength(sign: str, text: str, at: int) -> int:
     if sign in "!?;\n:…¡¿":
         return 1 if sign in ":…" else 2
     return 1 if sign in ',-–—()/"“”*•&+' else 0
+
+
+def _none_for_zero(found: list[Word]) -> None:
+    """“zero heat”, “cero agua”: none of it."""
+    for at, word in enumerate(found[:-1]):
+        behind = found[at + 1]
+        if word.form in _ZERO and behind.brk == 0 and behind.form in _OF_WHICH_NONE:
+            found[at] = _word("no", word.start, word.end, word.brk)
 
 
 def _mark_question(found: list[Word]) -> None:
