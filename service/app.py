@@ -21,6 +21,7 @@ from service.edge.editions import Editions
 from service.edge.gateways import Gateway, load_gateways
 from service.edge.problems import install_problem_documents, problem
 from service.edge.readiness import look_over
+from service.edge.shares import Shares
 from service.edge.webhook import hooks
 from service.edge.worker import Worker
 from service.pages.desk.routes import desk_router
@@ -70,6 +71,7 @@ def build_deps(
         random=randomness or random.Random(),  # noqa: S311 - jitter of retries, no secret
         gateways=gateways,
         settings=settings,
+        shares=Shares(settings.shop_share),
     )
 
 

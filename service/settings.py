@@ -38,6 +38,9 @@ class Settings(BaseModel):
     sender: bool = Field(default=True, description="also run the sender in the web process (always so on SQLite)")
     log_level: str = Field(default="INFO", description="how much to log: DEBUG, INFO, WARNING or ERROR")
     max_body_bytes: int = Field(default=65536, ge=1024, description="largest webhook body taken, bytes")
+    shop_share: float = Field(
+        default=20.0, gt=0, description="texts a second that one shop may take of a process; more are answered later"
+    )
     secure_cookies: bool = Field(default=True, description="cookies over HTTPS only; off for plain HTTP on loopback")
 
     @field_validator("shops", mode="before")

@@ -34,13 +34,16 @@ T = TypeVar("T")
 IDLE_S = 0.25
 """How long the loop rests when there was nothing to do; a nudge ends it sooner, for what is to be sent."""
 
-GATHER_S = 0.02
-"""How long it rests after a pass that could have taken more: what is written meanwhile goes in one claim and one mark."""
+GATHER_S = 0.2
+"""
+How long it rests after a pass that could have taken more: what is written meanwhile goes in one claim and one mark. A pass
+costs as much as two or three texts of it.
+"""
 
 AFTER_FAILURE_S = 5.0
 """How long it rests when the database failed it."""
 
-SIDE_BY_SIDE = 8
+SIDE_BY_SIDE = 16
 """Calls to gateways at the same time, each for another number."""
 
 

@@ -41,6 +41,9 @@ _ADVANCE_FROM = _ADVANCE.where(diary_days.c.version == bindparam("seen"))
 # Built once: building a statement costs as much as running it.
 _INSERT = insert(visits)
 _INSERT_TICKETS = insert(visit_tickets)
+_DAY_OF = select(visits.c.day).where(visits.c.id == bindparam("visit"))
+_CHANGE = update(visits).where(visits.c.id == bindparam("visit")).values(version=visits.c.version + 1)
+_CANCEL = _CHANGE.where(visits.c.status.in_(TAKES_TIME)).values(status="cancelled")
 
 
 class DayChanged(Exception):
@@ -99,30 +102,20 @@ def _book(
 
 
 def _move(connection: Connection, shop: Shop, change: Move, seen: Mapping[date, int], now: datetime) -> None:
-    old = connection.execute(select(visits.c.day).where(visits.c.id == change.visit)).scalar_one()
+    old = connection.execute(_DAY_OF, {"visit": change.visit}).scalar_one()
     day = _day(shop, change.start)
     for touched in sorted({old, day}):
         _advance(connection, shop.shop, touched, seen.get(touched))
-    connection.execute(
-        update(visits)
-        .where(visits.c.id == change.visit)
-        .values(
-            technician=change.technician, day=day, start_at=change.start, end_at=change.end,
-            version=visits.c.version + 1, changed_at=now,
-        )
-    )  # fmt: skip
+    moved = {"technician": change.technician, "day": day, "start_at": change.start, "end_at": change.end}
+    connection.execute(_CHANGE, {"visit": change.visit, **moved, "changed_at": now})
 
 
 def _cancel(connection: Connection, shop: Shop, change: CancelVisit, now: datetime) -> None:
-    old = connection.execute(select(visits.c.day).where(visits.c.id == change.visit)).scalar_one_or_none()
+    old = connection.execute(_DAY_OF, {"visit": change.visit}).scalar_one_or_none()
     if old is None:
         return
     _advance(connection, shop.shop, old, None)
-    connection.execute(
-        update(visits)
-        .where(visits.c.id == change.visit, visits.c.status.in_(TAKES_TIME))
-        .values(status="cancelled", why=change.why, version=visits.c.version + 1, changed_at=now)
-    )
+    connection.execute(_CANCEL, {"visit": change.visit, "why": change.why, "changed_at": now})
 
 
 def _advance(connection: Connection, shop: str, day: date, seen: int | None) -> None:

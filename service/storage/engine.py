@@ -62,7 +62,8 @@ def open_engine(url: str) -> Engine:
     An engine for *url* (``sqlite:///file`` or ``postgresql+psycopg://...``).
 
     SQLite runs in WAL mode with full sync, so that a committed text survives a power cut; its writers begin immediate,
-    because a transaction that reads first and writes later could otherwise fail in the middle of a turn.
+    because a transaction that reads first and writes later could otherwise fail in the middle of a turn. Transactions are
+    those of ``writing`` and ``reading``; what runs outside of them is its own.
     """
     if not url.startswith("sqlite"):
         engine = create_engine(url, pool_size=8, max_overflow=8, **_DOCUMENTS)
@@ -70,7 +71,6 @@ def open_engine(url: str) -> Engine:
         return engine
     engine = create_engine(url, connect_args={"timeout": 30, "check_same_thread": False}, pool_size=8, **_DOCUMENTS)
     event.listen(engine, "connect", _set_up_sqlite)
-    event.listen(engine, "begin", _begin_sqlite)
     _WRITERS[engine] = FairLock()
     return engine
 
@@ -104,14 +104,15 @@ def await_database(
 
 
 def _set_up_sqlite(connection: Any, _record: object) -> None:
-    connection.isolation_level = None  # the driver must not begin transactions of its own; _begin_sqlite does
+    connection.isolation_level = None  # the driver must not begin transactions of its own; _begin does
     for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=30000"):
         connection.execute(f"PRAGMA {pragma}")
 
 
-def _begin_sqlite(connection: Connection) -> None:
-    reading = connection.get_execution_options().get("plainfault_reading", False)
-    connection.exec_driver_sql("BEGIN" if reading else "BEGIN IMMEDIATE")
+def _begin(connection: Connection, how: str) -> None:
+    """Begin at SQLite itself; by an event of the library instead, every statement would be asked who listens to it."""
+    if connection.dialect.name == "sqlite":
+        connection.exec_driver_sql(how)
 
 
 @contextmanager
@@ -123,16 +124,16 @@ def writing(engine: Engine) -> Iterator[Connection]:
             yield connection
         return
     with lock, engine.begin() as connection:  # waiting here is fair; waiting in SQLite's busy loop is not
+        _begin(connection, "BEGIN IMMEDIATE")
         yield connection
 
 
 @contextmanager
 def reading(engine: Engine) -> Iterator[Connection]:
     """A consistent view that writes nothing and blocks nobody."""
-    with engine.connect() as plain:
-        connection = plain.execution_options(plainfault_reading=True)
-        with connection.begin():
-            yield connection
+    with engine.connect() as connection, connection.begin():
+        _begin(connection, "BEGIN")
+        yield connection
 
 
 def new_id() -> str:

@@ -22,9 +22,12 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from sqlalchemy import func, select
+
 from service.edge.verify import sign_standard
-from service.storage.engine import open_engine
+from service.storage.engine import open_engine, reading
 from service.storage.migrate import upgrade
+from service.storage.tables import messages
 from tests.conftest import ROOT, PostgresServer
 from tests.durability.harness import SHOP_NUMBER, SIGNING, Carrier, Processes, rules_that_rest
 from tests.edge.running import free_port
@@ -144,6 +147,16 @@ def at_rest(carrier: Carrier) -> None:
         time.sleep(0.5)
 
 
+def without_a_turn(url: str) -> int:
+    """How many texts that came had no turn of their own: put off, or taken together with others."""
+    engine = open_engine(url)
+    came = select(func.count(), func.count(messages.c.turn.distinct())).where(messages.c.direction == "in")
+    with reading(engine) as connection:
+        texts, turns = connection.execute(came).one()
+    engine.dispose()
+    return int(texts - turns)
+
+
 @contextmanager
 def floor_running(url: str) -> Iterator[int]:
     """The floor on a port of its own."""
@@ -193,6 +206,8 @@ def run(kind: str, rounds: int, folder: Path) -> None:
             for _ in range(rounds):
                 floor.slice(lambda: None)
                 turn.slice(lambda: at_rest(carrier))
+        if lacking := without_a_turn(urls[1]):
+            raise SystemExit(f"{lacking} texts had no turn of their own: what was measured is no whole turn")
         print(floor.told(), turn.told(), sep="\n")
         ratios = sorted(t / f for t, f in zip(turn.rates, floor.rates, strict=True))
         print(

@@ -139,6 +139,7 @@ class Processes:
             "PLAINFAULT_PORT": str(self.port),
             "PLAINFAULT_SENDER": "false",
             "PLAINFAULT_LOG_LEVEL": "WARNING",
+            "PLAINFAULT_SHOP_SHARE": "1000",
         }
 
     def begin(self, command: str) -> None:

@@ -26,7 +26,7 @@ from service.edge.readiness import GatewaysNotReady, look_over, names_of
 from service.rulebook.loading import load_rulebook
 from service.settings import Settings
 from service.storage import alarms
-from service.storage.engine import reading
+from service.storage.engine import reading, writing
 from tests.conftest import RULES, Clock
 from tests.edge.conftest import Carrier, Line, json_gateway
 
@@ -235,7 +235,7 @@ def test_a_person_who_has_seen_it_is_not_told_again_for_the_same_text(
     line.write("one")
     mistaken = without_secret(line.deps)
     send_due(mistaken, client)
-    with line.deps.engine.begin() as connection:
+    with writing(line.deps.engine) as connection:
         (alarm,) = alarms.open_alarms(connection)
         alarms.acknowledge(connection, shop="demo", identity=alarm.id, by="office", now=clock())
     clock.forward(seconds=60)

@@ -17,6 +17,7 @@ from service.edge.deps import Deps
 from service.edge.exchange import receive
 from service.edge.gateways import load_gateways
 from service.edge.inbound import Inbound
+from service.edge.shares import BURST_S, Shares
 from service.edge.unanswered import NUMBER_BURST, NUMBER_PACE, paced
 from service.edge.worker import tick
 from service.rulebook.loading import load_rulebook
@@ -133,8 +134,8 @@ def test_spam_is_parked_and_heard_again_when_it_is_of_a_machine(deps: Deps, cloc
     assert said(deps)[-1] != said(deps)[0]
 
 
-def test_a_busy_shop_answers_a_little_later(deps: Deps, clock: Clock, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("service.edge.shares.BURST", 3)
+def test_a_busy_shop_answers_a_little_later(deps: Deps, clock: Clock) -> None:
+    deps = replace(deps, shares=Shares(per_s=3 / BURST_S))
     for n in range(5):
         text(deps, "my dishwasher does not drain", f"+1505555017{n}")
     waiting = [row for row in rows(deps, messages) if row.direction == "in" and row.turn is None]
@@ -144,10 +145,8 @@ def test_a_busy_shop_answers_a_little_later(deps: Deps, clock: Clock, monkeypatc
     assert not [row for row in rows(deps, messages) if row.direction == "in" and row.turn is None]
 
 
-def test_a_danger_in_a_busy_hour_takes_what_waits_of_its_number_along(
-    deps: Deps, clock: Clock, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("service.edge.shares.BURST", 1)
+def test_a_danger_in_a_busy_hour_takes_what_waits_of_its_number_along(deps: Deps, clock: Clock) -> None:
+    deps = replace(deps, shares=Shares(per_s=1 / BURST_S))
     text(deps, "hi")
     text(deps, "my dishwasher does not drain")
     assert [row.turn for row in rows(deps, messages) if row.direction == "in"].count(None) == 1
