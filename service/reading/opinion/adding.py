@@ -51,7 +51,7 @@ _HEARD_OR_SEEN = (
 )
 """How verbs begin that tell a fault wherever they stand alone; what pita or zumba may only tell the fault beside it."""
 
-_BEGINS_MORE = frozenset(["also", "plus", "tambien", "ademas", "y"])
+_BEGINS_MORE = frozenset(["also", "plus", "tambien", "ademas"])
 _TOO = frozenset(["too", "also", "tambien"])
 _WORDS_ADDED = 3
 """How long what is added may be: “rumbles too”, “y tira agua”."""

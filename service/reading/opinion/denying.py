@@ -206,7 +206,10 @@ _BEFORE = 4
 
 
 def _goes_too_far(words: Sequence[Word], first: int, end: int) -> bool:
-    """“fills and fills”, “spins until it gets hot”: so told it does not work; “as it fills” tells when something is."""
+    """
+    “fills and fills”, “spins until it gets hot”: so told it does not work; “as it fills” tells when something is, and “i want
+    it dry” what is wished for.
+    """
     if any(word.form in _UNTIL for word in words[first:end]):
         return True
     if words[first].form in _WHEN and end - first <= _ONLY_WHEN:
@@ -215,7 +218,7 @@ def _goes_too_far(words: Sequence[Word], first: int, end: int) -> bool:
 
 
 _WHEN, _ONLY_WHEN = frozenset(["as", "when", "while", "during", "cuando", "mientras", "al"]), 4
-_UNTIL = frozenset(["until", "till", "til", "hasta"])
+_UNTIL = frozenset(["until", "till", "til", "hasta", "want", "wanted", "quiero", "quisiera", "ojala"])
 _AND = frozenset(["and", "y", "n"])
 
 

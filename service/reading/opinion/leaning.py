@@ -190,8 +190,9 @@ class Leaner:
 
 
 def _tells(stated: Statements, machine: str) -> bool:
-    """Whether phrases told something of *machine*."""
-    return any(f.code != VAGUE and f.appliance in (machine, UNKNOWN) for f in stated.symptoms)
+    """Whether phrases told something of *machine*, or denied it."""
+    heard = (*stated.symptoms, *stated.denied)
+    return any(f.code != VAGUE and f.appliance in (machine, UNKNOWN) for f in heard)
 
 
 def _is_over(intents: Collection[str]) -> bool:
