@@ -55,6 +55,8 @@ def _noted(turn: Turn, asked: Asked, given: Answer | None, reading: Reading) -> 
         return _contact(turn, asked.kind, given, reading)
     if asked.kind == "access":
         return _access(turn, given, reading)
+    if asked.kind == "yes_no" and asked.code in turn.rulebook.dangers and turn.state.danger is None:
+        return given is not None and given.kind in ("yes", "no", "dont_know")
     ticket = turn.state.ticket(asked.ticket)
     if ticket is None or not ticket.open:
         return True

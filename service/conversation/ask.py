@@ -94,7 +94,10 @@ def _question(turn: Turn, asked: Asked) -> tuple[str, str]:
     rules = turn.rulebook.appliances.get(ticket.appliance) if ticket else None
     code = asked.code or ""
     if asked.kind == "yes_no" and code in turn.rulebook.dangers:
-        return f"danger.{code}.ask_after", turn.own(turn.rulebook.dangers[code].ask_after)
+        rule = turn.rulebook.dangers[code]
+        if turn.state.danger is None and rule.ask_first is not None:
+            return f"danger.{code}.ask_first", turn.own(rule.ask_first)
+        return f"danger.{code}.ask_after", turn.own(rule.ask_after)
     if asked.kind == "observation" and rules and code in rules.observations:
         return f"{rules.code}.observation.{code}", turn.own(rules.observations[code].ask)
     if asked.kind == "check_result" and rules and code in rules.checks:

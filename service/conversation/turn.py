@@ -13,6 +13,7 @@ from service.conversation import (
     booking,
     consent,
     danger,
+    doubted,
     fit,
     hear,
     heeded,
@@ -134,7 +135,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     spoken = [t for t in texts if t in besides or turn.reader.hazards(t.text)]
     if not spoken:
         return
-    reading = listen(turn.reader, turn.state, spoken)
+    reading = doubted.weighed(turn, listen(turn.reader, turn.state, spoken))
     was_asked = turn.state.asked
     language.follow(turn, reading)
     standing = {t.key for t in turn.state.tickets}
@@ -190,6 +191,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     fit.reopen_if_mended(turn)
     warned = stopping.warn(turn, reading)
     concerns: tuple[Callable[[Turn, Reading], bool], ...] = (
+        doubted.ask,
         lambda t, r: people.loops(t, told=_told(t) or r.answer is not None),
         asked_back.who_writes,
         smalltalk.unwanted,

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from service.reading.dangers.danger_answers import told_when_asked
 from service.reading.model import ASKED_KINDS, Answer, Asked, Choice, Found, HazardFound, Reading, Wish
 from service.reading.reader import Reader
 from service.reading.words.lexicon import LANGUAGES
@@ -68,13 +69,7 @@ def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
     if not yes and answer.kind != "no":
         return reading
     if code in reader.hazard_codes:
-        told = HazardFound(code, reading.text, 0, len(reading.text), "answer")
-        heard = {h.code for h in (*reading.hazards, *reading.denied_hazards)}
-        if code in heard:
-            return reading
-        if yes:
-            return replace(reading, hazards=(*reading.hazards, told))
-        return replace(reading, denied_hazards=(*reading.denied_hazards, told))
+        return told_when_asked(reading, code)
     appliance = asked.appliance or "unknown"
     if code not in reader.symptom_codes or any(
         f.code == code and f.appliance == appliance for f in (*reading.symptoms, *reading.denied)
@@ -127,6 +122,7 @@ def as_json(reading: Reading) -> dict[str, Any]:
         "denied": [_pair(f) for f in reading.denied],
         "hazards": [_hazard(h) for h in reading.hazards],
         "denied_hazards": [h.code for h in reading.denied_hazards],
+        "doubted_hazards": [h.code for h in reading.doubted_hazards],
         "urgency": list(reading.urgency),
         "facts": {name: list(v) if isinstance(v, tuple) else v for name, v in reading.facts.items()},
         "observations": [

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from service.reading.aims.consent import Consent, consent_of
 from service.reading.aims.telling import event_places, implied_names
 from service.reading.dangers.alarming import alarmed, danger_told
+from service.reading.dangers.doubting import doubted
 from service.reading.dangers.hazards import Screened, screen
 from service.reading.dangers.in_a_name import without_names
 from service.reading.faults.polarity import Polarity
 from service.reading.machines.mentions import Mentions, find_mentions
 from service.reading.machines.seeking import Seeker
-from service.reading.model import Asked, HazardFound, Language
+from service.reading.model import Asked, Language
 from service.reading.opinion.second_opinion import SecondOpinion
 from service.reading.replies.outright import is_another_answer
 from service.reading.words.clauses import Clause, cut_clauses
@@ -111,15 +112,15 @@ class Hearer:
             about,
         )
 
-    def hazards(self, text: str) -> tuple[HazardFound, ...]:
-        """The hazards of *text* alone: the quick screen on arrival."""
+    def screened(self, text: str) -> Screened:
+        """The dangers of *text* alone: the quick screen on arrival."""
         typed = self.normaliser.words(text[:MOST_SIGNS])
         normal, _ = self._corrector.corrected(typed)
         hits = self._seeker.hits(normal, self._teller.language(text, typed.words))
         kinds = by_kind(hits)
         marks = gather_marks(kinds["mark"], normal.words)
         clauses = cut_clauses(normal.words, marks, frozenset(h.start for h in kinds["name"]))
-        return self._screen(normal, typed, marks, clauses).raised
+        return self._screen(normal, typed, marks, clauses)
 
     def _screen(
         self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause], asked: Asked | None = None
@@ -127,7 +128,7 @@ class Hearer:
         """The dangers that phrases tell; where they tell none, what such words mostly tell."""
         screened = without_names(screen(self._lexicon, normal, typed.words, marks, clauses), normal, asked)
         if screened.raised:
-            return screened
+            return doubted(screened, self._of_dangers, normal.words, self._danger_codes, asked)
         opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)
         return alarmed(screened, opinion, normal, asked)
 

@@ -142,8 +142,9 @@ class Reading:
 
     language: en, es, mixed or unknown. intents in the order of weight. facts: vocabulary facts (``tried``, ``after``,
     ``access`` hold tuples; ``age_years`` a number; the rest strings). corrects: the text takes back what was said before
-    ("sorry, I meant the washer"). asks_when: the time or the window that it names stands in a question ("whens the
-    earliest", "tomorrow at 8?") and so takes nothing. notes: for the desk, one sentence per step that was taken, in order.
+    ("sorry, I meant the washer"). doubted_hazards: to be asked about before anything else. asks_when: the time or the window
+    that it names stands in a question ("whens the earliest", "tomorrow at 8?") and so takes nothing. notes: for the desk, one
+    sentence per step that was taken, in order.
     """
 
     text: str
@@ -154,6 +155,7 @@ class Reading:
     denied: tuple[Found, ...] = ()
     hazards: tuple[HazardFound, ...] = ()
     denied_hazards: tuple[HazardFound, ...] = ()
+    doubted_hazards: tuple[HazardFound, ...] = ()
     urgency: tuple[str, ...] = ()
     facts: Mapping[str, object] = field(default_factory=dict)
     observations: tuple[Seen, ...] = ()

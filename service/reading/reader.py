@@ -180,6 +180,7 @@ class Reader:
             symptoms=stated.symptoms,
             denied=stated.denied,
             hazards=screened.raised,
+            doubted_hazards=screened.doubted,
             denied_hazards=screened.denied,
             urgency=urgencies(said.kinds["urgency"], said.polarity, screened, machines),
             facts=facts,
@@ -249,7 +250,7 @@ class Reader:
             return whole
         raised = {h.code: h for h in whole.hazards}
         for text in texts:
-            for hazard in self.hazards(text):
+            for hazard in self.hearer.screened(text).raised:
                 # The words of a part are weighed only where all of them together tell nothing: a part says half.
                 if hazard.rule != TOLD_TEXTS or not whole.hazards:
                     raised.setdefault(hazard.code, hazard)
@@ -259,11 +260,15 @@ class Reader:
         if consents:
             first = {"out": "opt_out", "in": "opt_in", "help": "help_word"}[consents[-1]]
             intents = (first, *(i for i in intents if i != first))
-        return replace(whole, hazards=tuple(raised.values()), denied_hazards=denied, intents=intents)
+        doubted = () if raised else whole.doubted_hazards
+        return replace(
+            whole, hazards=tuple(raised.values()), doubted_hazards=doubted, denied_hazards=denied, intents=intents
+        )
 
     def hazards(self, text: str) -> tuple[HazardFound, ...]:
-        """The hazards of *text* alone: the quick screen on arrival."""
-        return self.hearer.hazards(text)
+        """The hazards of *text* alone, those that are to be asked about among them: the quick screen on arrival."""
+        screened = self.hearer.screened(text)
+        return (*screened.raised, *screened.doubted)
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""

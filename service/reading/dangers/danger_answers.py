@@ -143,3 +143,16 @@ def _of_now(at: int, words: Sequence[Word]) -> bool:
         if behind.brk == 2:
             break
     return False
+
+
+def told_when_asked(reading: Reading, code: str) -> Reading:
+    """*reading* with what its yes or no says of the danger *code* that was asked about; “not sure” is a yes."""
+    answer = reading.answer
+    if answer is None or answer.kind not in ("yes", "no", "dont_know"):
+        return reading
+    if code in {h.code for h in (*reading.hazards, *reading.denied_hazards)}:
+        return reading
+    told = HazardFound(code, reading.text, 0, len(reading.text), "answer")
+    if answer.kind == "no":
+        return replace(reading, denied_hazards=(*reading.denied_hazards, told))
+    return replace(reading, hazards=(*reading.hazards, told))

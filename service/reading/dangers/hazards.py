@@ -1,7 +1,4 @@
-"""
-Hazards: looked for first, in every clause, on the words as typed and as corrected, by rules nothing else can switch
-off.
-"""
+"""Hazards: looked for first, in every clause, on the words as typed and as corrected, by rules that nothing else excuses."""
 
 from __future__ import annotations
 
@@ -69,9 +66,9 @@ _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "sparks", "fire", "sh
 @dataclass(frozen=True, slots=True)
 class Screened:
     """
-    What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are
-    the hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` those that come from no machine
-    or are no matter here.
+    What the screen found; ``own_words`` are the places of all hazards, raised or denied: no symptoms besides; ``heard`` are the
+    hazards of which any phrase was heard, also one that denies or excuses it; ``explained`` come from no machine or are no
+    matter here; ``doubted`` count if they say so when asked.
     """
 
     raised: tuple[HazardFound, ...]
@@ -80,6 +77,7 @@ class Screened:
     notes: tuple[str, ...]
     heard: frozenset[str] = frozenset()
     explained: frozenset[str] = frozenset()
+    doubted: tuple[HazardFound, ...] = ()
 
     @property
     def codes(self) -> tuple[str, ...]:

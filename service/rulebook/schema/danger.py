@@ -19,7 +19,8 @@ class Instruction(Strict):
 class Danger(Strict):
     """
     One hazard of the vocabulary. ``signs`` raise it wherever they stand; ``innocent`` wordings hold their own words
-    back ("smoke alarm battery", "shocked at the price"). ``ask_after`` is the one question that follows when they answer.
+    back ("smoke alarm battery", "shocked at the price"). ``ask_after`` is the one question that follows when they answer;
+    ``ask_first`` the one that comes instead of the instruction where the words mostly tell of none.
     """
 
     code: Code = Field(description="a hazard of the vocabulary")
@@ -31,6 +32,10 @@ class Danger(Strict):
     instruction: Instruction = Field(description="what to do now")
     instruction_for: dict[Code, Instruction] = Field(default={}, description="by appliance, where it differs")
     ask_after: Text = Field(description="the one question that follows when they answer")
+    ask_first: Text | None = Field(
+        default=None,
+        description="what is asked where it may be none; a yes means that it is so; without it nothing is asked",
+    )
     again: Text | None = Field(
         default=None, description="the core of the instruction in one sentence, for an answer that does not follow it"
     )

@@ -1,0 +1,52 @@
+"""
+Dangers that a phrase raised in words that customers mostly use of none: doubted, to be asked about before anything else.
+
+Nothing is excused here. “my neighbor's campfire, the whole street smells like smoke” and “there's smoke” have the phrase in
+common; whether somebody must leave the house is better asked than guessed either way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from service.reading.dangers.hazards import Screened
+from service.reading.model import Asked
+from service.reading.opinion.second_opinion import NOTHING, SecondOpinion
+from service.reading.words.normalising import Word
+from service.reading.words.sentences import parts, sentences
+
+DOUBTED = -0.5
+"""
+The margin over nothing below which all of the words, and every part of them, must stand for each danger that was raised. On
+texts of writers from whom nothing was learned more than half of the false alarms stood there, and one danger in two hundred.
+"""
+
+WORDS_TO_DOUBT = 7
+"""Fewer words leave no doubt: what is that short and names a danger, is one."""
+
+
+def doubted(
+    screened: Screened, taught: SecondOpinion, words: Sequence[Word], codes: tuple[str, ...], asked: Asked | None
+) -> Screened:
+    """
+    *screened* with its dangers doubted, if the words stand clear of each of them; what answers a question about a danger is
+    never doubted.
+    """
+    if not screened.raised or len(words) < WORDS_TO_DOUBT or (asked is not None and asked.code in codes):
+        return screened
+    told = {found.code for found in screened.raised}
+    spans = dict.fromkeys(((0, len(words)), *sentences(words), *parts(words)))
+    opinions = [taught.of([word.form for word in words[first:end]], codes) for first, end in spans]
+    if opinions[0] is None or any(
+        opinion.margins.get(code, 0.0) - opinion.margins.get(NOTHING, 0.0) >= DOUBTED
+        for opinion in opinions
+        if opinion is not None
+        for code in told
+    ):
+        return screened
+    notes = tuple(
+        f"“{found.words}” is asked about: in such words customers mostly tell of no {found.code}."
+        for found in screened.raised
+    )
+    return replace(screened, raised=(), doubted=screened.raised, notes=(*screened.notes, *notes))

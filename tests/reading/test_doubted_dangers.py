@@ -1,0 +1,68 @@
+"""Dangers that a phrase raised in words that customers mostly use of none: doubted, not raised; plain ones never are."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from service.reading.model import Asked
+from service.reading.reader import Reader
+
+HERE = Path(__file__).parent
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("we burn mesquite in the wood stove so yes youll smell smoke, come on in. fridge is too warm", "smoke"),
+        ("my abuela prende sus veladoras right by the stove so the house siempre huele a cera lol. the oven door no cierra",
+         "burning_smell"),
+        ("my lab partner says a fridge can leak freon and kill you?? ours is just loud, like buzzing", "refrigerant_leak"),
+    ],
+)  # fmt: skip
+def test_in_such_words_it_is_doubted(reader: Reader, text: str, code: str) -> None:
+    reading = reader.read(text)
+    assert reading.hazards == ()
+    assert [found.code for found in reading.doubted_hazards] == [code]
+    assert any("is asked about" in note for note in reading.notes)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "smoke", "there is smoke coming out of the dryer", "sparks flew out of the plug when i pushed it in",
+        "my stove smells like gas and the burners are off", "sale humo de la secadora", "me dio toques la lavadora",
+        "se ve una chispa en el enchufe del refri cada vez que arranca",
+    ],
+)  # fmt: skip
+def test_a_plain_danger_is_never_doubted(reader: Reader, text: str) -> None:
+    reading = reader.read(text)
+    assert reading.hazards
+    assert reading.doubted_hazards == ()
+
+
+def test_an_answer_about_a_danger_is_never_doubted(reader: Reader) -> None:
+    text = "we burn mesquite in the wood stove so yes youll smell smoke, come on in. fridge is too warm"
+    asked = Asked("yes_no", appliance="refrigerator", code="smoke")
+    assert reader.read(text, asked=asked).doubted_hazards == ()
+
+
+def test_on_arrival_a_doubted_danger_does_not_rest(reader: Reader) -> None:
+    text = "we burn mesquite in the wood stove so yes youll smell smoke, come on in. fridge is too warm"
+    assert [found.code for found in reader.hazards(text)] == ["smoke"]
+
+
+def test_hardly_a_true_danger_is_doubted(reader: Reader) -> None:
+    """Of the labelled texts that hold a danger, next to none is asked about instead of told at once."""
+    told = asked = 0
+    for file in sorted((HERE / "texts").glob("dangers_told_*.jsonl")):
+        for line in file.read_text(encoding="utf-8").splitlines():
+            text = json.loads(line)
+            if text["expected"]["hazards"] and "asked" not in text:
+                reading = reader.read(text["text"])
+                told += bool(reading.hazards)
+                asked += bool(reading.doubted_hazards)
+    assert told > 1000
+    assert asked <= told / 200
