@@ -46,15 +46,15 @@ def test_a_refusal_is_kept_in_the_gateways_own_words_and_logged_without_the_cust
     status: int, kind: str, body: bytes, reason: str,
 ) -> None:  # fmt: skip
     caplog.set_level(logging.INFO)
-    key = line.write("my gate code is 4711")
+    key = line.write("my gate code is marigold")
     carrier.answers = [(status, {"content-type": kind}, body)]
     send_due(line.deps, client)
-    row = line.row("my gate code is 4711")
+    row = line.row("my gate code is marigold")
     assert (row.status, row.reason) == ("failed", reason)
     (record,) = [record for record in caplog.records if record.name == "plainfault.sender"]
     told = vars(record)
     assert (told["gateway"], told["key"], told["status"]) == ("plain", key, status)
-    assert not any(word in str(told) for word in ("4711", CUSTOMER, CUSTOMER[2:], "ERR 7"))
+    assert not any(word in str(told) for word in ("marigold", CUSTOMER, CUSTOMER[2:], "ERR 7"))
 
 
 def test_a_refusal_told_in_the_body_of_a_200_is_kept_too(
