@@ -11,6 +11,7 @@ from dataclasses import replace
 from service.conversation.ask import pose
 from service.conversation.people import call_person
 from service.conversation.smalltalk import ASKED_MOST
+from service.conversation.step import Alarm
 from service.conversation.underway import Turn
 from service.reading.dangers.danger_answers import told_when_asked
 from service.reading.model import Reading
@@ -26,39 +27,32 @@ def weighed(turn: Turn, reading: Reading) -> Reading:
         if code not in known and asked.tries >= ASKED_MOST:
             call_person(turn, f"may have told of a danger ({code.replace('_', ' ')}), asked and not answered")
         return answered
-    if not reading.doubted_hazards or (_may_ask(turn) and _to_ask(turn, reading)):
+    if not reading.doubted_hazards or _may_ask(turn, reading.doubted_hazards[0].code):
         return reading
-    if all(found.code in _denied(turn) for found in reading.doubted_hazards) and turn.state.danger is None:
-        return reading  # asked before, and answered with no
     return replace(reading, hazards=(*reading.hazards, *reading.doubted_hazards), doubted_hazards=())
 
 
 def ask(turn: Turn, reading: Reading) -> bool:
-    """Ask about the gravest danger in doubt; True when the question was put, and then nothing else is said."""
-    codes = _to_ask(turn, reading)
-    if not codes:
-        return False
+    """
+    Ask about a danger in doubt, and let the office know; True when the question was put, and then nothing else is said.
+
+    Who answered it with a no on the same ticket is not asked again.
+    """
+    code = next((found.code for found in reading.doubted_hazards), None)
     focus = turn.state.in_focus
-    pose(turn, "yes_no", ticket=focus.key if focus and focus.open else None, code=codes[0])
-    turn.because("asked", "A danger may be told here, in words that mostly tell of none: asked first.", codes[0])
+    ticket = focus.key if focus is not None and focus.open else None
+    if code is None or (ticket is not None and code in turn.the(ticket).asked):
+        return False
+    pose(turn, "yes_no", ticket=ticket, code=code)
+    turn.because("asked", "A danger may be told here, in words that mostly tell of none: asked first.", code)
+    text = f"May tell of a danger ({code.replace('_', ' ')}), in words that mostly tell of none: the line has asked."
+    turn.alarms.append(Alarm(kind="person", ticket=ticket, text=text))
     return True
 
 
-def _may_ask(turn: Turn) -> bool:
+def _may_ask(turn: Turn, code: str) -> bool:
+    """Whether a question can be put: there is one, nobody holds the thread or opted out, and no other danger stands."""
+    rule = turn.rulebook.dangers.get(code)
+    if rule is None or rule.ask_first is None:
+        return False
     return not turn.held and turn.state.consent == "in" and turn.state.danger is None
-
-
-def _to_ask(turn: Turn, reading: Reading) -> list[str]:
-    """The dangers in doubt that were not asked about on this ticket, the gravest first; none where one has no question."""
-    rules = turn.rulebook.dangers
-    doubted = [rules[found.code] for found in reading.doubted_hazards if found.code in rules]
-    if any(rule.ask_first is None for rule in doubted):
-        return []
-    before = _denied(turn)
-    return [rule.code for rule in sorted(doubted, key=lambda rule: rule.rank) if rule.code not in before]
-
-
-def _denied(turn: Turn) -> tuple[str, ...]:
-    """What was asked of the ticket in focus already; had it been answered with a yes, a danger would stand."""
-    focus = turn.state.in_focus
-    return focus.asked if focus is not None and focus.open else ()

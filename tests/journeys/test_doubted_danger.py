@@ -79,6 +79,15 @@ def test_who_said_no_is_not_asked_again_on_the_same_ticket() -> None:
 
 
 def test_with_no_machine_told_it_is_asked_too() -> None:
-    line = Line()
-    line.text("los vecinos estan asando carne en el balcon y todo el humo se viene para aca adentro")
-    assert line.state.danger is not None or line.state.asked is not None
+    line = doubtful("los del piso de arriba estan asando carne en el balcon y todo el humo para aca, ustedes ni caso")
+    assert line.state.tickets == ()
+    line.text("no")
+    assert line.state.danger is None
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "appliance"
+
+
+def test_the_office_sees_it_at_once_for_nobody_may_answer() -> None:
+    (alarm,) = doubtful().alarms
+    assert (alarm.kind, alarm.on_call) == ("person", False)
+    assert "smoke" in alarm.text

@@ -49,6 +49,13 @@ def test_an_answer_about_a_danger_is_never_doubted(reader: Reader) -> None:
     assert reader.read(text, asked=asked).doubted_hazards == ()
 
 
+def test_of_two_dangers_none_is_doubted(reader: Reader) -> None:
+    text = "we burn mesquite in the wood stove so yes youll smell smoke, come on in. and the washer gave me a shock"
+    reading = reader.read(text)
+    assert {found.code for found in reading.hazards} == {"smoke", "shock"}
+    assert reading.doubted_hazards == ()
+
+
 def test_on_arrival_a_doubted_danger_does_not_rest(reader: Reader) -> None:
     text = "we burn mesquite in the wood stove so yes youll smell smoke, come on in. fridge is too warm"
     assert [found.code for found in reader.hazards(text)] == ["smoke"]

@@ -33,23 +33,19 @@ def doubted(
     screened: Screened, taught: SecondOpinion, words: Sequence[Word], codes: tuple[str, ...], asked: Asked | None
 ) -> Screened:
     """
-    *screened* with its dangers doubted, if the words stand clear of each of them; what answers a question about a danger is
-    never doubted.
+    *screened* with its danger doubted, if the words stand clear of it. Where two are told, or the text answers a question about
+    a danger, none is doubted.
     """
-    if not screened.raised or len(words) < WORDS_TO_DOUBT or (asked is not None and asked.code in codes):
+    if len(screened.raised) != 1 or len(words) < WORDS_TO_DOUBT or (asked is not None and asked.code in codes):
         return screened
-    told = {found.code for found in screened.raised}
+    (found,) = screened.raised
     spans = dict.fromkeys(((0, len(words)), *sentences(words), *parts(words)))
     opinions = [taught.of([word.form for word in words[first:end]], codes) for first, end in spans]
     if opinions[0] is None or any(
-        opinion.margins.get(code, 0.0) - opinion.margins.get(NOTHING, 0.0) >= DOUBTED
+        opinion.margins.get(found.code, 0.0) - opinion.margins.get(NOTHING, 0.0) >= DOUBTED
         for opinion in opinions
         if opinion is not None
-        for code in told
     ):
         return screened
-    notes = tuple(
-        f"“{found.words}” is asked about: in such words customers mostly tell of no {found.code}."
-        for found in screened.raised
-    )
-    return replace(screened, raised=(), doubted=screened.raised, notes=(*screened.notes, *notes))
+    note = f"“{found.words}” is asked about: in such words customers mostly tell of no {found.code}."
+    return replace(screened, raised=(), doubted=(found,), notes=(*screened.notes, note))
