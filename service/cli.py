@@ -21,7 +21,7 @@ from service.edge.deps import Deps
 from service.edge.roll_call import roll_call
 from service.logs import set_up_logs
 from service.reading.bulk import read_line
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.loading import load_rulebook
 from service.settings import Settings, load_settings
 from service.staff import user

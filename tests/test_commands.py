@@ -16,6 +16,7 @@ from tests.edge.running import free_port
 def test_a_database_out_of_reach_is_told_in_a_sentence(command: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("PLAINFAULT_DATABASE", f"postgresql+psycopg://nobody@127.0.0.1:{free_port()}/none")
     monkeypatch.setenv("PLAINFAULT_SECRET", "s" * 40)
+    monkeypatch.setattr("service.cli.PATIENCE_S", 1.0)
     said = CliRunner().invoke(main, [command])
     assert said.exit_code == 1
     assert "The database cannot be used" in said.stderr

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from service.conversation.step import Reply
 from service.conversation.underway import spoken
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.danger import Danger
 from service.wording.sentences import say

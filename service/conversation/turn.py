@@ -46,7 +46,7 @@ from service.conversation.state import State, TicketState
 from service.conversation.step import Reply, Step
 from service.conversation.underway import Said, Turn
 from service.reading.model import Reading
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.model import Rulebook
 from service.scheduling.model import Diary
 

@@ -54,7 +54,7 @@ def _silence(turn: Turn, _event: Woke) -> str | None:
     if asked.kind == "offer" and ticket is not None:
         pose(turn, "confirm", ticket=ticket.key, code="visit", tries=2)
     else:
-        again(turn, lead="silence.nudge")
+        again(turn, lead="silence.danger" if asked.code in turn.rulebook.dangers else "silence.nudge")
     turn.put(nudged=True)
     turn.because("asked", "No answer so far: asked once more, and never a third time.")
     return None

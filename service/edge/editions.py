@@ -11,7 +11,7 @@ from threading import Lock
 from sqlalchemy import Connection, Engine
 from sqlalchemy.exc import DBAPIError
 
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.loading import Learned, rulebook_from_source, with_learned
 from service.rulebook.model import Rulebook
 from service.storage import shops

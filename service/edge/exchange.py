@@ -21,7 +21,7 @@ from service.edge.deps import Deps
 from service.edge.inbound import Inbound
 from service.edge.turning import in_one_transaction, take_turn
 from service.edge.unanswered import SHOP_REST_S, floods, machine_sends, paced
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.reading.words.masking import mask_cards
 from service.rulebook.model import Rulebook
 from service.storage import messages, threads, wakes

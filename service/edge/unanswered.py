@@ -10,7 +10,7 @@ from sqlalchemy import Connection
 
 from service.conversation.step import Step
 from service.edge.numbers import kind_of
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.model import Rulebook
 from service.scheduling.hours import is_open, next_opening
 from service.scheduling.words import moment_words

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from dataclasses import replace
 
 from service.reading.aims.answering import beside_the_answer
 from service.reading.aims.arranging import with_the_time
@@ -42,7 +40,7 @@ from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.opinion.denying import Denier
 from service.reading.opinion.halves import by_halves
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
-from service.reading.opinion.second_opinion import SecondOpinion
+from service.reading.opinion.second_opinion import second_opinion
 from service.reading.opinion.told_texts import taught_dangers, taught_denials, taught_intents, taught_symptoms
 from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
@@ -74,7 +72,7 @@ class Reader:
             self._lexicon,
             everyday,
             frozenset(part for brand in brands for part in brand.split()),
-            SecondOpinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True),
+            second_opinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True),
             tuple(sorted(rulebook.dangers)),
         )
         is_word, knows = self.hearer.is_word, self.hearer.knows
@@ -83,14 +81,14 @@ class Reader:
         maker = BrandFinder(brands, is_word, knows, self.hearer.is_ordinary, given | family)
         self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done), Handlings(done))
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
-        of_symptoms = SecondOpinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
+        of_symptoms = second_opinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
-        of_denials = SecondOpinion(taught_denials(rulebook), rulebook.kept_in, in_depth=True)
+        of_denials = second_opinion(taught_denials(rulebook), rulebook.kept_in, in_depth=True)
         self._denier = Denier(of_denials, of_symptoms, own_codes)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self._replies = Replies(rulebook)
-        wants = SecondOpinion(taught_intents(rulebook), rulebook.kept_in)
+        wants = second_opinion(taught_intents(rulebook), rulebook.kept_in)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
 
     def read(
@@ -273,27 +271,3 @@ class Reader:
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
         return self.hearer.consent(text)
-
-
-@dataclass(frozen=True, slots=True)
-class _Words:
-    """A rulebook as far as it is read by: equal for editions that differ in weights alone."""
-
-    key: str
-    rulebook: Rulebook = field(compare=False)
-
-
-def reader_for(rulebook: Rulebook) -> Reader:
-    """The reader of *rulebook*, compiled once for all editions that hear the same words."""
-    return _reader(_Words(rulebook.heard_as or rulebook.fingerprint, rulebook))
-
-
-@lru_cache(maxsize=16)
-def _reader(words: _Words) -> Reader:
-    at_work = gc.isenabled()
-    gc.disable()
-    try:
-        return Reader(words.rulebook)
-    finally:
-        if at_work:
-            gc.enable()

@@ -47,7 +47,7 @@ def _digest(rules: Path) -> str:
     return total.hexdigest()
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=4)  # of tens of megabytes each; more are loaded again from what was kept
 def _loaded(rules: Path, shop: str, digest: str) -> Rulebook:
     """The rulebook, kept while its files stay as they are, also for the next process; a refusal is never kept."""
     if source := kept_source(rules, shop, digest):

@@ -26,7 +26,7 @@ class Vocabulary:
     fact_values: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, weakref_slot=True)
 class Rulebook:
     """
     An edition: base rules with one shop's file laid over them.

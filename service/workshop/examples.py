@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from service.reading.model import Asked, Choice, Reading
-from service.reading.reader import Reader, reader_for
+from service.reading.reader import Reader
+from service.reading.readers import reader_for
 from service.rulebook.examples import Placed, every_example
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.common import ASKED_KINDS

@@ -16,7 +16,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from service.edge.deps import Deps
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.storage.engine import open_engine, writing
 from service.storage.migrate import upgrade
 from tests.conftest import Clock

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from service.conversation.events import TechnicianDid, Woke
 from service.conversation.step import SetWake, Step
 from service.reading.model import Answer, Wish
-from tests.conversation.scripted import Bench, choice, sign
+from tests.conversation.scripted import Bench, choice, hazard, sign
 from tests.conversation.test_visits import booked, ready
 
 DENVER = ZoneInfo("America/Denver")
@@ -153,3 +153,13 @@ def test_an_unknown_wake_is_dropped_with_its_reason() -> None:
     step = Bench().happens(Woke(kind="polish", at=Bench().now))
     assert step.replies == ()
     assert "polish" in step.reasons[0].words
+
+
+def test_silence_after_a_danger_in_doubt_does_not_ask_for_leisure() -> None:
+    bench = Bench()
+    step = bench.hears("it smokes, they say", doubted_hazards=(hazard("smoke"),), intents=("report_problem",))
+    nudge = ring(bench, wake(step, "silence"))
+    assert bench.state.asked is not None
+    assert bench.state.asked.code == "smoke"
+    assert "silence.danger" in nudge.replies[0].wording
+    assert "silence.nudge" not in nudge.replies[0].wording

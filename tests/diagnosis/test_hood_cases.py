@@ -9,7 +9,7 @@ import pytest
 from service.diagnosis.belief import believe
 from service.diagnosis.model import Belief, Evidence, Limits, Try
 from service.diagnosis.questions import next_step
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from tests.conftest import RULES

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import service.app
 import service.cli
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.loading import load_rulebook
 
 

@@ -20,7 +20,7 @@ from service.edge.editions import Editions
 from service.edge.exchange import receive
 from service.edge.gateways import load_gateways
 from service.edge.inbound import Inbound
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.edition import Source, compiled
 from service.rulebook.loading import rulebook_from_source
 from service.rulebook.model import Rulebook

@@ -6,7 +6,7 @@ import pytest
 
 from service.conversation.state import State
 from service.reading.model import Asked, Choice
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from tests.journeys.line import Line, demo
 
 BOOKED = ("washer wont drain", "87106", "1", "412 Juniper Ave", "1", "tomorrow", "1", "sam", "none")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from service.reading.model import Asked, Choice
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from tests.journeys.line import Line, demo
 
 

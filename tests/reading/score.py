@@ -16,7 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from service.reading.bulk import read_line
-from service.reading.reader import Reader, reader_for
+from service.reading.reader import Reader
+from service.reading.readers import reader_for
 from service.rulebook.loading import load_rulebook
 
 RULES = Path(__file__).parents[2] / "rules"

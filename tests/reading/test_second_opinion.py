@@ -129,7 +129,7 @@ def by_pieces() -> SecondOpinion:
 def test_what_is_remembered_of_words_changes_no_opinion(by_pieces: SecondOpinion, words: list[str]) -> None:
     again = by_pieces.of(words, CODES)
     assert again == by_pieces.of(words, CODES)
-    by_pieces._words.clear()
+    by_pieces._remembered = by_pieces._nothing_yet()
     assert again == by_pieces.of(words, CODES)
 
 

@@ -11,7 +11,7 @@ import pytest
 from pydantic import BaseModel
 
 from service.diagnosis.grades import GRADES
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.checking.forbidden import ACTS
 from service.rulebook.checking.safety import BEFORE_A_BREAKER
 from service.rulebook.examples import every_example

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from service.reading.model import Answer, Found, HazardFound, Reading, Seen, Theory, Wish
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.examples import Placed
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook

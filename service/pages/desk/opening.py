@@ -21,7 +21,7 @@ from service.pages import words
 from service.pages.answer import PageRoute, go, notice, show
 from service.pages.desk.views import frame_for_page
 from service.pages.frame import Frame
-from service.reading.reader import reader_for
+from service.reading.readers import reader_for
 from service.rulebook.model import Rulebook
 from service.storage import alarms, audit, desk
 from service.storage.engine import writing

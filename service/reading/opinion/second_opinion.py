@@ -12,7 +12,9 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import exp, sqrt
 from pathlib import Path
+from threading import Lock
 from typing import NamedTuple
+from weakref import WeakValueDictionary
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,10 +32,11 @@ from service.reading.opinion.teaching import (
     often,
     pieces,
     root,
+    seal,
     weighed_pieces,
 )
 
-__all__ = ["NOTHING", "Opinion", "SecondOpinion", "Taught"]
+__all__ = ["NOTHING", "Opinion", "SecondOpinion", "Taught", "second_opinion"]
 
 SHARPNESS = 4.0
 """What a step of one margin does to the odds, as a power of e; chosen on texts held apart from the learning."""
@@ -88,6 +91,18 @@ class _Possible(NamedTuple):
     which: NDArray[np.intp]
 
 
+@dataclass(slots=True)
+class _Remembered:
+    """
+    What the pieces of words say: ``rows`` the row of each word in ``said`` (for each class) and ``squares`` (its squared
+    length). It only grows, under the lock; a full one is put away whole, for another text may just be read by it.
+    """
+
+    said: Floats
+    squares: list[float]
+    rows: dict[str, int] = field(default_factory=dict)
+
+
 class SecondOpinion:
     """
     What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too;
@@ -109,11 +124,8 @@ class SecondOpinion:
         self._by_word: Floats = np.hstack([learned.weights * rarity, rarity**2])
         self._before: Floats = learned.bias
         self._by_codes: dict[tuple[str, ...], _Possible] = {}
-        # What the pieces of a word say for each class, by the row of the word, and their squared length.
-        most = MOST_WORDS if in_pieces else 0
-        self._words: dict[str, int] = {}
-        self._said: Floats = np.zeros((most, len(self._before)), dtype=np.float32)
-        self._squares = [0.0] * most
+        self._remembered = self._nothing_yet()
+        self._lock = Lock()
 
     def of(self, words: Sequence[str], codes: tuple[str, ...], machine: str = "") -> Opinion | None:
         """What *words* (folded, in order) tell of *codes*, said of *machine*; None if there is too little to go by."""
@@ -134,9 +146,9 @@ class SecondOpinion:
         whole = np.add.reduce(spoken, axis=0, dtype=np.float64)
         unit = sqrt(whole[-1])
         total = whole[possible.which] / unit + possible.before
-        apart, length = self._apart(words)
+        apart, length, pieced = self._apart(words)
         if length:
-            total += np.add.reduce(self._said.take(list(apart.values()), axis=0))[possible.which] / length
+            total += np.add.reduce(pieced.take(list(apart.values()), axis=0))[possible.which] / length
         best = int(total[: possible.coded].argmax())
         margins = dict(zip(possible.names, total.tolist(), strict=True))
 
@@ -151,38 +163,50 @@ class SecondOpinion:
                 word = forms.get(gram) or gram.rpartition(OF_MACHINE)[2].replace(NEGATED, "not ")
                 said[word] = said.get(word, 0.0) + by_place[self._known[gram]]
             for word, row in apart.items() if length else ():
-                pieced = self._said[row, possible.which] / length
-                said[word] = said.get(word, 0.0) + float(pieced[column] - pieced.mean())
+                by_pieces = pieced[row, possible.which] / length
+                said[word] = said.get(word, 0.0) + float(by_pieces[column] - by_pieces.mean())
             return said
 
         return Opinion(possible.names[best], margins, says)
 
-    def _apart(self, words: Sequence[str]) -> tuple[dict[str, int], float]:
-        """The row of what the pieces of each word say, and the length that brings all words together to unit length."""
+    def _apart(self, words: Sequence[str]) -> tuple[dict[str, int], float, Floats]:
+        """
+        The row of what the pieces of each word say, the length that brings all words together to unit length, and what
+        the rows say.
+        """
+        remembered = self._remembered
         if not self._in_pieces:
-            return {}, 0.0
-        if len(self._words) + len(words) > MOST_WORDS:
-            self._words.clear()
-        for word in words:
-            if word not in self._words:
-                self._word(word)
-        told = {word: self._words[word] for word in words}
-        return told, sqrt(sum([self._squares[row] for row in told.values()]))
+            return {}, 0.0, remembered.said
+        if not all(word in remembered.rows for word in words):
+            remembered = self._learned(words)
+        told = {word: remembered.rows[word] for word in words}
+        return told, sqrt(sum([remembered.squares[row] for row in told.values()])), remembered.said
 
-    def _word(self, word: str) -> int:
-        """The row of what the pieces of *word* say."""
-        row = self._words.get(word)
-        if row is None:
-            row = self._words[word] = len(self._words)
-            told = weighed_pieces(pieces(word), self._known, self._rarity)
-            weights = np.array([weight for _, weight in told], dtype=np.float32)
-            self._said[row] = 0.0
-            if told:
-                places = [place for place, _ in told]
-                often_told = weights / np.array([self._rarity[place] for place in places], dtype=np.float32)
-                self._said[row] = often_told @ self._by_word[places, :-1]
-            self._squares[row] = float((weights**2).sum())
-        return row
+    def _nothing_yet(self) -> _Remembered:
+        most = MOST_WORDS if self._in_pieces else 0
+        return _Remembered(np.zeros((most, len(self._before)), dtype=np.float32), [0.0] * most)
+
+    def _learned(self, words: Sequence[str]) -> _Remembered:
+        """What is remembered, with all of *words*; several threads read, and one at a time adds."""
+        with self._lock:
+            remembered = self._remembered
+            if len(remembered.rows) + len(words) > MOST_WORDS:
+                remembered = self._remembered = self._nothing_yet()
+            for word in words:
+                if word not in remembered.rows:
+                    self._add(word, remembered)
+            return remembered
+
+    def _add(self, word: str, remembered: _Remembered) -> None:
+        row = len(remembered.rows)
+        told = weighed_pieces(pieces(word), self._known, self._rarity)
+        weights = np.array([weight for _, weight in told], dtype=np.float32)
+        if told:
+            places = [place for place, _ in told]
+            often_told = weights / np.array([self._rarity[place] for place in places], dtype=np.float32)
+            remembered.said[row] = often_told @ self._by_word[places, :-1]
+        remembered.squares[row] = float((weights**2).sum())
+        remembered.rows[word] = row  # last: whoever finds the word finds what it says
 
     def _possible(self, codes: tuple[str, ...]) -> _Possible:
         kept = self._by_codes.get(codes)
@@ -204,3 +228,19 @@ def _repeat(spoken: Floats, counted: Mapping[int, int]) -> None:
             factor = often(times)
             spoken[row] *= factor
             spoken[row, -1] *= factor
+
+
+_ALIVE: WeakValueDictionary[str, SecondOpinion] = WeakValueDictionary()
+
+
+def second_opinion(
+    taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False, in_depth: bool = False
+) -> SecondOpinion:
+    """A SecondOpinion, one for all that learned the same and live at a time: shops that share their rules, editions of one."""
+    pairs = sorted(set(taught))
+    sealed = seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
+    found = _ALIVE.get(sealed)
+    if found is None:
+        found = SecondOpinion(pairs, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+        _ALIVE[sealed] = found
+    return found

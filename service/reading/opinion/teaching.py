@@ -145,14 +145,19 @@ def learned_from(
     pairs = sorted(set(taught))
     if kept_in is None:
         return _learn(pairs, in_pieces, in_depth)
-    total = hashlib.sha256(_code())
-    total.update(json.dumps([in_pieces, in_depth, pairs]).encode())
-    file = kept_in / f"{total.hexdigest()}.npz"
+    file = kept_in / f"{seal(pairs, in_pieces=in_pieces, in_depth=in_depth)}.npz"
     known = _kept(file)
     if known is None:
         known = _learn(pairs, in_pieces, in_depth)
         _keep(file, known)
     return known
+
+
+def seal(pairs: Sequence[Taught], *, in_pieces: bool, in_depth: bool) -> str:
+    """What decides what is learned of *pairs* (sorted, each once), in one number (SHA-256, hex)."""
+    total = hashlib.sha256(_code())
+    total.update(json.dumps([in_pieces, in_depth, pairs]).encode())
+    return total.hexdigest()
 
 
 def _learn(taught: Sequence[Taught], in_pieces: bool, in_depth: bool) -> Learned:

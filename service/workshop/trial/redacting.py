@@ -14,7 +14,8 @@ from typing import Any
 
 from service.conversation.events import Texted
 from service.conversation.state import Contact
-from service.reading.reader import Reader, reader_for
+from service.reading.reader import Reader
+from service.reading.readers import reader_for
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.common import Phrases
 from service.workshop.counting import within
