@@ -35,6 +35,7 @@ from service.reading.reader import Reader
         ("the office fridge is smoking and the one at home too", "smoke"),
         ("grill is fine but smoke out back of the dryer", "smoke"),
         ("bacon smoke and electrical smoke from the hood motor", "smoke"),
+        ("smoke comes out of the dishwasher vent, thats just steam right?", "smoke"),
         ("extension cord is soft and warm, food going soft", "hot_wiring"),
     ],
 )

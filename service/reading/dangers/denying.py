@@ -251,6 +251,8 @@ _TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es", "huele", "ap
 
 def turns(hit: Hit, words: Sequence[Word]) -> bool:
     """“not static, it shocks”: behind the comma it is told what is so."""
+    if hit.end < len(words) and words[hit.end].asks and words[hit.end].form in ("right", "verdad"):
+        return True  # “smoke comes out, thats just steam right?”: asked, not told
     return adds(hit, words) or any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
 
 

@@ -158,8 +158,8 @@ _DARKER = PARTS | listed("black gray grey negro gris burnt burning plastic quema
 
 
 def _was_steam(hit: Hit, words: Sequence[Word]) -> bool:
-    """“salió humo del horno, pero fue vapor de los tamales”; not “no fue vapor”, nor where a part or a smell is told of."""
-    if hit.payload.code != "smoke" or any(w.form in _STILL for w in words[hit.end :]):
+    """“salió humo del horno, pero fue vapor de los tamales”; not “no fue vapor”, nor asked."""
+    if hit.payload.code != "smoke" or words[hit.start].asks or any(w.form in _STILL for w in words[hit.end :]):
         return False
     for at in range(hit.end + 1, min(hit.end + _STEAM_WITHIN, len(words))):
         if words[at].brk == 2:
