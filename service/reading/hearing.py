@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from service.reading.aims.consent import Consent, consent_of
 from service.reading.aims.telling import event_places, implied_names
 from service.reading.dangers.alarming import alarmed, danger_told
+from service.reading.dangers.bare_smells import with_bare_smells
 from service.reading.dangers.doubting import doubted
 from service.reading.dangers.hazards import Screened, screen
 from service.reading.dangers.in_a_name import without_names
+from service.reading.dangers.named_first import with_named_first
+from service.reading.dangers.no_denials import without_no_denials
 from service.reading.faults.polarity import Polarity
 from service.reading.machines.mentions import Mentions, find_mentions
 from service.reading.machines.seeking import Seeker
@@ -127,6 +130,8 @@ class Hearer:
     ) -> Screened:
         """The dangers that phrases tell; where they tell none, what such words mostly tell."""
         screened = without_names(screen(self._lexicon, normal, typed.words, marks, clauses), normal, asked)
+        screened = with_named_first(without_no_denials(screened, normal, asked), normal)
+        screened = with_bare_smells(screened, normal, asked)
         if screened.raised:
             return doubted(screened, self._of_dangers, normal.words, self._danger_codes, asked)
         opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)

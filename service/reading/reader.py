@@ -146,12 +146,13 @@ class Reader:
             said.asked,
             normal,
             dangers=screened.codes,
-            cleared=screened.cleared,
+            cleared=(*screened.cleared, *screened.explained),
         )
         if consent is not None:
             return stated
         beside = told_beside(said.kinds["talk"], said.marks)
-        heard = Heard(normal, said.clauses, said.mentions, said.asked, wanted.intents, beside, screened.raised)
+        dangers = (screened.raised, screened.cleared)
+        heard = Heard(normal, said.clauses, said.mentions, said.asked, wanted.intents, beside, *dangers)
         return comes_up_in(self._leant(stated, heard, said.hits, said.marks), normal, wanted.intents)
 
     def _draft(

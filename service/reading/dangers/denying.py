@@ -113,7 +113,7 @@ def _begins_anew(hit: Hit, sign_words: set[int], words: Sequence[Word]) -> bool:
     return _only(hit, words) or _states_anew(hit.start, sign_words, words)
 
 
-_A_SUBJECT = frozenset(["it", "its", "theres", "huele", "hay", "sale"])
+_A_SUBJECT = frozenset(["it", "its", "theres", "thats", "huele", "hay", "sale", "es", "era", "son", "eran"])
 
 
 def _states_anew(at: int, sign_words: set[int], words: Sequence[Word]) -> bool:
@@ -246,11 +246,13 @@ _CEASELESS = DENYING | frozenset(["wont", "cant", "se", "wouldnt"])
 
 
 _ADDS = frozenset(["and", "but", "plus", "pero"])
-_TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es"])
+_TURNING = frozenset(["it", "but", "i", "pero", "si", "sino", "es", "huele", "apesta", "smells"])
 
 
 def turns(hit: Hit, words: Sequence[Word]) -> bool:
     """“not static, it shocks”: behind the comma it is told what is so."""
+    if hit.end < len(words) and words[hit.end].asks and words[hit.end].form in ("right", "verdad"):
+        return True  # “smoke comes out, thats just steam right?”: asked, not told
     return adds(hit, words) or any(word.brk == 1 and word.form in _TURNING for word in words[hit.start + 1 : hit.end])
 
 

@@ -34,6 +34,7 @@ from service.reading.dangers.excepting import (
 )
 from service.reading.dangers.explaining import taken_back
 from service.reading.dangers.foreign_things import is_of_another_thing
+from service.reading.dangers.hearsay import mine_does_not
 from service.reading.dangers.in_general import but_now, so_does_ours
 from service.reading.dangers.no_matter import is_no_matter
 from service.reading.dangers.other_sources import comes_from_elsewhere, is_told_to_be
@@ -255,6 +256,7 @@ def _told_otherwise(hit: Hit, words: Sequence[Word]) -> bool:
         or denied_later(hit, words)
         or none_of_it(hit, words)
         or set_right(hit, words)
+        or mine_does_not(hit, words)
     )
 
 

@@ -33,6 +33,7 @@ def is_hearsay(hit: Hit, words: Sequence[Word]) -> bool:
         or _for_a_class(hit, words)
         or _down_the_street(hit, words)
         or _of_a_relative_s(hit, words)
+        or _where_we_work(hit, words)
         or _asked_about(hit, words)
         or (hit.payload.code in _KINDS and _at_work(hit, words))
     )
@@ -153,6 +154,56 @@ def _of_a_relative_s(hit: Hit, words: Sequence[Word]) -> bool:
     if set(behind) & _TOO:
         return False
     return bool(set(behind) & _MINE_EN) or any(pair in _MINE for pair in pairwise(behind))
+
+
+_WORKPLACES = listed("work job office trabajo chamba jale oficina school escuela church iglesia gym breakroom jobsite")
+_AT_A_PLACE = listed("at in from de del en la el mi my the our his her their")
+_AT_HOME = frozenset((
+    ("my", "place"), ("my", "house"), ("my", "home"), ("at", "home"), ("mi", "casa"), ("la", "casa"), ("my", "kitchen"),
+    ("our", "house"), ("our", "place"), ("nuestra", "casa"), ("ese", "no"), ("esa", "no"), ("not", "that"),
+))  # fmt: skip
+
+
+def _where_we_work(hit: Hit, words: Sequence[Word]) -> bool:
+    """“the microwave at work caught fire. what's one at my place”, “el de mi job echa chispas pero ese no, el de mi casa …”."""
+    if hit.payload.code == "injury":
+        return False
+    first, last = sentence_of(hit, words, _REACH)
+    at_work = any(
+        words[at].form in _WORKPLACES
+        and words[at - 1].form in _AT_A_PLACE
+        and any(w.form in MACHINES for w in words[max(first, at - 5) : at])
+        for at in range(first + 1, min(last, hit.end + 5))
+    )
+    behind = words[hit.end :]
+    if not at_work or any(word.form in _TOO for word in behind):
+        return False
+    home = any((a.form, b.form) in _AT_HOME for a, b in pairwise(behind))
+    return (
+        home or any(w.form in _MINE_EN for w in behind) or any((a.form, b.form) in _MINE for a, b in pairwise(behind))
+    )
+
+
+_OURS_IS = frozenset((*(pair for pair in _MINE if pair[1] != "no"), ("this", "one")))
+_DOES_NOT = listed("no doesnt didnt never hasnt isnt dont nunca")
+_DOES = listed("da dan echa hace saca huele tira avienta do done ha any that")
+_OURS_WITHIN = 10
+
+
+def mine_does_not(hit: Hit, words: Sequence[Word]) -> bool:
+    """“su lavadora le da toques, la mía no da”, “our old stove leaked gas, this one doesn't”: theirs told, ours denied."""
+    if hit.payload.code == "injury":
+        return False
+    for at in range(hit.end, min(hit.end + _OURS_WITHIN, len(words) - 1)):
+        one, two = words[at].form, words[at + 1].form
+        no = at + 1 if one in _MINE_EN else at + 2 if (one, two) in _OURS_IS else 0
+        if not no or no >= len(words) or words[no].form not in _DOES_NOT or words[no].brk:
+            continue
+        end = no + 1
+        while end < len(words) and not words[end].brk and words[end].form in _DOES and end < no + 3:
+            end += 1
+        return end == len(words) or words[end].brk > 0
+    return False
 
 
 _ASKED_OF = (

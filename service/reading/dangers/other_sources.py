@@ -16,6 +16,7 @@ from service.reading.dangers.outside import (
     burnt_for_its_smell,
     comes_in,
     leaks_gasoline,
+    of_pan_or_grill,
     of_the_belly,
     on_the_road,
     roasted,
@@ -85,6 +86,7 @@ def comes_from_elsewhere(hit: Hit, words: Sequence[Word]) -> bool:
         or _because(hit, words, SOURCES | COOKED | COOKING)
         or on_the_road(hit, words)
         or comes_in(hit, words)
+        or of_pan_or_grill(hit, words)
         or worn(hit, words)
         or roasted(hit, words)
         or burnt_for_its_smell(hit, words)

@@ -211,3 +211,26 @@ def drizzles(hit: Hit, words: Sequence[Word]) -> bool:
     first, last = sentence_of(hit, words, _SO_FAR)
     sentence = words[first:last]
     return any(word.form in _WEATHER for word in sentence) and not any(word.form in MACHINES for word in sentence)
+
+
+_SMOKING_FOOD = COOKED - listed("skillet pan wok olla food dinner candy roast lunch supper breakfast")
+_OF_A_GRILL = listed("grill bbq barbecue smoker asador parrillada firepit campfire fogata")
+_OUT = (("out", "there"), ("out", "back"), ("out", "here"), ("alla", "afuera"))
+_YARDS = listed("outside afuera yard backyard patio jardin traspatio")
+_GRILL_WITHIN = 10
+
+
+def of_pan_or_grill(hit: Hit, words: Sequence[Word]) -> bool:
+    """“bacon smoke goes to the ceiling”, “finished it on the grill, lots of smoke out there”; no part told beside it."""
+    first, last = sentence_of(hit, words, _GRILL_WITHIN)
+    if hit.payload.code != "smoke" or any(word.form in PARTS for word in words[first:last]):
+        return False
+    before = words[hit.start - 1] if hit.start else None
+    if before is not None and before.form in _SMOKING_FOOD and not words[hit.start].brk:
+        return True
+    grill = next((at for at in range(first, hit.start) if words[at].form in _OF_A_GRILL), None)
+    between = words[grill : hit.end + 6] if grill is not None else ()
+    if not between or any(word.form in MACHINES or word.form in ("but", "pero") for word in between):
+        return False
+    behind = [word.form for word in words[hit.end : min(last, hit.end + 3)]]
+    return bool(_YARDS & set(behind)) or tuple(behind[:2]) in _OUT

@@ -37,13 +37,23 @@ _SEARING = COOKING | COOKED | listed("cook sear fry frio freir asar cocinar gril
 
 def _under_the_hood(hit: Hit, words: Sequence[Word]) -> bool:
     """“when I fry fish the house fills with smoke, the hood doesn't pull”: of cooking, and of no machine right beside it."""
-    if not any(word.form in _HOODS for word in words) or not any(word.form in _SEARING for word in words):
+    if not any(word.form in _HOODS for word in words) or not _somebody_cooks(words):
         return False
     beside = words[max(0, hit.start - 4) : hit.end + 5]
     return not any(word.form in MACHINES or word.form in ("even", "hasta", "not") for word in beside) and not any(
         word.form in PARTS for word in words
     )
 
+
+def _somebody_cooks(words: Sequence[Word]) -> bool:
+    """Not “sin estar guisando”, “when nobody is cooking”, “and I'm not even frying”."""
+    return any(
+        word.form in _SEARING and not any(w.form in _NOBODY for w in words[max(0, at - 3) : at])
+        for at, word in enumerate(words)
+    )
+
+
+_NOBODY = listed("sin without not nobody nadie arent isnt wasnt")
 
 _SPARK = listed("spark sparky sparker sparkie chispa chispita chispero")
 _COOKS_WITH_GAS = listed("stove cooktop burner burners range estufa parrilla quemador quemadores hornilla hornillas")

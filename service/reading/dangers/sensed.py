@@ -92,6 +92,15 @@ _WIRED = (
 )
 """Where wiring gets hot."""
 
+_BURNERS = frozenset(["burner", "burners"])
+"""What begins like a burn and is none."""
+
+
+def is_wired(word: Word) -> bool:
+    """Whether *word* names what current runs in: a plug, a cord, a knob, a wall."""
+    return word.form.startswith(_WIRED)
+
+
 _BEGINNINGS = {code: tuple(listed.split()) for code, listed in _SIGNS_OF.items()}
 _NONE = frozenset([
     "no", "not", "without", "never", "sin", "ni", "zero", "cero", "nor", "isnt", "wasnt", "nothing", "nada",
@@ -111,9 +120,25 @@ def senses(code: str, words: Sequence[Word]) -> bool:
         return True
     if code == "water_near_power" and not _powered(words):
         return False
-    if code == "hot_wiring" and not any(word.form.startswith(_WIRED) for word in words):
+    if code == "hot_wiring" and not any(is_wired(word) for word in words):
         return False
-    return any(_is_there(at, words) for at, word in enumerate(words) if word.form.startswith(beginnings))
+    return any(
+        _is_there(at, words)
+        for at, word in enumerate(words)
+        if word.form.startswith(beginnings) and not (word.form in _BURNERS or _is_for_smoke(code, at, words))
+    )
+
+
+_ALARMS = ("alarm", "detector", "beep")
+_SMOKES = frozenset(["smoke", "humo"])
+
+
+def _is_for_smoke(code: str, at: int, words: Sequence[Word]) -> bool:
+    """“the smoke alarm yells at bacon”: of carbon monoxide it tells nothing."""
+    if code != "carbon_monoxide" or not words[at].form.startswith(_ALARMS):
+        return False
+    around = (*words[max(0, at - 2) : at], *words[at + 1 : at + 3])
+    return any(word.form in _SMOKES for word in around) and not any(word.form == "co" for word in around)
 
 
 def _is_there(at: int, words: Sequence[Word]) -> bool:

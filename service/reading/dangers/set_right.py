@@ -27,6 +27,8 @@ _NONE_WITHIN = 9
 
 def none_of_it(hit: Hit, words: Sequence[Word]) -> bool:
     """“I know what an arc looks like & there isnt one”, “chispas veo, en el micro ni una”; not “smoke, no hay luz”."""
+    if _none_since(hit, words):
+        return True
     stop = False
     for at in range(hit.end, min(hit.end + _NONE_WITHIN, len(words))):
         if words[at].brk == 2 and stop:
@@ -36,6 +38,33 @@ def none_of_it(hit: Hit, words: Sequence[Word]) -> bool:
             return True
         if words[at].form in _STILL:
             return False
+    return False
+
+
+_SINCE = (
+    ("none", "since"),
+    ("nothing", "since"),
+    ("not", "since"),
+    ("hasnt", "since"),
+    ("any", "since"),
+    ("desde", "entonces"),
+)
+_CLEARED_BY_OTHERS = frozenset(["gas_smell", "carbon_monoxide", "injury"])
+_SINCE_WITHIN = 16
+
+
+def _none_since(hit: Hit, words: Sequence[Word]) -> bool:
+    """“it smelled burnt last month but you replaced the motor, none since”; not “none since this morning”."""
+    if hit.payload.code in _CLEARED_BY_OTHERS:
+        return False
+    for at in range(hit.end, min(hit.end + _SINCE_WITHIN, len(words) - 1)):
+        if words[at].brk == 2 or words[at].form in _STILL:
+            return False
+        if (words[at].form, words[at + 1].form) in _SINCE:
+            nothing = words[at].form != "desde" or any(w.form in ("nada", "no") for w in words[hit.end : at])
+            told = words[at].form != "any" or any(w.form in ("hasnt", "havent", "not") for w in words[hit.end : at])
+            end = at + 2 if at + 2 >= len(words) or words[at + 2].form != "then" else at + 3
+            return nothing and told and (end >= len(words) or words[end].brk > 0)
     return False
 
 
@@ -106,7 +135,7 @@ def set_right(hit: Hit, words: Sequence[Word]) -> bool:
     """“roommate says it smelled like gas but it was his burrito”; not “… but it was the stove”."""
     if hit.payload.code not in _TOLD_OF:
         return False
-    if _is_a_saying(hit, words):
+    if _is_a_saying(hit, words) or _was_steam(hit, words):
         return True
     if not any(word.form in _TAKEN_FOR for word in words[max(0, hit.start - _FOR_WITHIN) : hit.start]):
         return False
@@ -117,6 +146,32 @@ def set_right(hit: Hit, words: Sequence[Word]) -> bool:
             return _was_harmless(at + 1, words)
         if words[at].form not in _SET and words[at].form not in _LOOKED and not words[at].brk:
             return False
+    return False
+
+
+_BE = listed("was its is era fue es thats eran")
+_MERELY = listed("just only all nomas puro pura puritito solo mostly really")
+_TURNS = listed("but pero bueno oh no nope wait")
+_STEAM = listed("steam vapor vaho vaporcito vaporsito fog condensation")
+_STEAM_WITHIN = 12
+_DARKER = PARTS | listed("black gray grey negro gris burnt burning plastic quemado quema smells huele motor cable")
+
+
+def _was_steam(hit: Hit, words: Sequence[Word]) -> bool:
+    """“salió humo del horno, pero fue vapor de los tamales”; not “no fue vapor”, nor asked."""
+    if hit.payload.code != "smoke" or words[hit.start].asks or any(w.form in _STILL for w in words[hit.end :]):
+        return False
+    for at in range(hit.end + 1, min(hit.end + _STEAM_WITHIN, len(words))):
+        if words[at].brk == 2:
+            return False
+        if words[at].form in _STEAM:
+            merely = words[at - 1].form in _MERELY
+            be = at - 2 if merely else at - 1
+            if words[be].form not in _BE or be < hit.end:
+                return False
+            before = {word.form for word in words[max(hit.end, be - 2) : be]}
+            told = merely or bool(before & _TURNS - {"no"})
+            return told and "no" not in before and not any(word.form in _DARKER for word in words[hit.end : at + 5])
     return False
 
 

@@ -138,7 +138,7 @@ TIMES = listed("""
 UNTYING = listed("""
     not no nope isnt wasnt arent doesnt dont didnt never but pero sino except maybe might could perhaps probably think
     thought figured figure assumed guess like looks seems if unsure wonder hope either tampoco ni creo pense pensaba
-    quiza quizas parece parecia como si says said dice dicen dijo and y besides plus also tambien ademas
+    quiza quizas parece parecia como si says said dice dicen dijo and y besides plus also tambien ademas sin without
 """)
 """Words behind which nothing is tied for sure: a doubt, a denial, something added."""
 

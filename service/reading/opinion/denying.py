@@ -54,7 +54,7 @@ _BADLY = {
 
 _SMELT = frozenset(["gas_smell", "burning_smell", "smoke", "carbon_monoxide", "refrigerant_leak"])
 _SMELLS = frozenset(["odor"])
-"""Dangers that are smelt, and the complaint that a "no smell" asked for by one of them does not deny."""
+"""Dangers that are smelt, and the complaint that a "no smell" told or asked of one of them does not deny."""
 
 
 class Denier:
@@ -72,12 +72,13 @@ class Denier:
         words_of = heard.normal.words
         functions = {(h.payload.code, words_of[h.start].start) for h in hits if h.payload.role == "function"}
         asked = heard.asked
-        of_the_question = _SMELLS if asked is not None and asked.code in _SMELT else frozenset[str]()
+        smelt = {*heard.cleared, asked.code if asked is not None else None}
+        of_the_smell = _SMELLS if smelt & _SMELT else frozenset[str]()
         for machine, words in portions(stated, heard, WORDS_TO_DENY):
             if machine not in self._codes:
                 continue
             stated = self._without_belied(stated, words, machine, functions)
-            told = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | of_the_question
+            told = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | of_the_smell
             known = told | {f.code for f in stated.denied if f.appliance in (machine, UNKNOWN)}
             for code, (opinion, said) in self._clearest(words, machine).items():
                 if code in known or not told.isdisjoint(_BADLY.get(code, ())):

@@ -103,7 +103,7 @@ _NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
 class Heard:
     """
     What else is known of the text that is read. intents: those heard in it. beside: where it is told what was
-    tried, or of no machine. dangers: those raised.
+    tried, or of no machine. dangers: those raised; cleared: those denied.
     """
 
     normal: Normal
@@ -113,6 +113,7 @@ class Heard:
     intents: Collection[str]
     beside: Sequence[tuple[int, int]] = ()
     dangers: Sequence[HazardFound] = ()
+    cleared: Collection[str] = ()
 
 
 class Leaner:

@@ -48,7 +48,7 @@ hacer hace hacen hacia hizo haciendo hecho hago hacian
 tener tiene tienen tenia tengo tuvo tenido|poder puede pueden puedo podia pudo podria pueda podemos
 querer quiere quieren quiero queria quisiera quise quiso
 ir va van iba fui vamos ido vaya voy|haber hay habia hubo haya he ha han
-oler huele huelen olia olio oliendo huela olor olores
+oler huele huelen huelo olemos olia olio oliendo huela olor olores
 salir sale salen salia salian salio salieron saliendo salga salgan salido
 venir viene vienen venia vino venga vengan venido venir
 decir dice dijo diga digo dicen
