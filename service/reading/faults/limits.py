@@ -98,6 +98,23 @@ _BACK = frozenset(
 )
 
 
+_TO_GET = frozenset(("get", "need", "want", "have", "getting"))
+_THE = frozenset(("the", "this", "that", "my", "a", "to", "get", "have"))
+
+
+def is_to_be_mended(words: Sequence[Word], start: int) -> bool:
+    """“I need to get the leak fixed”: what somebody wants mended is so."""
+    at = start - 1
+    while at > 0 and words[at].form in _THE - _TO_GET and not words[at + 1].brk:
+        at -= 1
+    if at < 1 or words[at + 1].brk or words[at].form not in _TO_GET:
+        return False
+    return any(word.form in _WISHES for word in words[max(0, at - 3) : at + 1])
+
+
+_WISHES = frozenset(("need", "want", "to", "gotta", "please", "must", "trying", "help"))
+
+
 def _is_mended(start: int, words: Sequence[Word]) -> bool:
     """“you guys fixed the noise, but now …”, “ya me arreglaron el ruido”: what was mended, and nowhere told to be back."""
     at = start - 1
@@ -172,7 +189,7 @@ def was_and_is_not(
     words: Sequence[Word], hit: Hit, clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]
 ) -> bool:
     """Whether *hit* is told of the past (“it was leaking”, “rechinaba”), and taken back, or to have been mended."""
-    if hit.payload.kind == "symptom" and _is_mended(hit.start, words):
+    if hit.payload.kind == "symptom" and not clause.past and _is_mended(hit.start, words):
         return True
     was = clause.past or words[hit.start].form.endswith(("aba", "aban"))
     was = was or any(words[at].form in _WERE for at in range(max(clause.start, hit.start - 2), hit.start))

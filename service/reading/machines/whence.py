@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from service.reading.machines.belonging import ARTICLES
+from service.reading.machines.belonging import ARTICLES, PART_OF
 from service.reading.words.normalising import Word
 
 if TYPE_CHECKING:
@@ -34,7 +34,8 @@ def without_where(named: list[Mention], words: Sequence[Word]) -> list[Mention]:
     if not sources:
         return named
     last, source = sources[-1].start, sources[-1].appliance
-    kept = [m for m in named if m.start >= last or m.appliance == source or not _is_where(m, words)]
+    of_it = (source, *PART_OF.get(source, ()))  # "behind the fridge, it comes from the ice maker"
+    kept = [m for m in named if m.start >= last or m.appliance in of_it or not _is_where(m, words)]
     return kept if any(m.appliance == source for m in kept) else named
 
 
