@@ -141,6 +141,8 @@ class Negations:
             near = [
                 (a, b) for a, b in near if b == hit.start or self._words[a].form not in _NO_OWN
             ]  # "no ice no water"
+        if function and any(word.brk for word in self._words[hit.start + 1 : hit.end]):
+            near = [(a, b) for a, b in near if self._words[a].form != "not"]  # "not the burners, | those light up"
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
         negative = sum(
             1

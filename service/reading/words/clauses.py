@@ -192,7 +192,7 @@ _IS = frozenset((
 ))  # fmt: skip
 _WAS = frozenset((
     "had", "was", "were", "did", "got", "caught", "gave", "burnt", "cut", "blew", "went", "fue", "era", "tuvo",
-    "hubo", "echo", "dio", "saco", "prendio", "quemo", "incendio", "agarro",
+    "hubo", "echo", "dio", "made", "ran", "kept", "quit", "broke", "saco", "prendio", "quemo", "incendio", "agarro",
 ))  # fmt: skip
 _ENDS_OF_WAS = ("ed", "aba", "aban", "ia", "ian")
 _THIS = frozenset(["this", "new", "bought", "esta", "este", "nueva", "nuevo", "compre", "compramos"])
