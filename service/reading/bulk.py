@@ -62,6 +62,8 @@ def _answered(reading: Reading, asked: Asked | None, reader: Reader) -> Reading:
         return _told_of(reading, asked, reading.answer.value, reader)
     if asked is not None and asked.kind == "code" and reading.answer is not None and reading.answer.kind == "none":
         return _denied(reading, asked, "error_code", reader)
+    if asked is not None and asked.kind == "check_result" and "not_fixed" in reading.intents:
+        return _still_so(reading, asked, reader)
     answer, code = reading.answer, asked.code if asked and asked.kind == "yes_no" else None
     if answer is None or asked is None or code is None:
         return reading
@@ -87,6 +89,17 @@ def _told_of(reading: Reading, asked: Asked, code: str | None, reader: Reader) -
         return reading
     found = Found(asked.appliance or "unknown", code, ANSWERED, reading.text, 0, len(reading.text), "answer")
     return replace(reading, symptoms=(*reading.symptoms, found))
+
+
+def _still_so(reading: Reading, asked: Asked, reader: Reader) -> Reading:
+    """*reading* with the symptom for which a check was made that did not help."""
+    code = asked.code
+    if code not in reader.symptom_codes or reading.symptoms or reading.hazards:
+        return reading  # what else is told took its place
+    if any(f.code == code for f in reading.denied):
+        return reading
+    found = Found(asked.appliance or "unknown", code, ANSWERED, reading.text, 0, len(reading.text), "answer")
+    return replace(reading, symptoms=(found,))
 
 
 def _denied(reading: Reading, asked: Asked, code: str, reader: Reader) -> Reading:

@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from service.reading.aims.answering import beside_the_answer
 from service.reading.aims.arranging import with_the_time
+from service.reading.aims.called_off import without_what_it_was_not
 from service.reading.aims.consent import Consent
-from service.reading.aims.intents import heard_intents, intents_of, without_what_is_over
+from service.reading.aims.intents import heard_intents, intents_of
 from service.reading.aims.telling import (
     is_hazards_own,
     listed_appliances,
@@ -198,7 +199,7 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         facts = without_no_wish(draft.facts, wanted.intents, answer if offered else None, wish)
-        draft = without_what_is_over(replace(draft, facts=facts), wanted.worded, normal.words)
+        draft = without_what_it_was_not(replace(draft, facts=facts), wanted.worded, normal.words, said.mentions.found)
         wants = with_the_time(wanted, draft, normal, asked)
         wants = beside_the_answer(wants, wanted.worded, answer, asked, normal.words, self.hazard_codes)
         readable = bool(media or facts or wish) or self.hearer.is_readable(said)

@@ -28,7 +28,9 @@ def is_as_ever(words: Sequence[Word], marks: Marks, told: tuple[int, int]) -> bo
     for begins, _ in places:
         if not first < begins <= end + REACH:
             continue
-        between = words[first + 1 : begins]
+        between = words[
+            first + 1 : begins - (words[begins - 1].form in CONTRASTS)
+        ]  # "está caliente, pero como siempre"
         stops = [at for at in range(first + 1, begins + 1) if words[at].brk == _STOP]
         if stops and (len(stops) > 1 or begins - stops[0] > 1):
             continue

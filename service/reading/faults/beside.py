@@ -10,6 +10,7 @@ from service.reading.model import Found
 
 _NO_DENIAL = {
     "dead": frozenset(("burner_dead", "stops_midcycle", "broken_glass")),
+    "no_fill": frozenset(("overfill",)),
     "wet_load": frozenset(("no_spin",)),
     "vibration": frozenset(("no_agitate", "no_tumble", "no_spin")),
 }

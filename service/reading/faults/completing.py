@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
 from service.reading.faults.bare_water import without_water
+from service.reading.faults.one_of_two import one_of_two
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.faults.upkeep import ails, without_the_sound
@@ -21,10 +23,21 @@ _NO_COMPLAINT = frozenset(
 """Questions whose answers use the words of a vague complaint ("none of those work")."""
 
 
-_OF_THE_PLACE = frozenset(["door_fault", "noise", "broken_part", "vibration"])
-"""“The side door, the front one sticks, the dogs are loud”: told of the house where that was asked."""
+_OF_THE_PLACE = frozenset(["door_fault", "noise", "broken_part", "vibration", "error_code"])
+"""“The side door, the front one sticks, the dogs are loud, the code is 3390”: told of the house where that was asked."""
 
 _WATER = frozenset(["flooding", "water_near_power"])
+_BESIDE_WATER = frozenset(["overfill", "controls_fault"])
+_BESIDE_A_FLOOD = _BESIDE_WATER | {"broken_part", "noise", "vibration"}
+"""What may be told beside water that is a danger, and beside water that runs out, which is a leak all the same."""
+
+_SPREADS = re.compile(
+    r"floor|carpet|over the|towel|stairs|hall|bucket|everywhere|downstairs|piso|pasillo|desbord|derram|alfombra|toalla|regad"
+)
+"""Where water is that has run out of what it overfills."""
+
+_HOLD_WATER = frozenset(["washer", "dishwasher", "refrigerator", "ice_maker", "disposal", "freezer"])
+
 _ALARMS = frozenset(["noise", "odor", "wont_stop", "door_fault"])
 """What a danger's own words can sound like where no machine is named: an alarm that beeps, water that cannot be shut off."""
 
@@ -115,12 +128,20 @@ def completed(
         sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
         found = _whole("error_code", about, 0.85, str(code), normal)
         return replace(stated, symptoms=(*sure, found))
-    if _WATER & set(dangers) and mentions.found and not codes - {VAGUE} and asked is None:
+    if _WATER & set(dangers) and mentions.found and not codes - _beside_water(about, dangers, normal) and asked is None:
         return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))
     wanted = "book" in heard and not danger and not {"cancel", "reschedule", "fixed", "ask_status"} & set(heard)
     if wanted and not codes and asked is None and any(not m.implied for m in mentions.found) and ails(normal.words):
         return replace(stated, symptoms=(_whole(VAGUE, about, 0.5, normal.text, normal),))
     return stated
+
+
+def _beside_water(machine: str, dangers: Collection[str], normal: Normal) -> frozenset[str]:
+    """What may be told of *machine* beside water that runs out of it or stands at its plug; too much of it is yet inside."""
+    if machine not in _HOLD_WATER:
+        return frozenset((VAGUE,))
+    beside = (_BESIDE_A_FLOOD if "flooding" in dangers else _BESIDE_WATER) | {VAGUE}
+    return beside if _SPREADS.search(normal.text.lower()) else beside - {"overfill"}
 
 
 def _echoes(found: Found, asked_after: str) -> bool:
@@ -140,7 +161,7 @@ def comes_up_in(stated: Statements, normal: Normal, intents: Collection[str]) ->
     *stated* without vague complaints of sound machines, and with what backs up told of the machine it comes up in: “the
     disposal backs up into the dishwasher”.
     """
-    stated = without_the_sound(stated, normal, intents)
+    stated = without_the_sound(one_of_two(stated, normal), normal, intents)
     if not any(f.code == _BACKS_UP and f.appliance == "disposal" for f in stated.symptoms):
         return stated
     forms = [word.form for word in normal.words]

@@ -50,8 +50,8 @@ _FAULTY = frozenset((
 
 def is_cut_short(hit: Hit, words: Sequence[Word]) -> bool:
     """
-    Whether the words of a fault are cut out of others: “the oven doesn't | burn food anymore”, “no, | cierra bien”, where the
-    "no" answers.
+    Whether the words of a fault are cut out of others: “the oven doesn't | burn food anymore”, “the ice maker won't | quit
+    making ice”, “no, | cierra bien”, where the "no" answers.
     """
     if hit.end - hit.start < 2:
         return False
@@ -59,7 +59,15 @@ def is_cut_short(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     if words[hit.end - 1].form not in _DOES_NOT or hit.end >= len(words) or words[hit.end].brk:
         return False
-    return words[hit.end].form in _FAULTY
+    return words[hit.end].form in _FAULTY or (words[hit.end].form in _STOPS and _stops_what(words, hit.end + 1))
+
+
+_STOPS = frozenset(("quit", "stop", "quits", "stops"))
+
+
+def _stops_what(words: Sequence[Word], at: int) -> bool:
+    """Whether what does not stop is told: “wont quit making ice”, “wont stop clicking”."""
+    return at < len(words) and not words[at].brk and words[at].form.endswith("ing")
 
 
 _EXPLAINS = frozenset(("what", "all", "where"))
@@ -78,6 +86,49 @@ def is_explained(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     behind = words[hit.end].form if hit.end < len(words) else ""
     return words[at].form in _EXPLAINS and words[at - 1].form in _THAT and behind in _WAS
+
+
+_MENDED = frozenset(("fixed", "arreglaron", "quitaron", "compusieron", "repararon"))
+_WANTED = frozenset((
+    "need", "needs", "get", "gets", "have", "want", "not", "never", "be", "havent", "hasnt", "isnt", "no", "nunca", "que", "if",
+    "si", "until", "hasta", "cant", "wasnt",
+))  # fmt: skip
+_BACK = frozenset(
+    ("again", "back", "still", "twice", "times", "otra", "sigue", "volvio", "nuevo", "todavia", "thought", "said")
+)
+
+
+_TO_GET = frozenset(("get", "need", "want", "have", "getting"))
+_THE = frozenset(("the", "this", "that", "my", "a", "to", "get", "have"))
+
+
+def is_to_be_mended(words: Sequence[Word], start: int) -> bool:
+    """“I need to get the leak fixed”: what somebody wants mended is so."""
+    at = start - 1
+    while at > 0 and words[at].form in _THE - _TO_GET and not words[at + 1].brk:
+        at -= 1
+    if at < 1 or words[at + 1].brk or words[at].form not in _TO_GET:
+        return False
+    return any(word.form in _WISHES for word in words[max(0, at - 3) : at + 1])
+
+
+_WISHES = frozenset(("need", "want", "to", "gotta", "please", "must", "trying", "help"))
+
+
+def _is_mended(start: int, words: Sequence[Word]) -> bool:
+    """“you guys fixed the noise, but now …”, “ya me arreglaron el ruido”: what was mended, and nowhere told to be back."""
+    at = start - 1
+    while (
+        at > 0
+        and words[at].form in ("the", "that", "my", "el", "la", "los", "lo", "del", "de")
+        and not words[at + 1].brk
+    ):
+        at -= 1
+    if at < 0 or words[at + 1].brk or words[at].form not in _MENDED:
+        return False
+    if any(word.form in _WANTED for word in words[max(0, at - 2) : at]):
+        return False
+    return not any(word.form in _BACK for word in words)
 
 
 _SPILLED = frozenset((
@@ -137,7 +188,9 @@ _WERE = frozenset(["was", "were", "estaba", "estaban"])
 def was_and_is_not(
     words: Sequence[Word], hit: Hit, clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]
 ) -> bool:
-    """Whether *hit* is told of the past (“it was leaking”, “rechinaba”), and taken back."""
+    """Whether *hit* is told of the past (“it was leaking”, “rechinaba”), and taken back, or to have been mended."""
+    if hit.payload.kind == "symptom" and not clause.past and _is_mended(hit.start, words):
+        return True
     was = clause.past or words[hit.start].form.endswith(("aba", "aban"))
     was = was or any(words[at].form in _WERE for at in range(max(clause.start, hit.start - 2), hit.start))
     return was and _is_taken_back(words, clause, marks, negators)

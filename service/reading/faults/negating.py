@@ -53,6 +53,7 @@ _STANDS = frozenset(["is", "are", "stays", "esta", "estan", "sigue", "siguen", "
 _EVERY = frozenset(["day", "dia", "week", "semana", "load", "carga", "night", "noche"])
 _SAID = frozenset(["say", "saying", "es", "claim"])
 _SAID_WITHIN = 4
+_NEAR = 3
 _TWO = 2
 _NO_TROUBLE = frozenset(["problem", "problems", "prob", "issue", "issues", "doubt", "worries", "problema", "duda"])
 _OF = frozenset(["with", "con", "about", "of", "de", "a", "in", "when", "cuando", "para", "to"])
@@ -140,6 +141,8 @@ class Negations:
             near = [
                 (a, b) for a, b in near if b == hit.start or self._words[a].form not in _NO_OWN
             ]  # "no ice no water"
+        if function and any(word.brk for word in self._words[hit.start + 1 : hit.end]):
+            near = [(a, b) for a, b in near if self._words[a].form != "not"]  # "not the burners, | those light up"
         nominal = [a for a, _ in near if self._words[a].form in _NOMINAL]
         negative = sum(
             1
@@ -153,7 +156,7 @@ class Negations:
         stopped = sum(1 for a, b in self._marks.at("stoppers") if reach <= a and self._stops(b, hit))
         if stopped and not negative and any(self._reaches(b, hit.start) for _, b in near):
             negative = 1
-        failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and b <= hit.start and hit.start - b <= 3)
+        failing = sum(1 for a, b in self._marks.at("failing") if reach <= a and self._fails(b, hit))
         return negative, stopped, failing
 
     def doubled(self, hit: Hit) -> bool:
@@ -180,7 +183,13 @@ class Negations:
         """
         if not 0 <= hit.start - after <= 2 or any(hit.start <= a < hit.end for a, _ in self._marks.at("stoppers")):
             return False
+        if any(word.brk for word in self._words[after : hit.start + 1]):
+            return False  # "fan stopped, | light works"
         return all(self._words[at].form in _ARTICLES for at in range(after, hit.start))
+
+    def _fails(self, after: int, hit: Hit) -> bool:
+        """“trouble draining”; what stands behind a comma is told anew: “tengo un problema con la lavadora, llena y llena”."""
+        return 0 <= hit.start - after <= _NEAR and not any(word.brk for word in self._words[after : hit.start + 1])
 
     def _reaches(self, after: int, start: int) -> bool:
         """

@@ -84,7 +84,12 @@ def said_of_others(words: Sequence[Word], clauses: Sequence[Clause], named: froz
     told: set[int] = set()
     for number, clause in enumerate(clauses):
         for at in range(clause.start, clause.end):
-            if words[at].form not in _KNOWN or at in told or not _is_subject(at, clause, words):
+            if words[at].form not in _KNOWN or at in told:
+                continue
+            if words[at].form in _THINGS and (first := _broke_down(at, clause, words)) < at:
+                told.update(range(first, at + 1))
+                continue
+            if not _is_subject(at, clause, words):
                 continue
             if words[at].form in _LIVING:
                 told.update(_of_the_living(at, clause, words, named))
@@ -96,6 +101,20 @@ def said_of_others(words: Sequence[Word], clauses: Sequence[Clause], named: froz
                     if end < after.end:
                         break
     return [(at, at + 1) for at in sorted(told)]
+
+
+def _broke_down(at: int, clause: Clause, words: Sequence[Word]) -> int:
+    """“se me descompuso la troca”: where what is told of a thing named behind its verb begins; *at* if nothing is."""
+    before = _before(at, clause, words)
+    if before < clause.start or words[before].form not in _BREAKS:
+        return at
+    while before > clause.start and words[before - 1].form in _CLITICS:
+        before -= 1
+    return before
+
+
+_BREAKS = frozenset(("descompuso", "poncho", "murio", "quemo", "rompio", "fundio", "dano", "frego", "trono", "broke"))
+_CLITICS = frozenset(("se", "me", "nos", "le", "les", "ya"))
 
 
 def _is_ours(at: int, clause: Clause, words: Sequence[Word], named: frozenset[int]) -> bool:

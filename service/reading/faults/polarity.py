@@ -18,6 +18,7 @@ from service.reading.faults.limits import (
     is_cut_short,
     is_explained,
     is_over_for_now,
+    is_to_be_mended,
     others_do_not,
     was_and_is_not,
 )
@@ -175,7 +176,7 @@ class Polarity:
         if hit.skipped and self._well_before_another(hit):
             return Judged("nothing", "it is said to be fine, and the rest is of something else")
         if self._after("gone", hit, clause, 4):
-            if self._negated_after("gone", hit, clause, 4):
+            if self._negated_after("gone", hit, clause, 4) or is_to_be_mended(self._words, hit.start):
                 return Judged("present", "it is said not to go away")
             return Judged("denied", "it is said to be over")
         if is_as_ever(self._words, self._marks, (hit.start, hit.end)):

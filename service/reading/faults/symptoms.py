@@ -26,9 +26,9 @@ from service.reading.faults.stated import (
     seen_in,
     words_passed,
 )
+from service.reading.faults.whose import able_owner, is_said_of_another
 from service.reading.machines.mentions import UNKNOWN, Mentions
 from service.reading.model import Found, Theory
-from service.reading.words.clauses import Clause
 from service.reading.words.lexicon import Lexicon
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal
@@ -65,6 +65,7 @@ class Judge:
         self._mentions = mentions
         self._order = order
         self._passed: frozenset[int] = frozenset()
+        self._own_of: frozenset[tuple[str, int]] = frozenset()
 
     def statements(self, hits: Sequence[Hit], covered: Callable[[Hit], bool]) -> Statements:
         """Everything stated; ``covered`` says which phrases are a hazard's own words and so no symptom besides."""
@@ -80,6 +81,7 @@ class Judge:
         names = [(m.start, m.end) for m in self._mentions.found if not m.implied]
         self._passed = words_passed(hits, names)
         fits = self._mentions.possible()
+        self._own_of = frozenset((a, hit.start) for hit in hits if hit.payload.own for a in hit.payload.appliances)
         for hit in each_once(hits):
             if hit.payload.role == "innocent" or not fits(hit) or is_name(hit, names, self._normal.words):
                 continue
@@ -116,10 +118,12 @@ class Judge:
         owner = self._mentions.owner(hit, clause)
         if meaning.role == "thing":
             owner = self._mentions.named_before(hit) or owner
+        owner = able_owner(owner, hit, self._mentions, self._lexicon.codes)
         own_codes = self._lexicon.codes.get(owner or "")
         if owner is None or (own_codes is not None and meaning.kind == "symptom" and meaning.code not in own_codes):
             return None
-        if meaning.kind == "symptom" and self._is_said_of_another(owner, hit, clause):
+        codes, own_of = self._lexicon.codes, self._own_of
+        if meaning.kind == "symptom" and is_said_of_another(owner, hit, clause, self._mentions, codes, own_of):
             return None
         if meaning.role == "thing":
             judged = self._polarity.judge_thing(hit, self._passed)
@@ -139,16 +143,6 @@ class Judge:
         works = meaning.role in ("function", "thing") and meaning.kind == "symptom" and not present
         part = meaning.role == "thing"
         return Stated(found, present, hit.start, hit.end, meaning.own, observation, because, commoner, works, part)
-
-    def _is_said_of_another(self, owner: str, hit: Hit, clause: Clause) -> bool:
-        """
-        Whether a phrase that only *owner* has is said after another machine was named that can have the same fault: then
-        it is that one's.
-        """
-        last = self._mentions.last_before(hit.start) if hit.payload.own else None
-        if last is None or last == owner or hit.payload.code not in self._lexicon.codes.get(last, ()):
-            return False
-        return not any(m.appliance == owner and clause.start <= m.start < clause.end for m in self._mentions.found)
 
     def _shared(self, stated: Stated, hit: Hit) -> list[Stated]:
         """“washer and dryer both dead”: what is said after two machines named together is said of both."""

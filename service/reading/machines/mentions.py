@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from service.reading.machines.belonging import ARTICLES, PART_OF, joined_parts
 from service.reading.machines.renaming import names_another, without_slips
+from service.reading.machines.whence import without_where
 from service.reading.words.clauses import Clause
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
@@ -170,7 +171,7 @@ def find_mentions(
     named = real if real or about else placed
     # A faucet or a furnace beside a machine of ours is where it stands or what it is like, not what the text is about.
     named = [m for m in named if m.appliance != OTHER] or named
-    named = _without_occasions(named, words)
+    named = without_where(_without_occasions(named, words), words)
     named = without_slips(named, words)
     named = joined_parts(named, words, about)
     if not named and not about:

@@ -28,6 +28,7 @@ _DOUBLES = {
     "broken_glass": "broken_part",
     "door_fault": "jammed",
     "fan_dead": "weak_suction",
+    "no_ice": "overfill",
     "overfill": "no_fill",
     "stops_midcycle": "burner_dead",
 }

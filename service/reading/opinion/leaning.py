@@ -95,7 +95,7 @@ _OPEN = "symptom"
 _WHICH, OF_WHICH = "appliance", 0.6
 """The question which machine it is, and the margin from which its answer tells a fault: “the wine thing, little glass door”."""
 
-_NO_NEWS = frozenset(["fixed", "cancel", "reschedule"])
+_NO_NEWS = frozenset(["fixed", "cancel", "reschedule", "wrong_number"])
 """Intents beside which nothing is made of words that no rule hears."""
 
 

@@ -86,7 +86,11 @@ def _begins(words: Sequence[Word], i: int, signs: _Signs) -> bool:
     if i in signs.always and words[i - 1].form not in _PREPOSED and not _dates(words, i):
         return True
     if word.brk == 1 and (
-        (i + 1 < len(words) and words[i + 1].en == "be") or i in signs.subjects or i in signs.joiners or _finite(word)
+        (i + 1 < len(words) and words[i + 1].en == "be")
+        or word.form == "been"
+        or i in signs.subjects
+        or i in signs.joiners
+        or _finite(word)
     ):
         return True
     if i in signs.joiners:
@@ -140,11 +144,12 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     inside = range(clause.start, clause.end)
     first = words[clause.start].form
     clause.when = first in _WHEN and not _up_to_a_place(words[clause.start : clause.start + 2])
-    if any(start in inside for start, _ in marks.at("conditional")):
-        start = next(start for start, _ in marks.at("conditional") if start in inside)
+    supposed = [start for start, _ in marks.at("conditional") if start in inside and not _insists(words, start)]
+    if supposed:
+        start = supposed[0]
         personal = start + 1 < clause.end and words[start + 1].form in _PERSONS
         clause.if_, clause.when = not personal or clause.if_, personal
-    over = any(start in inside for start, _ in marks.at("past")) or any(
+    over = any(start < clause.end and clause.start < end for start, end in marks.at("past")) or any(
         start in inside and _has_a_successor(clause, end, words) for start, end in marks.at("old_ones")
     )
     clause.past = over and not any(start in inside for start, _ in marks.at("began"))
@@ -160,6 +165,11 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
     if continues and previous is not None and previous.unsure_from is not None and first in ("if", "whether", "si"):
         clause.unsure_from, clause.if_ = clause.start, True
     clause.asked = _asks_whether(words, sentence, clause, marks)
+
+
+def _insists(words: Sequence[Word], at: int) -> bool:
+    """“lo que sí es que no calienta”: what is so for sure."""
+    return at > 1 and words[at].form == "si" and words[at - 1].form in ("que", "q") and words[at - 2].form == "lo"
 
 
 def _has_a_successor(clause: Clause, named: int, words: Sequence[Word]) -> bool:
@@ -182,7 +192,7 @@ _IS = frozenset((
 ))  # fmt: skip
 _WAS = frozenset((
     "had", "was", "were", "did", "got", "caught", "gave", "burnt", "cut", "blew", "went", "fue", "era", "tuvo",
-    "hubo", "echo", "dio", "saco", "prendio", "quemo", "incendio", "agarro",
+    "hubo", "echo", "dio", "made", "ran", "kept", "quit", "broke", "saco", "prendio", "quemo", "incendio", "agarro",
 ))  # fmt: skip
 _ENDS_OF_WAS = ("ed", "aba", "aban", "ia", "ian")
 _THIS = frozenset(["this", "new", "bought", "esta", "este", "nueva", "nuevo", "compre", "compramos"])
