@@ -174,9 +174,11 @@ def _supposes(words: Sequence[Word]) -> bool:
 
 
 def _merely_asks(read: Reading, words: Sequence[Word]) -> bool:
-    """Whether what was taken for a fault is but asked about: “how hot is too hot, just curious, works great”."""
+    """Whether a fault is but asked about, or of what is no machine of the shop's: “how hot is too hot, works great”."""
     if read.hazards or not asks_something(words):
         return False
+    if read.appliances == ("other",):
+        return True
     forms = [word.form for word in words]
     if forms[-1] in _SURELY_SO and not _NOTHING_BUT.isdisjoint(pairwise(forms)):
         return True
