@@ -11,6 +11,7 @@ from service.reading.dangers.alarming import alarmed, danger_told
 from service.reading.dangers.doubting import doubted
 from service.reading.dangers.hazards import Screened, screen
 from service.reading.dangers.in_a_name import without_names
+from service.reading.dangers.no_smell import with_no_smell
 from service.reading.faults.polarity import Polarity
 from service.reading.machines.mentions import Mentions, find_mentions
 from service.reading.machines.seeking import Seeker
@@ -126,7 +127,8 @@ class Hearer:
         self, normal: Normal, typed: Normal, marks: Marks, clauses: Sequence[Clause], asked: Asked | None = None
     ) -> Screened:
         """The dangers that phrases tell; where they tell none, what such words mostly tell."""
-        screened = without_names(screen(self._lexicon, normal, typed.words, marks, clauses), normal, asked)
+        heard = screen(self._lexicon, normal, typed.words, marks, clauses)
+        screened = with_no_smell(without_names(heard, normal, asked), normal)
         if screened.raised:
             return doubted(screened, self._of_dangers, normal.words, self._danger_codes, asked)
         opinion = danger_told(self._of_dangers, normal.words.keys().forms, self._danger_codes, screened.cleared)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from service.reading.faults.cleared import CLEARED
 from service.reading.faults.upkeep import is_sound
 from service.reading.model import Asked, Reading
 from service.reading.words.asking import TURNED, questions
@@ -156,6 +157,8 @@ def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str,
     if _praises(forms, read):
         return "fixed", "A machine is praised and thanks are said."
     by_the_way = len(words) <= _SHORT and not _WHO_AND_WHERE.isdisjoint(read.facts)
+    if any(found.rule == CLEARED for found in read.denied):
+        return "", ""  # "the puddle was the dog bowl, not the dishwasher"
     if read.intents or read.corrects or by_the_way or _supposes(words) or _NOT_OF_IT & forms or is_sound(words):
         return "", ""
     return "report_problem", "A machine is spoken of, and nothing is asked."

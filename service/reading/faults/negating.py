@@ -63,6 +63,7 @@ _NO_OWN = frozenset(["no", "sin", "ni", "without", "nada"])
 PUT_LAST = frozenset(["no", "nope", "nah"])
 
 
+_IT = frozenset(["it", "its"])
 _ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 _ANSWERED = frozenset((
@@ -180,6 +181,8 @@ class Negations:
         """
         if not 0 <= hit.start - after <= 2 or any(hit.start <= a < hit.end for a, _ in self._marks.at("stoppers")):
             return False
+        if any(word.brk for word in self._words[after : hit.start + 1]):
+            return False  # "fan quit, light works"
         return all(self._words[at].form in _ARTICLES for at in range(after, hit.start))
 
     def _reaches(self, after: int, start: int) -> bool:
@@ -198,6 +201,8 @@ class Negations:
                 return False
             if self._begins_in_spanish(at, after):
                 return False
+            if word.form in _IT and any(last == at for _, last in self._taken):
+                return False  # "mine doesnt leak | it rattles"
             if word.form in _ONLY or (verbal and self._turns_to_another(at, after)):
                 return False
         return True
