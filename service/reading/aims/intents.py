@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from service.reading.aims.answering import told_instead
 from service.reading.aims.consent import Consent
@@ -118,6 +119,7 @@ def without_what_is_over(draft: Reading, worded: Mapping[str, Hit], words: Seque
 _IT_WAS = re.compile(r"\b(?:but|pero) (?:it was|was|it turned out|era|eran|fue|fueron|result\w+)\b")
 """“smelled awful but it was the trash”: what it was in truth turns nothing."""
 _BUT = ("but", "pero")
+_NOW = frozenset(("now", "ahora", "ahorita", "ora"))
 _NEAR_BUT = 2
 _ASKS = frozenset(("ask_help", "ask_price", "ask_warranty"))
 _SETTLED = frozenset(("thanks", "thank", "thx", "gracias", "owe", "debo", "cancel", "cancelen", "now", "finally"))
@@ -142,6 +144,8 @@ def _is_mended(found: Collection[str], words: Sequence[str]) -> bool:
     Whether a text of these *words* that sounds so says that a machine is mended: one that “works great” beside a question was
     never out of order, and one that is dry since the valve was shut still is.
     """
+    if any(but in _BUT and now in _NOW for but, now in pairwise(words)):
+        return False  # "they fixed the noise, but now …"
     if not _SHUT.isdisjoint(words) and not _VALVES.isdisjoint(words) and "cancel" not in found:
         return False
     return _ASKS.isdisjoint(found) or not _SETTLED.isdisjoint(words)

@@ -161,7 +161,10 @@ def _is_a_brief_question(words: Sequence[Word], hit: Hit) -> bool:
 
 
 def _is_forbidden(words: Sequence[Word]) -> bool:
-    """Whether a visit is not to be called off: “please dont cancel on me”, “no me cancelen”."""
+    """Whether a visit is not to be called off, or is only supposed to be: “dont cancel on me”, “is there a fee if i cancel”."""
+    forms = [word.form for word in words]
+    if any(forms[at - 1] == "if" and forms[at + 1].startswith("cancel") for at in range(1, len(forms) - 1)):
+        return True
     return any(
         after.form.startswith("cancel") and (before.form in _FORBIDS or before.en == "not")
         for before, after in pairwise(words)
