@@ -30,6 +30,7 @@ from service.reading.details.names import Namer
 from service.reading.faults.asked_about import told_of_the_asked
 from service.reading.faults.beside import without_the_faults_own
 from service.reading.faults.bystanders import spoken_of
+from service.reading.faults.cleared import cleared
 from service.reading.faults.completing import comes_up_in, completed, of_its_half
 from service.reading.faults.faultless import without_fault
 from service.reading.faults.stated import Statements
@@ -221,8 +222,8 @@ class Reader:
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         leant = self._denier.denied(self._leaner.leant(stated, heard), heard, hits)
-        told = without_the_faults_own(by_halves(of_its_half(leant), heard.normal.words))
-        return told_of_the_asked(told, hits, heard.asked, marks, heard.normal)
+        told = cleared(by_halves(of_its_half(leant), heard.normal.words), heard.mentions, heard.normal)
+        return told_of_the_asked(without_the_faults_own(told), hits, heard.asked, marks, heard.normal)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

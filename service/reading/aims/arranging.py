@@ -29,9 +29,11 @@ _OPEN = re.compile(
     rf"(?:a la hora|el dia|cuando) (?:que )?(?:pued[ae]n?|gusten?|quieran?|tengan? {_CHANCE}))"
     r"(?: (?:you|u|yall|ustedes|uds|can|is|it|its|fine|ok|okay|good|by|with|for|me|us|works|please|pls|thanks|thank|porfa|"
     r"por|favor|gracias|esta|bien))*\s*(?:[.,;!?\n]|$)"
+    r"|[.,;!\n]\s*(?:ya |pues |por favor |porfa |please |que )*(?:vengan|venganse|manden a alguien|manden alguien)"
+    r"(?: (?:ya|por favor|porfa|please|pronto|rapido|porfis|urge))*\s*[.!]*$"
 )
 """“whenever you can.”, “…, cuando puedan”: beside a complaint it asks for a visit at any time."""
-_IN_OPEN = ("when", "any", "cuando", "hora", "dia ")
+_IN_OPEN = ("when", "any", "cuando", "hora", "dia ", "vengan", "manden")
 
 
 def with_the_time(wanted: Wanted, draft: Reading, normal: Normal, asked: Asked | None) -> tuple[str, ...]:

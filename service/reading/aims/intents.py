@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from service.reading.aims.answering import told_instead
 from service.reading.aims.consent import Consent
@@ -27,7 +29,7 @@ _BESIDE_AN_END = {
 }
 """What may be wanted in one text with an end to texts, and what says so: “wrong number, take me off your list”."""
 _NEGATABLE = frozenset({"book", "fixed", "cancel", "reschedule"})
-_SUPPOSABLE = frozenset({"fixed", "not_fixed"})
+_SUPPOSABLE = frozenset({"fixed", "not_fixed", "cancel"})
 
 
 def _outside(hits: list[Hit], address: object, normal: Normal) -> list[Hit]:
@@ -114,7 +116,10 @@ def without_what_is_over(draft: Reading, worded: Mapping[str, Hit], words: Seque
     return replace(draft, symptoms=()) if turned and not goes_on else draft
 
 
+_IT_WAS = re.compile(r"\b(?:but|pero) (?:it was|was|it turned out|era|eran|fue|fueron|result\w+)\b")
+"""“smelled awful but it was the trash”: what it was in truth turns nothing."""
 _BUT = ("but", "pero")
+_NOW = frozenset(("now", "ahora", "ahorita", "ora"))
 _NEAR_BUT = 2
 _ASKS = frozenset(("ask_help", "ask_price", "ask_warranty"))
 _SETTLED = frozenset(("thanks", "thank", "thx", "gracias", "owe", "debo", "cancel", "cancelen", "now", "finally"))
@@ -130,7 +135,8 @@ def _is_over(found: Collection[str], draft: Reading) -> bool:
     """Whether the fault told in the *draft* is but why the visit was wanted that is called off: “it was a skunk”."""
     if draft.hazards or "book" in found or len(draft.appliances) > 1:
         return False
-    return _TURNS.isdisjoint(draft.text.lower().replace(",", " ").replace(".", " ").split())
+    told = _IT_WAS.sub(" ", draft.text.lower().replace(",", " ").replace(".", " "))
+    return _TURNS.isdisjoint(told.split())
 
 
 def _is_mended(found: Collection[str], words: Sequence[str]) -> bool:
@@ -138,6 +144,8 @@ def _is_mended(found: Collection[str], words: Sequence[str]) -> bool:
     Whether a text of these *words* that sounds so says that a machine is mended: one that “works great” beside a question was
     never out of order, and one that is dry since the valve was shut still is.
     """
+    if any(but in _BUT and now in _NOW for but, now in pairwise(words)):
+        return False  # "they fixed the noise, but now …"
     if not _SHUT.isdisjoint(words) and not _VALVES.isdisjoint(words) and "cancel" not in found:
         return False
     return _ASKS.isdisjoint(found) or not _SETTLED.isdisjoint(words)

@@ -4,14 +4,16 @@ What a text wants that no wording says: it asks something, says that a machine w
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from service.reading.faults.cleared import CLEARED
 from service.reading.faults.upkeep import is_sound
 from service.reading.model import Asked, Reading
 from service.reading.words.asking import TURNED, questions
-from service.reading.words.normalising import Word
+from service.reading.words.normalising import Word, fold
 
 ABOUT_PAYING = "ask_warranty"
 """Who says that a warranty pays asks nothing."""
@@ -156,6 +158,8 @@ def _wanted(read: Reading, words: Sequence[Word], forms: set[str]) -> tuple[str,
     if _praises(forms, read):
         return "fixed", "A machine is praised and thanks are said."
     by_the_way = len(words) <= _SHORT and not _WHO_AND_WHERE.isdisjoint(read.facts)
+    if any(found.rule == CLEARED for found in read.denied):
+        return "", ""  # "the puddle was the dog bowl, not the dishwasher"
     if read.intents or read.corrects or by_the_way or _supposes(words) or _NOT_OF_IT & forms or is_sound(words):
         return "", ""
     return "report_problem", "A machine is spoken of, and nothing is asked."
@@ -174,13 +178,34 @@ def _supposes(words: Sequence[Word]) -> bool:
 
 
 def _merely_asks(read: Reading, words: Sequence[Word]) -> bool:
-    """Whether what was taken for a fault is but asked about: “how hot is too hot, just curious, works great”."""
+    """Whether a fault is but asked about, or of what is no machine of the shop's: “how hot is too hot, works great”."""
     if read.hazards or not asks_something(words):
         return False
+    if read.appliances == ("other",) or _asks_whether_normal(read.text):
+        return True
     forms = [word.form for word in words]
     if forms[-1] in _SURELY_SO and not _NOTHING_BUT.isdisjoint(pairwise(forms)):
         return True
     return not _NO_FAULT.isdisjoint(forms) or is_sound(words) or not _AS_IT_SHOULD.isdisjoint(pairwise(forms))
+
+
+def _asks_whether_normal(text: str) -> bool:
+    """“is it normal for the fridge to gurgle at night?”: not “is that normal or is it broke”."""
+    folded = fold(text)
+    return _NORMAL.search(folded) is not None and _OR_NOT.search(folded) is None
+
+
+_NORMAL = re.compile(
+    r"\b(?:is|are) (?:it|that|this|these|those|they)(?: \w+)? normal\b|"
+    r"\bis (?:it|that|this) (?:right|how it (?:is|works)|supposed to)\b|"
+    r"\b(?:es|son|sera|seran|estara) (?:eso )?normal(?:es)? (?:que|q|k|ke)\b|"
+    r"(?:^|[.!?,] )(?:eso |esto )?(?:es|sera) normal\b(?=\W*$|\?)"
+)
+_OR_NOT = re.compile(
+    r"\bor\b|\bo (?:no|ya|esta|se)\b|\bbut\b|\bpero\b|\balso\b|\btambien\b|\bunrelated\b|\banyway\b|"
+    r"\b(?:this|so) (?:hot|loud|slow|long|much|bad|warm|noisy|cold)\b|\btan\b|\basi\b"
+)
+"""With one of these the question is a complaint as well: “is it normal for the dryer to get this hot”."""
 
 
 def _fails(read: Reading, words: Sequence[Word]) -> bool:
@@ -212,6 +237,8 @@ def _opens(words: Sequence[Word], at: int) -> bool:
     """Whether a question opens *at* this word: “do you guys”, “would a”, “who runs”, “como le hago”, “era pa preguntar”."""
     form, after = words[at].form, words[at + 1].form
     begins = at == 0 or words[at].brk > 0
+    if form in ("es", "sera") and after == "normal":
+        return at == 0  # "es normal q huela la primera vez"
     if form in _TO_ASK:
         return after not in ("mark", "marks")
     if form in _TURNED_TO_YOU and after in _YOU:

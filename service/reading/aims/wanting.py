@@ -62,6 +62,7 @@ _OF_THEMSELVES = ("check_result", "offer")
 """Questions whose plain answers sound so: "no thanks, dont want it" refuses a window."""
 
 
+_WAY = frozenset(("way", "camino"))
 _EITHER = frozenset(["fixed", "not_fixed"])
 _ENDS = frozenset(["fixed", "cancel"])
 _FORBIDS = frozenset(["dont", "not", "never", "no", "me", "didnt"])
@@ -108,7 +109,7 @@ class Wanting:
             return Wanted(worded)
         margins = {code: margin for code, margin in opinion.margins.items() if code != NOTHING}
         besides = tuple(code for code in _told(margins, worded) if _may_stand_beside(code, margins[code], asked, words))
-        if "reschedule" in worded or "reschedule" in besides or "ask_price" in worded:
+        if "reschedule" in worded or "reschedule" in besides or "ask_price" in worded or _of_the_way(worded, words):
             besides = tuple(code for code in besides if code != "book")
         believed = {
             code: hit
@@ -125,9 +126,14 @@ class Wanting:
         return Wanted(believed, besides, tuple(notes))
 
 
+def _of_the_way(worded: Mapping[str, Hit], words: Sequence[Word]) -> bool:
+    """Whether it is asked to be told when somebody is on the way: “me avisan cuando vengan en camino”."""
+    return "ask_status" in worded and any(word.form in _WAY for word in words)
+
+
 def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequence[Word]) -> bool:
     """Whether what the words say is taken though a question stands open; “my brother fixed it” ends most of them."""
-    if code == "cancel" and _is_forbidden(words):
+    if (code == "cancel" and _is_forbidden(words)) or (code == "fixed" and _fails_to_work(words)):
         return False
     if asked is None:
         return code != ABOUT_PAYING or asks_who_pays(words)
@@ -155,11 +161,19 @@ def _is_a_brief_question(words: Sequence[Word], hit: Hit) -> bool:
 
 
 def _is_forbidden(words: Sequence[Word]) -> bool:
-    """Whether a visit is not to be called off: “please dont cancel on me”, “no me cancelen”."""
+    """Whether a visit is not to be called off, or is only supposed to be: “dont cancel on me”, “is there a fee if i cancel”."""
+    forms = [word.form for word in words]
+    if any(forms[at - 1] == "if" and forms[at + 1].startswith("cancel") for at in range(1, len(forms) - 1)):
+        return True
     return any(
         after.form.startswith("cancel") and (before.form in _FORBIDS or before.en == "not")
         for before, after in pairwise(words)
     )
+
+
+def _fails_to_work(words: Sequence[Word]) -> bool:
+    """Whether something is told not to have worked: “it hasnt worked since tuesday”."""
+    return any(after.form.startswith("work") and before.en == "not" for before, after in pairwise(words))
 
 
 def _told(margins: Mapping[str, float], worded: Mapping[str, Hit]) -> Iterator[str]:

@@ -16,6 +16,7 @@ from service.reading.details.parts_tried import (
     kept_so,
     lint_of,
     lint_trap,
+    only_named,
     put_in_place,
     tests_the_outlet,
 )
@@ -25,7 +26,6 @@ from service.reading.faults.undertaken import (
     BETTER,
     CLITICS,
     EVENT,
-    HAVING,
     HELPERS,
     IT,
     LINT,
@@ -126,7 +126,7 @@ class Attempts:
                     w.form in self._others for w in words[start:end]
                 )
             if (word.en in self._stems and word.form == word.en) or word.es in self._stems:
-                return not HAVING & {w.form for w in stretch_before(words, at)[-4:]} and self._dates_nothing(words, at)
+                return not only_named(words, at) and self._dates_nothing(words, at)
         return True
 
     def was_done(self, words: Sequence[Word], at: int, polarity: Polarity, told: int | None = None) -> bool:

@@ -24,6 +24,7 @@ EN = (
     r"after|instead|she|he|by|most|every))",
     r"\b(?:she|he|they)(?:'?s|'?ll be|'?re| is| will be| are)\s+the ones? (?:home|there|here|"
     r"who(?:'?ll| will)? (?:open|let))\b",
+    rf"\b(?:{WHO_ELSE}|she|he|they)(?:'?s| is| are)? home (?:mornings|afternoons|evenings|weekdays|days|nights)\b",
     r"\bhome (?:most|every|any|all) (?:mornings?|afternoons?|evenings?|days?|nights?|weekdays?)\b",
     rf"\b{WHO_ELSE} works (?:days|nights|til|until|mornings|weekends|late)\b[^.,;\n]*",
     rf"\b(?:{WHO_ELSE}|i|she|he) works? from home\b,? (?:so |and )?(?:any|come|whenever|just|knock|he |she |i |we |they |"
@@ -52,16 +53,21 @@ ES = (
     r"\b(?:mi|la|el|nuestra) (?:abuel[oa]|mama|papa|suegr[oa]|espos[oa]|hij[oa]|herman[oa]|ti[oa]|vecin[oa]|cunad[oa]|"
     r"muchacha|senora|nana|niner[oa]|inquilin[oa])(?: [a-z]+)?\s+(?:siempre |casi siempre )?(?:esta|estara|va a estar|se queda|"
     r"is always|will be)\s+(?:siempre |todo el dia |aqui|ahi|alli|en (?:la |su )?casa|home|con los ninos)\b[^.,;\n]*",
+    r"\b(?:cualquier\w*|a (?:la|cualquier) hora|cuando \w+|siempre|todo el dia)\b[^.!?\n]{0,30}\btrabajo (?:desde|"
+    r"en) (?:la |mi )?"
+    r"casa\b|\btrabajo (?:desde|en) (?:la |mi )?casa\b[^.!?\n]{0,20}\b(?:cualquier\w*|a la hora|cuando|aqui|siempre|toquen?)\b",
     r"\besta (?:mi|la) (?:abuela|mama|suegra|esposa|hija|hermana|tia|vecina|senora|nana)\b[^.,;\n]*",
 )
 LETTERS_EN = (
     "be home", "is home", "s home", "one home", "be there", "is there", "be here", "s there", "l be", "home most", "home every",
     "home all", "always home", "steps", "stairs", "works ", "use the", "holler", "yell", "shout", "whistle", " gate",
     "front door",
-    "side door", "screen door", "other door", "main door", "home any",
+    "side door", "screen door", "other door", "main door", "home any", "home morn", "home after", "home even", "home week",
+    "home days", "home night",
 )  # fmt: skip
 LETTERS_ES = (
     "puerta", "toqu", "tocar", "porton", "reja", "zaguan", "chifl", "silb", "grite", "pite", "abuel", "mama ", "papa ", "sueg",
     "espos", "hij", "herman", "vecin", "tia ", "senora", "nana ", "muchacha", "cunad", "inquilin",
+    "trabajo desde", "trabajo en",
 )  # fmt: skip
 """Letters of which some stand in every text that these patterns are for."""

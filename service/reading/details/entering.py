@@ -78,7 +78,8 @@ _EN = (
     r"garage|house|complex)\b[^.,;\n]*",
     r"\bcode\s*(?:is|:)?\s*[#*]?\d{3,8}[#*]?\s+(?:on|at|for|to|in|then)\b[^.,;\n]*",
     r"\b(?:gate|building|front door|entry|callbox|garage)\b[^.,;\n]{0,24}\b(?:code|\d{4}|#\d+)\b[^.,;\n]*",
-    r"\b(?:side |back |front |yard |main )?gate(?:'s| is| will be|)\s+(?:open|locked|unlocked|sticks|closed|chained|left|"
+    r"\b(?:side |back |front |yard |main )?gates?(?:'s| is| will be|)\s+(?:busted|jammed|stuck|broke|open|locked|unlocked|"
+    r"sticks|closed|chained|left|"
     r"latched|broken|code)\b",
     r"\b(?:use|enter|(?:come|go|drive|get in)\s+(?:(?:in|to|by|at|thru|through|round|around|up|"
     r"from)\s+)+)\s*(?:the\s+)?(?:back|side|alley|front|garage|rear|"
@@ -138,7 +139,8 @@ _ES = (
     r"\b(?:entren?|entrar|pasen?|pasar|metanse|venganse|entra|acceso)\s+(?:es\s+)?por\s+(?:atras|enfrente|un lado|aca|"
     r"el (?:callejon|porton|lado|patio|fondo|garage|estacionamiento|zaguan)|la (?:puerta|cochera|reja|entrada|parte|"
     r"caseta))\b[^.,;\n]*",
-    rf"\b(?:llam[ea]\w*|marqu[ea]\w*|marc[ae]\w*|habl[ea]\w*|avis[ea]\w*|mensaje|"
+    rf"\b(?:llam[ea]\w*|marqu[ea]\w*|marc[ae]\w*|habl[ea]\w*|(?!avisan? cuando (?:ya )?(?:vengan?|"
+    rf"vayan?) en camino)avis[ea]\w*|mensaje|"
     rf"timbr[ae]\w*)\b[^.;\n]{{0,20}}\b{_ARRIVING}[^.,;\n]*",
     rf"\b{_ARRIVING}[^.;\n]{{0,14}}\b(?:llam[ea]\w*|marqu[ea]\w*|marc[ae]\w*|habl[ea]\w*|avis[ea]\w*|toqu[ea]\w*|"
     rf"timbr[ae]\w*)\b",

@@ -15,6 +15,7 @@ _NAME_INTRO = re.compile(
     r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|"
     r"i (?:just |usually )?go by|^go by|calls? me|me dicen|digame|dar mi nombre:?|"
     r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
+    r"aqui(?: es| esta| le (?:habla|escribe))?(?=\s+(?:la|el) (?:senora|senor|srta|sra|sr|dona|don)\b)|"
     r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|les? (?:habla|escribe|saluda)|habla|a nombre de|in the name of|"
     r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
@@ -58,13 +59,12 @@ _FOR_WHOM = re.compile(
 
 _LEADS = re.compile(
     r"^(?:(?:uh|um|it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|"
-    r"ask for|"
-    r"pregunte por|con|this is|me llamo|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
+    r"ask for|pregunte por|con|this is|me llamo|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
     r"(?:(?:la|el) )?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona))\b[,.:\s]*)+"
 )
 _TRAILS = re.compile(
-    r"[\s,.!]*(?:\b(?:p(?:ar)?a servirle|a sus ordenes|please|pls|thanks|thank you|thx|por favor|"
-    r"gracias|here|aqui)\b[\s,.!]*)*$"
+    r"[\s,.!]*(?:\b(?:p(?:ar)?a servirles?|a (?:su|sus|la) ordenes|a la orden|su servidora?|please|pls|thanks|thank you|"
+    r"thx|por favor|gracias|here|aqui)\b[\s,.!]*)*$"
 )
 _PIECES = re.compile(r"[^.,;!\n]+")
 _CAPITALS = re.compile(r"[A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+ [A-ZÁÉÍÓÚÑ][a-zà-ÿ'’]+(?= (?:like|as|with|con|como)\b)")
@@ -127,7 +127,7 @@ class Namer:
             return introduced
         lone = self.lone(text)
         if lone or only_sure:
-            return lone
+            return lone or self._before_place(text)
         signed = self._signed(text)
         if signed or not asked:
             return signed
@@ -162,6 +162,13 @@ class Namer:
                 return found.group(1)
         asked = signing.asked_for(text)
         return asked.group(1) if asked and self._may_sign(asked.group(1)) else None
+
+    def _before_place(self, text: str) -> str | None:
+        """A first name that opens a text with an address or a ZIP behind it: “Jasmine, 410 Cholla Bend”."""
+        opened = signing.BESIDE_PLACE.match(text) if has_digit(text) else None
+        told = opened.group(1) if opened else ""
+        first = told.split()[0].lower() if told else ""
+        return told if first in self._given and not self._knows(first) and self._may_sign(told) else None
 
     def _told(self, text: str, folded: str) -> str | None:
         """The name in an answer to the question for it."""

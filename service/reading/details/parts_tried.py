@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from service.reading.faults.undertaken import CORD, LINT, STATE, next_forms, stretch_before
+from service.reading.faults.undertaken import CORD, HAVING, LINT, STATE, next_forms, stretch_before
 from service.reading.words.normalising import Word
 
 OF_THING = {
@@ -98,5 +98,18 @@ def _through_the_wash(words: Sequence[Word], at: int) -> bool:
 
 
 def kept_so(words: Sequence[Word], at: int) -> bool:
-    """Whether the verb at *at* only tells how it is kept: “ive got it taped shut”."""
+    """Whether the verb at *at* only tells how it is kept, or what was so too: “ive got it taped”, “and so did the eggs”."""
+    if words[at].form == "did" and at and words[at - 1].form in ("so", "nor", "neither"):
+        return True
     return [word.form for word in words[max(0, at - 2) : at]] in _KEPT_SO
+
+
+_RUNS = frozenset(("did", "ran", "tried", "do", "run", "done", "used", "hit", "started", "set", "put", "forced"))
+
+
+def only_named(words: Sequence[Word], at: int) -> bool:
+    """Whether the word at *at* names what is to be done, or what a machine does: “it's just the defrost”."""
+    if HAVING & {word.form for word in stretch_before(words, at)[-4:]}:
+        return True
+    named = at > 0 and words[at].form in ("defrost", "drain", "rinse") and words[at - 1].form in ("the", "its", "auto")
+    return named and _RUNS.isdisjoint(word.form for word in words[max(0, at - 4) : at])

@@ -14,7 +14,8 @@ _TITLES = (
 )
 SIGNED = re.compile(
     r"(?:[-–—~]\s*|[.!?,\n]\s*(?=(?:Mr|Mrs|Ms|Miss|Sr|Sra)\b)|(?:thanks|thank you|thx|gracias|saludos|"
-    r"regards)(?: so much| kindly| very much| a lot| again| in advance| mil)?"
+    r"regards|(?<=[.!?,\n] )(?:Thanks|Thank you|Thx|Gracias|Saludos|Regards|Sincerely))(?: so much| kindly| very much|"
+    r" a lot| again| in advance| mil)?"
     r"[,!.]*\s+)((?:(?:Mr|Mrs|Ms|Miss|Sr|Sra)\.? )?[A-Z][a-zà-ÿ'’]+(?: "
     r"[A-Z][a-zà-ÿ'’]+)?)\s*[.!]*\s*$"
 )

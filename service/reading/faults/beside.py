@@ -22,7 +22,10 @@ _BY_WORDS = {
         re.compile(r"hum|clic|beep|sound|noise|ruido|pit|suen|truen|zumb|ronr"),
     ),
     "jammed": (frozenset(("dead",)), re.compile(r"hum|zumb")),
-    "leak": (frozenset(("no_water", "no_fill")), re.compile(r"dry|sec[oa]|agua|water")),
+    "leak": (
+        frozenset(("no_water", "no_fill")),
+        re.compile(r"^(?!.*(?:floor|piso|suelo|carpet|ground)).*(?:dry|sec[oa]|agua|water)"),
+    ),
 }
 """The same where the words denied are of its ordinary work: “dead, no hum”, “dry as a bone, no water”."""
 

@@ -64,6 +64,7 @@ _NO_OWN = frozenset(["no", "sin", "ni", "without", "nada"])
 PUT_LAST = frozenset(["no", "nope", "nah"])
 
 
+_IT = frozenset(["it", "its"])
 _ONLY = frozenset(["because", "porque", "just", "only", "solo", "nomas"])
 
 _ANSWERED = frozenset((
@@ -207,6 +208,8 @@ class Negations:
                 return False
             if self._begins_in_spanish(at, after):
                 return False
+            if word.form in _IT and any(last == at for _, last in self._taken):
+                return False  # "mine doesnt leak | it rattles"
             if word.form in _ONLY or (verbal and self._turns_to_another(at, after)):
                 return False
         return True

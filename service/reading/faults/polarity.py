@@ -22,6 +22,7 @@ from service.reading.faults.limits import (
     others_do_not,
     was_and_is_not,
 )
+from service.reading.faults.mending import is_wished, mended_before
 from service.reading.faults.negating import AND, NEW_SUBJECTS, SCOPE_WORDS, Negations
 from service.reading.faults.other_things import ELSEWHERE, said_of_others
 from service.reading.faults.praising import TURNS, WORKS, blameless, told_of_part
@@ -141,7 +142,8 @@ class Polarity:
             negative = 1
         if function:
             return self._function(hit, clause, negative, stopped, failing)
-        return self._fault(hit, clause, negative, stopped)
+        mended = mended_before(self._words, hit)
+        return Judged(*mended) if mended else self._fault(hit, clause, negative, stopped)
 
     def _framed(self, clause: Clause, hit: Hit) -> str | None:
         if clause.if_:
@@ -175,7 +177,7 @@ class Polarity:
             return Judged("denied", "it is said not to be so", weak=True)
         if hit.skipped and self._well_before_another(hit):
             return Judged("nothing", "it is said to be fine, and the rest is of something else")
-        if self._after("gone", hit, clause, 4):
+        if self._after("gone", hit, clause, 4) and not is_wished(self._words[clause.start : hit.end + 4]):
             if self._negated_after("gone", hit, clause, 4) or is_to_be_mended(self._words, hit.start):
                 return Judged("present", "it is said not to go away")
             return Judged("denied", "it is said to be over")

@@ -161,10 +161,35 @@ def each_once(hits: Sequence[Hit]) -> list[Hit]:
 
 
 def but_denied_ones(present: Sequence[Stated], gone: Sequence[Stated], words: Sequence[Word]) -> list[Stated]:
-    """*present* without what is only asked and then denied: “she told you it leaks? it does not leak”."""
+    """
+    *present* without what is only asked and then denied, or was so once: “she told you it leaks? it does not leak”, “it was
+    leaking, no longer leaking”.
+    """
     return [
         s
         for s in present
-        if not words[s.first].asks
-        or not any(g.found.code == s.found.code and g.first >= s.last and not words[g.first].asks for g in gone)
+        if not (words[s.first].asks or _was(s, words))
+        or not any(
+            g.found.code == s.found.code
+            and g.first >= s.last
+            and not words[g.first].asks
+            and (words[s.first].asks or _no_longer(g, words))
+            for g in gone
+        )
     ]
+
+
+def _was(s: Stated, words: Sequence[Word]) -> bool:
+    """“was leaking”, “goteaba”."""
+    before = words[s.first - 1].form if s.first else ""
+    return before in ("was", "were", "estaba", "estaban") or words[s.first].form.endswith(("aba", "aban"))
+
+
+def _no_longer(g: Stated, words: Sequence[Word]) -> bool:
+    """“no longer leaking”, “it doesn't leak anymore”, “ya no gotea”."""
+    around = [word.form for word in words[max(0, g.first - _NEAR) : g.last + _NEAR]]
+    return not _ANY_LONGER.isdisjoint(around) or ("ya" in around and "no" in around)
+
+
+_NEAR = 3
+_ANY_LONGER = frozenset(("longer", "anymore"))

@@ -57,6 +57,12 @@ _WORDS = frozenset((
 ))  # fmt: skip
 
 
+_APART_SHOWN = re.compile(
+    r"\b(?:salen?|marca|muestra|dice|aparecen?|pone|shows?|says|reads|displays?|flash(?:es|ing)|showing) "
+    r"(?:me |que |el |error |code |codigo |like )*(?:una? |an? |la |the |letra |letter |just )+"
+    r"([b-hj-z]) (?:y|and|and then|then|luego|y luego|e|plus|with|con) (?:(?:un|una|an?|el|the|la) )?(\d{1,2})\b"
+)
+"""“sale una E con un 4”, “it shows an E and then a 4”."""
 _FIRST = re.compile(r"\W*([A-Z]{2}|[A-Z]\d{1,2})(?![\w'’/\-])")
 
 
@@ -73,6 +79,9 @@ def may_display(text: str) -> bool:
 
 def displayed_code(text: str, folded: str) -> str | None:
     """The code that a display is said to show; None where *text* is shouted, or says words."""
+    apart = _APART_SHOWN.search(folded)
+    if apart:
+        return f"{apart[1]}{apart[2]}".upper()
     spoken = _SPOKEN.search(folded)
     if spoken:
         said = spoken.group("figures").split()

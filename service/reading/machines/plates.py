@@ -31,13 +31,18 @@ _NOT_PLATE = re.compile(
     r"years?|x|f|c|degrees|k|"
     r"gal|pm-\w+)|\d+[-/]\d+(?:am|pm)|covid\d*|24/7|mp3)$"
 )
-_APART = re.compile(r"\b([b-hj-z]) (?:y|and|then|luego|e|plus|with) (?:(?:un|una|an?|el|the|la) )?(\d{1,2})\b")
+_APART = re.compile(
+    r"\b([b-hj-z]) (?:y|and|and then|then|luego|y luego|e|plus|with|con) (?:(?:un|una|an?|el|the|la) )?(\d{1,2})\b"
+)
 """“una F y un 3”."""
 _PIECES = re.compile(
     r"(?<![\w/.\-])(?:[A-Z]{1,4}|[A-Z\d\-/.]*\d[A-Z\d\-/.]*)(?: (?:[A-Z]{1,4}|[A-Z\d\-/.]*\d[A-Z\d\-/.]*)(?![\w/\-])){1,6}"
 )
 """A number in several pieces, in capitals: “KD 4400 ELW1”."""
 _LABEL_FIRST = re.compile(r"^(?:(?:SN|S/N|SER|NO|NUM|MOD|MDL|M/N|IT|IS|THE|MY|SAYS|READS|ES|DICE|EL|LA|I|A|OK|UH) )+")
+_WORD_LAST = re.compile(r"(?: (?:I|A|Y|O))+$")
+_GOES_ON = re.compile(r" [a-z]")
+"""“WTL4480Q I think”: the last letter is a word."""
 _TAIL = re.compile(r"(?: (?:[B-HJ-Z]|[A-Z]{1,3}\d{1,3}|\d{1,3}[A-Z]{1,2}|\d{1,2}(?= [A-Z]\b)))+(?![\w'’/\-])")
 """What may follow a number that is set apart: “DV-220 X”."""
 _SER_LABEL = re.compile(r"\b(?:ser|serial|serie|s/n|sn)\b(?:\s?(?:no|num|number|numero|#|\.|:|is|es))*[\s:#.]*$")
@@ -121,6 +126,8 @@ def _in_pieces(found: dict[str, str], text: str, folded: str, asked: str | None)
     """Makes the numbers *found* whole where they are written in several pieces, and puts in the one that was asked for."""
     for pieces in _PIECES.finditer(text):
         whole = _LABEL_FIRST.sub("", pieces.group()).strip(" .-")
+        if _GOES_ON.match(text, pieces.end()):
+            whole = _WORD_LAST.sub("", whole)
         mixed = any(c.isalpha() for c in whole) and sum(c.isdigit() for c in whole) > 1
         name = asked if asked in ("model", "serial") else None
         if _SER_LABEL.search(folded[: pieces.start()]):

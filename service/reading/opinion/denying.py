@@ -81,7 +81,7 @@ class Denier:
             told = {f.code for f in stated.symptoms if f.appliance in (machine, UNKNOWN)} | of_the_smell
             known = told | {f.code for f in stated.denied if f.appliance in (machine, UNKNOWN)}
             for code, (opinion, said) in self._clearest(words, machine).items():
-                if code in known or not told.isdisjoint(_BADLY.get(code, ())):
+                if code in known or not told.isdisjoint(_BADLY.get(code, ())) or _of_burning(code, words):
                     continue
                 if opinion.margins[code] > self._least(stated, said, asked):
                     stated = _with(stated, machine, code, opinion, said, heard)
@@ -142,6 +142,15 @@ class Denier:
                 if code not in found or margin > found[code][0].margins[code]:
                     found[code] = opinion, said
         return found
+
+
+def _of_burning(code: str, words: Sequence[Word]) -> bool:
+    """Whether a smell is denied beside smoke, sparks or a plug: then it is that of burning, “no smoke no smell”."""
+    return code == _ODOR and any(word.form.startswith(_BURNS) for word in words)
+
+
+_ODOR = "odor"
+_BURNS = ("smok", "humo", "humea", "spark", "chisp", "plug", "clavija", "enchufe", "burn", "quem", "fire", "lumbre")
 
 
 def _stands_alone(hint: Found, words: Sequence[Word]) -> bool:

@@ -93,3 +93,19 @@ LASTS = (
     re.compile(rf"\b{N} (?:dias?|semanas?|mes(?:es)?) asi\b"),
     re.compile(rf"\b(?:estos (?:ultimos )?(?:{N} )?|los ultimos (?:{N} )?)(?:dias|meses|semanas)\b"),
 )  # fmt: skip
+
+ENDED = re.compile(
+    r"\b(?:no longer \w+ing|(?:isn'?t|isnt|not|doesn'?t|hasn'?t|havent|haven'?t|didn'?t|never) "
+    r"(?:leak|drip|trip|overfill|overflow|flood|squeak|squeal|rattle|bang|shak|smell|stink|stunk|beep|click|buzz|hum|spark|"
+    r"thump|wobbl|chirp)\w*(?: (?:water|anymore|any ?more|again|no more|at all|a drop|over|the breaker))*|"
+    r"ya no (?:ha vuelto a )?(?:(?:gote|brinc|tron|truen|rechin|hue?l|oli|apest|pit|bot|zumb|sona|sono|suen|vibr|chorre|se sal|"
+    r"escurr|fug)\w*(?: (?:agua|feo|a quemado|la pastilla|el breaker))?|h(?:ac|ag|iz|ic)\w* ruido)|"
+    r"no (?:ha|han) vuelto a \w+(?: \w+)?)[^\w.!?\n]*$"
+)
+"""“not leaking anymore since …”, “ya no truena desde que …”: since then it does not."""
+
+STAYS_WELL = re.compile(
+    r"^(?: ya)?(?: que)?(?: (?:esta|sigue|anda))? (?:sec[oa]|quiet[oa]|bien|limpi[oa]|"
+    r"sin (?:gotear|tirar|fuga|fugas|ruido|olor|brincar|tronar|rechinar|botar)|dry|quiet|clean)\b"
+)
+"""“ya van 5 dias seca”: so long it has done right."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from service.reading.times import since_signs as signs
-from service.reading.times.lasting import LASTS
+from service.reading.times.lasting import ENDED, LASTS, STAYS_WELL
 from service.reading.times.when_words import (
     ABOUT_EN,
     ABOUT_ES,
@@ -22,13 +22,16 @@ from service.reading.words.letters import has_any
 _HAD = (
     r"(?:had|have|has|owned|own|bought|purchased|got|lived|here|married|customers?|clients?|waiting|waited|call(?:ed|ing)|"
     r"text(?:ed|ing)|used|using|comprad[oa]|tengo|tenemos|vivo|vivimos|esperando|llamando|marcando|mandando|warranty|garantia|"
-    r"on the road|closed|(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )off|home|open|"
+    r"on the road|closed|"
+    r"(?<!its )(?<!it's )(?<!is )(?<!was )(?<!shut )(?<!turned )(?<!goes )(?<!went )(?<!taking )(?<!take )(?<!takes )off|"
+    r"home|open|"
     r"unit|kids?|disponible|libre|available)"
 )
 """Before "since" and "for": how long it was owned or waited for, not how long it has failed."""
 
 _NO_FAULT = re.compile(
-    rf"\b(?:(?:fine|good|great|(?:bone|is|its|been|all) dry|sec[oa]|perfect|perfectly|ok|well|bien|problems?|issues?|not|never|"
+    rf"\b(?:(?:fine|good|great|(?:bone|is|its|been|all|[.,;]) dry|sec[oa]|perfect|perfectly|ok|well|bien|strong|quiet|"
+    rf"problems?|issues?|not|never|"
     rf"busy|sitting|smell nothing|no nose|none|[cs]errad[oa])|{_HAD})(?: (?:(?:this|that|my|our) \w+|it|this|that|them|one|"
     rf"the \w+|on|you|yall|ustedes|la|lo|here|with \w+|about|de|a))*(?: (?:only|ever|just))*[^\w.!?\n]*$"
 )
@@ -65,7 +68,10 @@ _OLD_NEWS = re.compile(
     r"set (?:it|the \w+)|turned (?:it|the \w+) (?:up|down|colder|warmer|to|all)|"
     r"turned (?:the |my )?breaker|was 1?\d\d|woke|trash day|"
     r"garbage day|gracias por|thanks for|thank you for|thx for|"
-    r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque)\b[^.!?\n]{0,40}$"
+    r"neighbor'?s|arroz|pizza|cena|frijoles|pozole|arreglaron|full again|all good|seque|checo|checaron|checked|revis\w+|"
+    r"inspect\w+|"
+    r"bill|put (?:a|the|my) new|(?:my|mi) (?:back|knee|hip|shoulder|wrist|car|truck|phone|cell|internet|wifi|espalda|"
+    r"rodilla|troca|carro))\b[^.!?\n]{0,40}$"
 )
 """What happened on the day that follows was no fault's beginning."""
 
@@ -74,7 +80,7 @@ _OVER = re.compile(
 )
 _THEN_NEWS = re.compile(
     r"^[ ,]{0,2}(?:que )?(?:se )?(?:nos |me |le |les )?(?:cambi|pusi|instal|remodel|compr|vin|llov|nev|graniz|rain|"
-    r"it rained|snow|arregl|pidi|mand|habl|llam|we (?:bought|put|got|remodel|replac))"
+    r"it rained|snow|arregl|pidi|mand|habl|llam|chec|revis|we (?:bought|put|got|remodel|replac))"
 )
 _NOT_THEN = re.compile(
     r"\b(?:by|before|either|or|any|next|every|para|proxim[oa]|come|coming|available|free|home|off|open|works?|"
@@ -91,7 +97,9 @@ _BEGINS_THEN = re.compile(
 _VERBS_EN = (
     r"(?:start(?:ed|in|ing)?(?: up)?|began|begun|notic(?:ed|e)|happen(?:ed|s)|stopped|quit|died|went (?:out|"
     r"down|dead|off|bad|crazy|haywire|in|kaput|up|warm|silent|quiet)|broke|boiled over|over(?:filled|loaded|stuffed)|"
-    r"failed|acting (?:up|funny|weird)|acted up|gave (?:out|up)|conked(?: out)?|crapped out|flooded|leaked|"
+    r"failed|(?:got|gotten|gone|became|turned) (?:(?:real|really|so|super|very|all|way|much|kinda|pretty) )?"
+    r"(?:loud|noisy|noisier|slow|slower|warm|warmer|hot|weak|weaker|bad|weird|stinky|smelly|leaky|cloudy|foggy)|"
+    r"acting (?:up|funny|weird)|acted up|gave (?:out|up)|conked(?: out)?|crapped out|flooded|leaked|"
     r"cracked|shattered|froze up|got (?:louder|worse)|"
     r"snapped|fell(?: off| apart| in)?|showed up|locked(?: up)?|jammed(?: up)?|got stuck|shut (?:off|down)|"
     r"cut out|this way|like this|like that)"
@@ -135,7 +143,8 @@ _BEGAN = (
         r"blew|passed)))\b(?: \w+){0,5})"
     ),
     re.compile(
-        rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|over the summer|in the (?:summer|winter|fall|spring))\b"
+        rf"\b{_VERBS_EN}\b[^.!?\n]{{0,45}}?\b(?P<when>{TIME_EN}|(?<!times )this (?:week|month)|over the summer|"
+        rf"in the (?:summer|winter|fall|spring))\b"
     ),
     re.compile(
         r"\b(?:it )?(?:all )?(?:start(?:ed|in)|began|happened)(?: doing (?:it|this|"
@@ -151,7 +160,7 @@ _BEGAN = (
         rf"llovio )[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_ES})\b"
     ),
     re.compile(
-        rf"\b(?:power|lights?|electricity|outage|storm|lightning|luz|rayo|"
+        rf"\b(?:power|lights?(?! (?:on|in|inside) )|electricity|outage|storm|lightning|luz|rayo|"
         rf"tormenta)\b[^.!?\n]{{0,40}}?\b(?P<when>{TIME_EN}|{TIME_ES})\b"
     ),
 )
@@ -202,7 +211,8 @@ _SURELY = (
     ),
 )
 _BARE = re.compile(
-    rf"\b(?:yesterday|last (?:night|nite)|this mornin(?:g)?|{ABOUT_EN}(?:a )?{N}(?: of)? (?:days?|weeks?|wks?|"
+    rf"\b(?:yesterday|last (?:night|nite)|this mornin(?:g)?|this am(?=\s*(?:$|[.,;!?]))|"
+    rf"{ABOUT_EN}(?:a )?{N}(?: of)? (?:days?|weeks?|wks?|"
     rf"months?) (?:ago|back)|"
     rf"ayer|anoche|antier|la semana pasada|hace {ABOUT_ES}{N} (?:horas?|dias?|semanas?|meses|mes))\b"
 )
@@ -227,7 +237,8 @@ def _since(folded: str) -> tuple[int, int] | None:
         return None
     for pattern in (_SINCE_EN, _SINCE_ES, _EVER_SINCE):
         for match in pattern.finditer(folded):
-            if not _NO_FAULT.search(folded[: match.start()]):
+            before = folded[: match.start()]
+            if not (_NO_FAULT.search(before) or ENDED.search(before)):
                 return match.span()
     return None
 
@@ -240,6 +251,8 @@ def _lasting(folded: str) -> tuple[int, int] | None:
             continue
         for match in pattern.finditer(folded):
             before, told = folded[: match.start()], match.group()
+            if STAYS_WELL.match(folded[match.end() :]) or ENDED.search(before):
+                continue
             if _NO_FAULT.search(before) or _WAITED.search(before) or _POWER.search(before) or _INFANT.search(before):
                 continue
             old = told.startswith(("hace", "a")) and _OLD_NEWS.search(before)

@@ -12,6 +12,7 @@ _LETTERS = (
     "anoche", "lunes", "martes", "miercol", "jueves", "viernes", "sabado", "domingo", "empez", "comenz",
     "prior", "thanksgiving", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "summer", "winter",
     "spring", "fall", "hoy", "tiempo", "rato", "christmas", "xmas", "manana", "ages", "antier", "after", "pa ca", "aca",
+    "this am",
 )  # fmt: skip
 """Letters of which some stand in every sign: looked for first, for that is much faster."""
 
@@ -19,7 +20,8 @@ _SIGNS = re.compile(
     r"sin?ce|desde|dsde|dende|dia|mes|seman|day|week|wk|month|night|nite|hrs?\b|hour|hora|morn|while|year|yr|ye|"
     r"ago|ayer|anoche|lunes|martes|miercol|jueves|viernes|sabado|domingo|empez|comenz|"
     r"hace|thanksgiving|sat|sun|mon|tue|wed|thu|fri|the \d|prior|jan|feb|mar|apr|jun|jul|aug|sep|oct|nov|dec|"
-    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after|pa ca|para a?ca"
+    r"start|began|summer|winter|spring|fall|hoy|tiempo|rato|christmas|xmas|weekend|manana|ages|antier|after|pa ca|para a?ca|"
+    r"this am"
 )
 
 
@@ -122,6 +124,7 @@ IN_BARE = (
     "yesterday",
     "last ni",
     "this mornin",
+    "this am",
     " ago",
     " back",
     "ayer",
