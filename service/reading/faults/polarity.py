@@ -50,10 +50,9 @@ _ANYTHING = "vague"
 _LEAK = "leak"
 """What is dry does not leak; only a "not" right before it says that it is wet."""
 
+PUT_LAST_SURE = frozenset(["yes", "si", "yep"])
 MOMENT = 3
 """How far into “when the light works” a part belongs to the moment; later on another statement may have begun."""
-
-PUT_LAST_SURE = frozenset(["yes", "si", "yep"])
 
 
 class Judged(NamedTuple):
@@ -129,7 +128,9 @@ class Polarity:
         if function and not elsewhere and insists(self._words, hit, self._negators):
             return Judged("denied", "it is said to do so")
         framed = self._framed(clause, hit)
-        told = not (clause.if_ or clause.others or clause.asked or function)
+        mended = None if function else mended_before(self._words, hit)
+        still = mended is not None and mended[0] == "present"
+        told = not (clause.if_ or clause.others or clause.asked or function or still)
         if told and was_and_is_not(self._words, hit, clause, self._marks, self._negators):
             return Judged("denied", "it is said to be so no longer")
         if framed and not function and is_over_for_now(self._words, clause, self._marks):
@@ -142,7 +143,6 @@ class Polarity:
             negative = 1
         if function:
             return self._function(hit, clause, negative, stopped, failing)
-        mended = mended_before(self._words, hit)
         return Judged(*mended) if mended else self._fault(hit, clause, negative, stopped)
 
     def _framed(self, clause: Clause, hit: Hit) -> str | None:
