@@ -36,7 +36,6 @@ from service.reading.words.normalising import Word
 Verdict = Literal["present", "denied", "nothing"]
 _OF_BOTH_HALVES = frozenset(["warm_fridge", "warm_freezer"])
 """Faults told of two parts at once: “freezer is frozen solid, fridge is warm”."""
-
 _THE = frozenset(["the", "my", "el", "la", "los", "las", "mi"])
 _COMES, _ON = frozenset(["comes", "come", "goes", "turns", "kicks"]), frozenset(["on", "up"])
 """“light comes on | fan blows”."""
