@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from service.conversation.ask import INSIDE, pose
 from service.conversation.hear import rename
 from service.conversation.matters import named
@@ -10,6 +12,7 @@ from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.machines.belonging import PART_OF
 from service.reading.model import Reading
+from service.reading.words.normalising import fold
 
 
 def ask_which(turn: Turn, ticket: TicketState) -> bool:
@@ -27,6 +30,8 @@ def ask_which(turn: Turn, ticket: TicketState) -> bool:
 
 LONGEST = 8
 """A text of more words says more than which machine is meant."""
+_AS_WELL = frozenset(("too", "also", "both", "either", "tambien", "tampoco", "ambos", "ambas"))
+"""“no the freezer is warm too”: both parts of one machine are told of."""
 
 
 def part_meant(turn: Turn, reading: Reading) -> bool:
@@ -39,6 +44,8 @@ def part_meant(turn: Turn, reading: Reading) -> bool:
         if ticket.appliance not in wholes or part not in served or len(reading.text.split()) > LONGEST:
             continue
         if named(turn.rulebook, f"{part}_instead", reading.text) is None or turn.answered:
+            continue
+        if not _AS_WELL.isdisjoint(re.findall(r"\w+", fold(reading.text))):
             continue
         if named(turn.rulebook, f"{part}_alone", reading.text) is not None:
             rename(turn, ticket, part)

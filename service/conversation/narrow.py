@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.conversation import arranging, inside, reasons, trying
 from service.conversation.ask import OWN_WORDS, VAGUE, WHICH, pose
 from service.conversation.fit import turn_away
-from service.conversation.people import call_person, reads_when
+from service.conversation.people import call_person, has_complaint, reads_when
 from service.conversation.saying_back import say_back
 from service.conversation.state import TicketState
 from service.conversation.summary import evidence_of
@@ -23,17 +23,24 @@ LONG_AGO_DAYS = 60
 
 
 def go_on(turn: Turn) -> None:
-    """Say back what is new, then the next thing for the complaints that stand, one question at most."""
+    """
+    Say back what is new, then the next thing for the complaints that stand, one question at most. Who complains of the shop
+    is not sent back to checks, fees and times: a person has that.
+    """
     say_back(turn)
     for ticket in turn.open_tickets:
+        if has_complaint(ticket):
+            continue
         if ticket.visit is not None or ticket.ready or ticket.stage in ("visited", "deciding", "parts"):
             continue
         if _next(turn, ticket.key):
             turn.put(focus=ticket.key)
             return
-    ready = [t.key for t in turn.open_tickets if t.ready and t.visit is None]
+    ready = [t.key for t in turn.open_tickets if t.ready and t.visit is None and not has_complaint(t)]
     if ready:
         arranging.arrange(turn, ready)
+    elif not turn.pieces and any(map(has_complaint, turn.open_tickets)):
+        turn.tell("person.asked_again", when=reads_when(turn))
 
 
 def _next(turn: Turn, key: str) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.conversation.hear import open_ticket
 from service.conversation.matters import named
+from service.conversation.state import TicketState
 from service.conversation.step import Alarm
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -55,9 +56,17 @@ def complains(turn: Turn, reading: Reading) -> bool:
     phrase = named(turn.rulebook, "complaint", reading.text)
     if phrase is None:
         return False
-    call_person(turn, f'a complaint ("{phrase}"): "{reading.text[:120]}"')
+    call_person(turn, f'{_COMPLAINT} ("{phrase}"): "{reading.text[:120]}"')
     turn.tell("person.complaint", when=reads_when(turn))
     return True
+
+
+_COMPLAINT = "a complaint"
+
+
+def has_complaint(ticket: TicketState) -> bool:
+    """Whether *ticket* is a complaint of the shop that waits for a person."""
+    return ticket.open and (ticket.needs_person or "").startswith(_COMPLAINT)
 
 
 def abuses(turn: Turn, reading: Reading, *, told: bool) -> bool:

@@ -81,3 +81,14 @@ def test_an_ice_maker_in_a_refrigerator_is_not_turned_away(text: str) -> None:
 @pytest.mark.parametrize("text", ["stand alone one", "its own machine", "under the counter", "es aparte"])
 def test_an_ice_maker_of_its_own_is_known_by_its_names(text: str) -> None:
     assert told("ice maker quit", text).ticket.appliance == "ice_maker"
+
+
+@pytest.mark.parametrize(
+    "text", ["no the freezer is warm too", "the freezer is warm also", "el congelador tampoco enfria"]
+)
+def test_a_freezer_that_is_warm_too_is_the_refrigerators(text: str) -> None:
+    line = Line()
+    line.text("my fridge isnt keeping cold")
+    said = " ".join(line.text(text))
+    assert "A machine of its own" not in said
+    assert len(line.state.tickets) == 1
