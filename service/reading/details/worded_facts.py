@@ -10,6 +10,7 @@ from service.reading.details.liable import OR
 from service.reading.details.parts_tried import of_dryer
 from service.reading.details.payers import me_instead, party_named, payer_told
 from service.reading.faults.polarity import Polarity
+from service.reading.faults.undertaken import denied_before
 from service.reading.machines.kinds import meant
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
@@ -72,7 +73,7 @@ def counting(hits: Sequence[Hit], normal: Normal, polarity: Polarity, kind: str 
             continue
         if hit.payload.role == "alone" and not _answers(hit, normal, name, kind):
             continue
-        if name in ("tried", "after") and not _holds(hit, polarity):
+        if name in ("tried", "after") and not _holds(hit, polarity, normal):
             continue
         if code == "access=pets" and polarity.negated_before(hit):
             continue
@@ -86,13 +87,15 @@ _ASKING = frozenset(
 """A clause that begins with one of these asks for what it names."""
 
 
-def _holds(hit: Hit, polarity: Polarity) -> bool:
+def _holds(hit: Hit, polarity: Polarity, normal: Normal) -> bool:
     """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
     clause = polarity.clause(hit.start)
     asks = polarity.word(clause.start) in _ASKING
     dated = hit.payload.code.startswith("after=") and hit.payload.code not in ("after=repair", "after=installed")
     past = clause.past and not dated  # a move of a year ago may still be what it began with
     negated = polarity.negated_before(hit) and not (dated and polarity.word(hit.start) in _SINCE)
+    if negated and not dated and hit.payload.code.startswith("tried="):  # "no prende la apagué y la prendí"
+        negated = denied_before(normal.words[max(0, hit.start - 6) : hit.start])
     return not (clause.if_ or past or clause.others or clause.asked or asks or negated)
 
 
