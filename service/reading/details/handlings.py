@@ -55,6 +55,9 @@ _NOT_OUTCOME = frozenset(("se", "sabemos", "quiero", "tengo", "tenemos", "puedo"
 _SENSED = frozenset(("olor", "gas", "huele", "humo", "quemado", "chispa", "chispas", "caliente", "lumbre"))
 _SEEN = ("saw", "found")
 _BUT = ("y", "pero")
+_FIRST_PERSON = ("e", "i", "amos", "imos")
+"""Spanish verbs of these endings say by themselves who did it: “calienta poquito cambié el disco y quedó igual”."""
+_ENGLISH = frozenset(("drove", "tore", "broke", "wove", "shone"))
 _WITH = frozenset(("with", "con", "w"))
 _A_THING = frozenset(("a", "the", "some", "my", "another", "one", "two", "folded", "un", "una"))
 _FIND = frozenset(
@@ -74,6 +77,7 @@ class Handlings:
         done = (*lists.get("tried_mending", ()), *lists.get("tried_cleaning", ()))
         self._of_itself = {fold(word) for word in done} - folded["tried_handling"]
         self._ours = folded["tried_handling"] | self._of_itself
+        self._by_me = {form for form in self._ours if form.endswith(_FIRST_PERSON)} - _ENGLISH
         self._for_us = folded["tried_handling_for_us"]
         self._searching, self._sought = folded["tried_searching"], folded["tried_sought"]
         self._filter = frozenset(fold(word) for word in (*lists.get("tried_filter", ()), "trap"))
@@ -115,10 +119,10 @@ class Handlings:
         """Whether something was done to the machine at *at*, and no load put in, no button of its use pressed."""
         form = words[at].form
         if form in self._for_us:
-            before = {word.form for word in words[max(0, at - 6) : at]}
-            if not (HELPERS & before and {word.form for word in words[max(0, at - 1) : at]} & CLITICS):
+            around = {word.form for word in (*words[max(0, at - 6) : at], *words_behind(words, at, _NEAR))}
+            if not (HELPERS & around and {word.form for word in words[max(0, at - 1) : at]} & CLITICS):
                 return False
-        elif form not in self._ours or is_thing(words, at) or not _by_us(words, at):
+        elif form not in self._ours or is_thing(words, at) or not (_by_us(words, at) or form in self._by_me):
             return False
         if SPILLED & {word.form for word in words[max(0, at - _REACH) : at]}:
             return False

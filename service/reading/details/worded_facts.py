@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container, Iterator, Sequence
+from itertools import pairwise
 
 from service.reading.details.entering import no_ways_in
 from service.reading.details.liable import OR
@@ -14,7 +15,7 @@ from service.reading.faults.undertaken import denied_before
 from service.reading.machines.kinds import meant
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
-from service.reading.words.normalising import Normal
+from service.reading.words.normalising import Normal, Word
 
 _OF_ITSELF = ("age", "brand", "model", "serial", "name", "address", "postal_code", "phone", "offer", "access", "payer")
 """Asked of these, an event or a habit dates the machine or belongs to people: "was here when we moved in"."""
@@ -38,6 +39,7 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
     Puts what was *tried* among the facts *found*. Beside what has a code of its own, that something else was done counts only
     where other words tell it. A "reset" is the breaker's where one is spoken of, and the disposal's button.
     """
+    tried = [(start, end, _of_the_breaker(normal.words, start, end, code, named)) for start, end, code in tried]
     codes = dict.fromkeys(of_dryer(code, named) for _, _, code in tried if code != "other")
     other = any(
         code == "other" and not any(s < end and start < e for s, e, c in tried if c != "other")
@@ -59,6 +61,24 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
         codes["other"] = None
     if codes:
         found["tried"] = tuple(codes)
+
+
+_TRIPS = frozenset(("trips", "trip", "tripping", "tripped", "pops", "popping", "popped", "brinca", "bota", "botan", "tumba"))
+_BREAKER = frozenset(("breaker", "breakers", "gfi", "gfci", "braker", "breka", "breca", "pastilla", "pastillas"))
+_AT = frozenset(("del", "de", "desde", "en", "al", "at"))
+
+
+def _of_the_breaker(words: Sequence[Word], start: int, end: int, code: str, named: frozenset[str]) -> str:
+    """What power taken away was: “it trips the breaker, we reset it”, “la desconecté del breaker” tell of the breaker."""
+    if code != "power_cycled":
+        return code
+    told = [word.form for word in words[start:end]]
+    before = {word.form for word in words[max(0, start - 16) : start]}
+    if "reset" in told and "disposal" not in named and _TRIPS & before and _BREAKER & before:
+        return "reset_breaker"
+    behind = [word.form for word in words[end - 1 : end + 3]]
+    off_there = any(a in _AT and b in (_BREAKER | {"el", "la", "the"}) for a, b in pairwise(behind))
+    return "reset_breaker" if off_there and _BREAKER & {*behind} else code
 
 
 def counting(hits: Sequence[Hit], normal: Normal, polarity: Polarity, kind: str | None) -> Iterator[Hit]:
