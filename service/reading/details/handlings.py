@@ -43,7 +43,9 @@ _AGENTS = frozenset((
     "la", "le", "les", "los", "las", "se", "tambien",
 ))  # fmt: skip
 """Before a verb: who did it, or that it goes on with what was done."""
-_ONCE_MORE = frozenset(("again", "empty", "twice", "nothing", "times", "veces", "vacio", "vacia", "sola", "solo", "otra"))
+_ONCE_MORE = frozenset(
+    ("again", "empty", "twice", "nothing", "times", "veces", "vacio", "vacia", "sola", "solo", "otra")
+)
 """“ran it again”, “ran it empty”: to try it, not to use it."""
 _RUN = frozenset(("ran", "corri", "corrimos"))
 _BOUGHT = frozenset(("bought", "compre", "compramos"))

@@ -63,7 +63,9 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
         found["tried"] = tuple(codes)
 
 
-_TRIPS = frozenset(("trips", "trip", "tripping", "tripped", "pops", "popping", "popped", "brinca", "bota", "botan", "tumba"))
+_TRIPS = frozenset(
+    ("trips", "trip", "tripping", "tripped", "pops", "popping", "popped", "brinca", "bota", "botan", "tumba")
+)
 _BREAKER = frozenset(("breaker", "breakers", "gfi", "gfci", "braker", "breka", "breca", "pastilla", "pastillas"))
 _AT = frozenset(("del", "de", "desde", "en", "al", "at"))
 

@@ -174,7 +174,12 @@ def _insists(words: Sequence[Word], at: int) -> bool:
         return False
     if not at:
         turns = any(word.form in _TURNS for word in words[2:6])
-        return turns and len(words) > 3 and words[1].form not in _SUPPOSED and words[1].form.endswith(("a", "e", "an", "en"))
+        return (
+            turns
+            and len(words) > 3
+            and words[1].form not in _SUPPOSED
+            and words[1].form.endswith(("a", "e", "an", "en"))
+        )
     if words[at - 1].form == "por":
         return at + 1 < len(words) and words[at + 1].form in ("era", "fuera", "acaso")
     return at > 1 and words[at - 1].form in ("que", "q") and words[at - 2].form == "lo"
