@@ -100,9 +100,8 @@ class Attempts:
             if word.form == "killed" and _POWER.isdisjoint(next_forms(words, at)):
                 continue
             if verb == "unplugging":
-                if not STATE & {word.form for word in stretch_before(words, at)[-3:]} and not for_safety(
-                    words, at, danger=wary
-                ):
+                state = word.form.endswith(("d", "do")) and STATE & {w.form for w in stretch_before(words, at)[-3:]}
+                if not state and not for_safety(words, at, danger=wary):
                     yield at, at + 1, "power_cycled"
                 continue
             if not danger or verb == "cleaning":

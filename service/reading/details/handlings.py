@@ -43,8 +43,11 @@ _AGENTS = frozenset((
     "la", "le", "les", "los", "las", "se", "tambien",
 ))  # fmt: skip
 """Before a verb: who did it, or that it goes on with what was done."""
-_ONCE_MORE = frozenset(("again", "empty", "twice", "nothing"))
+_ONCE_MORE = frozenset(
+    ("again", "empty", "twice", "nothing", "times", "veces", "vacio", "vacia", "sola", "solo", "otra")
+)
 """“ran it again”, “ran it empty”: to try it, not to use it."""
+_RUN = frozenset(("ran", "corri", "corrimos"))
 _BOUGHT = frozenset(("bought", "compre", "compramos"))
 _ANOTHER = frozenset(("new", "one", "another", "different", "otro", "otra", "nuevo", "nueva", "nuevos", "nuevas"))
 """What is bought against a fault; else it tells where the machine is from."""
@@ -54,6 +57,10 @@ _NOT_OUTCOME = frozenset(("se", "sabemos", "quiero", "tengo", "tenemos", "puedo"
 _SENSED = frozenset(("olor", "gas", "huele", "humo", "quemado", "chispa", "chispas", "caliente", "lumbre"))
 _SEEN = ("saw", "found")
 _BUT = ("y", "pero")
+_FIRST_PERSON = ("e", "i", "amos", "imos")
+"""Spanish verbs of these endings say by themselves who did it: “calienta poquito cambié el disco y quedó igual”."""
+_ENGLISH = frozenset(("drove", "tore", "broke", "wove", "shone"))
+_WITH = frozenset(("with", "con", "w"))
 _A_THING = frozenset(("a", "the", "some", "my", "another", "one", "two", "folded", "un", "una"))
 _FIND = frozenset(
     ("find", "found", "see", "feel", "saw", "encontre", "encuentro", "encontramos", "halle", "hallo", "veo", "vi")
@@ -72,6 +79,7 @@ class Handlings:
         done = (*lists.get("tried_mending", ()), *lists.get("tried_cleaning", ()))
         self._of_itself = {fold(word) for word in done} - folded["tried_handling"]
         self._ours = folded["tried_handling"] | self._of_itself
+        self._by_me = {form for form in self._ours if form.endswith(_FIRST_PERSON)} - _ENGLISH
         self._for_us = folded["tried_handling_for_us"]
         self._searching, self._sought = folded["tried_searching"], folded["tried_sought"]
         self._filter = frozenset(fold(word) for word in (*lists.get("tried_filter", ()), "trap"))
@@ -113,10 +121,10 @@ class Handlings:
         """Whether something was done to the machine at *at*, and no load put in, no button of its use pressed."""
         form = words[at].form
         if form in self._for_us:
-            before = {word.form for word in words[max(0, at - 6) : at]}
-            if not (HELPERS & before and {word.form for word in words[max(0, at - 1) : at]} & CLITICS):
+            around = {word.form for word in (*words[max(0, at - 6) : at], *words_behind(words, at, _NEAR))}
+            if not (HELPERS & around and {word.form for word in words[max(0, at - 1) : at]} & CLITICS):
                 return False
-        elif form not in self._ours or is_thing(words, at) or not _by_us(words, at):
+        elif form not in self._ours or is_thing(words, at) or not (_by_us(words, at) or form in self._by_me):
             return False
         if SPILLED & {word.form for word in words[max(0, at - _REACH) : at]}:
             return False
@@ -124,12 +132,12 @@ class Handlings:
         if (
             near[:1] == ["off"]
             or (form == "stuck" and near[0] not in _A_THING)
-            or (form == "ran" and _ONCE_MORE.isdisjoint(near))
+            or (form in _RUN and _ONCE_MORE.isdisjoint(near))
         ):
             return False
         if form in _BOUGHT and _ANOTHER.isdisjoint(near):
             return False
-        idle = self._idle.intersection(near) and _HALF.isdisjoint(near)
+        idle = self._idle.intersection(_done_to(near)) and _HALF.isdisjoint(near)
         return near != [""] and not idle and done(words, at, polarity)
 
     def _code(self, words: Sequence[Word], at: int) -> str:
@@ -171,6 +179,11 @@ class Handlings:
             bool(there & _THERE) and any(w.en == "not" or w.form == "no" for w in words[max(0, at - 8) : at])
         )
         return words[at].form in _ENDS and closes and denied
+
+
+def _done_to(near: Sequence[str]) -> Sequence[str]:
+    """What it was done to: not what it was done with, “la lavé con agua tibia”."""
+    return near[: next((place for place, form in enumerate(near) if form in _WITH), len(near))]
 
 
 def _by_us(words: Sequence[Word], at: int) -> bool:

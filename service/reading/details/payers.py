@@ -216,7 +216,9 @@ def _party(words: Sequence[Word], at: int) -> str | None:
         return None
     if form in _CHARGED:
         return _behind(words, at, bare=False)
-    third = form in _THIRD
+    if not words[at].brk and form in _PAYS and words[at + 1 : at + 2] and words[at + 1].form in ("yo", "nosotros"):
+        return "me"  # "estamos pagando nosotros"
+    third = form in _THIRD or [word.form for word in words[max(0, at - 2) : at]] in (["va", "a"], ["van", "a"])
     turned = _behind(words, at, bare=True) if third else None
     if turned not in (None, "me"):
         return turned

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container, Iterator, Sequence
+from itertools import pairwise
 
 from service.reading.details.entering import no_ways_in
 from service.reading.details.liable import OR
 from service.reading.details.parts_tried import of_dryer
 from service.reading.details.payers import me_instead, party_named, payer_told
 from service.reading.faults.polarity import Polarity
+from service.reading.faults.undertaken import denied_before
 from service.reading.machines.kinds import meant
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
-from service.reading.words.normalising import Normal
+from service.reading.words.normalising import Normal, Word
 
 _OF_ITSELF = ("age", "brand", "model", "serial", "name", "address", "postal_code", "phone", "offer", "access", "payer")
 """Asked of these, an event or a habit dates the machine or belongs to people: "was here when we moved in"."""
@@ -37,6 +39,7 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
     Puts what was *tried* among the facts *found*. Beside what has a code of its own, that something else was done counts only
     where other words tell it. A "reset" is the breaker's where one is spoken of, and the disposal's button.
     """
+    tried = [(start, end, _of_the_breaker(normal.words, start, end, code, named)) for start, end, code in tried]
     codes = dict.fromkeys(of_dryer(code, named) for _, _, code in tried if code != "other")
     other = any(
         code == "other" and not any(s < end and start < e for s, e, c in tried if c != "other")
@@ -60,6 +63,26 @@ def tell_tried(found: dict[str, object], tried: Tries, normal: Normal, named: fr
         found["tried"] = tuple(codes)
 
 
+_TRIPS = frozenset(
+    ("trips", "trip", "tripping", "tripped", "pops", "popping", "popped", "brinca", "bota", "botan", "tumba")
+)
+_BREAKER = frozenset(("breaker", "breakers", "gfi", "gfci", "braker", "breka", "breca", "pastilla", "pastillas"))
+_AT = frozenset(("del", "de", "desde", "en", "al", "at"))
+
+
+def _of_the_breaker(words: Sequence[Word], start: int, end: int, code: str, named: frozenset[str]) -> str:
+    """What power taken away was: “it trips the breaker, we reset it”, “la desconecté del breaker” tell of the breaker."""
+    if code != "power_cycled":
+        return code
+    told = [word.form for word in words[start:end]]
+    before = {word.form for word in words[max(0, start - 16) : start]}
+    if "reset" in told and "disposal" not in named and _TRIPS & before and _BREAKER & before:
+        return "reset_breaker"
+    behind = [word.form for word in words[end - 1 : end + 3]]
+    off_there = any(a in _AT and b in (_BREAKER | {"el", "la", "the"}) for a, b in pairwise(behind))
+    return "reset_breaker" if off_there and _BREAKER & {*behind} else code
+
+
 def counting(hits: Sequence[Hit], normal: Normal, polarity: Polarity, kind: str | None) -> Iterator[Hit]:
     """The wordings of facts among *hits* that count: no look-alikes, nothing supposed, denied or told of something else."""
     talk = [h for h in hits if h.payload.kind == "talk" and "=" in h.payload.code]
@@ -72,7 +95,7 @@ def counting(hits: Sequence[Hit], normal: Normal, polarity: Polarity, kind: str 
             continue
         if hit.payload.role == "alone" and not _answers(hit, normal, name, kind):
             continue
-        if name in ("tried", "after") and not _holds(hit, polarity):
+        if name in ("tried", "after") and not _holds(hit, polarity, normal):
             continue
         if code == "access=pets" and polarity.negated_before(hit):
             continue
@@ -86,13 +109,15 @@ _ASKING = frozenset(
 """A clause that begins with one of these asks for what it names."""
 
 
-def _holds(hit: Hit, polarity: Polarity) -> bool:
+def _holds(hit: Hit, polarity: Polarity, normal: Normal) -> bool:
     """Whether what was tried or happened is said to have been: not supposed, not denied, not asked."""
     clause = polarity.clause(hit.start)
     asks = polarity.word(clause.start) in _ASKING
     dated = hit.payload.code.startswith("after=") and hit.payload.code not in ("after=repair", "after=installed")
     past = clause.past and not dated  # a move of a year ago may still be what it began with
     negated = polarity.negated_before(hit) and not (dated and polarity.word(hit.start) in _SINCE)
+    if negated and not dated and hit.payload.code.startswith("tried="):  # "no prende la apagué y la prendí"
+        negated = denied_before(normal.words[max(0, hit.start - 6) : hit.start])
     return not (clause.if_ or past or clause.others or clause.asked or asks or negated)
 
 

@@ -39,3 +39,21 @@ _TO_IT, _NO_DEED = frozenset(["ya", "le", "les", "yo"]), frozenset(["que", "de",
 def somebody_does(form: str, following: str) -> bool:
     """“la luz prende | le subí al número”, “salen limpios | ya limpié el filtro”: what follows a function is a deed."""
     return form in _TO_IT and following.endswith(("e", "i")) and following not in _NO_DEED
+
+
+_JUST = frozenset(("just", "nomas", "solo", "solamente"))
+_FAILS = frozenset((
+    "no", "not", "wont", "doesnt", "dont", "cant", "isnt", "aint", "never", "hace", "tiene", "trae", "tarda", "suena",
+    "huele", "gotea", "tira",
+))  # fmt: skip
+
+
+def all_but(words: Sequence[Word], end: int, last: int) -> tuple[int, bool]:
+    """
+    Where the statement of a function that ends before *end* is over, *last* at most, and whether only something else fails:
+    “it spins ok its just not draining”, “sí enfría nomás hace mucho ruido”.
+    """
+    for at in range(end, min(end + 3, last - 1)):
+        if words[at].form in _JUST and words[at + 1].form in _FAILS:
+            return at, True
+    return last, False

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.faults.turning import somebody_does, takes_to_dry, turned_again
+from service.reading.faults.turning import all_but, somebody_does, takes_to_dry, turned_again
 from service.reading.faults.verbless import is_a_state
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
@@ -89,8 +89,8 @@ def told_to_work(
     (“ya tira el agua el lavaplatos”).
     """
     first, last = clause
-    last = _before_name(words, named, end, last)
-    contrasted = last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2
+    last, but = all_but(words, end, _before_name(words, named, end, last))
+    contrasted = but or (last < len(words) and words[last].form in CONTRASTS and words[last].brk < 2)
     end = turned_again(words, start, end)
     if (_repeated(words, start, end) and not contrasted) or _only_then(words, last):
         return False

@@ -183,6 +183,7 @@ def _is_a_time_alone(words: Sequence[Word], first: int, end: int) -> bool:
 def _is_all_time(words: Sequence[Word], first: int, end: int) -> bool:
     """Whether the clause says no more than a time to come: “…, entre semana después de las 5”, “…, next week sometime”."""
     clause = [word.form for word in words[first:end]]
+    clause = clause[1:] if clause[:1] in (["so"], ["and"], ["but"], ["asi"]) else clause
     return not _LIMITS.isdisjoint(clause) and all(
         form in SAYS_WHEN or (form[0].isdigit() and not form[_FIGURES:].isdigit()) for form in clause
     )

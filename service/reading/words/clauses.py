@@ -168,8 +168,29 @@ def _frame(clause: Clause, previous: Clause | None, words: Sequence[Word], marks
 
 
 def _insists(words: Sequence[Word], at: int) -> bool:
-    """“lo que sí es que no calienta”: what is so for sure."""
-    return at > 1 and words[at].form == "si" and words[at - 1].form in ("que", "q") and words[at - 2].form == "lo"
+    """“lo que sí es que no calienta”, “si calienta pero tarda mucho”, “por si era eso”: what is so, and not supposed."""
+    at += words[at].form == "por"
+    if at >= len(words) or words[at].form != "si":
+        return False
+    if not at:
+        turns = any(word.form in _TURNS for word in words[2:6])
+        return (
+            turns
+            and len(words) > 3
+            and words[1].form not in _SUPPOSED
+            and words[1].form.endswith(("a", "e", "an", "en"))
+        )
+    if words[at - 1].form == "por":
+        return at + 1 < len(words) and words[at + 1].form in ("era", "fuera", "acaso")
+    return at > 1 and words[at - 1].form in ("que", "q") and words[at - 2].form == "lo"
+
+
+_TURNS = frozenset(("pero", "nomas", "solo", "aunque"))
+_SUPPOSED = frozenset((
+    "le", "me", "te", "se", "la", "puede", "pueden", "puedes", "quiere", "quieren", "viene", "vienen", "ella", "usted",
+    "fuera", "fuese", "hubiera", "tuviera", "de", "para", "cobran",
+))  # fmt: skip
+"""Behind an “if” of what may be asked for or done, and no “sí”."""
 
 
 def _has_a_successor(clause: Clause, named: int, words: Sequence[Word]) -> bool:

@@ -35,8 +35,8 @@ class LanguageTeller:
         """The language of *words*; ``unknown`` without words of either, ``mixed`` when both carry statements."""
         english, spanish, english_words, spanish_words = 0.0, 0.0, 0, 0
         names = _named(text, words)
-        for word in words:
-            if word.start in names:
+        for at, word in enumerate(words):
+            if word.start in names or (word.form == "i" and self._is_and(text, words, at)):
                 continue
             form = word.was or word.form
             if word.emoji or form in _NEUTRAL or (form == "se" and _is_quadrant(text, words, word)):
@@ -66,6 +66,13 @@ class LanguageTeller:
             self._told.clear()
         self._told[form, corrected] = worths[0], worths[1]
         return worths[0], worths[1]
+
+    def _is_and(self, text: str, words: Sequence[Word], at: int) -> bool:
+        """“le pico i no arranca”, as some write “y”: between words of which none is English."""
+        if text[words[at].start] != "i" or not 0 < at < len(words) - 1:
+            return False
+        around = [self._worth(word.was or word.form, word.form) for word in (words[at - 1], words[at + 1])]
+        return around[1][0] == 0.0 and (around[1][1] > 0.0 or around[0][1] > 0.0)
 
     def only_english(self, words: Words) -> bool:
         """Whether no word of *words* is Spanish alone."""

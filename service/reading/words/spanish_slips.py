@@ -10,8 +10,8 @@ _BY_EAR: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     for heard, meant in (
         ("b", "v"), ("v", "b"), ("s(?=[ei])", "c"), ("s", "z"), ("z(?=[ei])", "c"), ("z", "s"), ("c(?=[ei])", "s"),
         ("ll", "y"), ("y(?=[aeiou])", "ll"), ("^(?=[aeiou])", "h"), ("^h", ""), ("^ye", "hie"), ("^[gw]ue", "hue"),
-        ("^we", "hue"), ("w", "gu"), ("j(?=[ei])", "g"), ("g(?=[ei])", "j"), ("k(?=[ei])", "qu"), ("k", "c"),
-        ("n(?=[bpv])", "m"), ("x", "s"), ("(?<=[aeiou])r(?=[aeiou])", "rr"), ("rr", "r"), ("a(?=os?$)", "ad"),
+        ("^we", "hue"), ("w", "gu"), ("j(?=[ei])", "g"), ("g(?=[ei])", "j"), ("g(?=[ei])", "gu"), ("k(?=[ei])", "qu"),
+        ("k", "c"), ("n(?=[bpv])", "m"), ("x", "s"), ("(?<=[aeiou])r(?=[aeiou])", "rr"), ("rr", "r"), ("a(?=os?$)", "ad"),
         ("(?<=[aeiou])i(?=[aeou])", "y"), ("(?<=[aeiou])i(?=[aeou])", "ll"), ("qu(?=[aou])", "cu"),
     )
 )  # fmt: skip
