@@ -12,6 +12,7 @@ from service.reading.faults.one_of_two import one_of_two
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import VAGUE
 from service.reading.faults.upkeep import ails, without_the_sound
+from service.reading.faults.whose import shows_it
 from service.reading.machines.mentions import UNKNOWN, Mentions
 from service.reading.model import Asked, Found
 from service.reading.words.matching import Hit
@@ -126,7 +127,7 @@ def completed(
     over = any(f.code == "error_code" for f in stated.denied)
     if code is not None and not over and "error_code" not in codes:
         sure = tuple(f for f in stated.symptoms if f.code != VAGUE)
-        found = _whole("error_code", about, 0.85, str(code), normal)
+        found = _whole("error_code", shows_it(str(code), about, mentions, normal), 0.85, str(code), normal)
         return replace(stated, symptoms=(*sure, found))
     if _WATER & set(dangers) and mentions.found and not codes - _beside_water(about, dangers, normal) and asked is None:
         return replace(stated, symptoms=(*stated.symptoms, _whole("leak", about, 0.7, normal.text, normal)))

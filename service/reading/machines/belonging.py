@@ -37,7 +37,8 @@ _STOVE = frozenset(["stove", "stovetop", "range"])
 
 
 def _says(mention: Mention, words: Sequence[Word], of: frozenset[str]) -> bool:
-    return any(word.form in of for word in words[mention.start : mention.end + 1])
+    behind = 1 + (mention.end < len(words) and words[mention.end].form == "in")  # “our oven. in wall.”
+    return any(word.form in of for word in words[mention.start : mention.end + behind])
 
 
 def joined_parts(named: list[Mention], words: Sequence[Word], about: str | None) -> list[Mention]:
@@ -46,11 +47,13 @@ def joined_parts(named: list[Mention], words: Sequence[Word], about: str | None)
     whole = {m.appliance for m in named} | ({about} if about else set())
     walled = about == "wall_oven" or any(m.appliance == "wall_oven" and _says(m, words, _WALL) for m in named)
     oven = "wall_oven" in whole and not walled
+    alone = {
+        m.appliance for m in named if m.appliance in PART_OF and m.appliance != "wall_oven" and not _is_brief(m, words)
+    }
     joined = []
     for mention in named:
         larger = next((w for w in PART_OF.get(mention.appliance, ()) if w in whole), None)
-        brief = mention.end - mention.start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
-        brief = brief and not _stands_alone(mention, words)
+        brief = mention.appliance not in alone and _is_brief(mention, words)
         if mention.appliance == "wall_oven" and not _says(mention, words, _WALL):
             larger, brief = ("range", True) if not walled or "range" in whole else (None, False)
         elif mention.appliance == "wall_oven" and _says(mention, words, _BUILT_IN):
@@ -59,6 +62,13 @@ def joined_parts(named: list[Mention], words: Sequence[Word], about: str | None)
             larger, brief = "range", True
         joined.append(replace(mention, appliance=larger) if larger and brief else mention)
     return joined
+
+
+def _is_brief(mention: Mention, words: Sequence[Word]) -> bool:
+    """Whether a name is as short as that of a part; a longer one is that of a machine by itself, wherever it is named."""
+    start = mention.start + (words[mention.start].form in ARTICLES)
+    brief = mention.end - start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
+    return brief and not _stands_alone(mention, words)
 
 
 _OF_THE_WHOLE = frozenset((

@@ -118,12 +118,10 @@ class Mentions:
             return []
         allowed = hit.payload.appliances
         names = [m for m in self.found if not m.implied and m.end <= hit.start]
+        apart = [n for n in range(1, len(names)) if not _one_breath(words[names[n - 1].end : names[n].start])]
+        names = names[apart[-1] :] if apart else names
         pairs = [
-            (a, b)
-            for a, b in pairwise(names)
-            if b.appliance != a.appliance
-            and hit.start - b.end <= _IN_ONE_BREATH
-            and _one_breath(words[a.end : b.start])
+            (a, b) for a, b in pairwise(names) if b.appliance != a.appliance and hit.start - b.end <= _IN_ONE_BREATH
         ]
         both = {m.appliance for pair in pairs for m in pair}
         return [code for code in sorted(both - {owner}) if owner in both and (not allowed or code in allowed)]
@@ -278,9 +276,10 @@ def _is_at_work_then(mention: Mention, words: Sequence[Word]) -> bool:
 
 
 _IS = frozenset(["is", "s", "esta", "starts", "comes", "kicks"])
-_AT_WORK = frozenset(
-    ["on", "running", "going", "runs", "starts", "prendida", "prendido", "andando", "trabajando", "lavando"]
-)
+_AT_WORK = frozenset((
+    "on", "running", "going", "runs", "starts", "drains", "draining", "rinses", "empties", "prendida", "prendido", "andando",
+    "trabajando", "lavando", "desagua", "drena", "vacia", "enjuaga",
+))  # fmt: skip
 
 
 def _one_implied(named: list[Mention]) -> list[Mention]:

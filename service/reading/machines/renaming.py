@@ -86,7 +86,9 @@ def _opens(mention: Mention, words: Sequence[Word]) -> bool:
 
 def _is_pointed_at(mention: Mention, words: Sequence[Word]) -> bool:
     before = _before(mention, words)
-    return bool(before) and (before[-1] in _IS or not _SLIPS.isdisjoint(before[-_SLIP_BEFORE:]))
+    return bool(before) and (
+        before[-1] in _IS or before[-2:] == ["is", "for"] or not _SLIPS.isdisjoint(before[-_SLIP_BEFORE:])
+    )
 
 
 def _before(mention: Mention, words: Sequence[Word]) -> list[str]:
