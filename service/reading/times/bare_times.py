@@ -85,22 +85,40 @@ def bare_hour(words: Sequence[Word], at: int, *, day: bool) -> bool:
     Whether the unmarked number at a word is an hour: "at 1", "a la 1", with *day* also the last word ("tomorrow 1").
     """
     after = words[at + 1] if at + 1 < len(words) else None
-    before = [words[i].form for i in (at - 1, at - 2) if i >= 0] + ["", ""]
+    before = [words[i].form for i in (at - 1, at - 2, at - 3) if i >= 0] + ["", ""]
     if before[:2] == ["it", "make"] or (
         after is not None and after.form == "instead" and before[0] in ("do", "for", "at", "to")
     ):
         return True
     if after is not None and after.brk == 0 and after.form not in _HOUR_AFTER:
         return False
-    if is_moved_to(words, at):
+    if is_moved_to(words, at) or words[at].form.endswith("ish"):
         return True
     if before[0] in _HOUR_BEFORE or (before[0] in ("la", "las") and before[1] in ("a", "como", "tipo")):
+        return True
+    if before[:3] == ["las", "de", "eso"] or _opens_with_hour(words, at):
         return True
     return (
         day
         and words[at].form[0].isdigit()
         and (before[0] in DAYS or before[0] in ("tomorrow", "manana", "today", "hoy"))
     )
+
+
+_MOST_CHOICES = 3
+"""A number up to this before a day may be the place of a window: “3 today”."""
+
+
+def _opens_with_hour(words: Sequence[Word], at: int) -> bool:
+    """Whether a clause opens with the number at *at* and goes on with a day: “11 today”, “ok, 4 on tuesday”."""
+    form = words[at].form
+    if not form.isdigit() or int(form) <= _MOST_CHOICES or not (at == 0 or words[at].brk):
+        return False
+    ahead = at + 2 if at + 1 < len(words) and words[at + 1].form in ("on", "el") else at + 1
+    return ahead < len(words) and (words[ahead].form in DAYS or words[ahead].form in _DAY_BEHIND)
+
+
+_DAY_BEHIND = ("today", "tomorrow", "hoy", "manana")
 
 
 def stands_as_hour(words: Sequence[Word], at: int) -> bool:

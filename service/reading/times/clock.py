@@ -34,6 +34,17 @@ _HOUR = (
     r"diez|once|doce|1[0-2]|[1-9])"
 )
 _SPAN_IN_WORDS = re.compile(rf"\b(?:between|entre)\s+(?:las?\s+)?{_HOUR}\s+(?:and|y)\s+(?:las?\s+)?{_HOUR}\b")
+_NOON_SAID = r"(?:noon|midday|mediodia)"
+_TO_NOON = re.compile(
+    rf"(?P<both>\b(?:between|entre)\s+)?(?<![\d/.-])(?:\blas?\s+)?\b(?P<hour>{_HOUR})(?::(?P<minute>[0-5]\d))?\s*(?:am|a\.m\.)?\s*"
+    rf"(?P<join>-|–|\b(?:to|til|till|until|and|a|al|y|hasta)\b)\s*(?:el\s+)?{_NOON_SAID}\b"
+)
+_FROM_NOON = re.compile(
+    rf"(?P<both>\b(?:between|entre)\s+(?:el\s+)?)?\b{_NOON_SAID}\s*(?P<join>-|–|\b(?:to|til|till|until|and|a|y|hasta)\b)\s*"
+    rf"(?:las?\s+)?(?P<hour>{_HOUR})\b(?!\s*(?:min|hour|hora|day|dia|time|veces|of|de)|[/:.]\d)"
+)
+"""“10 to noon”, “entre las 10 y el mediodía”, “noon-2”; what "and" joins is a span only after "between"."""
+_AND = ("and", "y")
 MOST_HOUR = 12
 BEFORE = frozenset(["before", "by", "until", "til", "till", "antes", "hasta"])
 """Words before a time that make it the latest."""
@@ -153,6 +164,8 @@ def exact_time(folded: str) -> ExactTime | None:
 
 def hours_between(folded: str) -> Hours | None:
     """“10-12”, “1 to 3pm”, “entre las 2 y las 4” in *folded* (lower case); None when there is none."""
+    if (noon := _noon_span(folded)) is not None:
+        return noon
     match = _SPAN.search(folded)
     if match is None and (told := _SPAN_IN_WORDS.search(folded)):
         first, last = (_NUMBERS.get(word) or int(word) for word in told.groups())
@@ -164,6 +177,23 @@ def hours_between(folded: str) -> Hours | None:
     shared = mark and first <= last and first != 12 and not (mark == "pm" and first >= 7 > last)
     start = time(_day_hour(first, match.group(3) or (mark if shared else None)), int(match.group(2) or 0))
     return Hours(start, time(_day_hour(last, mark), int(match.group(5) or 0)), match.start(), match.end())
+
+
+def _noon_span(folded: str) -> Hours | None:
+    """“10 to noon”, “noon to 3”: a span of which one end is noon."""
+    if not any(said in folded for said in _NOON):
+        return None
+    to_noon = _TO_NOON.search(folded)
+    match = to_noon or _FROM_NOON.search(folded)
+    if match is None or (match.group("join") in _AND and not match.group("both")):
+        return None
+    hour = _NUMBERS.get(match.group("hour")) or int(match.group("hour"))
+    noon = time(MOST_HOUR)
+    if to_noon is None:
+        end = time(_day_hour(hour, None))
+        return Hours(noon, end, match.start(), match.end()) if end > noon else None
+    start = time(_day_hour(hour, None), int(match.group("minute") or 0))
+    return Hours(start, noon, match.start(), match.end()) if start < noon else None
 
 
 def _form(words: Sequence[Word], at: int) -> str:

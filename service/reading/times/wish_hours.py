@@ -41,6 +41,7 @@ def hour_named(draft: Draft, words: Sequence[Word], at: int) -> None:
     while back >= 0 and words[back].form in ("de", "las", "la", "los", "about", "around", "like", "as", "tipo"):
         back -= 1
     before = _bound(words, back, at)
+    draft.turned = draft.turned or (before in AFTER and form_at(words, back) in _UNTIL)
     draft.from_then = draft.from_then or before in AFTER or says_onwards(words, at)
     explicit = hour[1] or form_at(words, at) in ("noon", "mediodia", "midday")
     day = bool(draft.days_in or draft.relative)

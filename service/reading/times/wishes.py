@@ -174,11 +174,13 @@ def _numeric(draft: Draft, folded: str, words: Sequence[Word], *, offered: bool)
         draft.dates.append((date.month, date.day))
         draft.saw_signs(date.start, date.end)
     framed = draft.first is not None or offered or "between" in folded or "entre" in folded
-    span = hours_between(folded) if framed and draft.start is None and draft.end is None else None
-    if span is not None:
+    span = hours_between(folded) if framed and not draft.turned else None
+    if span is not None and {draft.start, draft.end} <= {None, span.start, span.end}:
         draft.start, draft.end = span.start, span.end
         draft.saw_signs(span.first, span.last)
         return
+    if draft.start is not None and draft.end is not None and draft.end <= draft.start:
+        draft.end = None  # “have to be at work til 3. anything after 3?”: nothing ends before it begins
     clock = exact_time(folded) if draft.first is not None else None
     if clock is None:
         return
