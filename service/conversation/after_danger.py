@@ -5,7 +5,16 @@ from __future__ import annotations
 from service.conversation.compose import compose
 from service.conversation.danger import words_of
 from service.conversation.danger_place import ask_where
-from service.conversation.heeded import found_safe, made_safe, out_and_called, part_done
+from service.conversation.heeded import (
+    all_well,
+    found_safe,
+    is_off,
+    made_safe,
+    out_and_called,
+    part_done,
+    sensed_again,
+    told_of_then,
+)
 from service.conversation.matters import named
 from service.conversation.moving import standing
 from service.conversation.people import reads_when
@@ -29,6 +38,10 @@ WHERE = frozenset({"postal_code", "address", "name", "phone", "access"})
 COMING = frozenset({"book", "ask_status", "reschedule", "cancel", "talk_to_person", "ask_help"})
 """Intents that ask who comes and when."""
 
+_ENDS_WITH_POWER = frozenset({"sparks", "hot_wiring"})
+"""Dangers that are over for now once the machine is off or unplugged ..."""
+_ENDS_IF_WELL = _ENDS_WITH_POWER | {"burning_smell", "shock"}
+"""... and if nobody is hurt."""
 PRICES = frozenset({"ask_price", "ask_warranty"})
 
 
@@ -51,6 +64,8 @@ def follow(turn: Turn, reading: Reading) -> bool:
         _at_hand(turn, held, reading, None)
     elif rules[0].leave and not held.safe:
         _until_out(turn, held, reading, rules[0])
+    elif not held.asked_after and _answered_unasked(turn, reading, held):
+        _first_answer(turn, _put(turn, held, asked_after=True), reading, rules[0])
     elif not held.asked_after:
         if PRICES & {*reading.intents}:
             _remind(turn, held, rules[0])
@@ -62,6 +77,13 @@ def follow(turn: Turn, reading: Reading) -> bool:
         _at_hand(turn, held, reading, rules[0])
     _unlike_the_last(turn)
     return True
+
+
+def _answered_unasked(turn: Turn, reading: Reading, held: DangerHeld) -> bool:
+    """Whether they tell, unasked, that it is off and, where somebody may be hurt, that all are well."""
+    codes = {*held.codes}
+    ended = codes <= _ENDS_WITH_POWER or (codes <= _ENDS_IF_WELL and all_well(turn, reading))
+    return ended and is_off(turn, reading)
 
 
 def _put(turn: Turn, held: DangerHeld, **values: object) -> DangerHeld:
@@ -123,7 +145,7 @@ def _first_answer(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) 
 
     A price or a time asked for instead is no answer to it: it is put again.
     """
-    if _only_asks(reading) and held.reminded < REMINDED_MOST:
+    if _only_asks(reading) and held.reminded < REMINDED_MOST and not is_off(turn, reading):
         _remind(turn, held, rule)
         if not _price(turn, reading):
             turn.tell("danger.office_has", when=reads_when(turn))
@@ -164,10 +186,17 @@ def _remind(turn: Turn, held: DangerHeld, rule: Danger) -> None:
 
 def _at_hand(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger | None) -> None:
     """A person has it: what they ask is answered, what they tell is kept; thanks alone need no answer."""
-    told_again = {h.code for h in reading.hazards} & set(held.codes)
-    if rule is not None and told_again and not found_safe(turn, reading):
+    back = held.safe and sensed_again(turn, reading)
+    told_again = back or {h.code for h in reading.hazards} & set(held.codes)
+    if (
+        rule is not None
+        and told_again
+        and not (found_safe(turn, reading) or (held.safe and told_of_then(turn, reading)))
+    ):
         held = _put(turn, held, safe=False, checked=False)
-        if held.reminded < REMINDED_MOST or rule.leave:
+        if back:
+            turn.alarms.append(Alarm(kind="person", ticket=held.ticket, text=_back_for_desk(reading)))
+        if back or held.reminded < REMINDED_MOST or rule.leave:
             _remind(turn, held, rule)
             turn.tell("danger.told_office", when=reads_when(turn))
             return
@@ -263,3 +292,7 @@ def _answer_for_desk(reading: Reading) -> str:
     """What they said after the danger, for the desk: a no to "is everyone OK" must stand out."""
     kind = reading.answer.kind if reading.answer else "something else"
     return f'After the danger they answered ({kind}): "{plain(reading.text, "en")[:160]}"'
+
+
+def _back_for_desk(reading: Reading) -> str:
+    return f'The danger is told as back or worse: "{plain(reading.text, "en")[:160]}"'

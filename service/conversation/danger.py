@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from service.conversation.hear import UNKNOWN, open_ticket
-from service.conversation.heeded import only_out_and_called
+from service.conversation.heeded import only_out_and_called, sensed_again, told_of_then
 from service.conversation.people import reads_when
 from service.conversation.state import DangerHeld
 from service.conversation.step import Alarm
@@ -36,7 +36,7 @@ def heard(turn: Turn, reading: Reading) -> bool:
     ticket = turn.the(key)
     new = [c for c in dict.fromkeys(codes) if held is None or c not in held.codes]
     _raise(turn, key, codes)
-    if held is not None and not new and not _tell_again(turn, held):
+    if held is not None and not new and not _tell_again(turn, held, reading):
         return False
     rules = sorted((turn.rulebook.dangers[c] for c in (new or codes)), key=lambda d: d.rank)
     _instruct(turn, key, rules[0], ticket.appliance)
@@ -47,8 +47,11 @@ def heard(turn: Turn, reading: Reading) -> bool:
     return True
 
 
-def _tell_again(turn: Turn, held: DangerHeld) -> bool:
-    return turn.now - held.at >= SPEAK_AGAIN
+def _tell_again(turn: Turn, held: DangerHeld, reading: Reading) -> bool:
+    """Told long after, or as back once it was ended; never what only answers or tells how it was."""
+    if held.safe and sensed_again(turn, reading):
+        return True
+    return turn.now - held.at >= SPEAK_AGAIN and not told_of_then(turn, reading)
 
 
 def _ticket(turn: Turn, reading: Reading) -> str:

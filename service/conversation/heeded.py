@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from service.conversation.matters import named, nothing_but, without
+from service.conversation.matters import bare_words, named, nothing_but, without, words_before
 from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.reading.opinion.leaning import TOLD_TEXTS
@@ -27,7 +27,7 @@ def out_and_called(turn: Turn, reading: Reading, *, asked: bool) -> bool:
 
     A refusal, a doubt or a yes to something else ("yes I turned it off") is none: what stays in doubt counts as not done.
     """
-    if _taken_back(turn, reading):
+    if _taken_back(turn, reading) or _back_now(turn, reading):
         return False
     if _named(turn, "all_out", reading) and _named(turn, "help_called", reading):
         return True
@@ -35,9 +35,73 @@ def out_and_called(turn: Turn, reading: Reading, *, asked: bool) -> bool:
 
 
 def made_safe(turn: Turn, reading: Reading) -> bool:
-    """Whether they say that the machine, its power or the water is off."""
+    """Whether they say that the machine, its power or the water is off; a danger told before that is no new one."""
     given = reading.answer.kind if reading.answer else None
-    return given != "no" and not reading.hazards and (given == "yes" or _named(turn, "made_safe", reading))
+    if not reading.hazards and given != "no" and (given == "yes" or _named(turn, "made_safe", reading)):
+        return True
+    return is_off(turn, reading)
+
+
+def is_off(turn: Turn, reading: Reading) -> bool:
+    """
+    Whether the words themselves say that it is off, with nobody unwell: “no fire, just sparks. its unplugged now”.
+
+    A danger may be told besides only if it is the one that stands, told before what ends it, and not as back or going on.
+    """
+    off = named(turn.rulebook, "made_safe", reading.text)
+    if off is None or "?" in reading.text or _turned(turn, reading, off):
+        return False
+    if named(turn.rulebook, "not_well", without(turn.rulebook, reading.text, "all_well")) is not None:
+        return False
+    return not reading.hazards or (
+        _same_danger(turn, reading) and _told_before(reading, off) and not _returns(turn, reading)
+    )
+
+
+def all_well(turn: Turn, reading: Reading) -> bool:
+    """Whether they say that nobody is hurt."""
+    return _named(turn, "all_well", reading)
+
+
+def told_of_then(turn: Turn, reading: Reading) -> bool:
+    """Whether the danger that stands is only told again as it was: “it was only a small smell”, not that it is back."""
+    if not _same_danger(turn, reading) or _returns(turn, reading):
+        return False
+    return _named(turn, "told_then", reading) or is_off(turn, reading) or out_and_called(turn, reading, asked=False)
+
+
+def _back_now(turn: Turn, reading: Reading) -> bool:
+    """Whether a danger is told besides as back, growing or going on; or one that was not told before."""
+    if sensed_again(turn, reading):
+        return True
+    told = [h for h in reading.hazards if h.rule != TOLD_TEXTS]
+    return bool(told) and (not _same_danger(turn, reading) or _returns(turn, reading))
+
+
+def sensed_again(turn: Turn, reading: Reading) -> bool:
+    """“it smells again”, “huele más fuerte”: that what stands is back or worse, without naming it."""
+    return _named(turn, "sensed", reading) and _named(turn, "back_again", reading) and not reading.denied_hazards
+
+
+def _returns(turn: Turn, reading: Reading) -> bool:
+    return _named(turn, "comes_back", reading)
+
+
+def _same_danger(turn: Turn, reading: Reading) -> bool:
+    held = turn.state.danger
+    return held is not None and {h.code for h in reading.hazards} <= {*held.codes}
+
+
+def _turned(turn: Turn, reading: Reading, off: str) -> bool:
+    """Whether what stands before *off* says that it is not so: “i havent unplugged it”."""
+    return named(turn.rulebook, "not_done", " ".join(words_before(reading.text, off, 3))) is not None
+
+
+def _told_before(reading: Reading, off: str) -> bool:
+    """Whether every danger of the text stands before *off*."""
+    bare = " ".join(bare_words(reading.text))
+    at = bare.rfind(" ".join(bare_words(off)))
+    return all(bare.find(" ".join(bare_words(h.words))) < at for h in reading.hazards)
 
 
 def found_safe(turn: Turn, reading: Reading) -> bool:
@@ -52,7 +116,7 @@ def found_safe(turn: Turn, reading: Reading) -> bool:
 
 
 def _taken_back(turn: Turn, reading: Reading) -> bool:
-    left = without(turn.rulebook, reading.text, *_DONE)
+    left = without(turn.rulebook, reading.text, *_DONE, "played_down")
     return "?" in reading.text or named(turn.rulebook, "takes_back", left) is not None
 
 

@@ -6,6 +6,7 @@ from datetime import timedelta
 
 from service.conversation import reasons
 from service.conversation.ask import again, pose
+from service.conversation.but_worse import but_worse
 from service.conversation.closing import close
 from service.conversation.matters import bare_words, named, nothing_but
 from service.conversation.state import TicketState
@@ -114,7 +115,7 @@ def _outcome(turn: Turn, reading: Reading, ticket: TicketState) -> str | None:
     A yes that goes on about something else, or about what was before ("yes, the plumber did it Friday"), is no news that
     it works. Neither is a mere "ok": they mean to do it.
     """
-    if nothing_but(turn.rulebook, reading.text, "at_it"):
+    if nothing_but(turn.rulebook, reading.text, "at_it") or but_worse(turn, reading):
         return None
     if _nobody_asked(turn, reading, ticket):
         return "unable"
@@ -170,6 +171,8 @@ def _volunteered(turn: Turn, reading: Reading) -> bool:
     ticket = _said_to_work(turn, reading)
     if "fixed" not in reading.intents or {"not_fixed", "report_problem"} & set(reading.intents):
         return False
+    if but_worse(turn, reading):
+        return False
     if ticket is None and turn.open_tickets:
         turn.learned.add("settled")
         turn.because("heard", "A machine works that nobody complains of here: nothing is closed.")
@@ -208,7 +211,7 @@ def _not_yet(turn: Turn, reading: Reading, ticket: TicketState, check: str) -> b
     """Neither done nor declined: they ask how, or wait for somebody, or talk of something else."""
     if nothing_but(turn.rulebook, reading.text, "at_it"):
         return _at_it(turn, check)
-    if {"symptom", "denied", "observation", "answer"} & turn.learned:
+    if {"symptom", "denied", "observation", "answer"} & turn.learned or but_worse(turn, reading):
         turn.put(asked=None)
         checks = {**ticket.checks, check: "unable"}
         turn.change(ticket.key, checks=checks, stage="narrowing")

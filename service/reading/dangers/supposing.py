@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from service.reading.dangers.asked_shock import asked_whether_it_shocks
 from service.reading.dangers.in_general import asked_in_general
 from service.reading.dangers.mended_then import mended_by_an_electrician, mended_then
 from service.reading.dangers.named_so import is_a_name
@@ -49,6 +50,7 @@ def not_at_hand(hit: Hit, normal: Normal, marks: Marks) -> bool:
         or mended_then(hit, words, marks)
         or mended_by_an_electrician(hit, words)
         or _asked_will(hit, words)
+        or asked_whether_it_shocks(hit, words)
     )
 
 
