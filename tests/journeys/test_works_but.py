@@ -54,7 +54,6 @@ def test_another_fault_behind_the_but_keeps_it_open(text: str) -> None:
     [
         "it works now",
         "it works now but what was it",
-        "works now but i had to do it twice",
         "ya funciona, gracias",
         "yes",
     ],
