@@ -159,12 +159,21 @@ def _by_age(turn: Turn, key: str, known: Observation, reading: Reading) -> str |
     return next((way.means for way in ways if fact_says({"age_years": float(age)}, way)), None)
 
 
+def _by_fact(known: Observation, reading: Reading) -> str | None:
+    """The answer that a fact told in passing gives: “no its induction”, asked which of three kinds it is."""
+    told = ((way, reading.facts.get(way.fact)) for way in known.from_facts if way.fact != "age_years")
+    return next((way.means for way, fact in told if fact is not None and fact_says({way.fact: fact}, way)), None)
+
+
 def _observation(turn: Turn, key: str, asked: Asked, given: Answer | None, reading: Reading) -> bool:
     if asked.code is None or asked.code in turn.the(key).observations:
         return True
     rules = turn.rulebook.appliances.get(turn.the(key).appliance)
     known = rules.observations.get(asked.code) if rules else None
     if known is None:
+        return True
+    if (means := _by_fact(known, reading)) is not None:
+        observe(turn, key, asked.code, means)
         return True
     if given is None and (aged := _by_age(turn, key, known, reading)) is not None:
         observe(turn, key, asked.code, aged)

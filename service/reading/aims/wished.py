@@ -81,7 +81,11 @@ def keep_wish(
         (states_time(wish) or wish.soonest or (wish.holiday and (booking or requested or offered)))
         and not inquired
         and not (complains and asked is None and not requested and not booking and _merely_told(wish))
-        and (requested or is_wish(wish.words.lower(), asked, heard, facts, alone=alone))
+        and (
+            requested
+            or _names_a_visit(wish, asked, heard, facts, complains=complains)
+            or is_wish(wish.words.lower(), asked, heard, facts, alone=alone)
+        )
     ):
         return wish if "wish" in facts else None
     facts["wish"] = wish.words
@@ -91,6 +95,26 @@ def keep_wish(
     if facts.get("since") and not complains and {"book", "reschedule", "cancel"} & set(heard):
         facts.pop("since")
     return wish
+
+
+_OF_THE_MACHINE = ("observation", "yes_no", "symptom", "check_result", "brand", "model", "code", "fuel", "variant")
+_WHEN_IT_BEGAN = "began"
+"""To this question a day and an hour tell of the trouble."""
+
+
+def _names_a_visit(
+    wish: Wish, asked: Asked | None, heard: Collection[str], facts: Mapping[str, object], *, complains: bool
+) -> bool:
+    """
+    Whether a day to come and an hour of it are told while something of the machine is asked: “wed at 4 like i said” is of
+    the visit, for nothing that was asked has an hour.
+    """
+    if asked is None or asked.kind not in _OF_THE_MACHINE or asked.code == _WHEN_IT_BEGAN:
+        return False
+    if complains or facts.get("since") or {"ask_help", "ask_status"} & set(heard):
+        return False
+    day = bool(wish.days_in or wish.dates or {*wish.relative} - {0})
+    return day and bool(wish.start or wish.end or wish.part)
 
 
 def _of_the_visit(asked: Asked) -> bool:

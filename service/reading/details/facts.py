@@ -224,6 +224,8 @@ class FactFinder:
         if kind not in ("brand", "model", "serial"):
             only_sure = kind in ("offer", "address")
             name = self._namer.name(text, folded, asked=kind == "name", only_sure=only_sure)
+            if name is None and kind == "offer":
+                name = self._namer.taken_by(text)
             if name is None and "address" in found:  # "1200 Invented Rd NE 87106, Dana Reyes"
                 beside = text.replace(str(found["address"]), "").replace(str(found.get("postal_code", "")), "")
                 name = self._namer.lone(beside.split(", ")[0] or beside) or self._namer.lone(beside)

@@ -45,18 +45,6 @@ _GREETINGS = frozenset((
     "buenas tardes", "hi there", "hello there", "buenas noches", "que tal", "hola buenas", "hola buenas tardes", "oiga",
 ))  # fmt: skip
 
-_RELATIVE = (
-    r"(?:mom|mother|dad|father|wife|husband|son|daughter|sister|brother|grandma|grandmother|grandpa|grandfather|aunt|uncle|"
-    r"cousin|tenant|renter|landlord|landlady|roommate|partner|boyfriend|girlfriend|fiancee?|boss|neighbor|client|"
-    r"(?:mother|father|sister|brother|son|daughter) in law|mama|papa|esposa|esposo|marido|mujer|hij[oa]|herman[oa]|"
-    r"abuel[oa]|ti[oa]|suegr[oa]|cunad[oa]|prim[oa]|inquilin[oa]|duen[oa]|caser[oa]|patron[a]?|vecin[oa]|novi[oa])"
-)
-_FOR_WHOM = re.compile(
-    rf"\b(?:my|our|his|her|mi|nuestr[oa]|la|el)\s+{_RELATIVE}(?:'?s)?\b"
-    r"(?:\s+(?:name|house|nombre))?(?:\s+(?:is|es|se llama|named|called)\b)?[\s,:]+"
-)
-"""“its for my mom, …”, “put it in my husbands name, …”: a name that follows is the one to ask for."""
-
 _LEADS = re.compile(
     r"^(?:(?:uh|um|it'?s|its|it is|that'?s|sure|yes|yeah|yep|ok|okay|hi|hello|hola|si|claro|es|soy|a|por|para|for|under|"
     r"ask for|pregunte por|con|this is|me llamo|im|i'?m|my name is|name is|(?:just )?put|ponga|pongalo|(?:a|al)? ?nombre de|"
@@ -114,6 +102,14 @@ class Namer:
     ) -> None:
         self._is_word, self._knows, self._everyday = is_word, knows, everyday
         self._given, self._family = given, family
+
+    def taken_by(self, text: str) -> str | None:
+        """The name that closes a text which takes a window: a whole one, one with an initial, or a first name known as one."""
+        told = signing.TAKEN_BY.search(text)
+        name = told.group("name") if told else ""
+        known = name.lower() in self._given and not self._knows(name.lower())
+        sure = " " in name or known or (told is not None and told.group("lead"))
+        return name if sure and self._may_sign(name) else None
 
     def name(self, text: str, folded: str, *, asked: bool, only_sure: bool = False) -> str | None:
         """
@@ -267,7 +263,7 @@ class Namer:
 
     def _answer(self, text: str, folded: str) -> str | None:
         """The name in the answer to the question for it: all that is left when what leads up to it is taken away."""
-        whom = _FOR_WHOM.search(folded)
+        whom = signing.FOR_WHOM.search(folded)
         begins = whom.end() if whom else 0
         leads = _LEADS.match(folded[begins:])
         begins += leads.end() if leads else 0

@@ -39,6 +39,23 @@ CLOSED = re.compile(
     r"(?P<more>,?\s+(?:\d{5}\b|\(?\d{3}\)?[-. ]*\d{3}[-. ]*\d{4}))?\s*[.!]*\s*$"
 )
 """A name that closes the text, a ZIP or a number behind it: “… do not laugh. Walter Pruhs, 87111.”, “Odalys P.”."""
+_RELATIVE = (
+    r"(?:mom|mother|dad|father|wife|husband|son|daughter|sister|brother|grandma|grandmother|grandpa|grandfather|aunt|uncle|"
+    r"cousin|tenant|renter|landlord|landlady|roommate|partner|boyfriend|girlfriend|fiancee?|boss|neighbor|client|"
+    r"(?:mother|father|sister|brother|son|daughter) in law|mama|papa|esposa|esposo|marido|mujer|hij[oa]|herman[oa]|"
+    r"abuel[oa]|ti[oa]|suegr[oa]|cunad[oa]|prim[oa]|inquilin[oa]|duen[oa]|caser[oa]|patron[a]?|vecin[oa]|novi[oa])"
+)
+FOR_WHOM = re.compile(
+    rf"\b(?:my|our|his|her|mi|nuestr[oa]|la|el)\s+{_RELATIVE}(?:'?s)?\b"
+    r"(?:\s+(?:name|house|nombre))?(?:\s+(?:is|es|se llama|named|called)\b)?[\s,:]+"
+)
+"""“its for my mom, …”, “put it in my husbands name, …”: a name that follows is the one to ask for."""
+TAKEN_BY = re.compile(
+    r"[.!?,;\n]\s*(?P<lead>(?:[Ii]'?m|[Ii]t'?s|[Tt]his is|[Ss]oy|[Ee]s|"
+    r"(?:(?:[Ii]t'?s|[Pp]ut (?:it|me)|[Bb]ook (?:it|me)) )?[Uu]nder(?: the name(?: of)?)?)\s+)?"
+    rf"(?P<name>{_NAME}(?P<initial> [A-Z](?=\.?\s*$))?)\s*[.!]*\s*$"
+)
+"""Who takes a window, told behind it: “ok 10 to noon. Priya N.”, “the first one, im Deshawn”."""
 TITLED = re.compile(r"\b(?:Atte|Prof|Dr|Dra|Lic|Ing|Mr|Mrs|Ms|Miss|Sr|Sra)\b\.?,? ")
 BESIDE_PLACE = re.compile(
     r"(?:^|(?<!St)[.!?;,\n]\s*|\b(?:[Hh]i|[Hh]ey|[Hh]ello|[Hh]ola|[Bb]uen[oa]s)[,!]? )"

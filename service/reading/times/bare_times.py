@@ -29,6 +29,7 @@ _FILLERS = frozenset((
     "excelente", "perfecto", "estaria", "gustaria", "pues",
     "yeah", "sure", "then", "lets", "say", "one", "thanks", "thank", "you", "asap", "soon", "earliest", "prefer",
     "el", "la", "los", "las", "al", "de", "del", "por", "en", "a", "y", "o", "para", "esta", "este", "despues", "antes",
+    "like", "said", "told", "dije", "como", "le", "les", "so", "honestly", "really", "ideally",
     "entre", "que", "si", "bien", "mejor", "favor", "puede", "ser", "seria", "podria", "me", "sirve", "queda", "gracias",
 ))  # fmt: skip
 SAYS_WHEN = (
@@ -37,6 +38,7 @@ SAYS_WHEN = (
 """Words of a clause that says a time and nothing else."""
 _HOUR_AFTER = frozenset((
     "is", "works", "work", "would", "will", "fine", "ok", "okay", "good", "great", "please", "then", "for", "on", "if",
+    "like", "as", "but", "because", "cuz", "when", "como", "porque", "pero", "cuando",
     "thanks", "and", "or", "oclock", "sharp", "ish", "esta", "me", "por", "del", "el", "seria", "y", "o", "puede",
 )) | {"today", "tomorrow", "manana", "hoy"} | DAYS.keys()  # fmt: skip
 _YES = frozenset(("yes", "yeah", "yep", "si"))

@@ -14,7 +14,22 @@ _ELSEWHERE = frozenset((
     "shift", "turno", "viaje", "teach", "teaching", "jale", "hospital", "ocupados", "vacation", "vacaciones", "traveling",
 ))  # fmt: skip
 _OF_US = frozenset(
-    ("i", "im", "we", "were", "ill", "estoy", "estamos", "ando", "andamos", "trabajo", "trabajamos", "tengo", "voy", "gotta")
+    (
+        "i",
+        "im",
+        "we",
+        "were",
+        "ill",
+        "estoy",
+        "estamos",
+        "ando",
+        "andamos",
+        "trabajo",
+        "trabajamos",
+        "tengo",
+        "voy",
+        "gotta",
+    )
 )
 _BARELY = frozenset(("out", "gone", "away", "working", "work", "fuera", "busy"))
 """“out of town until monday”, without an "I"."""

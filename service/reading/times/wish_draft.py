@@ -18,7 +18,8 @@ EXCEPTING = ("but", "except", "excepto", "menos", "salvo")
 class Draft:
     """
     Days, hours and places of the text, as they are seen. away: days of the visit that stands; told: days on which something
-    else is on; seen: at which words a time was seen, and whether it is asked for there; turned: an hour named as the latest is the earliest.
+    else is on; seen: at which words a time was seen, and whether it is asked for there;
+    turned: an hour named as the latest is the earliest.
     """
 
     days_in: list[Day] = field(default_factory=list)
