@@ -48,7 +48,7 @@ def test_two_labellers_agree_on_what_texts_say() -> None:
 def test_half_of_all_texts_take_a_millisecond_or_so(reader: Reader) -> None:
     lines = lines_of(sorted(TEXTS.glob("*.jsonl")))[::12]
     took = [min(_took(reader, line["text"]) for _ in range(2)) for line in lines]
-    assert statistics.median(took) < 0.003 * pace()  # measured: below 0.001 where nothing else runs
+    assert statistics.median(took) < 0.003 * pace()  # measured: 0.0014 where nothing else runs
 
 
 def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
