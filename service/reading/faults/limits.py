@@ -88,16 +88,6 @@ def is_explained(hit: Hit, words: Sequence[Word]) -> bool:
     return words[at].form in _EXPLAINS and words[at - 1].form in _THAT and behind in _WAS
 
 
-_MENDED = frozenset(("fixed", "arreglaron", "quitaron", "compusieron", "repararon"))
-_WANTED = frozenset((
-    "need", "needs", "get", "gets", "have", "want", "not", "never", "be", "havent", "hasnt", "isnt", "no", "nunca", "que", "if",
-    "si", "until", "hasta", "cant", "wasnt",
-))  # fmt: skip
-_BACK = frozenset(
-    ("again", "back", "still", "twice", "times", "otra", "sigue", "volvio", "nuevo", "todavia", "thought", "said")
-)
-
-
 _TO_GET = frozenset(("get", "need", "want", "have", "getting"))
 _THE = frozenset(("the", "this", "that", "my", "a", "to", "get", "have"))
 
@@ -113,22 +103,6 @@ def is_to_be_mended(words: Sequence[Word], start: int) -> bool:
 
 
 _WISHES = frozenset(("need", "want", "to", "gotta", "please", "must", "trying", "help"))
-
-
-def _is_mended(start: int, words: Sequence[Word]) -> bool:
-    """“you guys fixed the noise, but now …”, “ya me arreglaron el ruido”: what was mended, and nowhere told to be back."""
-    at = start - 1
-    while (
-        at > 0
-        and words[at].form in ("the", "that", "my", "el", "la", "los", "lo", "del", "de")
-        and not words[at + 1].brk
-    ):
-        at -= 1
-    if at < 0 or words[at + 1].brk or words[at].form not in _MENDED:
-        return False
-    if any(word.form in _WANTED for word in words[max(0, at - 2) : at]):
-        return False
-    return not any(word.form in _BACK for word in words)
 
 
 _SPILLED = frozenset((
@@ -188,9 +162,7 @@ _WERE = frozenset(["was", "were", "estaba", "estaban"])
 def was_and_is_not(
     words: Sequence[Word], hit: Hit, clause: Clause, marks: Marks, negators: Sequence[tuple[int, int]]
 ) -> bool:
-    """Whether *hit* is told of the past (“it was leaking”, “rechinaba”), and taken back, or to have been mended."""
-    if hit.payload.kind == "symptom" and not clause.past and _is_mended(hit.start, words):
-        return True
+    """Whether *hit* is told of the past (“it was leaking”, “rechinaba”), and taken back."""
     was = clause.past or words[hit.start].form.endswith(("aba", "aban"))
     was = was or any(words[at].form in _WERE for at in range(max(clause.start, hit.start - 2), hit.start))
     return was and _is_taken_back(words, clause, marks, negators)

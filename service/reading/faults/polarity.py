@@ -128,8 +128,7 @@ class Polarity:
             return Judged("denied", "it is said to do so")
         framed = self._framed(clause, hit)
         mended = None if function else mended_before(self._words, hit)
-        still = mended is not None and mended[0] == "present"
-        told = not (clause.if_ or clause.others or clause.asked or function or still)
+        told = not (clause.if_ or clause.others or clause.asked or function)
         if told and was_and_is_not(self._words, hit, clause, self._marks, self._negators):
             return Judged("denied", "it is said to be so no longer")
         if framed and not function and is_over_for_now(self._words, clause, self._marks):
