@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import BigInteger, Connection, Float, bindparam, case, select, type_coerce, update
 
+from service.storage import ready
 from service.storage.ledgers import buckets
 from service.storage.upsert import insert_once
 
@@ -39,15 +40,15 @@ def draw(
     """
     mine = {"of_shop": shop, "named": name}
     rate = {"now": now, "per_micro": per_second / 1_000_000, "burst": float(burst), "wanted": float(wanted)}
-    if connection.execute(_TAKE, mine | rate).rowcount == 1:
+    if ready.change(connection, _TAKE, mine | rate) == 1:
         return timedelta()
-    row = connection.execute(_LOOK, mine).one_or_none()
+    row = ready.row(connection, _LOOK, mine)
     if row is None:
         full = {"shop": shop, "name": name, "tokens": float(burst), "at": now}
         insert_once(connection, buckets, full, ("shop", "name"))
-        row = connection.execute(_LOOK, mine).one()
+        row = ready.row(connection, _LOOK, mine)
     tokens = filled(row.tokens, row.at, now, per_second=per_second, burst=burst)
     wait = timedelta() if tokens >= wanted else timedelta(seconds=(wanted - tokens) / per_second)
     left = tokens - wanted if tokens >= wanted else tokens
-    connection.execute(_FILL, {**mine, "tokens": left, "at": now})
+    ready.change(connection, _FILL, {**mine, "tokens": left, "at": now})
     return wait

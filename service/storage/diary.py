@@ -12,6 +12,7 @@ from sqlalchemy import Connection, bindparam, insert, select, update
 from service.conversation.step import Book, CancelVisit, Move
 from service.rulebook.schema.shop import Shop
 from service.scheduling.model import Booked, Diary
+from service.storage import ready
 from service.storage.tables import diary_days, visit_tickets, visits
 from service.storage.threads import ThreadRow
 from service.storage.tickets import ticket_id
@@ -26,7 +27,7 @@ _VERSIONS = select(diary_days.c.day, diary_days.c.version).where(
 _BOOKED = (
     select(*(visits.c[name] for name in ("id", "technician", "start_at", "end_at", "minutes", "lat", "lon")))
     .where(visits.c.shop == bindparam("of_shop"), visits.c.day.between(bindparam("first"), bindparam("last")))
-    .where(visits.c.status.in_(TAKES_TIME))
+    .where(ready.one_of(visits.c.status, TAKES_TIME))
     .order_by(visits.c.start_at, visits.c.id)
 )
 
@@ -43,7 +44,7 @@ _INSERT = insert(visits)
 _INSERT_TICKETS = insert(visit_tickets)
 _DAY_OF = select(visits.c.day).where(visits.c.id == bindparam("visit"))
 _CHANGE = update(visits).where(visits.c.id == bindparam("visit")).values(version=visits.c.version + 1)
-_CANCEL = _CHANGE.where(visits.c.status.in_(TAKES_TIME)).values(status="cancelled")
+_CANCEL = _CHANGE.where(ready.one_of(visits.c.status, TAKES_TIME)).values(status="cancelled")
 
 
 class DayChanged(Exception):
@@ -56,8 +57,8 @@ def load_diary(connection: Connection, shop: Shop, now: datetime) -> Diary:
     days = [first + timedelta(days=n) for n in range(shop.windows.days_ahead + 1)]
     versions = dict.fromkeys(days, 0)
     span = {"of_shop": shop.shop, "first": days[0], "last": days[-1]}
-    versions.update({row.day: row.version for row in connection.execute(_VERSIONS, span)})
-    booked = tuple(Booked(*row) for row in connection.execute(_BOOKED, span))
+    versions.update({row.day: row.version for row in ready.rows(connection, _VERSIONS, span)})
+    booked = tuple(Booked(*row) for row in ready.rows(connection, _BOOKED, span))
     return Diary(booked=booked, versions=versions)
 
 
@@ -95,27 +96,26 @@ def _book(
         "postal_code": change.postal_code, "status": "tentative" if change.tentative else "standing", "version": 0,
         "uid": str(uuid.uuid4()), "created_at": now, "changed_at": now,
     }  # fmt: skip
-    connection.execute(_INSERT, visit)
+    ready.change(connection, _INSERT, visit)
     of = [{"shop": shop.shop, "visit": change.visit, "ticket": ticket_id(row.id, key)} for key in change.tickets]
-    if of:
-        connection.execute(_INSERT_TICKETS, of)
+    ready.change_each(connection, _INSERT_TICKETS, of)
 
 
 def _move(connection: Connection, shop: Shop, change: Move, seen: Mapping[date, int], now: datetime) -> None:
-    old = connection.execute(_DAY_OF, {"visit": change.visit}).scalar_one()
+    old = ready.row(connection, _DAY_OF, {"visit": change.visit}).day
     day = _day(shop, change.start)
     for touched in sorted({old, day}):
         _advance(connection, shop.shop, touched, seen.get(touched))
     moved = {"technician": change.technician, "day": day, "start_at": change.start, "end_at": change.end}
-    connection.execute(_CHANGE, {"visit": change.visit, **moved, "changed_at": now})
+    ready.change(connection, _CHANGE, {"visit": change.visit, **moved, "changed_at": now})
 
 
 def _cancel(connection: Connection, shop: Shop, change: CancelVisit, now: datetime) -> None:
-    old = connection.execute(_DAY_OF, {"visit": change.visit}).scalar_one_or_none()
-    if old is None:
+    standing = ready.row(connection, _DAY_OF, {"visit": change.visit})
+    if standing is None:
         return
-    _advance(connection, shop.shop, old, None)
-    connection.execute(_CANCEL, {"visit": change.visit, "why": change.why, "changed_at": now})
+    _advance(connection, shop.shop, standing.day, None)
+    ready.change(connection, _CANCEL, {"visit": change.visit, "why": change.why, "changed_at": now})
 
 
 def _advance(connection: Connection, shop: str, day: date, seen: int | None) -> None:
@@ -123,10 +123,10 @@ def _advance(connection: Connection, shop: str, day: date, seen: int | None) -> 
     if not seen:  # a version above 0 was read from the row, which stays
         insert_once(connection, diary_days, {"shop": shop, "day": day, "version": 0}, ("shop", "day"))
     if seen is None:
-        advanced = connection.execute(_ADVANCE, which)
+        advanced = ready.change(connection, _ADVANCE, which)
     else:
-        advanced = connection.execute(_ADVANCE_FROM, {**which, "seen": seen})
-    if advanced.rowcount != 1:
+        advanced = ready.change(connection, _ADVANCE_FROM, {**which, "seen": seen})
+    if advanced != 1:
         raise DayChanged(f"{shop}'s diary of {day} has changed")
 
 

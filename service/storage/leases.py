@@ -15,6 +15,7 @@ from typing import Any
 
 from sqlalchemy import Connection, and_, bindparam, case, exists, or_, select, update
 
+from service.storage import ready
 from service.storage.engine import new_id
 from service.storage.messages import Outbound, record_outbound
 from service.storage.outbox import ALWAYS_GOES
@@ -71,7 +72,7 @@ _OF_THREAD = (
 )
 _LEASE = (
     update(outbox)
-    .where(outbox.c.id.in_(bindparam("ids", expanding=True)), outbox.c.status == "waiting")
+    .where(outbox.c.id == bindparam("row"), outbox.c.status == "waiting")
     .values(status="leased", attempts=outbox.c.attempts + 1)
 )
 _MARK = update(outbox).where(outbox.c.id == bindparam("row"), outbox.c.lease == bindparam("token"))
@@ -83,16 +84,16 @@ _LAST_OUT = update(threads).where(threads.c.id == bindparam("of_thread"), thread
 
 def look(connection: Connection, now: datetime, local: Collection[str]) -> Work:
     """A look without a lock; it says yes too often rather than no."""
-    row = connection.execute(_looking(tuple(local)), {"now": now}).one()
-    return Work(*(bool(found) for found in row))
+    found = ready.row(connection, _looking(tuple(local)), {"now": now})
+    return Work(*(bool(one) for one in found))
 
 
 @cache  # statements are built once for each list of gateways: building one costs more than running it
 def _looking(local: tuple[str, ...]) -> Any:
     due = (outbox.c.status == "waiting", outbox.c.due_at <= bindparam("now"))
     ended = exists().where(outbox.c.status == "leased", outbox.c.lease_until < bindparam("now"))
-    inside = exists().where(*due, outbox.c.gateway.in_(local))
-    outside = exists().where(*due, outbox.c.gateway.not_in(local))
+    inside = exists().where(*due, ready.one_of(outbox.c.gateway, local))
+    outside = exists().where(*due, ~ready.one_of(outbox.c.gateway, local))
     return select(ended, inside, outside)
 
 
@@ -114,16 +115,19 @@ def lease(
     inside, wanted = local
     gateways, grace = younger_left
     query = _next(tuple(inside), wanted, tuple(gateways))
-    ids = connection.execute(query, {"now": now, "most": limit, "left_until": now - grace}).scalars().all()
-    return _take(connection, ids, until)
+    span = {"now": now, "most": limit, "left_until": now - grace}
+    return _take(connection, [row.id for row in ready.rows(connection, query, span)], until)
 
 
 @cache
 def _next(inside: tuple[str, ...], wanted: bool, gateways: tuple[str, ...]) -> Any:
     query = select(outbox.c.id).where(outbox.c.status == "waiting", outbox.c.due_at <= bindparam("now"), _may_go())
-    query = query.where(outbox.c.gateway.in_(inside) if wanted else outbox.c.gateway.not_in(inside))
+    here = ready.one_of(outbox.c.gateway, inside)
+    query = query.where(here if wanted else ~here)
     if gateways:
-        query = query.where(or_(outbox.c.gateway.not_in(gateways), outbox.c.created_at <= bindparam("left_until")))
+        query = query.where(
+            or_(~ready.one_of(outbox.c.gateway, gateways), outbox.c.created_at <= bindparam("left_until"))
+        )
     query = query.order_by(_pressing(), outbox.c.due_at, outbox.c.seq).limit(bindparam("most"))
     return query.with_for_update(skip_locked=True, of=outbox)
 
@@ -133,7 +137,7 @@ def lease_of_thread(
 ) -> tuple[Leased, ...]:
     """Take everything of one thread that is due now, in order: for a reply that travels in the HTTP answer."""
     which = {"of_shop": shop, "of_thread": thread, "now": now}
-    return _take(connection, connection.execute(_OF_THREAD, which).scalars().all(), until)
+    return _take(connection, [row.id for row in ready.rows(connection, _OF_THREAD, which)], until)
 
 
 def _pressing() -> Any:
@@ -151,12 +155,15 @@ def _may_go() -> Any:
         or_(other.c.kind != "started", other.c.due_at <= bindparam("now"), other.c.attempts > 0),
     )
     ahead = exists().where(same, or_(other.c.status == "leased", earlier))
-    always_ahead = exists().where(same, or_(other.c.status == "leased", earlier), other.c.kind.in_(ALWAYS_GOES))
+    always_ahead = exists().where(
+        same, or_(other.c.status == "leased", earlier), ready.one_of(other.c.kind, ALWAYS_GOES)
+    )
+    always = ready.one_of(outbox.c.kind, ALWAYS_GOES)
     paused = exists().where(shops.c.shop == outbox.c.shop, shops.c.paused.is_(True))
     return or_(
         outbox.c.kind == "danger",
-        and_(outbox.c.kind.in_(ALWAYS_GOES), ~always_ahead),
-        and_(outbox.c.kind.not_in(ALWAYS_GOES), ~ahead, ~paused),
+        and_(always, ~always_ahead),
+        and_(~always, ~ahead, ~paused),
     )
 
 
@@ -164,18 +171,18 @@ def _take(connection: Connection, ids: Collection[str], until: datetime) -> tupl
     if not ids:
         return ()
     token = new_id()
-    connection.execute(_LEASE, {"ids": list(ids), "lease": token, "lease_until": until})
+    ready.change_each(connection, _LEASE, [{"row": identity, "lease": token, "lease_until": until} for identity in ids])
     return tuple(row for row in leased_by(connection, token) if row.id in ids)
 
 
 def leased_by(connection: Connection, token: str) -> tuple[Leased, ...]:
     """The rows on which the lease *token* stands."""
-    return tuple(Leased(*tuple(row)) for row in connection.execute(_leased(), {"token": token}))
+    return tuple(Leased(*row) for row in ready.rows(connection, _leased(), {"token": token}))
 
 
 @cache
 def _leased() -> Any:
-    visit_now = case((visits.c.status.in_(("tentative", "standing")), visits.c.version), else_=None)
+    visit_now = case((ready.one_of(visits.c.status, ("tentative", "standing")), visits.c.version), else_=None)
     own = [outbox.c[name] for name in Leased.__slots__[:17]]
     return (
         select(*own, threads.c.consent, threads.c.held_by, shops.c.paused, visit_now, shops.c.number)
@@ -213,7 +220,7 @@ def mark_all_sent(connection: Connection, taken: Sequence[tuple[Leased, str | No
         {"row": row.id, "token": row.lease, "sent_at": now, "carrier_ref": carrier_ref, "reason": None}
         for row, carrier_ref in taken
     ]
-    if connection.execute(_SENT, marks).rowcount != len(marks):
+    if ready.change_each(connection, _SENT, marks) != len(marks):
         stands = connection.execute(_TOKENS, {"ids": [row.id for row, _ in taken]})
         tokens = {row.id: row.lease for row in stands}
         taken = [(row, carrier_ref) for row, carrier_ref in taken if tokens.get(row.id) == row.lease]
@@ -235,7 +242,8 @@ def _note_sent(connection: Connection, rows: Sequence[Any], now: datetime) -> No
     record_outbound(
         connection, [Outbound(row.shop, row.thread, row.gateway, row.key, row.author, row.text) for row in told], now
     )
-    connection.execute(_LAST_OUT, [{"of_shop": row.shop, "of_thread": row.thread, "last_out_at": now} for row in told])
+    out = [{"of_shop": row.shop, "of_thread": row.thread, "last_out_at": now} for row in told]
+    ready.change_each(connection, _LAST_OUT, out)
 
 
 def mark_dropped(connection: Connection, row: Leased, reason: str) -> bool:
@@ -264,7 +272,7 @@ def mark_dead(connection: Connection, row: Leased, status: str, reason: str) -> 
 
 
 def _mark(connection: Connection, row: Leased, **values: object) -> bool:
-    return connection.execute(_MARK, {"row": row.id, "token": row.lease, **values}).rowcount == 1
+    return ready.change(connection, _MARK, {"row": row.id, "token": row.lease, **values}) == 1
 
 
 def expired(connection: Connection, now: datetime, limit: int = 100) -> tuple[Leased, ...]:

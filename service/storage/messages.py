@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from sqlalchemy import Connection, bindparam, exists, func, select, update
 
+from service.storage import ready
 from service.storage.engine import new_id
 from service.storage.parts import Place
 from service.storage.tables import messages
@@ -156,7 +157,7 @@ def record_outbound(connection: Connection, sent: Sequence[Outbound], now: datet
 
 def waiting(connection: Connection, shop: str, thread: str) -> tuple[Waiting, ...]:
     """Texts no turn has taken, by the carrier's time, then by arrival."""
-    rows = connection.execute(_WAITING, {"of_shop": shop, "of_thread": thread})
+    rows = ready.rows(connection, _WAITING, {"of_shop": shop, "of_thread": thread})
     return tuple(_waiting(row) for row in rows)
 
 
@@ -166,7 +167,7 @@ def take_waiting(
     """As ``waiting``, and from now on they are taken by *turn*, as *arrived* is already."""
     if arrived and not arrived.others:
         return (arrived.text,)
-    rows = connection.execute(_TAKE, {"of_shop": shop, "of_thread": thread, "by_turn": turn})
+    rows = ready.rows(connection, _TAKE, {"of_shop": shop, "of_thread": thread, "by_turn": turn})
     taken = [*(_waiting(row) for row in rows), *((arrived.text,) if arrived else ())]
     return tuple(sorted(taken, key=lambda w: (w.carrier_at or w.at, w.at, w.id)))
 
@@ -178,17 +179,17 @@ def _waiting(row: Any) -> Waiting:
 def mark_turn(connection: Connection, ids: Sequence[str], turn: str) -> None:
     """These texts were taken by that turn."""
     if ids:
-        connection.execute(_CHANGE, [{"message": identity, "turn": turn} for identity in ids])
+        ready.change_each(connection, _CHANGE, [{"message": identity, "turn": turn} for identity in ids])
 
 
 def put_back(connection: Connection, identity: str) -> None:
     """No turn has taken that text: it waits again."""
-    connection.execute(_CHANGE, {"message": identity, "turn": None})
+    ready.change(connection, _CHANGE, {"message": identity, "turn": None})
 
 
 def keep_answer(connection: Connection, identity: str, answer: Any) -> None:
     """Keep what the HTTP answer said, so that a repeat of the delivery is told the same."""
-    connection.execute(_CHANGE, {"message": identity, "answer": answer})
+    ready.change(connection, _CHANGE, {"message": identity, "answer": answer})
 
 
 def kept_answer(connection: Connection, shop: str, gateway: str, carrier_id: str) -> Any:

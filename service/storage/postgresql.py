@@ -9,7 +9,9 @@ from typing import Any
 
 import psycopg
 from sqlalchemy import Connection, Engine, event
-from sqlalchemy.exc import DBAPIError, DisconnectionError
+from sqlalchemy.exc import DisconnectionError
+
+from service.storage.ready import as_ours
 
 RESTED_S = 1.0
 """A connection unused for so long is asked whether it still stands. To ask each time costs a twentieth of a turn."""
@@ -52,9 +54,4 @@ def unread(connection: Connection) -> Iterator[None]:
         with driver.pipeline():
             yield
     except psycopg.Error as wrong:
-        gone = bool(driver.closed or driver.broken)
-        if gone:
-            connection.invalidate(wrong)
-        raise DBAPIError.instance(
-            None, None, wrong, psycopg.Error, connection_invalidated=gone, dialect=connection.dialect
-        ) from wrong
+        raise as_ours(connection, wrong) from wrong

@@ -8,6 +8,7 @@ from datetime import datetime
 from sqlalchemy import Connection, bindparam, update
 
 from service.conversation.step import Reply
+from service.storage import ready
 from service.storage.outbox import ALWAYS_GOES, Outgoing, put
 from service.storage.tables import outbox
 from service.storage.threads import ThreadRow
@@ -17,7 +18,7 @@ from service.wording.segments import count
 _DROP_UNSENT = (
     update(outbox)
     .where(outbox.c.shop == bindparam("of_shop"), outbox.c.number == bindparam("to"))
-    .where(outbox.c.status.in_(("waiting", "draft")), outbox.c.kind.not_in(ALWAYS_GOES))
+    .where(ready.one_of(outbox.c.status, ("waiting", "draft")), ~ready.one_of(outbox.c.kind, ALWAYS_GOES))
     .values(status="dropped")
 )
 
@@ -56,4 +57,4 @@ def write_replies(
 
 def drop_unsent(connection: Connection, shop: str, number: str, why: str) -> int:
     """Drop a number's rows that have not left, but for danger and consent; gives how many."""
-    return int(connection.execute(_DROP_UNSENT, {"of_shop": shop, "to": number, "reason": why}).rowcount)
+    return ready.change(connection, _DROP_UNSENT, {"of_shop": shop, "to": number, "reason": why})

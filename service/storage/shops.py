@@ -8,6 +8,7 @@ from datetime import datetime
 from sqlalchemy import Connection, bindparam, select, update
 
 from service.rulebook.model import Rulebook
+from service.storage import ready
 from service.storage.tables import editions, shops
 from service.storage.upsert import insert_once
 
@@ -82,4 +83,4 @@ def edition_source(connection: Connection, shop: str, fingerprint: str) -> str |
 
 def take_ticket_number(connection: Connection, shop: str) -> int:
     """The next ticket number of the shop; the row stays locked until the transaction ends, so numbers have no gaps."""
-    return int(connection.execute(_TAKE_NUMBER, {"of_shop": shop}).scalar_one()) - 1
+    return int(ready.row(connection, _TAKE_NUMBER, {"of_shop": shop}).next_ticket) - 1

@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import Connection, bindparam, select, update
 
 from service.conversation.state import State
+from service.storage import ready
 from service.storage.engine import new_id
 from service.storage.tables import shops, threads
 from service.storage.upsert import insert_once
@@ -56,10 +57,10 @@ _CHANGE_AND_COUNT = _CHANGE.values(turns=threads.c.turns + 1)
 def lock_by_number(connection: Connection, shop: str, number: str, gateway: str, now: datetime) -> ThreadRow:
     """The thread of *number*, made if it is new, locked until the transaction ends; replies go out by *gateway*."""
     which = {"of_shop": shop, "from_number": number}
-    found = connection.execute(_BY_NUMBER, which).one_or_none()
+    found = ready.row(connection, _BY_NUMBER, which)
     if found is None:
         _insert(connection, shop, number, gateway, now)
-        found = connection.execute(_BY_NUMBER, which).one()
+        found = ready.row(connection, _BY_NUMBER, which)
     row = _row(found)
     if row.gateway != gateway:
         _change(connection, row.id, gateway=gateway)
@@ -82,7 +83,7 @@ def _insert(connection: Connection, shop: str, number: str, gateway: str, now: d
 
 def lock_by_id(connection: Connection, shop: str, thread: str) -> ThreadRow | None:
     """The thread with that id, locked until the transaction ends, or None."""
-    row = connection.execute(_BY_ID, {"of_shop": shop, "thread": thread}).one_or_none()
+    row = ready.row(connection, _BY_ID, {"of_shop": shop, "thread": thread})
     return _row(row) if row else None
 
 
@@ -91,13 +92,13 @@ def _row(row: Any) -> ThreadRow:
 
 
 def _change(connection: Connection, thread: str, **values: Any) -> None:
-    connection.execute(_CHANGE, {"thread": thread, **values})
+    ready.change(connection, _CHANGE, {"thread": thread, **values})
 
 
 def save(connection: Connection, row: ThreadRow, document: Mapping[str, Any]) -> None:
     """Keep the state *document* after a turn; consent and language are copied to columns that sender and desk read."""
     values = {name: document[name] for name in ("language", "consent")}
-    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id, "state": document, **_came(row), **values})
+    ready.change(connection, _CHANGE_AND_COUNT, {"thread": row.id, "state": document, **_came(row), **values})
 
 
 def note_inbound(connection: Connection, row: ThreadRow) -> None:
@@ -126,4 +127,4 @@ def link_household(connection: Connection, thread: str, household: str) -> None:
 
 def save_turn_count(connection: Connection, row: ThreadRow) -> None:
     """Count a turn that failed: its record stands, its state does not."""
-    connection.execute(_CHANGE_AND_COUNT, {"thread": row.id, **_came(row)})
+    ready.change(connection, _CHANGE_AND_COUNT, {"thread": row.id, **_came(row)})

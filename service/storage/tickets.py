@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import Connection, bindparam, insert, select, update
 
 from service.conversation.state import Contact, State, TicketState
+from service.storage import ready
 from service.storage import threads as thread_rows
 from service.storage.engine import new_id
 from service.storage.shops import take_ticket_number
@@ -71,7 +72,7 @@ def sync(connection: Connection, row: ThreadRow, state: State, document: Mapping
     household = _household(connection, row.shop, state.contact, now, moved=moved)
     if household and moved:
         thread_rows.link_household(connection, row.id, household)
-    rows = connection.execute(_KNOWN, {"of_shop": row.shop, "of_thread": row.id}) if state.tickets else ()
+    rows = ready.rows(connection, _KNOWN, {"of_shop": row.shop, "of_thread": row.id}) if state.tickets else ()
     known = {one.id: one for one in rows}
     for ticket, made in zip(state.tickets, document["tickets"], strict=True):
         _sync_one(connection, row, ticket, made, known.get(ticket_id(row.id, ticket.key)), household, now)
@@ -92,7 +93,7 @@ def _sync_one(
             "id": identity, "shop": row.shop, "number": number, "thread": row.id, "key": ticket.key,
             "opened_at": ticket.opened_at, "changed_at": now, "closed_at": now if ticket.closed else None,
         }  # fmt: skip
-        connection.execute(_INSERT, fresh | values)
+        ready.change(connection, _INSERT, fresh | values)
     elif known.state != document or known.machine != machine or known.household != household:
         _change(connection, identity, ticket, values, known.state, now)
     if machine and (not known or known.state != document):
@@ -110,7 +111,7 @@ def _change(
     now: datetime,
 ) -> None:  # fmt: skip
     closed_at = {"closed_at": now} if ticket.closed and not was.get("closed") else {}
-    connection.execute(_CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
+    ready.change(connection, _CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
 
 
 def _is_placed(contact: Contact) -> bool:
@@ -122,14 +123,15 @@ def _household(connection: Connection, shop: str, contact: Contact, now: datetim
         return None
     key = {"shop": shop, "address": contact.address, "postal_code": contact.postal_code}
     which = {f"of_{name}": value for name, value in key.items()}
-    identity = connection.execute(_HOUSEHOLD, which).scalar_one_or_none()
-    if identity is None:
+    found = ready.row(connection, _HOUSEHOLD, which)
+    if found is None:
         fresh = {"id": new_id(), **key, "access": list(contact.access), "created_at": now}
         insert_once(connection, households, fresh, tuple(key))
-        identity = connection.execute(_HOUSEHOLD, which).scalar_one()
+        found = ready.row(connection, _HOUSEHOLD, which)
+    identity = str(found.id)
     if contact.access and moved:
-        connection.execute(_CHANGE_HOUSEHOLD, {"household": identity, "access": list(contact.access)})
-    return str(identity)
+        ready.change(connection, _CHANGE_HOUSEHOLD, {"household": identity, "access": list(contact.access)})
+    return identity
 
 
 def _free_machine(
@@ -137,14 +139,14 @@ def _free_machine(
 ) -> str | None:
     """The household's machine of that kind, made if new; None while another open ticket stands on it."""
     which = {"of_shop": shop, "of_household": household, "kind": ticket.appliance}
-    machine = connection.execute(_MACHINE, which).scalar_one_or_none()
-    if machine is None:
+    found = ready.row(connection, _MACHINE, which)
+    if found is None:
         machine = new_id()
         fresh = {"id": machine, "shop": shop, "household": household, "appliance": ticket.appliance, "facts": {}}
-        connection.execute(_INSERT_MACHINE, {**fresh, "created_at": now})
+        ready.change(connection, _INSERT_MACHINE, {**fresh, "created_at": now})
         return machine
-    taken = connection.execute(_ON_MACHINE, {"of_shop": shop, "on_machine": machine, "but": identity}).first()
-    return None if taken else str(machine)
+    taken = ready.rows(connection, _ON_MACHINE, {"of_shop": shop, "on_machine": found.id, "but": identity})
+    return None if taken else str(found.id)
 
 
 def _learn_machine(connection: Connection, machine: str, ticket: TicketState) -> None:
@@ -154,4 +156,4 @@ def _learn_machine(connection: Connection, machine: str, ticket: TicketState) ->
     lasting = {name: ticket.facts[name] for name in ("age_years", "fuel", "variant") if name in ticket.facts}
     if told or lasting:
         values = {**told, **({"facts": lasting} if lasting else {})}
-        connection.execute(_CHANGE_MACHINE, {"machine": machine, **values})
+        ready.change(connection, _CHANGE_MACHINE, {"machine": machine, **values})

@@ -13,6 +13,7 @@ from service import __version__
 from service.conversation.events import Event
 from service.conversation.step import Step
 from service.scheduling.model import Diary
+from service.storage import ready
 from service.storage.tables import turns
 from service.storage.threads import ThreadRow
 
@@ -50,7 +51,7 @@ def write_turn(
         "code_version": __version__, "diary": None if diary is None else _DIARY.dump_python(diary, mode="json"),
         "step": document,
     }  # fmt: skip
-    connection.execute(_INSERT, values)
+    ready.change(connection, _INSERT, values)
 
 
 def read_diary(stored: Any) -> Diary | None:

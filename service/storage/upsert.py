@@ -6,18 +6,20 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from sqlalchemy import Connection, Row, ScalarSelect, Table
+from sqlalchemy import Connection, ScalarSelect, Table
 from sqlalchemy.dialects import postgresql, sqlite
+
+from service.storage import ready
 
 _DIALECTS: Mapping[str, Any] = {"postgresql": postgresql, "sqlite": sqlite}
 
 
-@cache
-def _once(dialect: str, table: Table, key: tuple[str, ...]) -> Any:
-    # Built once and filled by parameters: building a statement costs as much as running it.
-    statement = _DIALECTS[dialect].insert(table).on_conflict_do_nothing(index_elements=list(key))
-    # Without the option the library drops an insert's row count on PostgreSQL, and every text would look like a repeat.
-    return statement.execution_options(preserve_rowcount=True)
+def _fresh_once(dialect: str, table: Table, key: tuple[str, ...]) -> Any:
+    return _DIALECTS[dialect].insert(table).on_conflict_do_nothing(index_elements=list(key))
+
+
+# Built once and filled by parameters: building a statement costs as much as running it.
+_once = cache(_fresh_once)
 
 
 @cache
@@ -27,7 +29,8 @@ def _once_numbered(dialect: str, table: Table, key: tuple[str, ...], number: Sca
 
 @cache
 def _once_telling(dialect: str, table: Table, key: tuple[str, ...], told: ScalarSelect[Any]) -> Any:
-    return _once(dialect, table, key).returning(told)
+    # Not of the one that was built: once compiled, the library remembers that it gives nothing, and so would this.
+    return _fresh_once(dialect, table, key).returning(told)
 
 
 @cache
@@ -40,23 +43,22 @@ def _or_update(dialect: str, table: Table, key: tuple[str, ...], update: tuple[s
 def insert_once(connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str]) -> bool:
     """Insert *values* (plain ones) unless a row with the same *key* columns stands; True if this call inserted it."""
     statement = _once(connection.dialect.name, table, tuple(key))
-    return bool(connection.execute(statement, dict(values)).rowcount == 1)
+    return ready.change(connection, statement, values) == 1
 
 
 def insert_once_telling(
     connection: Connection, table: Table, values: Mapping[str, Any], key: Sequence[str], told: ScalarSelect[Any]
-) -> Row[Any] | None:
+) -> Any:
     """As ``insert_once``; what *told* gives, whose parameters stand in *values* too, or None if the row stood before."""
     statement = _once_telling(connection.dialect.name, table, tuple(key), told)
-    return connection.execute(statement, dict(values)).one_or_none()
+    return ready.row(connection, statement, values)
 
 
 def insert_each_once(
     connection: Connection, table: Table, rows: Sequence[Mapping[str, Any]], key: Sequence[str]
 ) -> None:
     """As ``insert_once`` for each of *rows*, which all name the same columns; nothing is said of which were new."""
-    if rows:
-        connection.execute(_once(connection.dialect.name, table, tuple(key)), [dict(row) for row in rows])
+    ready.change_each(connection, _once(connection.dialect.name, table, tuple(key)), rows)
 
 
 def insert_numbered(
@@ -65,7 +67,7 @@ def insert_numbered(
     """As ``insert_once``; the one column in *number* gets what its query gives, whose parameters stand in *values* too."""
     ((column, query),) = number.items()
     statement = _once_numbered(connection.dialect.name, table, tuple(key), query, column)
-    return bool(connection.execute(statement, dict(values)).rowcount == 1)
+    return ready.change(connection, statement, values) == 1
 
 
 def insert_or_update(
@@ -80,7 +82,5 @@ def insert_or_update(
 
     All rows name the same columns, and no two the same key.
     """
-    if rows:
-        # One statement run for many rows: one with a list of rows inside is built anew each time.
-        statement = _or_update(connection.dialect.name, table, tuple(key), tuple(update))
-        connection.execute(statement, [dict(row) for row in rows])
+    # One statement run for many rows: one with a list of rows inside is built anew each time.
+    ready.change_each(connection, _or_update(connection.dialect.name, table, tuple(key), tuple(update)), rows)

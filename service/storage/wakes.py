@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, bindparam, select, update
 
+from service.storage import ready
 from service.storage.engine import new_id
 from service.storage.tables import wakes
 from service.storage.upsert import insert_or_update
@@ -93,14 +94,14 @@ def clear(connection: Connection, shop: str, key: str, why: str, now: datetime) 
     values = {"of_shop": shop, "done_at": now, "result": why[:200]}
     if key.endswith("*"):
         begins = re.sub(r"([%_/])", r"/\1", key[:-1])
-        connection.execute(_CLEAR_ALL, {**values, "like": f"{begins}%"})
+        ready.change(connection, _CLEAR_ALL, {**values, "like": f"{begins}%"})
     else:
-        connection.execute(_CLEAR, {**values, "keyed": key})
+        ready.change(connection, _CLEAR, {**values, "keyed": key})
 
 
 def due(connection: Connection, now: datetime, limit: int = 100) -> tuple[WakeRow, ...]:
     """Wakes that should ring by *now*, longest due first. Each is still to be taken: another process may be at it."""
-    return tuple(WakeRow(*row) for row in connection.execute(_DUE, {"now": now, "most": limit}))
+    return tuple(WakeRow(*row) for row in ready.rows(connection, _DUE, {"now": now, "most": limit}))
 
 
 def next_due(connection: Connection) -> datetime | None:
@@ -125,9 +126,9 @@ def drop(connection: Connection, identity: str, due: datetime, now: datetime, wh
 
 def put_off(connection: Connection, identity: str, due: datetime, now: datetime, wait_s: float) -> None:
     """Let a wake that could not ring do so *wait_s* later, unless it was moved or ended meanwhile."""
-    connection.execute(_AS_SEEN, {"wake": identity, "seen": due, "due_at": now + timedelta(seconds=wait_s)})
+    ready.change(connection, _AS_SEEN, {"wake": identity, "seen": due, "due_at": now + timedelta(seconds=wait_s)})
 
 
 def _end(connection: Connection, identity: str, due: datetime, now: datetime, result: str) -> bool:
     values = {"wake": identity, "seen": due, "done_at": now, "result": result[:200]}
-    return connection.execute(_AS_SEEN, values).rowcount == 1
+    return ready.change(connection, _AS_SEEN, values) == 1

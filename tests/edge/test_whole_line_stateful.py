@@ -18,6 +18,7 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 import httpx
 from hypothesis import HealthCheck, Phase, settings
@@ -36,10 +37,10 @@ from service.edge.worker import tick
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
 from service.settings import Settings
-from service.storage import shops
+from service.storage import ready, shops
 from service.storage.engine import open_engine, reading, writing
 from service.storage.migrate import upgrade
-from service.storage.tables import messages, outbox, threads, turns, visits
+from service.storage.tables import messages, outbox, threads, turns, visit_tickets, visits
 from service.storage.turns import read_events
 from tests.conftest import ROOT, RULES, Clock
 from tests.edge.conftest import SHOP_NUMBER, SIGNING
@@ -228,8 +229,14 @@ class WholeLine(RuleBasedStateMachine):
             if left[0] == 0:
                 raise Died
 
+        run = ready._run
+
+        def dying_at_the_driver(*which: Any, **how: Any) -> Any:
+            dying()
+            return run(*which, **how)
+
         event.listen(self.deps.engine, "before_cursor_execute", dying)
-        with suppress(Died):
+        with patch.object(ready, "_run", dying_at_the_driver), suppress(Died):
             exchange.receive(self.deps, inbound)
         self._restart()
         exchange.receive(self.deps, inbound)
@@ -268,7 +275,10 @@ class WholeLine(RuleBasedStateMachine):
         """A complaint has one standing visit, and no technician has more work in a day than the day has hours."""
         if hasattr(self, "deps"):
             standing = [r for r in self._rows(visits) if r.status in ("tentative", "standing")]
-            assert len({r.ticket for r in standing}) == len(standing)
+            stand = {r.id for r in standing}
+            booked = Counter(r.ticket for r in self._rows(visit_tickets) if r.visit in stand)
+            assert stand <= {r.visit for r in self._rows(visit_tickets)}, "a visit is for nothing"
+            assert not [ticket for ticket, times in booked.items() if times > 1], "a complaint has two visits"
             work: Counter[tuple[str, object]] = Counter()
             for row in standing:
                 work[row.technician, row.day] += row.minutes

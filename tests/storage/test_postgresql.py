@@ -9,7 +9,7 @@ import pytest
 from sqlalchemy import Connection, Engine, func, insert, select, text
 from sqlalchemy.exc import IntegrityError, OperationalError
 
-from service.storage import postgresql
+from service.storage import postgresql, ready
 from service.storage.engine import open_engine, reading, writing
 from service.storage.ledgers import consents
 from service.storage.postgresql import unread
@@ -92,6 +92,20 @@ def write_after_a_cut(engine: Engine) -> None:
 def test_a_connection_lost_in_between_is_the_librarys_own_error_and_not_used_again(far: Engine) -> None:
     with pytest.raises(OperationalError) as told:
         write_after_a_cut(far)
+    assert told.value.connection_invalidated
+    write(far, "b")
+    assert notes(far) == ["b"]
+
+
+@pytest.mark.postgres
+def test_one_lost_before_a_statement_that_is_ready_is_not_used_again_either(far: Engine) -> None:
+    def look_after_a_cut() -> None:
+        with writing(far) as connection:
+            cut(far, number_of(connection))
+            ready.rows(connection, select(consents.c.id), {})
+
+    with pytest.raises(OperationalError) as told:
+        look_after_a_cut()
     assert told.value.connection_invalidated
     write(far, "b")
     assert notes(far) == ["b"]
