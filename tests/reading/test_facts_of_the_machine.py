@@ -144,7 +144,7 @@ def test_the_fuel_that_was_asked_for(reader: Reader, text: str, fuel: str | None
     ("text", "variant"),
     [
         ("lavadora de las que abren por enfrente", "front_load"), ("agitator type washer", "top_load"),
-        ("micro over the stove dead", "over_range"), ("microwave drawer stuck", "built_in"), ("vented gas dryer", "vented"),
+        ("micro over the stove dead", "over_the_range"), ("microwave drawer stuck", "built_in"), ("vented gas dryer", "vented"),
         ("come to the side door, the front one sticks, fridge warm", None), ("i cleaned the vent to the roof, dryer", None),
     ],
 )  # fmt: skip

@@ -24,7 +24,7 @@ from tests.reading.score import demo_reader
         ("variant", "chest", "its the freezer chest in the shed, all soft"),
         ("variant", "built_in", "the builtin microwave is loud"),
         ("variant", "countertop", "el microondas es de mostrador y saca chispas"),
-        ("variant", "over_range", "el micro no calienta, es de los que van arriba de la estufa"),
+        ("variant", "over_the_range", "el micro no calienta, es de los que van arriba de la estufa"),
         ("variant", "top_load", "la lavadora no lava, el palo de en medio no se mueve"),
         ("fuel", "gas", "la estufa es Quillmark de gas, el horno no calienta parejo"),
         ("fuel", "gas", "los quemadores de gas no prenden, la estufa tiene reloj"),

@@ -21,7 +21,7 @@ _FUELS = {
 _BURNS = frozenset(("range", "wall_oven", "cooktop", "dryer"))
 VARIANTS_OF = {
     "top_load": "washer", "front_load": "washer", "vented": "dryer", "condenser": "dryer", "heat_pump": "dryer",
-    "chest": "freezer", "upright": "freezer", "over_range": "microwave", "countertop": "microwave", "built_in": "microwave",
+    "chest": "freezer", "upright": "freezer", "over_the_range": "microwave", "countertop": "microwave", "built_in": "microwave",
 }  # fmt: skip
 """The machine that each variant is of."""
 

@@ -40,7 +40,7 @@ _KINDS: Mapping[str, Mapping[str, frozenset[str]]] = {
         "condenser": _set("tank bucket reservoir deposito tanque tanquecito empty dump vaciar vacio vaciarle ventless"),
     },
     "microwave": {
-        "over_range": _set("stove range estufa cooktop burners bolted mounted hangs hanging hung colgado colgada"),
+        "over_the_range": _set("stove range estufa cooktop burners bolted mounted hangs hanging hung colgado colgada"),
         "countertop": _set("counter countertop table mesa mesita barra cart toaster mostrador shelf"),
         "built_in": _set("wall pared cabinet cabinets gabinete drawer cajon empotrado trim frame mueble"),
     },
