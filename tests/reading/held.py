@@ -26,21 +26,22 @@ class Held:
 
 
 SETS = (
-    Held("an ordinary week", ("told_103",), 6, 0.91),
-    Held("a fair set of everything", ("told_100",), 6, 0.98),
-    Held("everything, 240", ("told_93",), 26, 0.90),
-    Held("everything, 240, before", ("told_80",), 32, 0.93),
-    Held("a month", ("told_75",), 32, 0.96),
-    Held("a month, what works told too", ("told_66",), 46, 0.94),
-    Held("a month, before", ("told_62",), 46, 0.90),
-    Held("first messages that tell it all", ("told_89",), 32, 0.90),
-    Held("first messages that tell it all, before", ("told_86",), 32, 0.88),
-    Held("English", ("told_56",), 46),
-    Held("Spanish", ("told_57",), 46),
-    Held("look-alikes above all", ("dangers_told_92",), 26, 0.81),
-    Held("dangers and look-alikes", ("dangers_told_82",), 32, 0.87),
-    Held("dangers and look-alikes, before", ("dangers_told_66",), 46, 0.86),
-    Held("dangers and look-alikes, first", ("dangers_told_58",), 46),
+    Held("a fair sample of everything", ("told_114",), 2, 0.91),
+    Held("an ordinary week", ("told_103",), 7, 0.91),
+    Held("a fair set of everything", ("told_100",), 7, 0.98),
+    Held("everything, 240", ("told_93",), 27, 0.90),
+    Held("everything, 240, before", ("told_80",), 33, 0.93),
+    Held("a month", ("told_75",), 33, 0.96),
+    Held("a month, what works told too", ("told_66",), 47, 0.94),
+    Held("a month, before", ("told_62",), 47, 0.90),
+    Held("first messages that tell it all", ("told_89",), 33, 0.90),
+    Held("first messages that tell it all, before", ("told_86",), 33, 0.88),
+    Held("English", ("told_56",), 47),
+    Held("Spanish", ("told_57",), 47),
+    Held("look-alikes above all", ("dangers_told_92",), 27, 0.81),
+    Held("dangers and look-alikes", ("dangers_told_82",), 33, 0.87),
+    Held("dangers and look-alikes, before", ("dangers_told_66",), 47, 0.86),
+    Held("dangers and look-alikes, first", ("dangers_told_58",), 47),
 )
 """The newest first. All that is held and stands in none of them is told together, as the older ones."""
 

@@ -38,11 +38,11 @@ SURE = 0.3
 BESIDES = -0.1
 """The same for the likeliest; what stood lower was wrong seven times of eight in texts from which nothing was learned."""
 
-SECOND = 0.0
-"""The same for what only such words tell beside the likeliest; what stood lower was wrong each of four times."""
+SECOND = -0.15
+"""The same for what only such words tell beside the likeliest."""
 
-TELLS_ALONE = -0.4
-"""The margin from which the likeliest code is taken where nothing else was heard ..."""
+TELLS_ALONE = -0.55
+"""The margin from which the likeliest code is taken where nothing else was heard, and nothing set aside as no fault ..."""
 
 OVER_NOTHING = 0.4
 """... if it is so much likelier than nothing."""
@@ -59,7 +59,7 @@ writers from whom nothing was learned it was right each of six times; below it t
 THOUGH_EXCUSED = 0.2
 """The same though something was heard that only sounds like it: “lost power last night”, “the usual sounds”."""
 
-IN_AN_ANSWER, OF_THE_MACHINE, OF_A_DANGER = 0.3, 0.1, 0.6
+IN_AN_ANSWER, OF_THE_MACHINE, OF_A_DANGER = 0.15, 0.1, 0.6
 """
 The margins from which something is taken from an answer to what does not ask for it: “yes and now it leaks”; beside what the
 machine is: “Tolvane, and the door sticks too”; and in an answer about a danger, which names what it was instead: “just dinner”.
@@ -72,11 +72,10 @@ _OF_THE_MACHINE = frozenset(["age", "brand", "check_result", "code", "fuel", "mo
 _OF_THE_PLACE = frozenset(["access", "address", "name", "offer", "payer", "phone", "photo", "postal_code"])
 """Questions whose answers tell of dogs, gates and days: nothing is taken from those words as a whole."""
 
-
 WORDS_OF_A_PART = 6
 """Fewer words of a longer text are not weighed by themselves."""
 
-ONLY_A_PART = 0.5
+ONLY_A_PART = 0.35
 """So much clearer than the whole a part of the text must tell a code to be listened to."""
 
 WORDS_TO_WEIGH, WORDS_TO_OUTWEIGH = 5, 7
@@ -278,7 +277,8 @@ def told_besides(
     if not told and not stated.symptoms:
         likely = [code for code in opinion.margins if code not in known and code != NOTHING]
         best = max(likely, key=opinion.margins.__getitem__, default=NOTHING)
-        least = max(TELLS_ALONE, opinion.margins.get(NOTHING, TELLS_ALONE) + OVER_NOTHING)
+        alone = TELLS if stated.excused or stated.dismissed else TELLS_ALONE
+        least = max(alone, opinion.margins.get(NOTHING, TELLS_ALONE) + OVER_NOTHING)
         told = [best] if best != NOTHING and opinion.margins[best] > least else []
     for code in told:
         general = over.get((machine, code), frozenset())
