@@ -8,7 +8,7 @@ from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but, said_alone
 from service.conversation.moving import standing
 from service.conversation.passing import KNOWLEDGE
-from service.conversation.people import call_person, reads_when
+from service.conversation.people import call_person, reads_when, settle_warranty
 from service.conversation.underway import Turn
 from service.conversation.visit_words import fee_words
 from service.conversation.visits import status
@@ -76,9 +76,7 @@ def asides(turn: Turn, reading: Reading) -> bool:
         turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
     if "ask_warranty" in intents:
         turn.tell("answer.warranty")
-        ticket = turn.state.in_focus
-        if ticket is not None and ticket.open and ticket.needs_person is None:
-            turn.change(ticket.key, needs_person="asks about a warranty: settle who pays")
+        settle_warranty(turn)
     if "ask_status" in intents:
         status(turn)
     worth = named(turn.rulebook, "worth", reading.text)
