@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Collection
 
 from service.reading.details import signing
+from service.reading.details.taking import name_in_small
 from service.reading.words.letters import has_digit
 
 _NAME_INTRO = re.compile(
@@ -103,13 +104,15 @@ class Namer:
         self._is_word, self._knows, self._everyday = is_word, knows, everyday
         self._given, self._family = given, family
 
-    def taken_by(self, text: str) -> str | None:
-        """The name that closes a text which takes a window: a whole one, one with an initial, or a first name known as one."""
+    def taken_by(self, text: str, folded: str) -> str | None:
+        """The name beside a window that is taken: a whole one, one with an initial, or a first name known as one."""
         told = signing.TAKEN_BY.search(text)
         name = told.group("name") if told else ""
         known = name.lower() in self._given and not self._knows(name.lower())
         sure = " " in name or known or (told is not None and told.group("lead"))
-        return name if sure and self._may_sign(name) else None
+        if sure and self._may_sign(name):
+            return name
+        return name_in_small(text, folded, self._is_word, self._everyday, self._given, self._family)
 
     def name(self, text: str, folded: str, *, asked: bool, only_sure: bool = False) -> str | None:
         """
@@ -127,7 +130,7 @@ class Namer:
         signed = self._signed(text)
         if signed or not asked:
             return signed
-        return self._told(text, folded)
+        return None if signing.IS_A.match(folded) else self._told(text, folded)
 
     def _signed(self, text: str) -> str | None:
         """A name with which the text closes or opens."""
