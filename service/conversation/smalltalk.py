@@ -30,13 +30,15 @@ DID_WORDS = 4
 """Fewer words than this ("did it", "listo") do not say what was done."""
 BE_HOME_WORDS = 10
 """A text of more words is about more than whether somebody must be home."""
+_WRONG = frozenset(("wrong", "equivocado", "equivocada", "equivocaron", "equivoco"))
 MISREAD_MOST = 2
 """Texts in a row that nobody could read; then a person reads them."""
 
 
 def unwanted(turn: Turn, reading: Reading) -> bool:
     """Spam is not answered; a wrong number gets one sentence and no more."""
-    if "wrong_number" in reading.intents:
+    gives_theirs = "phone" in turn.learned and turn.open_tickets and not _WRONG & {*reading.text.lower().split()}
+    if "wrong_number" in reading.intents and not gives_theirs:
         _wrong_number(turn)
         return True
     if "spam" in reading.intents and not TELLS & turn.learned:

@@ -35,6 +35,8 @@ def offered(line: Line) -> list[tuple[time, time]]:
         (("my dryer wont heat", "87110"), "Got the ZIP, thanks. One more answer would help."),
         (("my dryer wont heat", "this is Priya Nolan btw"), "Got your name, thanks."),
         (("my dryer wont heat", "the number is 505-555-0133"), "Got the phone number, thanks."),
+        (("my fridge is warm", "505-555-0142 is my number"), "Got the phone number, thanks."),
+        (("my fridge is warm", "name is under priya nolan"), "Got your name, thanks."),
         (
             ("mi lavadora no exprime", "vivo en 410 Cholla Bend NE"),
             "Ya tengo el domicilio, gracias. Nos falta otro dato.",

@@ -13,13 +13,13 @@ _NAME_INTRO = re.compile(
     r"\b(?:(?:soy|i'?m|this is) (?:su|la|el|his|her|the) (?:hij[oa]|espos[oa]|niet[oa]|herman[oa]|sobrin[oa]|nuera|yerno|"
     r"inquilin[oa]|vecin[oa]|son|daughter|wife|husband|tenant|renter|sister|brother|landlord|manager|neighbor|"
     r"caregiver)(?: de \w+)?,?|"
-    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|"
+    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)(?: under)?|me yamo|se yama|"
     r"i (?:just |usually )?go by|^go by|calls? me|me dicen|digame|dar mi nombre:?|"
     r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
     r"aqui(?: es| esta| le (?:habla|escribe))?(?=\s+(?:la|el) (?:senora|senor|srta|sra|sr|dona|don)\b)|"
     r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|les? (?:habla|escribe|saluda)|habla|a nombre de|in the name of|"
-    r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
+    r"(?:(?:put|book|schedule) (?:it|me|that|us)|its|it's|it is) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dra?|lic|ing)\b\.?\s+)?"
 )
 _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
