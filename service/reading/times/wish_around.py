@@ -11,6 +11,7 @@ from service.reading.times.clock import Hours, hours_between, may_be_hour
 from service.reading.times.day_words import form_at
 from service.reading.times.days import DAYS
 from service.reading.times.wish_draft import Draft
+from service.reading.words.letters import has_any
 from service.reading.words.normalising import Word
 
 _DAY = rf"(?:{'|'.join(sorted(DAYS, key=len, reverse=True))})s?"
@@ -29,6 +30,22 @@ _WORKED = re.compile(
     r"(?:ando|estoy) (?:trabajando|en el (?:trabajo|jale)))\b(?!\s+(?:for|from|on))"
 )
 """The same behind the hours: “8 to 4 im at work”."""
+_SIGNS = (
+    "work",
+    "teach",
+    "shift",
+    "class",
+    "school",
+    "hours",
+    "sched",
+    "trabaj",
+    "turno",
+    "horario",
+    "jale",
+    "escuela",
+    "clase",
+)
+"""Without one of these no text tells of work: looked for first."""
 _AFTER_IT = frozenset(("after", "afterwards", "afterward", "despues", "luego"))
 _BEFORE_IT = frozenset(("before", "beforehand", "antes"))
 _LATER = frozenset(("later", "tarde"))
@@ -39,7 +56,7 @@ _NOON = time(12)
 
 def working_hours(folded: str) -> Hours | None:
     """The hours in *folded* that somebody is at work; None where no hours are told as such."""
-    span = hours_between(folded)
+    span = hours_between(folded) if has_any(folded, _SIGNS) else None
     if span is None or not (_AT_WORK.search(folded[: span.first]) or _WORKED.match(folded, span.last)):
         return None
     start = span.start
