@@ -10,14 +10,15 @@ from service.conversation.fit import turn_away
 from service.conversation.matters import named
 from service.conversation.moving import asks_for_another_time, beside_offers, time_wanted
 from service.conversation.offering import kept_wish, local_offers, offer, offer_alone
-from service.conversation.people import call_person, reads_when
+from service.conversation.people import call_person, reads_when, settle_warranty
 from service.conversation.state import TicketState
-from service.conversation.underway import Turn
+from service.conversation.underway import Said, Turn
 from service.conversation.visits import no_visit
 from service.reading.model import Reading, Wish
 from service.scheduling.accept import which_offer
 from service.scheduling.wishes import binds
 
+_WARRANTIES = ("maker_warranty", "home_warranty")
 ENOUGH = 2
 """As often as one thing needed for a visit is asked for; then a person takes it."""
 
@@ -66,6 +67,19 @@ def _ask_for(turn: Turn, lead: TicketState, missing: str) -> None:
 
 
 def answer(turn: Turn, reading: Reading) -> bool:
+    """Take the answer to offered windows, and say what becomes of a warranty told beside it. True when it was one."""
+    said = len(turn.pieces)
+    if not _taken(turn, reading):
+        return False
+    turn.answered = True
+    if "ask_warranty" in reading.intents or reading.facts.get("payer") in _WARRANTIES:
+        settle_warranty(turn)
+        booked = any(piece.id.startswith("book.") for piece in turn.pieces[said : said + 1])
+        turn.pieces.insert(said + booked, Said("answer.warranty", turn.words("answer.warranty")))
+    return True
+
+
+def _taken(turn: Turn, reading: Reading) -> bool:
     """Take the answer to offered windows: one of them, a wish, none, or no visit. True when it was one."""
     asked = turn.state.asked
     ticket = turn.state.ticket(asked.ticket) if asked else None
@@ -100,7 +114,6 @@ def answer(turn: Turn, reading: Reading) -> bool:
         again(turn, lead="offer.which")
     else:
         return False
-    turn.answered = True
     return True
 
 

@@ -36,6 +36,13 @@ def call_person(turn: Turn, why: str, *, ticket: str | None = None) -> None:
     turn.because("held", f"A person is asked for: {why}.")
 
 
+def settle_warranty(turn: Turn) -> None:
+    """Leave it to the office who pays under a warranty."""
+    ticket = turn.state.in_focus
+    if ticket is not None and ticket.open and ticket.needs_person is None:
+        turn.change(ticket.key, needs_person="asks about a warranty: settle who pays")
+
+
 def wanted(turn: Turn, reading: Reading) -> bool:
     """They want a human: told when one reads this; the line goes no further this turn. News that it works goes first."""
     if "talk_to_person" not in reading.intents or (reading.answer is not None and reading.answer.kind == "fixed"):

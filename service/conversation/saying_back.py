@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.conversation import water_off
+from service.conversation.passing import KNOWLEDGE
 from service.conversation.summary import machine_words
 from service.conversation.underway import Turn
 
@@ -16,6 +17,39 @@ def say_back(turn: Turn) -> None:
     if "theory" in turn.learned:
         turn.tell("heard.theory", spare=True)
     _urgent(turn)
+
+
+_NOTED = {
+    "address": "heard.noted.address", "postal_code": "heard.noted.zip", "name": "heard.noted.name",
+    "phone": "heard.noted.phone", "access": "heard.noted.access", "wish": "heard.noted.wish",
+    "email": "heard.noted", "payer": "heard.noted", "fact": "heard.noted.fact", "observation": "heard.noted.fact",
+}  # fmt: skip
+"""What is kept without a word of it, and how it is said to be; the first that was told is said."""
+_SAID_BACK = frozenset(("symptom", "theory", "corrected"))
+NOTED = frozenset(_NOTED) - {"fact", "observation"}
+"""Of these who they are, where and when; each time it is told that is news."""
+
+
+def noted(turn: Turn, *, spare: bool = True) -> bool:
+    """Say in few words that what this turn brought is kept, where nothing else says so; whether it was said."""
+    id = next((id for what, id in _NOTED.items() if what in turn.learned), None)
+    if id is None or turn.pieces or turn.replies or _SAID_BACK & turn.learned:
+        return False
+    turn.tell(id, spare=spare)
+    return True
+
+
+def thank(turn: Turn) -> None:
+    """Thank for what was told of the machine late, when nothing is asked any more and nothing else is said."""
+    if "fact" in turn.learned and "answer" not in turn.learned and turn.state.asked is None and turn.open_tickets:
+        noted(turn, spare=False)
+
+
+def say_still_asked(turn: Turn) -> None:
+    """Say that what was told is kept and that the question about the machine, put again, is still of use."""
+    asked = turn.state.asked
+    if noted(turn) and asked is not None and asked.kind in KNOWLEDGE and asked.code not in turn.rulebook.dangers:
+        turn.tell("heard.still", spare=True)
 
 
 def _signs(turn: Turn) -> None:

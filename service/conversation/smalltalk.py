@@ -8,7 +8,7 @@ from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but, said_alone
 from service.conversation.moving import standing
 from service.conversation.passing import KNOWLEDGE
-from service.conversation.people import call_person, reads_when
+from service.conversation.people import call_person, reads_when, settle_warranty
 from service.conversation.underway import Turn
 from service.conversation.visit_words import fee_words
 from service.conversation.visits import status
@@ -30,13 +30,15 @@ DID_WORDS = 4
 """Fewer words than this ("did it", "listo") do not say what was done."""
 BE_HOME_WORDS = 10
 """A text of more words is about more than whether somebody must be home."""
+_WRONG = frozenset(("wrong", "equivocado", "equivocada", "equivocaron", "equivoco"))
 MISREAD_MOST = 2
 """Texts in a row that nobody could read; then a person reads them."""
 
 
 def unwanted(turn: Turn, reading: Reading) -> bool:
     """Spam is not answered; a wrong number gets one sentence and no more."""
-    if "wrong_number" in reading.intents:
+    gives_theirs = "phone" in turn.learned and turn.open_tickets and not _WRONG & {*reading.text.lower().split()}
+    if "wrong_number" in reading.intents and not gives_theirs:
         _wrong_number(turn)
         return True
     if "spam" in reading.intents and not TELLS & turn.learned:
@@ -76,9 +78,7 @@ def asides(turn: Turn, reading: Reading) -> bool:
         turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
     if "ask_warranty" in intents:
         turn.tell("answer.warranty")
-        ticket = turn.state.in_focus
-        if ticket is not None and ticket.open and ticket.needs_person is None:
-            turn.change(ticket.key, needs_person="asks about a warranty: settle who pays")
+        settle_warranty(turn)
     if "ask_status" in intents:
         status(turn)
     worth = named(turn.rulebook, "worth", reading.text)

@@ -61,6 +61,7 @@ class Wished(Part):
     words: str = ""
     point: bool = False
     dates_out: tuple[tuple[int, int], ...] = ()
+    also: tuple[tuple[time | None, time | None], ...] = ()
 
 
 class VisitHeld(Part):

@@ -42,7 +42,7 @@ from service.conversation.judged import triage_of
 from service.conversation.listen import STALE, listen
 from service.conversation.merge import keep_words
 from service.conversation.needs import needs_diary
-from service.conversation.saying_back import say_back
+from service.conversation.saying_back import NOTED, noted, say_back, say_still_asked, thank
 from service.conversation.state import State, TicketState
 from service.conversation.step import Reply, Step
 from service.conversation.underway import Said, Turn
@@ -55,8 +55,6 @@ __all__ = ["needs_diary", "take"]
 
 REPEATS = 3
 """The same reply this often in a row: a person is needed, and the line is silent."""
-NOTED = frozenset(("address", "name", "postal_code", "phone", "email", "access", "payer", "wish"))
-"""What is kept without a word of it: said to be noted where the open question is put again."""
 PLAIN = {"address", "postal_code", "name", "phone", "email", "access", "payer", "wish", "answer"}
 """What is kept in its own place and needs no words beside it; a gate code least of all."""
 
@@ -151,6 +149,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     if not no_answer.answers_nothing(turn, reading):
         answers.answer(turn, reading)
         unasked.note(turn, reading)
+    unasked.maker(turn, reading)
     _keep(turn, reading)
     water_off.note(turn, reading)
     media = sum(t.media for t in texts)
@@ -222,9 +221,12 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         if turn.answered:
             turn.put(misread=0)
         return
+    if was_asked and "answer" not in turn.learned:
+        noted(turn)
     narrow.go_on(turn)
     _greet(turn)
     smalltalk.unanswered(turn, reading)
+    thank(turn)
 
 
 def _told(turn: Turn) -> bool:
@@ -234,15 +236,13 @@ def _told(turn: Turn) -> bool:
 
 def _still_asked(turn: Turn) -> bool:
     """They told something, but not what was asked: asked once more, then the talk goes on without."""
-    asked = turn.state.asked
-    if asked is None or turn.answered:
+    if (asked := turn.state.asked) is None or turn.answered:
         return False
     ticket = turn.state.ticket(asked.ticket)
     fits = ticket is None or not ticket.open or not fit.misfit(turn.rulebook, turn.state, ticket)
     if asked.tries < smalltalk.ASKED_MOST and fits and (ticket is None or ticket.open):
         say_back(turn)
-        if not turn.pieces and NOTED & turn.learned:
-            turn.tell("heard.noted", spare=True)
+        say_still_asked(turn)
         return again(turn)
     turn.put(asked=None)
     return False

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 from service.conversation.answers import ACTING
 from service.conversation.ask import choice_words
 from service.conversation.merge import fits, observe
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
-from service.reading.model import Choice, Reading
+from service.reading.model import Asked, Choice, Reading
 from service.reading.replies.option_words import made_of_one
+from service.reading.words.normalising import fold
 from service.rulebook.schema.appliance import Appliance
 
 
@@ -35,6 +38,37 @@ def note(turn: Turn, reading: Reading) -> None:
         ((of, code, value),) = mine
         observe(turn, of.key, code, value)
         turn.because("heard", f"Not asked just now, but told: {code} is {value}.", code)
+
+
+_MOST_WORDS = 7
+"""A text of more words tells more than who made it."""
+
+
+def maker(turn: Turn, reading: Reading) -> None:
+    """
+    Note who made the machine in focus, told by itself in small letters: “oh its a norvell”.
+
+    Only of a short text in which nothing else was heard, and which says that it is or is called so.
+    """
+    ticket = turn.state.in_focus
+    heard = turn.learned or turn.answered or reading.hazards or reading.symptoms or reading.denied or reading.wish
+    if heard or ticket is None or not ticket.open or ticket.appliance == "unknown":
+        return
+    if len(reading.text.split()) > _MOST_WORDS or "?" in reading.text:
+        return
+    brand = turn.reader.read(reading.text, asked=Asked("brand", ticket.appliance)).facts.get("brand")
+    if not isinstance(brand, str) or not _says_so(reading.text, brand):
+        return
+    turn.learned.add("fact")
+    if "brand" in ticket.facts:
+        return
+    turn.change(ticket.key, facts={**ticket.facts, "brand": brand})
+    turn.because("heard", f'Not asked just now, but told: "{brand}" made it.', ticket=ticket.key)
+
+
+def _says_so(text: str, brand: str) -> bool:
+    is_so = r"\b(?:is|its|it's|es|says|dice|brand|marca|called|llama)\s+(?:(?:an?|the|una?|la|el|de|marca|is|es)\s+)*"
+    return re.search(is_so + re.escape(fold(brand)) + r"\b", fold(text)) is not None
 
 
 def _meant(turn: Turn, ticket: TicketState, rules: Appliance, text: str) -> list[tuple[str, str]]:

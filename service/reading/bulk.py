@@ -176,6 +176,7 @@ def _wish(wish: Wish | None) -> dict[str, Any] | None:
         "start": wish.start.strftime("%H:%M") if wish.start else None,
         "end": wish.end.strftime("%H:%M") if wish.end else None,
         "part": wish.part,
+        "also": [[at.strftime("%H:%M") if at else None for at in hours] for hours in wish.also],
         "soonest": wish.soonest,
         "words": wish.words,
     }

@@ -99,7 +99,8 @@ class Wish:
     1 tomorrow) as stated. What ends in "out" is ruled out. week: ``this`` or ``next``. start, end: local times of day.
     point: ``start`` is the hour that is meant ("at 2"), not the earliest. part: part of the day. soonest: "as soon as
     possible". requested: a word that asks for it stands before it ("can you come").
-    holiday: it is told by a feast ("after the holidays").
+    holiday: it is told by a feast ("after the holidays"). also: further stretches of the day, from and to, that will do as
+    well ("before 11 or after 3").
     """
 
     days_in: tuple[Day, ...] = ()
@@ -117,6 +118,7 @@ class Wish:
     relative_out: tuple[int, ...] = ()
     requested: bool = False
     holiday: bool = False
+    also: tuple[tuple[time | None, time | None], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

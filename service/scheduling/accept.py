@@ -52,11 +52,10 @@ def _only_refuses(wish: Wished) -> bool:
 def _wished(windows: Sequence[tuple[datetime, datetime]], laid: OnCalendar) -> list[int]:
     """The places of the windows that a wish may mean, by its strictest reading that leaves any."""
     wish = laid.wish
-    readings: list[Callable[[datetime, datetime], bool]] = [
-        lambda s, e: s.date() in laid.days and _same_hours(wish, s, e),
-        laid.allows,
-    ]
-    readings.insert(2 if _from_then_on(wish) else 1, lambda s, e: s.date() in laid.days and _holds_hour(wish, s, e))
+    readings: list[Callable[[datetime, datetime], bool]] = [laid.allows]
+    if not wish.also:
+        readings.insert(0, lambda s, e: s.date() in laid.days and _same_hours(wish, s, e))
+        readings.insert(2 if _from_then_on(wish) else 1, lambda s, e: s.date() in laid.days and _holds_hour(wish, s, e))
     for reading in readings:
         found = [place for place, (start, end) in enumerate(windows) if reading(start, end)]
         if found:

@@ -119,6 +119,10 @@ class Wished(Protocol):
         """``morning``, ``afternoon`` or ``evening``."""
 
     @property
+    def also(self) -> Sequence[tuple[time | None, time | None]]:
+        """Further stretches of the day, from and to, that will do as well as ``start``, ``end`` and ``part``."""
+
+    @property
     def soonest(self) -> bool:
         """As soon as possible."""
 

@@ -146,16 +146,29 @@ def _week_of(day: date) -> date:
 
 
 def _hour_gap(wish: Wished, start: datetime, end: datetime) -> float:
-    """Minutes by which the window misses the hours wished for."""
+    """Minutes by which the window misses the hours wished for; of several stretches that will do, the nearest."""
+    gaps = [_beyond(earliest, latest, start, end) for earliest, latest in wish.also]
+    return min([_first_gap(wish, start, end), *gaps])
+
+
+def _beyond(earliest: time | None, latest: time | None, start: datetime, end: datetime) -> float:
+    """Minutes by which the window lies outside of what begins at *earliest* and ends by *latest*."""
     first, last = start.time(), end.time()
     over_midnight = end.date() > start.date()
     gap = 0.0
+    if earliest is not None and first < earliest:
+        gap += _minute(earliest) - _minute(first)
+    if latest is not None and (over_midnight or last > latest):
+        gap += _minute(last) + 1440 * over_midnight - _minute(latest)
+    return gap
+
+
+def _first_gap(wish: Wished, start: datetime, end: datetime) -> float:
+    """Minutes by which the window misses the first stretch of hours wished for, or its one point of time."""
+    first, last = start.time(), end.time()
+    gap = _beyond(None if wish.point else wish.start, wish.end, start, end)
     if wish.start is not None and wish.point:
         gap += max(0, _minute(first) - _minute(wish.start), _minute(wish.start) - _minute(last) + 1)
-    elif wish.start is not None and first < wish.start:
-        gap += _minute(wish.start) - _minute(first)
-    if wish.end is not None and (over_midnight or last > wish.end):
-        gap += _minute(last) + 1440 * over_midnight - _minute(wish.end)
     if wish.part == "morning" and first >= NOON:
         gap += _minute(first) - _minute(NOON) + 1
     elif wish.part == "afternoon":

@@ -157,7 +157,7 @@ def test_who_answers_out_of_order_hears_that_it_is_noted_and_is_never_left_in_si
         said = line.text(text)
         assert said
         assert "could not make that out" not in said[0]
-    assert told("87110", "1200 Invented Rd NE").said.startswith("Noted")
+    assert told("87110", "1200 Invented Rd NE").said.startswith("Got the address")
 
 
 def test_just_send_someone_is_no_refusal_of_the_address() -> None:

@@ -93,3 +93,35 @@ def test_sunset_in_an_address_is_not_as_soon_as_possible(reader: Reader) -> None
 @pytest.mark.parametrize("text", ["good morning", "it is 3 years old", "it leaks after 5 minutes"])
 def test_what_is_no_wish_is_none(reader: Reader, text: str) -> None:
     assert reader.read(text).wish is None
+
+
+@pytest.mark.parametrize(
+    ("text", "wish"),
+    [
+        ("before 11 or after 3", Wish(end=time(11), also=((time(15), None),))),
+        ("after 3 or before 11", Wish(start=time(15), also=((None, time(11)),))),
+        ("mornings or after 4", Wish(part="morning", also=((time(16), None),))),
+        ("8 to 10 or 3 to 5", Wish(start=time(8), end=time(10), also=((time(15), time(17)),))),
+        ("before 10:30 or after 3:30", Wish(end=time(10, 30), also=((time(15, 30), None),))),
+        ("im free before 11 and after 3", Wish(end=time(11), also=((time(15), None),))),
+        ("antes de las 11 o despues de las 3", Wish(end=time(11), also=((time(15), None),))),
+        ("antes de las 10 o entre 3 y 5", Wish(end=time(10), also=((time(15), time(17)),))),
+        ("después de las 3 o en la mañana", Wish(start=time(15), also=((None, time(12)),))),
+        ("i work 8 to 4, anything after?", Wish(start=time(16))),
+        ("i work 7 to 3 so before or after that", Wish(end=time(7), also=((time(15), None),))),
+        ("i work 8 to 4, after 5 is best", Wish(start=time(17))),
+        ("can you work me in 8 to 10", Wish(start=time(8), end=time(10))),
+        ("trabajo de 8 a 4, algo despues?", Wish(start=time(16))),
+        ("de 8 a 4 trabajo, hay algo despues?", Wish(start=time(16))),
+        ("after 3 or 4", Wish(start=time(15))),
+        ("tuesday or wednesday after 3", Wish(days_in=("tue", "wed"), start=time(15))),
+        ("the wed 10 one", Wish(days_in=("wed",), start=time(10))),
+        ("the thurs 1 slot", Wish(days_in=("thu",), start=time(13))),
+        ("la de las 8 del miercoles", Wish(days_in=("wed",), start=time(8))),
+    ],
+)
+def test_stretches_of_the_day_and_windows_by_their_hour(reader: Reader, text: str, wish: Wish) -> None:
+    found = reader.read(text, asked=OFFER).wish
+    assert found is not None
+    for field in ("days_in", "days_out", "start", "end", "part", "also"):
+        assert getattr(found, field) == getattr(wish, field), field

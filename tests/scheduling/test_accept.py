@@ -118,3 +118,10 @@ AFTERNOONS = [offer("2026-12-03", 13), offer("2026-12-03", 15)]
 def test_an_hour_means_the_window_that_holds_it_and_after_it_a_later_one(words, hour, place):
     wish = Wish(days_in=("thu",), start=time(hour), words=words)
     assert chosen(wish=wish, offers=AFTERNOONS) == place
+
+
+def test_of_two_stretches_each_window_that_fits_either_may_be_meant():
+    either = Wish(end=time(11), also=((time(15), None),))
+    assert chosen(wish=either) is None
+    assert chosen(wish=either, offers=THREE[:2]) == 1
+    assert chosen(wish=either, offers=[THREE[0], THREE[2]]) == 1

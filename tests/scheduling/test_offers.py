@@ -269,3 +269,11 @@ def test_no_two_offers_to_one_customer_overlap():
     offers = find_offers(SHOP, diary(), job(HERE), None, NOW).offers
     assert all(a.end <= b.start or b.end <= a.start for a, b in combinations(offers, 2))
     assert all(isinstance(offer, Offer) for offer in offers)
+
+
+def test_a_window_of_either_stretch_fits():
+    wish = Wish(end=time(11), also=((time(15), None),))
+    found = find_offers(SHOP, diary(), job(), wish, NOW, count=6)
+    assert found.fits_wish
+    assert {offer.start.hour < 12 for offer in found.offers} == {True, False}
+    assert all(offer.end.time() <= time(11) or offer.start.time() >= time(15) for offer in found.offers)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from service.reading.model import Answer, Asked, Wish
 from service.reading.times.bare_times import only_when_beside
+from service.reading.times.wish_around import is_around_work
 from service.reading.times.wish_draft import EXCEPTING
 from service.reading.times.wishes import states_time
 from service.reading.words.asking import is_inquired
@@ -66,7 +67,8 @@ def keep_wish(
     only inquired about.
     """
     alone = alone or only_when_beside(normal, wish, facts.get("address"))
-    offered = asked is not None and asked.kind in ("offer", "access")
+    around = wish is not None and wish.requested and is_around_work(wish, normal.folded)
+    offered = around or (asked is not None and asked.kind in ("offer", "access"))
     booking = bool({"book", "reschedule"} & set(heard))
     inquired = wish is not None and not (offered or booking) and is_inquired(normal.words, wish.words, normal.text)
     arranging = asked is None or offered or _of_the_visit(asked)
@@ -83,6 +85,7 @@ def keep_wish(
         and not (complains and asked is None and not requested and not booking and _merely_told(wish))
         and (
             requested
+            or around
             or _names_a_visit(wish, asked, heard, facts, complains=complains)
             or is_wish(wish.words.lower(), asked, heard, facts, alone=alone)
         )

@@ -225,7 +225,7 @@ class FactFinder:
             only_sure = kind in ("offer", "address")
             name = self._namer.name(text, folded, asked=kind == "name", only_sure=only_sure)
             if name is None and kind == "offer":
-                name = self._namer.taken_by(text)
+                name = self._namer.taken_by(text, folded)
             if name is None and "address" in found:  # "1200 Invented Rd NE 87106, Dana Reyes"
                 beside = text.replace(str(found["address"]), "").replace(str(found.get("postal_code", "")), "")
                 name = self._namer.lone(beside.split(", ")[0] or beside) or self._namer.lone(beside)

@@ -6,19 +6,20 @@ import re
 from collections.abc import Callable, Collection
 
 from service.reading.details import signing
+from service.reading.details.taking import name_in_small
 from service.reading.words.letters import has_digit
 
 _NAME_INTRO = re.compile(
     r"\b(?:(?:soy|i'?m|this is) (?:su|la|el|his|her|the) (?:hij[oa]|espos[oa]|niet[oa]|herman[oa]|sobrin[oa]|nuera|yerno|"
     r"inquilin[oa]|vecin[oa]|son|daughter|wife|husband|tenant|renter|sister|brother|landlord|manager|neighbor|"
     r"caregiver)(?: de \w+)?,?|"
-    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)|me yamo|se yama|"
+    r"my name is|my name's|my name(?! is|'s| on)|name is(?<!on it is)(?: under)?|me yamo|se yama|"
     r"i (?:just |usually )?go by|^go by|calls? me|me dicen|digame|dar mi nombre:?|"
     r"name's|the name is|(?:this is|it'?s|soy) (?:still|just|again|otra vez|yo)|"
     r"aqui(?: es| esta| le (?:habla|escribe))?(?=\s+(?:la|el) (?:senora|senor|srta|sra|sr|dona|don)\b)|"
     r"mi nombre es|me llamo|se llama|this is|it's|its|it is|i am|"
     r"i'm|im|soy|les? (?:habla|escribe|saluda)|habla|a nombre de|in the name of|"
-    r"(?:put|book|schedule) (?:it|me|that|us) under|^under)\s+"
+    r"(?:(?:put|book|schedule) (?:it|me|that|us)|its|it's|it is) under|^under)\s+"
     r"(?:(?:(?:la|el)\s+)?(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dra?|lic|ing)\b\.?\s+)?"
 )
 _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
@@ -103,13 +104,15 @@ class Namer:
         self._is_word, self._knows, self._everyday = is_word, knows, everyday
         self._given, self._family = given, family
 
-    def taken_by(self, text: str) -> str | None:
-        """The name that closes a text which takes a window: a whole one, one with an initial, or a first name known as one."""
+    def taken_by(self, text: str, folded: str) -> str | None:
+        """The name beside a window that is taken: a whole one, one with an initial, or a first name known as one."""
         told = signing.TAKEN_BY.search(text)
         name = told.group("name") if told else ""
         known = name.lower() in self._given and not self._knows(name.lower())
         sure = " " in name or known or (told is not None and told.group("lead"))
-        return name if sure and self._may_sign(name) else None
+        if sure and self._may_sign(name):
+            return name
+        return name_in_small(text, folded, self._is_word, self._everyday, self._given, self._family)
 
     def name(self, text: str, folded: str, *, asked: bool, only_sure: bool = False) -> str | None:
         """
@@ -127,7 +130,7 @@ class Namer:
         signed = self._signed(text)
         if signed or not asked:
             return signed
-        return self._told(text, folded)
+        return None if signing.IS_A.match(folded) else self._told(text, folded)
 
     def _signed(self, text: str) -> str | None:
         """A name with which the text closes or opens."""

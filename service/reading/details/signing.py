@@ -73,6 +73,8 @@ FAMILY = re.compile(
     r"([A-ZÁÉÍÓÚÑ][a-zà-ÿ]{3,})\b"
 )
 """“its the Hendersons”, “somos la familia Luján”."""
+IS_A = re.compile(r"\W*(?:(?:oh|ah|btw|actually|sorry|perdon|ay)\b[,. ]*)*(?:it'?s|it is|es) (?:an?|una?)\b")
+"""“oh its a …”, “es una …”: what a machine is, and nobody's name."""
 _WHOM = ("sk for", "por ", "usca", "usque")
 _FAMILIES = ("amilia", "omos los", "qui ", "quí ")
 _THE_NAME = re.compile(r"the [A-Z]")

@@ -30,10 +30,12 @@ MOST_BY_PLACE = 5
 _A_KIND = 4
 _KINDS = frozenset(("fuel", "variant"))
 """What a text of few words tells that names the kind of machine and no fault."""
-_NUMBERED = re.compile(r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|$)")
+_NUMBERED = re.compile(
+    r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|[-:–](?=\s+[a-z])|$)"
+)
 
 _AMOUNT = re.compile(
-    r"\s*(?:am|pm|years?|yrs?|days?|hours?|hrs?|seconds|secs|minutes|mins|anos?|horas?|segundos|minutos|or|o|to|-)"
+    r"\s*(?:am|pm|years?|yrs?|days?|hours?|hrs?|seconds|secs|minutes|mins|anos?|horas?|segundos|minutos|or|o|to|-\s*\d)"
 )
 """Behind a number these make it an hour, an age or how long."""
 
@@ -218,8 +220,6 @@ def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int)
 
 _SHUT = frozenset(("cerre", "cerramos", "cerro", "cerraron", "cerrada", "cerradas", "closed", "shut"))
 _TAPS = frozenset(("llave", "llaves", "valve", "valves", "tap", "taps", "water", "agua", "paso"))
-
-
 _NOTHING = frozenset(("nothing", "none", "nada", "ninguno", "ninguna"))
 _NEVER = frozenset(("never", "nunca"))
 _NO = frozenset(("no", "nope", "nah"))

@@ -92,19 +92,34 @@ def bare_hour(words: Sequence[Word], at: int, *, day: bool) -> bool:
         after is not None and after.form == "instead" and before[0] in ("do", "for", "at", "to")
     ):
         return True
+    if _names_a_window(words, at):
+        return True
     if after is not None and after.brk == 0 and after.form not in _HOUR_AFTER:
         return False
     if is_moved_to(words, at) or words[at].form.endswith("ish"):
         return True
     if before[0] in _HOUR_BEFORE or (before[0] in ("la", "las") and before[1] in ("a", "como", "tipo")):
         return True
-    if before[:3] == ["las", "de", "eso"] or _opens_with_hour(words, at):
+    if before[:3] in (["las", "de", "eso"], ["las", "de", "la"], ["la", "de", "la"]) or _opens_with_hour(words, at):
         return True
     return (
         day
         and words[at].form[0].isdigit()
         and (before[0] in DAYS or before[0] in ("tomorrow", "manana", "today", "hoy"))
     )
+
+
+_WINDOW = frozenset(("one", "slot", "window", "spot", "opening"))
+_NAMED_DAY = DAYS.keys() | {"today", "tomorrow", "tmrw", "hoy", "manana"}
+
+
+def _names_a_window(words: Sequence[Word], at: int) -> bool:
+    """“the wed 10 one”, “the 8 slot on friday”: of the windows of a day the one at that hour."""
+    if not words[at].form.isdigit() or at + 1 >= len(words) or words[at + 1].brk or words[at + 1].form not in _WINDOW:
+        return False
+    behind = at + 3 if at + 2 < len(words) and words[at + 2].form in ("on", "for") else at + 2
+    named = [words[near] for near in (at - 1, behind) if 0 <= near < len(words)]
+    return any(word.form in _NAMED_DAY for word in named)
 
 
 _MOST_CHOICES = 3

@@ -73,7 +73,7 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     first = at
     while first > max(0, at - TOLD_WITHIN) and words[first].brk != 2:
         first -= 1
-    told = [word.form for word in words[first:at] if not is_we_are(word)]
+    told = [words[near].form for near in range(first, at) if not (is_we_are(words[near]) or _picks(words, near))]
     fits, then = form_at(words, at + 1), form_at(words, at + 2)
     if fits == "not" and words[at + 1].brk:
         fits = ""  # "thursday or friday, not sure"
@@ -86,10 +86,18 @@ def is_gone_by(words: Sequence[Word], at: int) -> bool:
     ):
         return True
     if form_at(words, at - 1) == "del" and form_at(words, at - 2) in _ONE_OF:
-        told = told[:-1]
+        told = [form for form in told if form != "del"]
     if any(form in _GONE_BY for form in told) and not any(form in _TO_COME for form in told):
         return True
     return _is_of_the_story(words, at)
+
+
+def _picks(words: Sequence[Word], at: int) -> bool:
+    """Whether the “del” at *at* picks a window: “la del martes a las 8”, “la de las 8 del martes”."""
+    if words[at].form != "del":
+        return False
+    before = form_at(words, at - 1)
+    return before in ("la", "el", "cita", "visita") or (before.isdigit() and form_at(words, at - 2) in ("las", "la"))
 
 
 _ONE_OF = frozenset(

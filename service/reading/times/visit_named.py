@@ -20,6 +20,9 @@ _VISIT = frozenset((
     "turno",
 ))  # fmt: skip
 _OURS = frozenset(("my", "our", "the", "this", "that", "mi", "nuestra", "la", "esa", "esta", "lo"))
+_MINE = frozenset(("my", "our", "mi", "nuestra"))
+_OFFERED = "slot"
+"""“the thurs 8 slot” is one that is offered, unless it is to be moved."""
 _NO_VISIT_YET = frozenset(("a", "an", "any", "una", "alguna", "another", "otra", "need", "want", "get", "book"))
 _STANDS = frozenset(("is", "was", "s", "es", "era", "esta", "tengo", "tenia", "tenemos", "que", "had", "have"))
 _LINKS = _STANDS | {"for", "on", "el", "para", "set", "scheduled", "booked", "the", "del", "de", "of"}
@@ -58,10 +61,14 @@ def _day_first(words: Sequence[Word], at: int) -> bool:
             return False
         form = words[near].form
         if form in _VISIT:
-            return True
+            return form != _OFFERED or before not in _OURS or before in _MINE or _is_to_move(words)
         if not (form[0].isdigit() or form in ("am", "pm", "morning", "afternoon", "evening")):
             return False
     return False
+
+
+def _is_to_move(words: Sequence[Word]) -> bool:
+    return any(word.form in MOVING for word in words)
 
 
 def _visit_first(words: Sequence[Word], at: int) -> bool:

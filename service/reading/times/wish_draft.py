@@ -19,7 +19,7 @@ class Draft:
     """
     Days, hours and places of the text, as they are seen. away: days of the visit that stands; told: days on which something
     else is on; seen: at which words a time was seen, and whether it is asked for there;
-    turned: an hour named as the latest is the earliest.
+    turned: an hour named as the latest is the earliest. also: further stretches of the day that will do.
     """
 
     days_in: list[Day] = field(default_factory=list)
@@ -41,6 +41,7 @@ class Draft:
     text: str = ""
     away: list[Day] = field(default_factory=list)
     told: list[Day] = field(default_factory=list)
+    also: list[tuple[time | None, time | None]] = field(default_factory=list)
     seen: list[tuple[int, bool]] = field(default_factory=list)
 
     def saw_signs(self, first: int, last: int) -> None:

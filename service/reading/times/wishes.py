@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Sequence
+from collections.abc import Sequence
 from itertools import accumulate
 
 from service.reading.model import Wish
-from service.reading.times.clock import AFTER, HOURS, exact_time, hours_between, may_be_hour
-from service.reading.times.day_words import form_at, is_gone_by, is_no_day
+from service.reading.times.clock import AFTER, exact_time, hours_between
+from service.reading.times.day_words import form_at, is_gone_by
 from service.reading.times.days import DAYS
 from service.reading.times.ruled_out import is_out
 from service.reading.times.visit_named import is_of_the_visit
+from service.reading.times.wish_around import around_work, working_hours
 from service.reading.times.wish_dates import holiday, slashed
-from service.reading.times.wish_days import DAY_WORDS, day_named, nth_named
 from service.reading.times.wish_draft import Draft
-from service.reading.times.wish_hours import hour_named, hour_said_last
-from service.reading.times.wish_parts import PARTS, part_of_day
+from service.reading.times.wish_either import either_stretch
+from service.reading.times.wish_gathering import gathered
+from service.reading.times.wish_hours import hour_said_last
+from service.reading.times.wish_parts import PARTS
 from service.reading.words.normalising import Word
 
 
@@ -37,18 +39,25 @@ def read_wish(
     """
     begun = _places(text, since) if since else range(0)
     skipped = {at for at, word in enumerate(words) if word.start in begun} if begun else set[int]()
-    draft = _gathered(text, words, skipped)
+    busy = working_hours(folded)
+    worked = {at for at, word in enumerate(words) if busy and busy.first <= word.start < busy.last}
+    draft = gathered(text, words, skipped | worked)
     either = bool(skipped) and {form_at(words, min(skipped) - 1), form_at(words, max(skipped) + 1)} & {"or", "o"}
     if skipped and not since.lower().startswith(_BEGINNING) and (either or not draft.requested):
         skipped = set()
-        draft = _gathered(text, words, skipped)
+        draft = gathered(text, words, worked)
     if draft.requested and len(draft.seen) > 1 and (aside := _aside(draft, words)):
-        draft = _gathered(text, words, skipped | aside)
+        draft = gathered(text, words, skipped | worked | aside)
     for a, b in soonest:
         draft.soonest = True
         draft.saw(words, a, b - 1)
-    _numeric(draft, folded, words, offered=offered)
+    left = folded if busy is None else folded[: busy.first] + " " * (busy.last - busy.first) + folded[busy.last :]
+    _numeric(draft, left, words, offered=offered)
     hour_said_last(draft, words, offered=offered)
+    framed = offered or draft.first is not None
+    either_stretch(draft, [word for at, word in enumerate(words) if at not in skipped | worked], left, framed=framed)
+    if busy is not None:
+        around_work(draft, words, busy, framed=framed)
     feast = holiday(folded)
     if feast is not None:
         place = next(at for at, word in enumerate(words) if word.end > feast[0])
@@ -72,30 +81,8 @@ def read_wish(
         point=draft.start is not None and draft.end is None and not draft.from_then,
         requested=draft.requested,
         holiday=feast is not None,
+        also=tuple(draft.also),
     )
-
-
-_TIMES = frozenset(DAY_WORDS) | frozenset(PARTS) | HOURS | {"manana"}
-"""What may tell a time and is no figure: looked for first, for few words of a text do."""
-
-
-def _gathered(text: str, words: Sequence[Word], skipped: Container[int]) -> Draft:
-    """The days and hours that the words name, but for those *skipped*."""
-    draft = Draft(text=text)
-    for at, word in enumerate(words):
-        if at in skipped:
-            continue
-        said = word.was or word.form
-        if not (said in _TIMES or word.form in _TIMES or word.form[0].isdigit()):
-            continue
-        if said in DAY_WORDS and not is_no_day(words, at, said):
-            day_named(draft, words, at, said)
-        if word.form in PARTS or word.form == "manana":
-            part_of_day(draft, words, at)
-        if may_be_hour(word.form):
-            hour_named(draft, words, at)
-            nth_named(draft, words, at)
-    return draft
 
 
 _DATED = DAYS.keys() | {"today", "tonight", "hoy", "tomorrow", "tmrw", "tmr", "manana"} | PARTS.keys()
