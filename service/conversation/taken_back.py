@@ -52,7 +52,9 @@ def take(turn: Turn, reading: Reading) -> Reading:
             _close(turn, out)
         elif len(others) == 1:
             reading = replace(reading, corrects=True)
-    return _without(reading, {*reading.taken_back, *(t.appliance for t in out)}) if out or others else reading
+    if not out and (turn.open_tickets or not others):
+        return reading
+    return _without(reading, {*reading.taken_back, *(t.appliance for t in out)})
 
 
 def _is_out(turn: Turn, reading: Reading, ticket: TicketState) -> bool:

@@ -13,6 +13,7 @@ from service.reading.faults.symptoms import VAGUE
 from service.reading.machines.belonging import ARTICLES, PART_OF
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Found, Reading
+from service.reading.opinion.halves import COOLS, of_the_fridge, with_sound_freezer
 from service.reading.words.clauses import Clause
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
@@ -89,9 +90,15 @@ def with_taken_back(draft: Reading, names: Sequence[Hit], words: Sequence[Word],
     if not names or draft.hazards or draft.doubted_hazards:
         return draft
     named = _by_place(names, words)
+    if {m.appliance for m in named} == _HALF:
+        draft = of_the_fridge(draft, named[0].end, words)
     sound = [m for m in named if not _framed(m, clauses) and _taken(m, named, words)]
     alone = [m for m in named if not _framed(m, clauses) and _alone(m, named, words)]
     out = [m for m in sound if not _told_of(m, named, draft, words) and not _has_part(m, named)]
+    if any(m.appliance in _HALF and COOLS in draft.appliances and m.appliance not in draft.appliances for m in sound):
+        place = next(words[m.start].start for m in reversed(sound) if m.appliance in _HALF)
+        draft = with_sound_freezer(draft, place)
+    out, alone = ([m for m in some if not _is_a_part(m, draft)] for some in (out, alone))
     gone = dict.fromkeys(m.appliance for m in out if m.appliance not in {a.appliance for a in alone})
     only = dict.fromkeys(m.appliance for m in alone if m.appliance not in gone)
     if not gone and not only:
@@ -202,6 +209,14 @@ def _is_anothers(found: Found, draft: Reading) -> bool:
     return any(
         f.start == found.start and f.code == found.code and f.appliance != found.appliance for f in draft.symptoms
     )
+
+
+_HALF = frozenset(("freezer",))
+
+
+def _is_a_part(machine: _Named, draft: Reading) -> bool:
+    """Whether it is named as a part of a larger machine: “the freezer is ok”, of a refrigerator."""
+    return machine.appliance in PART_OF and machine.appliance not in draft.appliances
 
 
 def _has_part(machine: _Named, named: Collection[_Named]) -> bool:
