@@ -127,3 +127,12 @@ def test_these_take_nothing_back(text: str) -> None:
     line = both("washer and dryer both acting up")
     line.text(text)
     assert all(t.open for t in line.state.tickets)
+
+
+@pytest.mark.parametrize("text", ["no the stove is fine, just the washer", "forget the stove, its only the washer"])
+def test_what_must_not_be_run_stays(text: str) -> None:
+    line = Line()
+    line.text("my washer leaks from under it")
+    line.text("also the stove flame is yellow")
+    line.text(text)
+    assert any(t.appliance == "range" and t.open and t.stop_use for t in line.state.tickets)

@@ -200,7 +200,7 @@ def _told_of(machine: _Named, named: Sequence[_Named], draft: Reading, words: Se
 
 def _stands(found: Found, machine: _Named, words: Sequence[Word]) -> bool:
     """“no heat but the dryer works fine”: told before, and nothing between says that it was wrong."""
-    between = [w.form for w in words if found.start <= w.start and w.end <= words[machine.start].start]
+    between = [w.form for w in words if found.end <= w.start and w.end <= words[machine.start].start]
     return found.code != VAGUE and _SLIPS.isdisjoint(between)
 
 
