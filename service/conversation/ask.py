@@ -89,6 +89,20 @@ def _of_which(turn: Turn, asked: Asked) -> str:
     return "" if said and all(text.startswith(lead) for text in said) else lead
 
 
+def lead_of(turn: Turn, ticket: TicketState) -> str:
+    """The machine of *ticket* before what is told of it, “Dryer: ”, where complaints of several stand; else nothing."""
+    if len({t.appliance for t in turn.open_tickets}) < 2 or ticket.appliance == "unknown":
+        return ""
+    return f"{_capital(_machine(turn, ticket))}: "
+
+
+def named_in(turn: Turn, ticket: TicketState, caution: str) -> str:
+    """*caution* with its machine behind the signal word, where complaints of several stand: “WARNING: Dryer: Leave it off.”"""
+    signal, apart, rest = caution.partition(": ")
+    lead = lead_of(turn, ticket)
+    return f"{signal}: {lead}{rest}" if apart and signal.isupper() else lead + caution
+
+
 def _question(turn: Turn, asked: Asked) -> tuple[str, str]:
     ticket = turn.state.ticket(asked.ticket)
     rules = turn.rulebook.appliances.get(ticket.appliance) if ticket else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
-from service.conversation import passing, reasons
+from service.conversation import halves, passing, reasons
 from service.conversation.answers import another_matter
 from service.conversation.merge import ANY, merge
 from service.conversation.state import Contact, State, TicketState, Wished
@@ -26,8 +26,9 @@ def hear(turn: Turn, reading: Reading) -> None:
         turn.learned.add("no_danger")
     _contact(turn, reading)
     for key, appliance in _targets(turn, reading):
-        before = reasons.belief_of(turn, turn.the(key))
+        before, held = reasons.belief_of(turn, turn.the(key)), turn.the(key).symptoms
         merge(turn, key, reading, appliance)
+        halves.as_one(turn, key, held, reading)
         reasons.believed(turn, turn.the(key), before)
     _wish(turn, reading)
 

@@ -75,11 +75,13 @@ def _signs(turn: Turn) -> None:
 
 def _urgent(turn: Turn) -> None:
     """What the rules say of a reason to be seen sooner, once."""
+    said = {mark for ticket in turn.open_tickets for mark in ticket.told}
     for ticket in turn.open_tickets:
         for code in ticket.urgency:
             rule = turn.rulebook.urgency.get(code)
-            if rule is None or rule.say is None or f"urgent:{code}" in turn.the(ticket.key).told:
+            if rule is None or rule.say is None or f"urgent:{code}" in said:
                 continue
+            said.add(f"urgent:{code}")
             left = water_off.left_to_do(turn, ticket, turn.own(rule.say))
             if left:
                 turn.tell_own(f"urgency.{code}", left)

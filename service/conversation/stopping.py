@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from service.conversation import water_off
-from service.conversation.ask import again
+from service.conversation.ask import again, named_in
 from service.conversation.matters import named
 from service.conversation.smalltalk import TELLS
 from service.conversation.state import TicketState
@@ -42,7 +42,8 @@ def warn(turn: Turn, reading: Reading) -> bool:
         if rules is None or found is None or f"stop:{found[0]}" in ticket.told:
             continue
         code, line = found
-        turn.tell_own(f"{rules.code}.stop_use.{code}", f"{_signal(turn, line)}: {_bare(turn, line)}")
+        said = named_in(turn, ticket, f"{_signal(turn, line)}: {_bare(turn, line)}")
+        turn.tell_own(f"{rules.code}.stop_use.{code}", said)
         turn.change(ticket.key, stop_use=code, told=(*ticket.told, f"stop:{code}"))
         turn.because("ruled_out", f"{code}: must not be run; owner checks end.", code, source=line.source)
         _end_check(turn, ticket, reading)
@@ -96,7 +97,8 @@ def _until_then(turn: Turn, held: Sequence[tuple[TicketState, Appliance]]) -> bo
         fit = next((m for m in rules.basics.meanwhile if symptoms & {*m.symptoms}), None)
         if fit is None or ticket.visit is not None:
             continue
-        turn.tell_own(f"{rules.code}.meanwhile", water_off.left_to_do(turn, ticket, turn.own(fit.say)))
+        left = water_off.left_to_do(turn, ticket, turn.own(fit.say))
+        turn.tell_own(f"{rules.code}.meanwhile", named_in(turn, ticket, left) if left else left)
         turn.because("told", "Asked whether it may be used: what holds until somebody has looked.", source=fit.source)
         return False if TELLS & turn.learned else again(turn)
     return False

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from service.conversation import reasons
-from service.conversation.ask import again, pose
+from service.conversation import found_broken, reasons
+from service.conversation.ask import again, lead_of, named_in, pose
 from service.conversation.but_worse import but_worse
 from service.conversation.closing import close
 from service.conversation.matters import bare_words, named, nothing_but
@@ -37,7 +37,7 @@ def offer(turn: Turn, key: str, check: Check) -> None:
     ticket = turn.the(key)
     first = not any(t.startswith("check:") for t in ticket.told)
     turn.tell("try.lead" if first else "try.lead_again", spare=True)
-    turn.tell("try.title", title=turn.own(check.title).rstrip("."))
+    turn.tell("try.title", title=lead_of(turn, ticket) + turn.own(check.title).rstrip("."))
     hands_on = set(check.touches) != {"nothing"}
     if hands_on:
         turn.tell_own(f"check.{check.id}.not_for", turn.own(check.not_for))
@@ -45,7 +45,7 @@ def offer(turn: Turn, key: str, check: Check) -> None:
         text = turn.own(caution.text)
         signal = turn.words(f"signal.{caution.signal.lower()}")
         said = text if text.startswith((signal, caution.signal)) else f"{signal}: {text}"
-        turn.tell_own(f"check.{check.id}.caution", said)
+        turn.tell_own(f"check.{check.id}.caution", named_in(turn, ticket, said))
     for step in check.steps:
         turn.tell_own(f"check.{check.id}.steps", turn.own(step))
     turn.may_break()
@@ -72,6 +72,9 @@ def result(turn: Turn, reading: Reading) -> bool:
         return _volunteered(turn, reading)
     check = asked.code or ""
     outcome = _outcome(turn, reading, ticket)
+    if outcome != "fixed" and found_broken.is_broken(reading) and not _says_it_works(turn, reading, ticket):
+        found_broken.to_the_visit(turn, ticket, check, reading)
+        return False
     if outcome is None and _out_of_place(turn, ticket, check):
         turn.put(asked=None)
         turn.change(ticket.key, checks={**ticket.checks, check: "unable"}, stage="narrowing")

@@ -28,6 +28,7 @@ from service.conversation import (
     people,
     smalltalk,
     stopping,
+    taken_back,
     trying,
     unasked,
     visits,
@@ -135,15 +136,14 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
     if not spoken:
         return
     reading = doubted.weighed(turn, listen(turn.reader, turn.state, spoken))
-    was_asked = turn.state.asked
+    was_asked, standing = turn.state.asked, {t.key for t in turn.state.tickets}
     language.follow(turn, reading)
-    standing = {t.key for t in turn.state.tickets}
     if danger.heard(turn, reading):
         turn.replies.sort(key=lambda reply: reply.kind != "danger")
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
-    inside.take(turn, reading)
+    inside.take(turn, reading := taken_back.take(turn, reading))
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if not no_answer.answers_nothing(turn, reading):

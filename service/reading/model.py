@@ -145,8 +145,9 @@ class Reading:
     language: en, es, mixed or unknown. intents in the order of weight. facts: vocabulary facts (``tried``, ``after``,
     ``access`` hold tuples; ``age_years`` a number; the rest strings). corrects: the text takes back what was said before
     ("sorry, I meant the washer"). doubted_hazards: to be asked about before anything else. asks_when: the time or the window
-    that it names stands in a question ("whens the earliest", "tomorrow at 8?") and so takes nothing. notes: for the desk, one
-    sentence per step that was taken, in order.
+    that it names stands in a question ("whens the earliest", "tomorrow at 8?") and so takes nothing. taken_back: machines that
+    are said to have nothing or are left out ("no the dryer is fine"); meant_alone: those that alone are meant ("just the
+    washer"). notes: for the desk, one sentence per step that was taken, in order.
     """
 
     text: str
@@ -166,4 +167,6 @@ class Reading:
     answer: Answer | None = None
     corrects: bool = False
     asks_when: bool = False
+    taken_back: tuple[str, ...] = ()
+    meant_alone: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()

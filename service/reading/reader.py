@@ -10,6 +10,7 @@ from service.reading.aims.arranging import with_the_time
 from service.reading.aims.called_off import without_what_it_was_not
 from service.reading.aims.consent import Consent
 from service.reading.aims.intents import heard_intents, intents_of
+from service.reading.aims.taken_back import with_taken_back
 from service.reading.aims.telling import (
     is_hazards_own,
     listed_appliances,
@@ -218,7 +219,8 @@ class Reader:
             normal.words,
             asked,
         )
-        return without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
+        read = without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
+        return with_taken_back(read, said.kinds["name"], normal.words, said.clauses)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         leant = self._denier.denied(self._leaner.leant(stated, heard), heard, hits)

@@ -15,6 +15,7 @@ from service.reading.words.clauses import Clause
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
+from service.reading.words.slips import is_slip
 
 SCOPE_WORDS = 6
 """How far a negation reaches when nothing ends it sooner (NegEx used five; texts chain more loosely)."""
@@ -89,9 +90,9 @@ class Negations:
         self._turned = bool(self.spans or marks.at("stoppers") or marks.at("failing"))
 
     def _only_an_answer(self, span: tuple[int, int]) -> bool:
-        """“no it leaks”, “no, leaks”: an answer, not a negation of what follows."""
+        """“no it leaks”, “no, leaks”, “no wait it leaks”: an answer, not a negation of what follows."""
         at = span[0]
-        if self.put_last(at) or self._is_no_trouble(at):
+        if self.put_last(at) or self._is_no_trouble(at) or is_slip(self._words, at):
             return True
         if span[1] - at > 1 or self._words[at].form not in ("no", "nope", "nah") or self._words[at].brk < 2:
             return False

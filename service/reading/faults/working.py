@@ -13,6 +13,7 @@ from service.reading.faults.turning import all_but, somebody_does, takes_to_dry,
 from service.reading.faults.verbless import is_a_state
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
+from service.reading.words.slips import behind_slip
 
 MOST_AFTER_IT = 3
 """Words that may follow before the “but” or the end of the statement ("fills with water but never agitates")."""
@@ -99,6 +100,7 @@ def told_to_work(
     if _went_back_to(words, start):
         return True
     opens = next((at for at in range(start, first, -1) if words[at].brk), first)
+    opens = behind_slip(words, opens, start)
     opens += words[opens].form in _ANSWERS and opens + 1 < start and words[opens + 1].form in _ANEW | _ARTICLES
     if any(words[at].form in _ONLY_A_MOMENT for at in range(opens, start)):
         return False

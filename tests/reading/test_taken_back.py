@@ -1,0 +1,40 @@
+"""Which machines a text takes out of the complaint, and which alone are meant."""
+
+from __future__ import annotations
+
+import pytest
+
+from service.reading.reader import Reader
+
+
+@pytest.mark.parametrize(
+    ("text", "taken", "alone"),
+    [
+        ("no the dryer is fine its just the washer", ("dryer",), ("washer",)),
+        ("la secadora no, nada mas la lavadora", ("dryer",), ("washer",)),
+        ("dryer's good, washer leaks", ("dryer",), ()),
+        ("the washer only please", (), ("washer",)),
+        ("it wont heat but the dryer works fine", (), ()),
+        ("no heat but the dryer works fine", (), ()),
+        ("the dryer is fine but it takes two cycles", (), ()),
+        ("the dryer drum is fine", (), ()),
+        ("is the dryer fine?", (), ()),
+        ("not just the dryer, the washer too", (), ()),
+        ("just the washer and dryer", (), ()),
+        ("the dryer is fine but i smell gas", (), ()),
+    ],
+)
+def test_taken_back_or_not(reader: Reader, text: str, taken: tuple[str, ...], alone: tuple[str, ...]) -> None:
+    read = reader.read(text, about="washer")
+    assert (read.taken_back, read.meant_alone) == (taken, alone)
+
+
+def test_a_fault_told_of_the_one_named_behind_is_its_own(reader: Reader) -> None:
+    read = reader.read("dryer's good, washer leaks")
+    assert [(f.appliance, f.code) for f in read.symptoms] == [("washer", "leak")]
+
+
+def test_a_part_of_the_machine_is_no_machine_taken_back(reader: Reader) -> None:
+    read = reader.read("no wait freezer is ok", about="refrigerator")
+    assert read.taken_back == ()
+    assert [(f.appliance, f.code) for f in read.denied] == [("refrigerator", "warm_freezer")]
