@@ -56,7 +56,8 @@ def _tell_again(turn: Turn, held: DangerHeld, reading: Reading) -> bool:
 
 def _ticket(turn: Turn, reading: Reading) -> str:
     """The ticket of the machine that is dangerous: the one named, else the one under discussion, else a new one."""
-    named = next((a for a in reading.appliances if a != UNKNOWN), None)
+    told_of = (h.appliance for h in reading.hazards if h.appliance in reading.appliances)
+    named = next((a for a in (*told_of, *reading.appliances) if a and a != UNKNOWN), None)
     standing = turn.open_tickets
     match = next((t for t in standing if named is not None and t.appliance == named), None)
     if match is None and standing and (named is None or standing[0].appliance == UNKNOWN):

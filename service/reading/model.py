@@ -61,13 +61,17 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class HazardFound:
-    """A hazard and the words that raised it (or, in ``denied_hazards``, that denied it)."""
+    """
+    A hazard and the words that raised it (or, in ``denied_hazards``, that denied it). appliance: the machine it is told of,
+    where the text names several.
+    """
 
     code: str
     words: str
     start: int
     end: int
     rule: str
+    appliance: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ from service.reading.aims.unworded import unworded
 from service.reading.aims.wanting import Wanted, Wanting
 from service.reading.aims.wished import keep_wish, without_no_wish
 from service.reading.dangers.danger_answers import still_stands
+from service.reading.dangers.of_which import placed
 from service.reading.details.attempts import LISTS, Attempts
 from service.reading.details.facts import FactFinder
 from service.reading.details.handlings import HANDLINGS, Handlings
@@ -181,7 +182,7 @@ class Reader:
             appliances=machines,
             symptoms=stated.symptoms,
             denied=stated.denied,
-            hazards=screened.raised,
+            hazards=placed(screened.raised, said.mentions, said.normal.words),
             doubted_hazards=screened.doubted,
             denied_hazards=screened.denied,
             urgency=urgencies(said.kinds["urgency"], said.polarity, screened, machines),

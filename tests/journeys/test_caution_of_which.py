@@ -40,3 +40,17 @@ def test_what_helps_the_food_is_said_once() -> None:
     line = Line()
     line.text("my fridge milk is warm and the dryer squeals")
     assert " ".join(r.text for r in line.replies).count("Keep the doors shut") == 1
+
+
+@pytest.mark.parametrize(
+    ("text", "machine"),
+    [
+        ("washer leaks a little and i see smoke coming from the dryer", "dryer"),
+        ("la lavadora tira agua y la secadora huele a quemado", "dryer"),
+    ],
+)
+def test_a_danger_stands_on_its_own_machines_ticket(text: str, machine: str) -> None:
+    line = Line()
+    line.text(text)
+    stands = {ticket.appliance: bool(ticket.hazards) for ticket in line.state.tickets}
+    assert stands == {machine: True, "washer": False}
