@@ -38,3 +38,22 @@ def test_a_part_of_the_machine_is_no_machine_taken_back(reader: Reader) -> None:
     read = reader.read("no wait freezer is ok", about="refrigerator")
     assert read.taken_back == ()
     assert [(f.appliance, f.code) for f in read.denied] == [("refrigerator", "warm_freezer")]
+
+
+@pytest.mark.parametrize(
+    ("text", "machine"),
+    [
+        ("tengo problemas con la lavadora", "washer"),
+        ("problemas con la máquina de hielo", "ice_maker"),
+        ("having problems with the dryer", "dryer"),
+        ("hay un problema con mi refri", "refrigerator"),
+    ],
+)
+def test_trouble_with_a_machine_takes_nothing_back(reader: Reader, text: str, machine: str) -> None:
+    reading = reader.read(text)
+    assert [(f.appliance, f.code) for f in reading.symptoms] == [(machine, "vague")]
+    assert not reading.taken_back
+
+
+def test_no_trouble_with_it_does(reader: Reader) -> None:
+    assert reader.read("no tengo problemas con la secadora, nomas la lavadora").taken_back == ("dryer",)

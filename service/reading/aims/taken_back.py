@@ -46,7 +46,7 @@ _LEFT_OUT = re.compile(
     r"(?:^| )(?:(?:nothing|nothings|no problem|no problems|no issue|no issues) (?:is )?(?:wrong |bad )?with"
     r"|forget|forget about|never mind|nevermind|nvm|ignore|disregard|scratch|skip|leave out|take off|cancel|remove"
     r"|(?:dont|no need to) worry about|isnt|wasnt|not|no es|no era|olvid[aeo]|olvidese de|olvidate de|olvidese|ignore|ignora"
-    r"|descarte|quite|(?:no hay )?(?:nada|problema|problemas) (?:malo )?con|cancele|no se preocupe por)$"
+    r"|descarte|quite|(?:nada|(?:no hay|no tengo|sin|ningun) (?:problema|problemas)) (?:malo )?con|cancele|no se preocupe por)$"
 )
 """What is said before the name of a machine that is left out."""
 
