@@ -57,3 +57,14 @@ def test_trouble_with_a_machine_takes_nothing_back(reader: Reader, text: str, ma
 
 def test_no_trouble_with_it_does(reader: Reader) -> None:
     assert reader.read("no tengo problemas con la secadora, nomas la lavadora").taken_back == ("dryer",)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("trash compactor works only if i hold the drawer shut with my foot", ("trash_compactor", "door_fault")),
+        ("every last thing on this fridge works, excepting the lamp over the dispenser", ("refrigerator", "light_out")),
+    ],
+)
+def test_what_all_of_the_words_tell_stands(reader: Reader, text: str, told: tuple[str, str]) -> None:
+    assert told in {(f.appliance, f.code) for f in reader.read(text).symptoms}

@@ -94,6 +94,8 @@ def with_taken_back(draft: Reading, names: Sequence[Hit], words: Sequence[Word],
         draft = of_the_fridge(draft, named[0].end, words)
     sound = [m for m in named if not _framed(m, clauses) and _taken(m, named, words)]
     alone = [m for m in named if not _framed(m, clauses) and _alone(m, named, words)]
+    others_alone = {m.appliance for m in sound if any(a.appliance != m.appliance for a in alone)}
+    sound = [m for m in sound if m.appliance in others_alone or not _told_as_a_whole(m, draft, words)]
     out = [m for m in sound if not _told_of(m, named, draft, words) and not _has_part(m, named)]
     if any(m.appliance in _HALF and COOLS in draft.appliances and m.appliance not in draft.appliances for m in sound):
         place = next(words[m.start].start for m in reversed(sound) if m.appliance in _HALF)
@@ -186,7 +188,7 @@ def _alone(machine: _Named, named: Sequence[_Named], words: Sequence[Word]) -> b
 
 
 def _told_of(machine: _Named, named: Sequence[_Named], draft: Reading, words: Sequence[Word]) -> bool:
-    """Whether a fault is told of *machine* that the words around it do not take back; words that hold them are those."""
+    """Whether a fault is told of *machine* that the words around it do not take back."""
     place = words[machine.end - 1].end
     others = [words[m.start].start for m in named if m.start >= machine.end and m.appliance != machine.appliance]
     another = min(others, default=len(draft.text))
@@ -196,6 +198,13 @@ def _told_of(machine: _Named, named: Sequence[_Named], draft: Reading, words: Se
     return any(_stands(f, machine, words) for f in before) or any(
         f.start < another or not (f.code == VAGUE or _is_anothers(f, draft)) for f in behind
     )
+
+
+def _told_as_a_whole(machine: _Named, draft: Reading, words: Sequence[Word]) -> bool:
+    """Whether all of the words, those about *machine* among them, tell a fault of it: “works only if I hold the door”."""
+    place = words[machine.end - 1].end
+    own = (f for f in draft.symptoms if f.appliance in (machine.appliance, UNKNOWN) and f.code != VAGUE)
+    return any(f.start < place < f.end for f in own)
 
 
 def _stands(found: Found, machine: _Named, words: Sequence[Word]) -> bool:
