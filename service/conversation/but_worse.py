@@ -5,6 +5,7 @@ from __future__ import annotations
 from service.conversation.matters import bare_words, nothing_but
 from service.conversation.underway import Turn
 from service.reading.model import Reading
+from service.reading.opinion.leaning import TOLD_TEXTS
 
 _BUT = frozenset(("but", "though", "tho", "although", "except", "however", "pero", "aunque", "excepto", "sino"))
 _BEHIND = frozenset(("though", "tho"))
@@ -30,6 +31,8 @@ def but_worse(turn: Turn, reading: Reading) -> bool:
         return False
     if words[-1] in _BEHIND:
         return bool(reading.symptoms)
+    if any(found.rule != TOLD_TEXTS and not _BUT.isdisjoint(bare_words(found.words)) for found in reading.symptoms):
+        return True  # a fault told across the “but”: “lights but its orange”
     behind = words[at + 1 :]
     if not behind or nothing_but(turn.rulebook, " ".join(behind), "worked", "cheers", "small_words", "plain_yes"):
         return False

@@ -48,7 +48,8 @@ def test_two_labellers_agree_on_what_texts_say() -> None:
 def test_half_of_all_texts_take_a_millisecond_or_so(reader: Reader) -> None:
     lines = lines_of(sorted(TEXTS.glob("*.jsonl")))[::12]
     took = [min(_took(reader, line["text"]) for _ in range(2)) for line in lines]
-    assert statistics.median(took) < 0.003 * pace()  # measured: 0.0014 where nothing else runs
+    # Measured: 0.0014 where nothing else runs, up to 0.0042 where others use up the caches, which the pace does not tell.
+    assert statistics.median(took) < 0.007 * pace()
 
 
 def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
@@ -89,7 +90,7 @@ def test_no_text_of_1600_signs_takes_long(reader: Reader) -> None:
     texts += [" ".join(chance.choices(words, k=400))[:1600] for _ in range(5)]
     for text in texts:
         best = min(_took(reader, text) for _ in range(5))
-        assert best < 0.06 * pace(), (text[:40], best)  # measured: 0.02 where the pace is 1
+        assert best < 0.12 * pace(), (text[:40], best)  # measured: 0.02 where nothing else runs, 0.065 beside others
 
 
 def _took(reader: Reader, text: str) -> float:
