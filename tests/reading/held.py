@@ -26,22 +26,22 @@ class Held:
 
 
 SETS = (
-    Held("a fair sample of everything", ("told_114",), 2, 0.91),
-    Held("an ordinary week", ("told_103",), 7, 0.91),
-    Held("a fair set of everything", ("told_100",), 7, 0.98),
-    Held("everything, 240", ("told_93",), 27, 0.90),
-    Held("everything, 240, before", ("told_80",), 33, 0.93),
-    Held("a month", ("told_75",), 33, 0.96),
-    Held("a month, what works told too", ("told_66",), 47, 0.94),
-    Held("a month, before", ("told_62",), 47, 0.90),
-    Held("first messages that tell it all", ("told_89",), 33, 0.90),
-    Held("first messages that tell it all, before", ("told_86",), 33, 0.88),
-    Held("English", ("told_56",), 47),
-    Held("Spanish", ("told_57",), 47),
-    Held("look-alikes above all", ("dangers_told_92",), 27, 0.81),
-    Held("dangers and look-alikes", ("dangers_told_82",), 33, 0.87),
-    Held("dangers and look-alikes, before", ("dangers_told_66",), 47, 0.86),
-    Held("dangers and look-alikes, first", ("dangers_told_58",), 47),
+    Held("a fair sample of everything", ("told_114",), 3, 0.91),
+    Held("an ordinary week", ("told_103",), 8, 0.91),
+    Held("a fair set of everything", ("told_100",), 8, 0.98),
+    Held("everything, 240", ("told_93",), 28, 0.90),
+    Held("everything, 240, before", ("told_80",), 34, 0.93),
+    Held("a month", ("told_75",), 34, 0.96),
+    Held("a month, what works told too", ("told_66",), 48, 0.94),
+    Held("a month, before", ("told_62",), 48, 0.90),
+    Held("first messages that tell it all", ("told_89",), 34, 0.90),
+    Held("first messages that tell it all, before", ("told_86",), 34, 0.88),
+    Held("English", ("told_56",), 48),
+    Held("Spanish", ("told_57",), 48),
+    Held("look-alikes above all", ("dangers_told_92",), 28, 0.81),
+    Held("dangers and look-alikes", ("dangers_told_82",), 34, 0.87),
+    Held("dangers and look-alikes, before", ("dangers_told_66",), 48, 0.86),
+    Held("dangers and look-alikes, first", ("dangers_told_58",), 48),
 )
 """The newest first. All that is held and stands in none of them is told together, as the older ones."""
 
@@ -68,7 +68,7 @@ def main() -> None:
     heads = ("set", "texts", "looked at", "hazards heard", "false alarms", "when it came", "symptoms found", *KINDS)
     print(f"| {' | '.join(heads)} |\n|{' --- |' * len(heads)}")
     easy = no_scores()
-    for held in (*SETS, Held("all between", tuple(sorted(between)), 40), Held("all older ones", older, 40)):
+    for held in (*SETS, Held("all between", tuple(sorted(between)), 42), Held("all older ones", older, 42)):
         scores = score(demo_reader(), lines_of(UNSEEN / f"{name}.jsonl" for name in held.files))
         print(f"| {' | '.join(_row(held, scores))} |", flush=True)
         for kind in EASY:
