@@ -2,7 +2,7 @@
 Statements of the hot path: each is compiled once for a database, and then run on the driver's own cursor.
 
 The library compiles a statement once too, but asks anew with every call what its parameters are, who listens and what comes
-back; a turn has a dozen of them, and that asking took an eighth of it. Types, errors and transactions are the library's.
+back; a turn has a dozen of them, and that asking took a seventh of it. Types, errors and transactions are the library's.
 """
 
 from __future__ import annotations

@@ -8,7 +8,7 @@ from math import inf
 
 from service.reading.faults.stated import Statements
 from service.reading.machines.mentions import UNKNOWN
-from service.reading.model import Found
+from service.reading.model import Asked, Found
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, portions
 from service.reading.opinion.second_opinion import NOTHING, Opinion, SecondOpinion
 from service.reading.words.matching import Hit
@@ -83,18 +83,16 @@ class Denier:
             for code, (opinion, said) in self._clearest(words, machine).items():
                 if code in known or not told.isdisjoint(_BADLY.get(code, ())) or _of_burning(code, words):
                     continue
-                if opinion.margins[code] > self._least(stated, said, heard):
+                if opinion.margins[code] > self._least(stated, said, asked):
                     stated = _with(stated, machine, code, opinion, said, heard)
         return stated
 
-    def _least(self, stated: Statements, said: Sequence[Word], heard: Heard) -> float:
+    def _least(self, stated: Statements, said: Sequence[Word], asked: Asked | None) -> float:
         """The margin that is enough: of an answer, and where a phrase denies something in the same words, it must be plain."""
         accounted = any(said[0].start <= f.start < said[-1].end for f in stated.denied if f.rule != TOLD_TEXTS)
         if accounted and len(said) <= WORDS_FOR_ONE:
             return inf
-        if accounted or heard.asked is not None:
-            return PLAINLY
-        return DENIES
+        return PLAINLY if accounted or asked is not None else DENIES
 
     def _without_belied(
         self, stated: Statements, words: Sequence[Word], machine: str, functions: Collection[tuple[str, int]]

@@ -13,24 +13,9 @@ _ELSEWHERE = frozenset((
     "asleep", "sleep", "dormido", "dormida", "busy", "ocupado", "ocupada", "gone", "away", "town", "state", "fuera", "nights",
     "shift", "turno", "viaje", "teach", "teaching", "jale", "hospital", "ocupados", "vacation", "vacaciones", "traveling",
 ))  # fmt: skip
-_OF_US = frozenset(
-    (
-        "i",
-        "im",
-        "we",
-        "were",
-        "ill",
-        "estoy",
-        "estamos",
-        "ando",
-        "andamos",
-        "trabajo",
-        "trabajamos",
-        "tengo",
-        "voy",
-        "gotta",
-    )
-)
+_OF_US = frozenset((
+    "i", "im", "we", "were", "ill", "estoy", "estamos", "ando", "andamos", "trabajo", "trabajamos", "tengo", "voy", "gotta",
+))  # fmt: skip
 _BARELY = frozenset(("out", "gone", "away", "working", "work", "fuera", "busy"))
 """“out of town until monday”, without an "I"."""
 _BARE = 3
