@@ -43,6 +43,10 @@ def note(turn: Turn, reading: Reading) -> None:
 _MOST_WORDS = 7
 """A text of more words tells more than who made it."""
 
+_SAYS_SO = re.compile(
+    r"\b(?:is|its|it's|es|says|dice|brand|marca|called|llama)\s+(?:(?:an?|the|una?|la|el|de|marca|is|es)\s+)*"
+)
+
 
 def maker(turn: Turn, reading: Reading) -> None:
     """
@@ -54,21 +58,17 @@ def maker(turn: Turn, reading: Reading) -> None:
     heard = turn.learned or turn.answered or reading.hazards or reading.symptoms or reading.denied or reading.wish
     if heard or ticket is None or not ticket.open or ticket.appliance == "unknown":
         return
-    if len(reading.text.split()) > _MOST_WORDS or "?" in reading.text:
+    told = fold(reading.text)
+    if len(told.split()) > _MOST_WORDS or "?" in told or not _SAYS_SO.search(told):
         return
     brand = turn.reader.read(reading.text, asked=Asked("brand", ticket.appliance)).facts.get("brand")
-    if not isinstance(brand, str) or not _says_so(reading.text, brand):
+    if not isinstance(brand, str) or not re.search(_SAYS_SO.pattern + re.escape(fold(brand)) + r"\b", told):
         return
     turn.learned.add("fact")
     if "brand" in ticket.facts:
         return
     turn.change(ticket.key, facts={**ticket.facts, "brand": brand})
     turn.because("heard", f'Not asked just now, but told: "{brand}" made it.', ticket=ticket.key)
-
-
-def _says_so(text: str, brand: str) -> bool:
-    is_so = r"\b(?:is|its|it's|es|says|dice|brand|marca|called|llama)\s+(?:(?:an?|the|una?|la|el|de|marca|is|es)\s+)*"
-    return re.search(is_so + re.escape(fold(brand)) + r"\b", fold(text)) is not None
 
 
 def _meant(turn: Turn, ticket: TicketState, rules: Appliance, text: str) -> list[tuple[str, str]]:
