@@ -102,7 +102,7 @@ def says_no_gas(words: Sequence[Word]) -> bool:
     return False
 
 
-_EMITS = listed("echa hecha sale saca hay huele veo vi tira avienta suelta hubo")
+_EMITS = listed("echa hecha sale saca hay huele veo vi tira avienta suelta hubo salio salia saco echo habia vimos")
 
 
 def no_and_its_verb(at: int, words: Sequence[Word]) -> bool:

@@ -23,7 +23,7 @@ _BEHIND_NO = frozenset((
 """What may follow such a no without a comma."""
 _ASKED = frozenset((
     "asked", "asks", "asking", "ask", "wondered", "wonders", "pregunto", "pregunta", "preguntan", "preguntaron", "preguntaba",
-    "check", "checked", "looked",
+    "check", "checked", "looked", "pregunte",
 ))  # fmt: skip
 _WHETHER = frozenset(["if", "whether", "si", "for"])
 _REACH = 9
@@ -104,11 +104,27 @@ def _asked_of_us(hit: Hit, words: Sequence[Word]) -> bool:
     if not asked:
         return False
     at = hit.end
-    while at < len(words) and at < hit.end + _REACH and not (words[at].brk and words[at].form in _NO):
+    while at < len(words) and at < hit.end + _REACH and not (words[at].form in _NO and _answers(at, words)):
         at += 1
     if at >= len(words) or at == hit.end + _REACH:
         return False
     return at + 1 == len(words) or words[at + 1].brk > 0 or words[at + 1].form in _BEHIND_NO
+
+
+_THEY_SAY = frozenset((
+    "she", "he", "they", "ella", "ellos", "dice", "dicen", "dijo", "dijeron", "says", "said", "say", "tells", "told", "me",
+    "us", "que", "q", "contesto", "answered", "answer", "was", "is", "and", "y",
+))  # fmt: skip
+
+
+def _answers(at: int, words: Sequence[Word]) -> bool:
+    """Whether a no begins what is said, or is what they say: “I asked her if there's any burning smell, she says no”."""
+    if words[at].brk:
+        return True
+    first = at
+    while not words[first].brk and words[first - 1].form in _THEY_SAY:
+        first -= 1
+    return first < at and words[first].brk > 0
 
 
 def _explained(hit: Hit, words: Sequence[Word], marks: Marks) -> bool:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from service.reading.dangers.source_words import listed
+from service.reading.dangers.years_ago import was_years_ago
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 from service.reading.words.sentences import sentence_of
@@ -25,7 +26,7 @@ def is_gone_since(hit: Hit, words: Sequence[Word]) -> bool:
         return True
     if hit.payload.code in _NEVER_OVER:
         return False
-    return _has_ended(hit, words) or _you_came_for_it(hit, words)
+    return _has_ended(hit, words) or _you_came_for_it(hit, words) or was_years_ago(hit, words)
 
 
 _BACK = listed("""

@@ -98,7 +98,7 @@ _ANYBODY_S = frozenset(["injury"])
 _MY = frozenset(["my", "our", "mi", "nuestra", "nuestro"])
 _HOME = frozenset((
     "house", "place", "apartment", "kitchen", "unit", "casa", "cocina", "apartamento", "departamento", "dryer", "washer",
-    "stove", "oven", "range", "dishwasher", "fridge", "freezer", "microwave", "secadora", "lavadora", "estufa", "horno",
+    "stove", "oven", "range", "dishwasher", "fridge", "freezer", "microwave", "secadora", "lavadora", "estufa", "horno", "side",
 ))  # fmt: skip
 _HERE = frozenset(["your", "our", "here", "aqui", "nuestra", "nuestro"])
 _OURS = frozenset(["ours", "mine"])

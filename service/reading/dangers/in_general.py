@@ -176,7 +176,7 @@ _HERE_TOO = frozenset((
 
 _WONDERING = listed("""
     wondering curious curiosity curiosidad hypothetically hypothetical general anxiety anxious buy buying shopping
-    comprar
+    comprar switching upgrading
 """)
 
 _SOMEBODY = listed("somebody someone anybody anyone person people alguien gente persona")

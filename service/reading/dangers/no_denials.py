@@ -1,7 +1,8 @@
 """
 What sounds like the denial of a danger and is none. A burner that does not light denies neither sparks nor flames: the spark
 that fails is its igniter's own (“the front burner has no spark”, “ni chispa da el encendedor”), the flame is the burner's. Heat
-that an oven lacks, or clothes that are not scorched, deny no hot wiring; and a shock denied is no wound besides.
+that an oven lacks, or clothes that are not scorched, deny no hot wiring; a shock denied is no wound besides; and whoever has no
+sense of smell denies none.
 """
 
 from __future__ import annotations
@@ -33,7 +34,12 @@ _ELSEWHERE = listed("""
     disposal motor panel smoke humo smell olor
 """)
 _SHOCKED = listed("shocked zapped")
-_KINDS = frozenset(["sparks", "fire", "hot_wiring", "injury"])
+_SMELT = frozenset(["gas_smell", "burning_smell"])
+_KINDS = frozenset(["sparks", "fire", "hot_wiring", "injury"]) | _SMELT
+_NO_NOSE = listed("""
+    covid sinus sinuses congested stuffy stuffed plugged gripa gripe resfriado resfriada constipado constipada catarro olfato
+""")
+_CANT = listed("cant cannot couldnt lost puedo perdi")
 
 
 def without_no_denials(screened: Screened, normal: Normal, asked: Asked | None) -> Screened:
@@ -44,7 +50,10 @@ def without_no_denials(screened: Screened, normal: Normal, asked: Asked | None) 
         found
         for found in screened.denied
         if not (
-            _unlit(found, normal.words) or _of_no_wiring(found, normal.words, asked) or _told_already(found, normal)
+            _unlit(found, normal.words)
+            or _of_no_wiring(found, normal.words, asked)
+            or _told_already(found, normal)
+            or _cannot_smell(found, normal.words)
         )
     )
     dropped = {found.code for found in screened.denied} - {found.code for found in kept}
@@ -77,6 +86,16 @@ def _told_already(found: HazardFound, normal: Normal) -> bool:
     return found.code == "injury" and any(
         word.form in _SHOCKED for word in normal.words if found.start <= word.start < found.end
     )
+
+
+def _cannot_smell(found: HazardFound, words: Sequence[Word]) -> bool:
+    """“I can't smell nothing since covid”, “yo no huelo nada, ando con gripa”: that denies no smell."""
+    if found.code not in _SMELT:
+        return False
+    first = next(at for at, word in enumerate(words) if word.end > found.start)
+    last = next((at for at, word in enumerate(words) if word.start >= found.end), len(words))
+    near = {word.form for word in _sentence(max(0, first - 2), last, words)}
+    return not near.isdisjoint(_NO_NOSE) or ("sense" in near and not near.isdisjoint(_CANT))
 
 
 def _sentence(first: int, last: int, words: Sequence[Word]) -> Sequence[Word]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.reading.dangers.source_words import COOKED, DOUBTED, GAS_SOURCES, MACHINES, PARTS, listed
+from service.reading.dangers.source_words import COOKED, DOUBTED, GAS_SOURCES, MACHINES, PARTS, ROOMS, listed
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
@@ -121,7 +121,9 @@ _ITSELF = listed("""
 _NOT_SO = (
     MACHINES
     | PARTS
+    | ROOMS
     | listed("""
+    side house home apartment place unit end lado casa departamento depa apartamento
     pilot line hose regulator connector meter tank pilots fuse transformer piloto tubo tuberia manguera regulador tanque
     medidor real leak gas fuga fire fuego lumbre smoke humo burning burnt quemado hot caliente wiring electrical
     electric electricity corriente spark chispa bad strong fuerte worse maybe might could still coming inside back behind under
