@@ -211,7 +211,8 @@ def test_after_the_request_has_gone_out_nobody_can_know(network: Network, answer
     with raw_host(saying(answer, hang_up=True)) as host:
         with pytest.raises(NoAnswer, match=f"^{why}$"):
             network(host.request())
-        assert isinstance(outcome(network, host), Unknown)
+        with Network(proxies={}) as another:  # the end of the first connection may still be on its way
+            assert isinstance(outcome(another, host), Unknown)
     assert len(host.requests) == 2, "nothing is asked a second time"
 
 
