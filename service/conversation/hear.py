@@ -230,7 +230,7 @@ def wished(turn: Turn, wish: Wish) -> Wished:
     return Wished(
         days_in=wish.days_in, days_out=wish.days_out, dates=dates, week=wish.week, start=wish.start, end=wish.end,
         part=wish.part, soonest=wish.soonest, words=wish.words[:80], point=wish.point, dates_out=dates_out,
-        also=wish.also,
+        also=wish.also, apart=tuple(wished(turn, one) for one in wish.apart),
     )  # fmt: skip
 
 
