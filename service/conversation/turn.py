@@ -43,7 +43,7 @@ from service.conversation.judged import triage_of
 from service.conversation.listen import STALE, listen
 from service.conversation.merge import keep_words
 from service.conversation.needs import needs_diary
-from service.conversation.saying_back import NOTED, noted, say_back, say_still_asked, thank
+from service.conversation.saying_back import NOTED, noted, say_back, still_asked, thank
 from service.conversation.state import State, TicketState
 from service.conversation.step import Reply, Step
 from service.conversation.underway import Said, Turn
@@ -242,8 +242,7 @@ def _still_asked(turn: Turn) -> bool:
     fits = ticket is None or not ticket.open or not fit.misfit(turn.rulebook, turn.state, ticket)
     if asked.tries < smalltalk.ASKED_MOST and fits and (ticket is None or ticket.open):
         say_back(turn)
-        say_still_asked(turn)
-        return again(turn)
+        return again(turn, shortly=still_asked(turn))
     turn.put(asked=None)
     return False
 
