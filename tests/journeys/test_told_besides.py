@@ -153,6 +153,13 @@ def test_what_is_no_name_is_none(text: str) -> None:
         (ENGLISH, "the 8 one on wed, its under warranty", "The office checks the warranty"),
         (SPANISH, "la del miercoles a las 8. esta en garantia", "La oficina revisa"),
         (SPANISH, "mañana a las 8, esta en garantia", "La oficina revisa"),
+        (SPANISH, "el miercoles a las 8, todavia tiene garantia", "La oficina revisa"),
+        (SPANISH, "la 2, aun esta en garantia", "La oficina revisa"),
+        (SPANISH, "miercoles a las 8 y todavia tiene garantia", "La oficina revisa"),
+        (SPANISH, "la 2. sigue con garantia", "La oficina revisa"),
+        (ENGLISH, "wed at 8, is still under warranty", "The office checks the warranty"),
+        (ENGLISH, "2, still has warranty", "The office checks the warranty"),
+        (ENGLISH, "the wed 8 one, warranty is still good", "The office checks the warranty"),
     ],
 )
 def test_a_warranty_told_beside_the_window_is_noted_and_the_window_booked(
@@ -164,6 +171,21 @@ def test_a_warranty_told_beside_the_window_is_noted_and_the_window_booked(
     assert says in line.said
     assert line.ticket.needs_person == "asks about a warranty: settle who pays"
     assert line.state.contact.payer == "maker_warranty"
+
+
+@pytest.mark.parametrize(
+    ("opening", "text"),
+    [
+        (ENGLISH, "2, warranty ran out"),
+        (ENGLISH, "2, no warranty anymore"),
+        (SPANISH, "la 2, ya no tiene garantia"),
+        (SPANISH, "la 2, sin garantia"),
+    ],
+)
+def test_a_warranty_that_is_over_is_none(opening: tuple[str, ...], text: str) -> None:
+    line = told(*opening, text)
+    assert line.ticket.visit is not None
+    assert line.state.contact.payer is None
 
 
 @pytest.mark.parametrize(
