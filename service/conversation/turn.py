@@ -39,6 +39,7 @@ from service.conversation.ask import again, pose
 from service.conversation.closing import pruned
 from service.conversation.compose import compose
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
+from service.conversation.freezer_part import part_told
 from service.conversation.judged import triage_of
 from service.conversation.listen import STALE, listen
 from service.conversation.merge import keep_words
@@ -143,7 +144,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
-    inside.take(turn, reading := taken_back.take(turn, reading))
+    inside.take(turn, reading := part_told(turn, taken_back.take(turn, reading)))
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if not no_answer.answers_nothing(turn, reading):

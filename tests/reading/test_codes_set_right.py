@@ -49,8 +49,14 @@ def test_praise_of_the_rest_of_a_machine_settles_no_fault(reader: Reader, text: 
 
 
 @pytest.mark.parametrize(
-    "text", ["it had no heat but it works now", "no heat but dryer works fine now", "it leaked but its fixed", "no calentaba pero ya quedo"]
-)  # fmt: skip
+    "text",
+    [
+        "it had no heat but it works now",
+        "no heat but dryer works fine now",
+        "it leaked but its fixed",
+        "no calentaba pero ya quedo",
+    ],
+)
 def test_what_is_settled_stays_so(reader: Reader, text: str) -> None:
     found = reader.read(text, about="dryer")
     assert not found.symptoms

@@ -13,12 +13,15 @@ _STANDS = frozenset((
     "todavia", "aun", "sigue", "esta", "tiene", "tengo", "trae", "vigente", "en", "con", "hay", "bajo",
 ))  # fmt: skip
 _OVER = frozenset((
-    "no", "not", "never", "out", "off", "past", "expired", "expires", "over", "up", "without", "isnt", "aint", "doesnt", "hasnt",
+    "no", "not", "never", "out", "off", "past", "expired", "expires", "over", "up", "without", "isnt", "aint", "doesnt",
+    "hasnt",
     "sin", "vencio", "vencida", "expiro", "acabo", "termino", "ni", "nunca", "fuera", "your", "su", "sus", "ustedes", "you",
     "home", "extended", "casa", "hogar", "extendida",
 ))  # fmt: skip
 """Beside these there is none any more, or another one than the maker's."""
-_ASKS = frozenset(("does", "do", "if", "whether", "si", "cubre", "cubren", "cover", "covers", "covered", "how", "who", "quien"))
+_ASKS = frozenset(
+    ("does", "do", "if", "whether", "si", "cubre", "cubren", "cover", "covers", "covered", "how", "who", "quien")
+)
 MAKERS = "maker_warranty"
 
 
@@ -26,7 +29,12 @@ def with_warranty_told(
     facts: Mapping[str, object], asked: Asked | None, answer: Answer | None, words: Sequence[Word]
 ) -> Mapping[str, object]:
     """*facts* with the maker's warranty as what pays, where it is told beside a window that is taken."""
-    taken = asked is not None and asked.kind == "offer" and answer is not None and answer.kind in ("choice", "either", "yes")
+    taken = (
+        asked is not None
+        and asked.kind == "offer"
+        and answer is not None
+        and answer.kind in ("choice", "either", "yes")
+    )
     if not taken or "payer" in facts or not any(_tells(clause) for clause in _clauses(words)):
         return facts
     return {**facts, "payer": MAKERS}

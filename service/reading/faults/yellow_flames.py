@@ -39,7 +39,8 @@ def with_wrong_colour(
     flameless = bool(spoken_of) and not spoken_of & {*able, _OTHER}
     if flameless:
         stated = replace(stated, symptoms=(*stated.symptoms, *_passed_over(stated, hits, normal)))
-    told = [(found, fault) for found in stated.symptoms if (fault := _fault(found, words, able, flameless=flameless)) is not None]
+    read = [(found, _fault(found, words, able, flameless=flameless)) for found in stated.symptoms]
+    told = [(found, fault) for found, fault in read if fault is not None]
     taken_back = [found for found in stated.denied if found.code == FAULT and _has_wrong_colour(found, words)]
     if not told and not taken_back:
         return stated

@@ -7,12 +7,13 @@ import re
 _CODE = r"(?<![a-z0-9#-])(?P<{}>[a-z]{{1,3}}[- ]?\d{{1,3}}(?:[a-z]|[- ]?[a-z]\d{{1,2}})?|\d[a-z]\d?)(?![a-z0-9-])"
 _FIRST, _SECOND = _CODE.format("first"), _CODE.format("second")
 _SLIP = (
-    r"(?:no|wait|nope|sorry|oops|i mean|i meant|actually|rather|scratch that|make that|correction|my bad|or|its|it's|it is|it says|"
-    r"digo|quise decir|perdon|disculpe|espere|espera|mas bien|mejor dicho|no espere|es|era|dice|osea|o sea|the code is|that's|thats)"
+    r"(?:no|wait|nope|sorry|oops|i mean|i meant|actually|rather|scratch that|make that|correction|my bad|or|its|it's|it is|"
+    r"it says|digo|quise decir|perdon|disculpe|espere|espera|mas bien|mejor dicho|no espere|es|era|dice|osea|o sea|the code is|"
+    r"that's|thats)"
 )
 _SURELY = (
-    r"(?:no|wait|nope|sorry|oops|i mean|i meant|actually|rather|scratch that|make that|correction|my bad|digo|quise decir|perdon|"
-    r"disculpe|espere|espera|mas bien|mejor dicho|osea|o sea)"
+    r"(?:no|wait|nope|sorry|oops|i mean|i meant|actually|rather|scratch that|make that|correction|my bad|digo|quise decir|"
+    r"perdon|disculpe|espere|espera|mas bien|mejor dicho|osea|o sea)"
 )
 _AND = r"[ ,.:!-]*"
 _CORRECTED = re.compile(rf"{_FIRST}{_AND}(?:\b{_SLIP}\b{_AND})*?\b{_SURELY}\b{_AND}(?:\b{_SLIP}\b{_AND})*{_SECOND}")
