@@ -208,3 +208,11 @@ def test_a_late_answer_is_kept_and_thanked_for(texts: tuple[str, ...], thanks: s
 @pytest.mark.parametrize("text", ["asdkj qwe", "its a mess", "is it a doozy?", "ok"])
 def test_not_every_word_is_a_maker(text: str) -> None:
     assert "brand" not in told("my washer leaks", "idk", text).ticket.facts
+
+
+@pytest.mark.parametrize(
+    ("text", "note"),
+    [("no hay perro", "no hay perro"), ("no tengo perro", "no tengo perro"), ("hay perro", "hay perro")],
+)
+def test_a_dog_that_there_is_not_is_noted_as_none(text: str, note: str) -> None:
+    assert told(*SPANISH, "2, soy chuy", text).state.contact.access == (note,)

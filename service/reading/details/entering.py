@@ -124,8 +124,8 @@ _ES = (
     rf"\b{_PERRO}\s+(?:(?:pero|que|es|son|esta|estan|no|se|muy|en|el|la|bien|pues|lo|tengo|los)\s+)*(?:mans[oa]s?|"
     rf"brav[oa]s?|amarrad[oa]s?|muerden?|hacen?|"
     r"ladran?|encerrad[oa]s?|patio|suelt[oa]s?|sale|salga|jaula|yarda|cochera|nobles?)\b",
-    rf"\b(?:tengo|tenemos|hay|con|cuidado con|amarrar?|amarro|encierro|encerrar)\s+(?:(?:un|una|el|la|los|las|dos|tres|al|"
-    rf"mis?)\s+)*{_PERRO}\b",
+    rf"\b(?:no )?(?:tengo|tenemos|hay|con|cuidado con|amarrar?|amarro|encierro|encerrar)\s+(?:(?:un|una|el|la|los|las|dos|"
+    rf"tres|al|mis?)\s+)*{_PERRO}\b",
     r"\b(?:pregunten?|preguntar) por\s+\w+\s+(?:en|al|a la)\b[^.,;\n]*|\b(?:dejo|queda|esta) abiert[oa] (?:el porton|"
     r"la reja|atras|la entrada)\b",
     r"\b(?:piten|pitele|claxon|echenme un grito)\b[^.,;\n]*",
