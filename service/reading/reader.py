@@ -42,21 +42,26 @@ from service.reading.faults.yellow_flames import FAULT as FLAME
 from service.reading.faults.yellow_flames import with_wrong_colour
 from service.reading.hearing import Hearer, Said
 from service.reading.machines.brands import BrandFinder, brand_spellings
+from service.reading.machines.inferring import Inferring, told_of
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.opinion.denying import Denier
 from service.reading.opinion.halves import by_halves
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
 from service.reading.opinion.second_opinion import second_opinion
-from service.reading.opinion.told_texts import taught_dangers, taught_denials, taught_intents, taught_symptoms
+from service.reading.opinion.told_texts import (
+    name_words,
+    taught_dangers,
+    taught_denials,
+    taught_intents,
+    taught_machines,
+    taught_symptoms,
+)
 from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
 from service.reading.times.time_said import wish_of
 from service.reading.words.asking import questions, said_besides
-from service.reading.words.lexicon import (
-    both_languages,
-    compile_lexicon,
-)
+from service.reading.words.lexicon import both_languages, compile_lexicon
 from service.reading.words.marks import Marks
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Normal, fold
@@ -98,6 +103,8 @@ class Reader:
         self._replies = Replies(rulebook)
         wants = second_opinion(taught_intents(rulebook), rulebook.kept_in)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
+        of_machines = second_opinion(taught_machines(rulebook), rulebook.kept_in, in_depth=True)
+        self._inferring = Inferring(of_machines, tuple(sorted(rulebook.appliances)), name_words(rulebook))
 
     def read(
         self,
@@ -113,6 +120,14 @@ class Reader:
         """
         about = next((a for a in (about, asked.appliance if asked else None) if a and a != UNKNOWN), None)
         said = self.hearer.hear(text, asked, about)
+        read = self._read(said, media, asked, this_year)
+        machine = None if said.about or asked or said.consent else self._inferring.of(read, said.normal.words)
+        if machine is None:
+            return read
+        again = self._read(self.hearer.hear(text, asked, machine), media, asked, this_year)
+        return told_of(machine, again) if any(f.appliance == machine for f in again.symptoms) else read
+
+    def _read(self, said: Said, media: int, asked: Asked | None, this_year: int | None) -> Reading:
         told = self._facts.facts(
             said.normal, said.kinds["talk"], said.polarity, said.mentions, asked, this_year, said.screened
         )

@@ -42,7 +42,7 @@ SEEN_IN = 2
 OF_MACHINE = "|"
 """Stands between a machine and a word that is said of it: "open" is one thing of a dryer's door and another of a valve."""
 
-MOST_KEPT = 6
+MOST_KEPT = 10
 """Kept files in one folder; the ones not written for longest go first."""
 
 PIECES = (3, 4)

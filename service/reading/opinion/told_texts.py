@@ -7,9 +7,11 @@ from collections.abc import Iterator
 
 from service.reading.faults.symptoms import VAGUE
 from service.reading.opinion.teaching import NOTHING, Taught
+from service.reading.words.normalising import fold
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.appliance import Appliance
 
+_ONE_WORD = re.compile(r"[a-z]+")
 _SIGNS = re.compile(r"[\[\]()|=*]")
 
 
@@ -81,6 +83,34 @@ def taught_intents(rulebook: Rulebook) -> Iterator[Taught]:
     for code, texts in intents.items():
         yield from (Taught(text, code) for text in texts)
     yield from (Taught(text, NOTHING) for text in rulebook.no_intent_told)
+
+
+def taught_machines(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts of *rulebook*, without machines' names, each with the machine it is told of, or NOTHING where it is of none."""
+    told_of: dict[str, set[str]] = {}
+    for appliance in rulebook.appliances.values():
+        denied = (text for texts in appliance.denied_told.values() for text in texts)
+        for text in (*_told_of(appliance), *denied, *appliance.nothing_denied):
+            told_of.setdefault(text, set()).add(appliance.code)
+    names = re.compile(rf"\b(?:{'|'.join(sorted(name_words(rulebook)))})\b")
+    for text, machines in told_of.items():
+        if len(machines) == 1:
+            yield Taught(names.sub(" ", fold(text)), *machines)
+    dangers = (text for texts in rulebook.dangers_told.values() for text in texts)
+    intents = (text for texts in rulebook.intents_told.values() for text in texts)
+    for text in dict.fromkeys((*rulebook.nothing_told, *rulebook.harmless_told, *dangers, *intents)):
+        if text not in told_of:
+            yield Taught(names.sub(" ", fold(text)), NOTHING)
+
+
+def name_words(rulebook: Rulebook) -> frozenset[str]:
+    """Every name of one word that a machine has in *rulebook*, folded."""
+    phrases = (
+        phrase
+        for appliance in rulebook.appliances.values()
+        for phrase in (*appliance.basics.names.en, *appliance.basics.names.es)
+    )
+    return frozenset(fold(phrase) for phrase in phrases if _ONE_WORD.fullmatch(fold(phrase)))
 
 
 def _told_of(appliance: Appliance) -> Iterator[str]:
