@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from service.conversation.matters import bare_words, named, words_before
+from service.conversation.sounds import beside_the_fault
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -87,6 +88,10 @@ def _symptoms(turn: Turn, ticket: TicketState, reading: Reading, appliance: str)
             turn.because(
                 "heard", f'"{found.words}" answers what was asked, and is no complaint of its own.', found.rule
             )
+            continue
+        if beside_the_fault(found, ticket, reading, turn.state.asked):
+            turn.learned.add("observation")
+            turn.because("heard", f'"{found.words}" is what it sounds like beside its fault, no new noise.', found.rule)
             continue
         if rules is not None and found.code not in rules.symptoms:
             turn.because("heard", f"The rules for the {appliance} have no {found.code}; kept in their words only.")
