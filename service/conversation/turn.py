@@ -20,6 +20,7 @@ from service.conversation import (
     heeded,
     inside,
     language,
+    lights_late,
     narrow,
     no_answer,
     office,
@@ -144,7 +145,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
-    inside.take(turn, reading := part_told(turn, taken_back.take(turn, reading)))
+    inside.take(turn, reading := part_told(turn, taken_back.take(turn, lights_late.take(turn, reading))))
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if not no_answer.answers_nothing(turn, reading):
@@ -283,10 +284,8 @@ def _answer(turn: Turn) -> tuple[Reply, ...]:
         turn.put(repeats=again)
         return ()
     turn.put(last_reply=whole[:600], repeats=again)
-    focus = turn.state.focus
-    return tuple(
-        Reply(kind=turn.kind, text=t.text, wording=t.wording, ticket=focus, needs_visit=turn.needs_visit) for t in texts
-    )
+    kind, focus, visit = turn.kind, turn.state.focus, turn.needs_visit
+    return tuple(Reply(kind=kind, text=t.text, wording=t.wording, ticket=focus, needs_visit=visit) for t in texts)
 
 
 def _levels(turn: Turn) -> None:

@@ -40,7 +40,8 @@ def test_a_hum_beside_a_fault_is_what_it_sounds_like(texts: tuple[str, ...], fau
 
 
 @pytest.mark.parametrize(
-    "texts", [("dryer wont heat", "hums normally"), ("washer leaks", "87108", "and it buzzes"), ("no enfria mi refri", "zumba como siempre")]
+    "texts", [("dryer wont heat", "hums normally"), ("washer leaks", "87108", "and it buzzes"),
+     ("no enfria mi refri", "zumba como siempre")]
 )  # fmt: skip
 def test_a_usual_sound_is_taken_note_of_and_no_complaint(texts: tuple[str, ...]) -> None:
     """It is understood, and changes nothing."""
