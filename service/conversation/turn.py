@@ -27,6 +27,7 @@ from service.conversation import (
     one_more,
     passing,
     people,
+    refusing,
     smalltalk,
     stopping,
     taken_back,
@@ -188,6 +189,7 @@ def _silent(turn: Turn, standing: set[str]) -> bool:
 def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     """One concern after another; the first that has the word ends the turn's talk."""
     turn.learned.update({"book", "not_fixed"} & set(reading.intents))
+    refusing.take(turn, reading)
     if not no_answer.not_now(turn, reading):
         passing.just_send(turn, reading)
     fit.reopen_if_mended(turn)
@@ -220,8 +222,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         lambda t, _: _still_asked(t),
     )
     if any(concern(turn, reading) for concern in concerns):
-        if turn.answered:
-            turn.put(misread=0)
+        turn.put(misread=0 if turn.answered else turn.state.misread)
         return
     if was_asked and "answer" not in turn.learned:
         noted(turn)

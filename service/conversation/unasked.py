@@ -6,6 +6,7 @@ import re
 
 from service.conversation.answers import ACTING
 from service.conversation.ask import choice_words
+from service.conversation.fuels import only_by_fuel
 from service.conversation.merge import fits, observe
 from service.conversation.sounds import offers_sounds, sound_words
 from service.conversation.state import TicketState
@@ -24,6 +25,7 @@ def note(turn: Turn, reading: Reading) -> None:
     Only of a short text that says nothing else, and only where one question has such an answer.
     """
     _sound(turn, reading)
+    _oven(turn, reading)
     ticket, asked = turn.state.in_focus, turn.state.asked
     if turn.answered or turn.learned or asked is None or asked.kind in ACTING or ticket is None or not ticket.open:
         return
@@ -64,6 +66,28 @@ def _sound(turn: Turn, reading: Reading) -> None:
         ((code, value),) = found
         observe(turn, ticket.key, code, value)
         turn.because("heard", f'"{words}" is what it sounds like: {code} is {value}.', code)
+
+
+_OVEN = re.compile(r"\b(?:oven|horno)\b(?! de micro)")
+_NOT_ALONE = re.compile(
+    r"\b(?:burners?|stove ?top|stove|range|top|both|cooktop|quemador(?:es)?|hornillas?|estufa|"
+    r"parrillas?|arriba|los dos|ambos)\b"
+)
+
+
+def _oven(turn: Turn, reading: Reading) -> None:
+    """Note that it is the oven of a range, where a fault is told of “my oven” and nothing of the burners."""
+    told = fold(reading.text)
+    if not _OVEN.search(told) or _NOT_ALONE.search(told):
+        return
+    for ticket in turn.open_tickets:
+        rules = turn.rulebook.appliances.get(ticket.appliance)
+        known = rules.observations.get("which_part") if rules is not None else None
+        if known is None or "oven" not in known.values or known.id in ticket.observations or not fits(ticket, known):
+            continue
+        if any(f.appliance == ticket.appliance and ticket.symptoms.get(f.code) for f in reading.symptoms):
+            observe(turn, ticket.key, known.id, "oven")
+            turn.because("heard", "The oven is named, and none of the burners.", known.id)
 
 
 def _choices(turn: Turn, ticket: TicketState, known: Observation) -> list[Choice]:
@@ -115,6 +139,6 @@ def _meant(turn: Turn, ticket: TicketState, rules: Appliance, text: str) -> list
             continue
         choices = _choices(turn, ticket, known)
         place = made_of_one(text, choices)
-        if place is not None:
+        if place is not None and not only_by_fuel(known.answers[place], text):
             found.append((code, choices[place].value))
     return found
