@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from service.conversation.matters import bare_words, named, words_before
+from service.conversation.sounds import beside_the_fault
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
@@ -83,10 +84,17 @@ def _symptoms(turn: Turn, ticket: TicketState, reading: Reading, appliance: str)
         if _is_address(found.words, reading):
             turn.because("heard", f'"{found.words}" belongs to how to find or get in, not to the machine.', found.rule)
             continue
+        if turn.state.asked is not None and _is_one_word_cut(found.words, reading):
+            turn.because("heard", f'"{found.words}" is one word, and no complaint.', found.rule)
+            continue
         if _is_the_answer(turn, ticket, found.words, reading):
             turn.because(
                 "heard", f'"{found.words}" answers what was asked, and is no complaint of its own.', found.rule
             )
+            continue
+        if beside_the_fault(found, ticket, reading, turn.state.asked):
+            turn.learned.add("observation")
+            turn.because("heard", f'"{found.words}" is what it sounds like beside its fault, no new noise.', found.rule)
             continue
         if rules is not None and found.code not in rules.symptoms:
             turn.because("heard", f"The rules for the {appliance} have no {found.code}; kept in their words only.")
@@ -107,7 +115,16 @@ def _is_the_answer(turn: Turn, ticket: TicketState, words: str, reading: Reading
         return False
     if given.kind != "choice" or given.index >= len(asked.choices):
         return False
+    if any(seen.id == asked.code and words.lower() in seen.words.lower() for seen in reading.observations):
+        return True
     return set(bare_words(words)) <= set(bare_words(asked.choices[given.index][1]))
+
+
+def _is_one_word_cut(words: str, reading: Reading) -> bool:
+    """Whether all they wrote is one word that only mending made two of: a maker's name tells of no pool."""
+    alone = reading.text.strip().strip(".!?").lower()
+    cut = any(note.startswith(f"“{alone}” is read as “") and " " in note.split("“")[-1] for note in reading.notes)
+    return len(alone.split()) == 1 and words.lower() == alone and cut
 
 
 def _is_address(words: str, reading: Reading) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from service.conversation import arranging, inside, reasons, trying
 from service.conversation.ask import OWN_WORDS, VAGUE, WHICH, pose
 from service.conversation.fit import turn_away
+from service.conversation.fuels import choices_for, told_by_fuel
 from service.conversation.people import call_person, has_complaint, reads_when
 from service.conversation.saying_back import say_back
 from service.conversation.state import TicketState
@@ -164,6 +165,7 @@ def limits(turn: Turn, ticket: TicketState, *, wants_more: bool = False) -> Limi
         asked=frozenset(ticket.asked)
         | frozenset(ticket.observations)
         | _told_by_facts(turn, ticket)
+        | told_by_fuel(turn.rulebook.appliances.get(ticket.appliance), ticket)
         | _takes_running(turn, ticket),
         declined=frozenset(ticket.declined),
         checks_off=frozenset(off),
@@ -210,7 +212,7 @@ def offer_check(turn: Turn, key: str, rules: Appliance, step: Try) -> None:
 def _ask(turn: Turn, ticket: TicketState, rules: Appliance, step: Ask) -> None:
     if step.kind == "observation":
         known = rules.observations[step.code]
-        values = [a.value for a in known.answers]
+        values = choices_for(known, ticket)
         pose(turn, "observation", ticket=ticket.key, code=step.code, choices=values, counts=True)
     elif step.kind == "one_of":
         pose(turn, "symptom", ticket=ticket.key, code=WHICH, choices=step.options, counts=True)

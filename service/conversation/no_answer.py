@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.conversation import refusing
 from service.conversation.ask import again
 from service.conversation.matters import bare_words, named, said_alone
 from service.conversation.passing import leave_for_later
@@ -20,6 +21,8 @@ def answers_nothing(turn: Turn, reading: Reading) -> bool:
     asked = turn.state.asked
     if named(turn.rulebook, "later", reading.text) is not None or not_now(turn, reading):
         return True
+    if asked is not None and asked.kind in ("observation", "yes_no") and refusing.refuses(reading):
+        return asked.code not in turn.rulebook.dangers
     return (_keeps(turn, reading) is not None and asked is not None and asked.kind != "address") or _is_child(
         turn, reading
     )

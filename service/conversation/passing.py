@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.conversation import refusing
 from service.conversation.matters import named, nothing_but, said_alone
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
@@ -42,7 +43,8 @@ def just_send(turn: Turn, reading: Reading) -> None:
 
     What was asked of the machine is left unanswered.
     """
-    away = named(turn.rulebook, "away", reading.text) or named(turn.rulebook, "no_checks", reading.text)
+    away = next((said for m in ("away", "no_checks") if (said := named(turn.rulebook, m, reading.text))), None)
+    away = away or refusing.is_away(reading.text)
     wants = "book" in reading.intents or ("wish" in turn.learned and "ticket" not in turn.learned)
     wants = wants or _whenever(turn, reading)
     if away is None and not wants:

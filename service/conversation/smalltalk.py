@@ -251,7 +251,12 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if asked_back.for_a_person(turn, reading):
         return turn.state.asked is not None
-    if _passes(turn, reading) or _left_open(turn, reading) or _did_something(turn, reading):
+    if (
+        _passes(turn, reading)
+        or _left_open(turn, reading)
+        or _did_something(turn, reading)
+        or _known_already(turn, reading)
+    ):
         return False
     if _at_it(turn, reading) or _said_before(turn, reading):
         return True
@@ -268,6 +273,19 @@ def unread(turn: Turn, reading: Reading) -> bool:
         turn.tell("unread.person", when=reads_when(turn))
         turn.clear_wake("silence")
     return True
+
+
+def _known_already(turn: Turn, reading: Reading) -> bool:
+    """Whether the text tells the fault once more that is known: “like its not even on” of a machine that is dead."""
+    ticket = turn.state.in_focus
+    if ticket is None or not ticket.open or "unreadable" in reading.intents:
+        return False
+    told = turn.reader.read(reading.text, about=ticket.appliance).symptoms
+    known = any(ticket.symptoms.get(found.code) for found in told)
+    if known:
+        turn.learned.add("fact")
+        turn.because("heard", "The fault that is known, told once more.")
+    return known
 
 
 def unanswered(turn: Turn, reading: Reading) -> None:

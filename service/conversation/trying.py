@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from service.conversation import found_broken, reasons
+from service.conversation import found_broken, reasons, refusing
 from service.conversation.ask import again, lead_of, named_in, pose
 from service.conversation.but_worse import but_worse
 from service.conversation.closing import close
@@ -95,6 +95,8 @@ def result(turn: Turn, reading: Reading) -> bool:
         turn.tell("try.not_helped", spare=True)
     else:
         turn.change(ticket.key, declined=(*turn.the(ticket.key).declined, check))
+        if outcome == "declined" and refusing.is_long(turn.rulebook.appliances.get(ticket.appliance), check):
+            refusing.no_long_ones(turn, ticket.key)
         turn.tell("try.declined", spare=True)
     return False
 

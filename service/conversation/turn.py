@@ -20,12 +20,14 @@ from service.conversation import (
     heeded,
     inside,
     language,
+    lights_late,
     narrow,
     no_answer,
     office,
     one_more,
     passing,
     people,
+    refusing,
     smalltalk,
     stopping,
     taken_back,
@@ -144,7 +146,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
-    inside.take(turn, reading := part_told(turn, taken_back.take(turn, reading)))
+    inside.take(turn, reading := part_told(turn, taken_back.take(turn, lights_late.take(turn, reading))))
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if not no_answer.answers_nothing(turn, reading):
@@ -187,6 +189,7 @@ def _silent(turn: Turn, standing: set[str]) -> bool:
 def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     """One concern after another; the first that has the word ends the turn's talk."""
     turn.learned.update({"book", "not_fixed"} & set(reading.intents))
+    refusing.take(turn, reading)
     if not no_answer.not_now(turn, reading):
         passing.just_send(turn, reading)
     fit.reopen_if_mended(turn)
@@ -219,8 +222,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         lambda t, _: _still_asked(t),
     )
     if any(concern(turn, reading) for concern in concerns):
-        if turn.answered:
-            turn.put(misread=0)
+        turn.put(misread=0 if turn.answered else turn.state.misread)
         return
     if was_asked and "answer" not in turn.learned:
         noted(turn)
@@ -283,10 +285,8 @@ def _answer(turn: Turn) -> tuple[Reply, ...]:
         turn.put(repeats=again)
         return ()
     turn.put(last_reply=whole[:600], repeats=again)
-    focus = turn.state.focus
-    return tuple(
-        Reply(kind=turn.kind, text=t.text, wording=t.wording, ticket=focus, needs_visit=turn.needs_visit) for t in texts
-    )
+    kind, focus, visit = turn.kind, turn.state.focus, turn.needs_visit
+    return tuple(Reply(kind=kind, text=t.text, wording=t.wording, ticket=focus, needs_visit=visit) for t in texts)
 
 
 def _levels(turn: Turn) -> None:

@@ -6,13 +6,16 @@ import re
 
 from service.conversation.answers import ACTING
 from service.conversation.ask import choice_words
+from service.conversation.fuels import only_by_fuel
 from service.conversation.merge import fits, observe
+from service.conversation.sounds import offers_sounds, sound_words
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Asked, Choice, Reading
 from service.reading.replies.option_words import made_of_one
 from service.reading.words.normalising import fold
 from service.rulebook.schema.appliance import Appliance
+from service.rulebook.schema.seen import Observation
 
 
 def note(turn: Turn, reading: Reading) -> None:
@@ -21,6 +24,8 @@ def note(turn: Turn, reading: Reading) -> None:
 
     Only of a short text that says nothing else, and only where one question has such an answer.
     """
+    _sound(turn, reading)
+    _oven(turn, reading)
     ticket, asked = turn.state.in_focus, turn.state.asked
     if turn.answered or turn.learned or asked is None or asked.kind in ACTING or ticket is None or not ticket.open:
         return
@@ -38,6 +43,55 @@ def note(turn: Turn, reading: Reading) -> None:
         ((of, code, value),) = mine
         observe(turn, of.key, code, value)
         turn.because("heard", f"Not asked just now, but told: {code} is {value}.", code)
+
+
+def _sound(turn: Turn, reading: Reading) -> None:
+    """Note what the machine in focus sounds like beside its fault, where one question not yet asked is about that."""
+    ticket = turn.state.in_focus
+    if ticket is None or not ticket.open or (words := sound_words(ticket, reading)) is None:
+        return
+    turn.learned.add("observation")
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    found = []
+    for code, known in rules.observations.items() if rules is not None else ():
+        if known.who != "customer" or code in ticket.observations or not known.when or not fits(ticket, known):
+            continue
+        choices = _choices(turn, ticket, known)
+        if not offers_sounds([choice.say for choice in choices]):
+            continue
+        given = turn.reader.read(words, asked=Asked("observation", ticket.appliance, code, tuple(choices))).answer
+        if given is not None and given.kind == "choice" and given.value in known.values:
+            found.append((code, given.value))
+    if len(found) == 1:
+        ((code, value),) = found
+        observe(turn, ticket.key, code, value)
+        turn.because("heard", f'"{words}" is what it sounds like: {code} is {value}.', code)
+
+
+_OVEN = re.compile(r"\b(?:oven|horno)\b(?! de micro)")
+_NOT_ALONE = re.compile(
+    r"\b(?:burners?|stove ?top|stove|range|top|both|cooktop|quemador(?:es)?|hornillas?|estufa|"
+    r"parrillas?|arriba|los dos|ambos)\b"
+)
+
+
+def _oven(turn: Turn, reading: Reading) -> None:
+    """Note that it is the oven of a range, where a fault is told of “my oven” and nothing of the burners."""
+    told = fold(reading.text)
+    if not _OVEN.search(told) or _NOT_ALONE.search(told):
+        return
+    for ticket in turn.open_tickets:
+        rules = turn.rulebook.appliances.get(ticket.appliance)
+        known = rules.observations.get("which_part") if rules is not None else None
+        if known is None or "oven" not in known.values or known.id in ticket.observations or not fits(ticket, known):
+            continue
+        if any(f.appliance == ticket.appliance and ticket.symptoms.get(f.code) for f in reading.symptoms):
+            observe(turn, ticket.key, known.id, "oven")
+            turn.because("heard", "The oven is named, and none of the burners.", known.id)
+
+
+def _choices(turn: Turn, ticket: TicketState, known: Observation) -> list[Choice]:
+    return [Choice(a.value, choice_words(turn, "observation", ticket.key, known.id, a.value)) for a in known.answers]
 
 
 _MOST_WORDS = 7
@@ -83,8 +137,8 @@ def _meant(turn: Turn, ticket: TicketState, rules: Appliance, text: str) -> list
             or not fits(ticket, known)
         ):
             continue
-        choices = [Choice(a.value, choice_words(turn, "observation", ticket.key, code, a.value)) for a in known.answers]
+        choices = _choices(turn, ticket, known)
         place = made_of_one(text, choices)
-        if place is not None:
+        if place is not None and not only_by_fuel(known.answers[place], text):
             found.append((code, choices[place].value))
     return found

@@ -54,6 +54,8 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     free = [q for q in everything if q.code not in withheld]
     if room > 0 and free and free[0].kind == "one_of":
         return _ask(ticket, free[0], weigh_all(ticket, free[:1], with_checks=False).gross[0], ())
+    if not limits.questions_used:
+        free = [q for q in free if q.kind != "symptom"]  # "is this also so" is no first question: it reads as fishing
     weighed = weigh_all(ticket, free)
     considered = _considered(weighed)
     pays = room > 0 and weighed.best > LEAST_MIN
