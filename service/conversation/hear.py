@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
-from service.conversation import halves, passing, reasons
+from service.conversation import halves, passing, reasons, taken_up
 from service.conversation.answers import another_matter
 from service.conversation.merge import ANY, merge
 from service.conversation.state import Contact, State, TicketState, Wished
@@ -24,6 +24,7 @@ def hear(turn: Turn, reading: Reading) -> None:
     reasons.heard(turn, reading)
     if reading.denied_hazards:
         turn.learned.add("no_danger")
+    taken_up.take(turn, reading)
     _contact(turn, reading)
     for key, appliance in _targets(turn, reading):
         before, held = reasons.belief_of(turn, turn.the(key)), turn.the(key).symptoms

@@ -65,7 +65,27 @@ def _is_out(turn: Turn, reading: Reading, ticket: TicketState) -> bool:
     if ticket.appliance in {*reading.meant_alone, *told} or not reading.meant_alone:
         return False
     standing = {t.appliance for t in turn.open_tickets}
-    return standing.issuperset(reading.meant_alone) and (reading.corrects or not _may_answer(turn.state.asked))
+    drops = reading.corrects or _drops_the_rest(reading.text) or not _may_answer(turn.state.asked)
+    return drops and standing.issuperset(reading.meant_alone)
+
+
+def _drops_the_rest(text: str) -> bool:
+    """“ok just the dishwasher then”, “bueno nomás la lavadora entonces”: what is to be seen to, and no answer to a question."""
+    words = bare_words(text)
+    wanted = words[-1] in _THEN or words[0] in _WELL or not _DO.isdisjoint(words)
+    return wanted and len(words) <= _SHORT
+
+
+_THEN = frozenset(("then", "entonces", "pues", "instead"))
+_WELL = frozenset(
+    ("ok", "okay", "k", "fine", "alright", "well", "bueno", "esta", "va", "lets", "mejor", "sale", "forget", "nvm")
+)
+_DO = frozenset((
+    "do", "fix", "come", "look", "see", "worry", "handle", "deal", "focus", "arregle", "arreglen", "vengan", "venga", "vean",
+    "revise", "revisen", "mejor", "want", "quiero", "need",
+))  # fmt: skip
+_SHORT = 9
+"""A text of more words tells of the machine besides."""
 
 
 def _may_answer(asked: Asked | None) -> bool:

@@ -136,3 +136,29 @@ def test_what_must_not_be_run_stays(text: str) -> None:
     line.text("also the stove flame is yellow")
     line.text(text)
     assert any(t.appliance == "range" and t.open and t.stop_use for t in line.state.tickets)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ok just the dishwasher then",
+        "fine only the dishwasher",
+        "lets just do the dishwasher",
+        "ok bueno nomás el lavaplatos entonces",
+        "mejor solo el lavaplatos",
+        "just fix the dishwasher",
+    ],
+)
+def test_an_ok_that_drops_the_other_machine_is_no_yes_to_the_open_question(words: str) -> None:
+    line = Line()
+    line.text("garbage disposal just hums")
+    line.text("also dishwasher doesnt drain")
+    line.text("87109")
+    asked = line.state.asked
+    assert asked is not None
+    assert (asked.kind, asked.choices) == ("observation", ())
+    line.text(words)
+    disposal, dishwasher = line.state.tickets
+    assert disposal.closed == "withdrawn"
+    assert dishwasher.open
+    assert asked.code not in dishwasher.observations

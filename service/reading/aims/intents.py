@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from service.reading.aims.answering import told_instead
 from service.reading.aims.consent import Consent
+from service.reading.aims.parts_and_deeds import is_of_a_part_or_deed
 from service.reading.aims.telling import volunteers
 from service.reading.aims.unworded import ABOUT_PAYING, asks_who_pays
 from service.reading.faults.polarity import Polarity
@@ -63,10 +64,28 @@ def heard_intents(
             continue
         if code in _SUPPOSABLE and polarity.clause(hit.start).if_:
             continue
-        if code == "fixed" and hit.start in questions(words).marked:
+        if code == "wrong_number" and _is_a_contrast(hit, words):
+            continue
+        if code == "fixed" and (hit.start in questions(words).marked or is_of_a_part_or_deed(hit, words)):
             continue
         heard.setdefault(code, hit)
     return _agreeing(heard, words)
+
+
+def _is_a_contrast(hit: Hit, words: Sequence[Word]) -> bool:
+    """Whether a bare “not her” sets one person against another, as in “bill me not her”, and denies nobody's number."""
+    forms = [word.form for word in words]
+    return (
+        forms[hit.start] == "not"
+        and hit.length <= _BARE_DENIAL
+        and (hit.start > 0 or not _MYSELF.isdisjoint(forms[hit.end :]))
+        and (hit.start == 0 or forms[hit.start - 1] not in _DENIES)
+    )
+
+
+_BARE_DENIAL = 2
+_MYSELF = frozenset(("me", "mine", "i", "im"))
+_DENIES = frozenset(("no", "sorry", "im", "am", "is", "this", "hi", "hello"))
 
 
 def _agreeing(heard: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:

@@ -50,14 +50,17 @@ _LEFT_OUT = re.compile(
 )
 """What is said before the name of a machine that is left out."""
 
-_ONLY = re.compile(r"(?:^| )(?:just|only|solo|solamente|nomas|no mas|nada mas|unicamente|nothing but)(?: es)?$")
+_ONLY = re.compile(
+    r"(?:^| )(?:just|only|solo|solamente|nomas|no mas|nada mas|unicamente|nothing but)(?: es)?"
+    r"(?: (?:do|fix|see|for|look at|come for|worry about|arreglen?|revisen?|vean|por|para))?$"
+)
 _NOT_ONLY = re.compile(r"(?:^| )(?:not|isnt|wasnt|no) (?:just|only|solo|solamente|nomas|unicamente)$")
 _ONLY_BEHIND = re.compile(r"(?:only|nomas|solamente|nada mas|solo)(?: |$)")
 
 _ENDS = CONTRASTS | frozenset((
     "it", "its", "just", "only", "so", "and", "y", "nomas", "solo", "solamente", "nada", "es", "i", "we", "the", "la", "el",
     "thats", "that", "is", "this", "sino", "though", "tho", "actually", "now", "please", "porfa", "por", "not", "no", "lo",
-    "which", "wait", "sorry", "thanks", "gracias", "que", "for", "para", "forget", "nvm",
+    "which", "wait", "sorry", "thanks", "gracias", "que", "for", "para", "forget", "nvm", "then", "entonces", "pues",
 ))  # fmt: skip
 """Words with which something new begins behind what is said of a machine."""
 _OPENS_NO_MORE = frozenset(("and", "y", "is", "no"))

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from service.reading.aims.parts_and_deeds import states_a_part
 from service.reading.aims.unworded import ABOUT_PAYING, asks_who_pays
 from service.reading.model import Asked
 from service.reading.opinion.belying import WORDS_OF_A_PHRASE
@@ -133,7 +134,7 @@ def _of_the_way(worded: Mapping[str, Hit], words: Sequence[Word]) -> bool:
 
 def _may_stand_beside(code: str, margin: float, asked: Asked | None, words: Sequence[Word]) -> bool:
     """Whether what the words say is taken though a question stands open; “my brother fixed it” ends most of them."""
-    if (code == "cancel" and _is_forbidden(words)) or (code == "fixed" and _fails_to_work(words)):
+    if (code == "cancel" and _is_forbidden(words)) or (code == "fixed" and _is_not_mended(words)):
         return False
     if asked is None:
         return code != ABOUT_PAYING or asks_who_pays(words)
@@ -169,6 +170,11 @@ def _is_forbidden(words: Sequence[Word]) -> bool:
         after.form.startswith("cancel") and (before.form in _FORBIDS or before.en == "not")
         for before, after in pairwise(words)
     )
+
+
+def _is_not_mended(words: Sequence[Word]) -> bool:
+    """Whether it is told not to have worked, or only that a part is clean."""
+    return _fails_to_work(words) or states_a_part(words)
 
 
 def _fails_to_work(words: Sequence[Word]) -> bool:

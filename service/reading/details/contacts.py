@@ -9,6 +9,7 @@ from collections.abc import Collection
 
 import phonenumbers
 
+from service.reading.details.bare_streets import bare_street, unit_ahead
 from service.reading.details.streets import name_then_number, odd_street, spoken_zip
 from service.reading.words.letters import has_digit
 
@@ -48,11 +49,6 @@ _QUADRANT_SMALL = re.compile(
     r"unit\b|#))"
 )
 """The same in small letters, at the end or before what goes with it; "se" alone of all words is Spanish too."""
-_UNIT_FIRST = re.compile(
-    r"^\W*((?:apt|apartment|unit|ste|suite|depto|departamento|apartamento|lot|space|spc|"
-    r"#)\.?\s*#?\s*[a-z0-9\-]{1,5})[\s,]+(?=\d)"
-)
-"""“apt 4 120 corrales”: the unit told before the house."""
 _UNIT_WORDS = re.compile(
     r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|degree|minuto|hora|dia|"
     r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
@@ -171,15 +167,16 @@ _NO_WAY = re.compile(
 
 def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     """The street address with its unit, as written; without a known street type only when it was asked for."""
-    unit = _UNIT_FIRST.match(folded) if asked else None
-    if unit:
-        street = street_address(text[unit.end() :], folded[unit.end() :], asked=True)
-        return f"{street} {text[unit.start(1) : unit.end(1)]}" if street else None
+    if (unit := unit_ahead(folded)) is not None:
+        first, last, house = unit
+        street = street_address(text[house:], folded[house:], asked=True)
+        if street and not _UNIT_WORDS.match(street.lower()):
+            return f"{street} {text[first:last]}"
     for pattern in (_STREET, _CALLE):
         for match in pattern.finditer(folded):
             if not _UNIT_WORDS.match(match.group(1)) and not _NO_WAY.search(match.group(1)):
                 return text[match.start(1) : match.end(1)].strip(" ,.")
-    odd = odd_street(text, folded, asked=asked)
+    odd = bare_street(text, folded) or odd_street(text, folded, asked=asked)
     if odd:
         return odd
     quartered = _QUADRANT.search(text)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from service.reading.dangers.hazards import Screened
 from service.reading.details.attempts import Attempts
+from service.reading.details.bare_streets import bare_street, name_before
 from service.reading.details.contacts import email_address, phone_number, postal_code, street_address
 from service.reading.details.entering import ways_in
 from service.reading.details.handlings import Handlings
@@ -220,7 +221,7 @@ class FactFinder:
             if zip_code:
                 found["postal_code"] = zip_code
             address = street_address(text, folded, asked=kind == "address")
-            if address:
+            if address and not (kind in PLATE and address == bare_street(text, folded)):
                 found["address"] = address
         if kind not in ("brand", "model", "serial"):
             only_sure = kind in ("offer", "address")
@@ -230,6 +231,7 @@ class FactFinder:
             if name is None and "address" in found:  # "1200 Invented Rd NE 87106, Dana Reyes"
                 beside = text.replace(str(found["address"]), "").replace(str(found.get("postal_code", "")), "")
                 name = self._namer.lone(beside.split(", ")[0] or beside) or self._namer.lone(beside)
+                name = name or name_before(text, str(found["address"]))
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
 

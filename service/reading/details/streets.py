@@ -169,6 +169,12 @@ _NO_STREET_NAME = re.compile(
 )
 
 
+def is_no_street_name(street: str) -> bool:
+    """Whether the words of *street*, small, count, measure or tell a time instead: “20 gallon”, “10 monday”."""
+    words = re.sub(r"^\d+\s+", "", street)
+    return any(pattern.search(words) for pattern in (_NO_NAME, _NO_STREET_NAME, _MEASURES))
+
+
 def name_then_number(text: str, folded: str) -> str | None:
     """“juniper 412”, “Juniper 412 depto 3”: the whole answer to the question for the address."""
     found = _NAME_FIRST.match(folded.strip())
