@@ -44,4 +44,4 @@ def set_up_logs(level: str) -> None:
     root = logging.getLogger()
     root.handlers[:] = [handler]
     root.setLevel(level.upper())
-    logging.getLogger("httpx").setLevel(logging.WARNING)  # it logs addresses with their query
+    logging.getLogger("urllib3").setLevel(logging.ERROR)  # it logs addresses with their query, even in its warnings

@@ -27,9 +27,11 @@ def pose(
     choices: Sequence[str] = (),
     counts: bool = False,
     tries: int = 1,
+    shortly: bool = False,
 ) -> None:
     """
-    Ask. choices: values, their words are found here. counts: one of the questions the shop allows itself.
+    Ask. choices: values, their words are found here. counts: one of the questions the shop allows itself. shortly: the
+    question stands in their telephone already and something was told besides: gone back to, not put in the same words.
 
     What is asked is noted on the ticket, so that it is never asked again.
     """
@@ -37,7 +39,7 @@ def pose(
     asked = Asked(
         kind=kind, ticket=ticket, code=code, choices=said, at=turn.now, edition=turn.rulebook.fingerprint, tries=tries
     )
-    id, text = worded(turn, asked)
+    id, text = gone_back_to(turn, asked) if shortly else worded(turn, asked)
     turn.pieces.append(Said(id, text))
     turn.ask(asked)
     if ticket is None or tries > 1:
@@ -51,8 +53,8 @@ def pose(
     )
 
 
-def again(turn: Turn, *, lead: str | None = None) -> bool:
-    """Ask the open question once more, in the language spoken now; False when none is open."""
+def again(turn: Turn, *, lead: str | None = None, shortly: bool = False) -> bool:
+    """Ask the open question once more, in the language spoken now, or go back to it *shortly*; False when none is open."""
     asked = turn.state.asked
     if asked is None:
         return False
@@ -61,7 +63,7 @@ def again(turn: Turn, *, lead: str | None = None) -> bool:
     values = [value for value, _ in asked.choices]
     half_answered = asked.kind == "address" and turn.state.contact.postal_code is not None
     code = None if half_answered else asked.code  # the ZIP came alone: only the street is still asked for
-    pose(turn, asked.kind, ticket=asked.ticket, code=code, choices=values, tries=asked.tries + 1)
+    pose(turn, asked.kind, ticket=asked.ticket, code=code, choices=values, tries=asked.tries + 1, shortly=shortly)
     turn.because("asked", "The open question is put again: this text does not answer it.", asked.code or asked.kind)
     return True
 
@@ -70,10 +72,21 @@ def worded(turn: Turn, asked: Asked) -> tuple[str, str]:
     """The wording id and the text of a question with its choices."""
     id, text = _question(turn, asked)
     text = _of_which(turn, asked) + text
-    if asked.choices:
-        lines = [f"{n} {say}" for n, (_, say) in enumerate(asked.choices, start=1)]
-        text = "\n".join([text, *lines])
-    return id, text
+    return id, "\n".join([text, *_numbered(asked)])
+
+
+def gone_back_to(turn: Turn, asked: Asked) -> tuple[str, str]:
+    """A question about a machine, gone back to: its choices without its words, or its words behind the machine's name."""
+    ticket = turn.state.ticket(asked.ticket)
+    lead = turn.words("heard.back.choices" if asked.choices else "heard.back", machine=_machine(turn, ticket))
+    if not asked.choices:
+        id, text = _question(turn, asked)
+        return id, f"{lead} {text}"
+    return "heard.back.choices", "\n".join([lead, *_numbered(asked)])
+
+
+def _numbered(asked: Asked) -> list[str]:
+    return [f"{n} {say}" for n, (_, say) in enumerate(asked.choices, start=1)]
 
 
 def _of_which(turn: Turn, asked: Asked) -> str:

@@ -11,8 +11,8 @@ from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.reading.opinion.halves import BOTH, COOLS, FREEZER, FRIDGE, WARM, the_one
 
-_AS_WELL = frozenset(("too", "also", "both", "either", "neither", "aswell", "tambien", "tampoco", "ambos", "ambas"))
-_ONLY = frozenset(("only", "just", "solo", "solamente", "nomas", "sino", "instead", "rather"))
+AS_WELL = frozenset(("too", "also", "both", "either", "neither", "aswell", "tambien", "tampoco", "ambos", "ambas"))
+ONLY = frozenset(("only", "just", "solo", "solamente", "nomas", "sino", "instead", "rather"))
 """“no its just the freezer”: the other half is taken back."""
 _NAMES = {
     FREEZER: frozenset(("freezer", "congelador", "frizer", "conge")),
@@ -37,19 +37,19 @@ def as_one(turn: Turn, key: str, before: Mapping[str, bool], reading: Reading) -
     if not told and not denied:
         return
     works = {code for code in WARM if ticket.symptoms.get(code) is False} - told
-    warm = (told if told and (reading.corrects or _ONLY & words) else held | told) - works
+    warm = (told if told and (reading.corrects or ONLY & words) else held | told) - works
     if warm:
-        _say(turn, ticket, the_one(warm, works), works, new=not held)
+        hold(turn, ticket, the_one(warm, works), works, new=not held)
 
 
 def _as_well(words: frozenset[str], held: set[str]) -> frozenset[str]:
     """What “freezer too” and “el congelador tampoco enfría” tell beside the other half."""
-    if not held or not _AS_WELL & words or len(words) > _SHORT:
+    if not held or not AS_WELL & words or len(words) > _SHORT:
         return frozenset()
     return frozenset(half for half, names in _NAMES.items() if names & words and half not in held)
 
 
-def _say(turn: Turn, ticket: TicketState, code: str, works: set[str], *, new: bool) -> None:
+def hold(turn: Turn, ticket: TicketState, code: str, works: set[str], *, new: bool) -> None:
     """Hold *code* in place of the other codes of its kind, and no observation that goes without it."""
     symptoms = {
         c: said for c, said in ticket.symptoms.items() if c not in WARM or (c in works and c not in (code, BOTH))

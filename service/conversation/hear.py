@@ -137,13 +137,15 @@ def rename(turn: Turn, ticket: TicketState, appliance: str, *, said_wrong: bool 
         turn.because("heard", words, dropped=sorted(set(ticket.symptoms) - set(keep)))
         turn.learned.add("corrected")
     turn.learned.add("appliance")
+    seen = rules.observations if rules is not None and ticket.appliance == UNKNOWN else {}
     standing = turn.state.asked
     if standing and standing.ticket == ticket.key and ticket.appliance != UNKNOWN:
         turn.put(asked=None)
     earlier = _earlier(turn.state, appliance)
     inherited = {k: v for k, v in earlier.facts.items() if k in SAME_MACHINE} if earlier else {}
     turn.change(
-        ticket.key, appliance=appliance, symptoms=keep, one_of=(), observations={}, checks={}, ready=False,
+        ticket.key, appliance=appliance, symptoms=keep, one_of=(), checks={}, ready=False,
+        observations={id: v for id, v in ticket.observations.items() if id in seen and v in seen[id].values},
         facts={**inherited, **ticket.facts}, earlier=earlier.key if earlier else ticket.earlier,
         asked=() if ticket.appliance != UNKNOWN else ticket.asked,
     )  # fmt: skip
@@ -230,7 +232,7 @@ def wished(turn: Turn, wish: Wish) -> Wished:
     return Wished(
         days_in=wish.days_in, days_out=wish.days_out, dates=dates, week=wish.week, start=wish.start, end=wish.end,
         part=wish.part, soonest=wish.soonest, words=wish.words[:80], point=wish.point, dates_out=dates_out,
-        also=wish.also,
+        also=wish.also, apart=tuple(wished(turn, one) for one in wish.apart),
     )  # fmt: skip
 
 

@@ -134,4 +134,5 @@ def _dated(wish: Wish, today: date) -> Wish:
         for told in (wish.relative, wish.relative_out)
     )
     dates, dates_out = (*wish.dates, *days), (*wish.dates_out, *out)
-    return replace(wish, relative=(), relative_out=(), dates=dates, dates_out=dates_out)
+    apart = tuple(_dated(one, today) for one in wish.apart)
+    return replace(wish, relative=(), relative_out=(), dates=dates, dates_out=dates_out, apart=apart)

@@ -106,7 +106,8 @@ def kept_wish(kept: Wished | None) -> Wish | None:
     """A kept wish as the diary takes it."""
     if kept is None:
         return None
-    return Wish(**{name: getattr(kept, name) for name in Wished.model_fields})
+    told = {name: getattr(kept, name) for name in Wished.model_fields}
+    return Wish(**{**told, "apart": tuple(wish for one in kept.apart if (wish := kept_wish(one)) is not None)})
 
 
 def local_offers(turn: Turn, ticket: TicketState) -> list[Offer]:

@@ -45,11 +45,16 @@ def thank(turn: Turn) -> None:
         noted(turn, spare=False)
 
 
-def say_still_asked(turn: Turn) -> None:
-    """Say that what was told is kept and that the question about the machine, put again, is still of use."""
+def still_asked(turn: Turn) -> bool:
+    """
+    Say that what was told is kept; whether the question that stands is then gone back to, not put in the same words.
+
+    It is where it is about the machine, asks of no danger and was put once.
+    """
     asked = turn.state.asked
-    if noted(turn) and asked is not None and asked.kind in KNOWLEDGE and asked.code not in turn.rulebook.dangers:
-        turn.tell("heard.still", spare=True)
+    if not noted(turn) or asked is None or asked.tries > 1:
+        return False
+    return asked.kind in KNOWLEDGE and asked.code not in turn.rulebook.dangers
 
 
 def _signs(turn: Turn) -> None:

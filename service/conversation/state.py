@@ -62,6 +62,7 @@ class Wished(Part):
     point: bool = False
     dates_out: tuple[tuple[int, int], ...] = ()
     also: tuple[tuple[time | None, time | None], ...] = ()
+    apart: tuple[Wished, ...] = ()
 
 
 class VisitHeld(Part):

@@ -13,6 +13,8 @@ from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.rulebook.schema.appliance import Appliance, StopUse
 
+UNKNOWN = "unknown"
+
 
 def stop_use_of(ticket: TicketState, rules: Appliance) -> tuple[str, StopUse] | None:
     """The first thing held that must not be run though it is no danger of the list, with what to say."""
@@ -36,13 +38,10 @@ def warn(turn: Turn, reading: Reading) -> bool:
     leak_above.note(turn, reading)
     told = False
     for ticket in turn.open_tickets:
-        rules = turn.rulebook.appliances.get(ticket.appliance)
-        found = (
-            stop_use_of(ticket, rules) if rules is not None and ticket.appliance in turn.rulebook.shop.serves else None
-        )
-        if rules is None or found is None or f"stop:{found[0]}" in ticket.told:
+        found = _held(turn, ticket)
+        if found is None or f"stop:{found[1]}" in ticket.told:
             continue
-        code, line = found
+        rules, code, line = found
         said = named_in(turn, ticket, f"{_signal(turn, line)}: {_bare(turn, line)}")
         turn.tell_own(f"{rules.code}.stop_use.{code}", said)
         turn.change(ticket.key, stop_use=code, told=(*ticket.told, f"stop:{code}"))
@@ -50,6 +49,25 @@ def warn(turn: Turn, reading: Reading) -> bool:
         _end_check(turn, ticket, reading)
         told = True
     return told
+
+
+def _held(turn: Turn, ticket: TicketState) -> tuple[Appliance, str, StopUse] | None:
+    """
+    What of *ticket* must not be run, with the rules that say so.
+
+    Of a machine that is not told yet: what none that it can be may be run with, by the rules of the first of them.
+    """
+    shop = turn.rulebook.shop
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    if rules is not None:
+        found = stop_use_of(ticket, rules) if ticket.appliance in shop.serves else None
+        return (rules, *found) if found is not None else None
+    served = [own for code, own in turn.rulebook.appliances.items() if code in shop.serves]
+    for id, value in ticket.observations.items() if ticket.appliance == UNKNOWN else ():
+        able = [own for own in served if id in own.observations and value in own.observations[id].values]
+        if able and all(value in own.observations[id].stop_use for own in able):
+            return able[0], id, able[0].observations[id].stop_use[value]
+    return None
 
 
 def _end_check(turn: Turn, ticket: TicketState, reading: Reading) -> None:

@@ -39,11 +39,12 @@ from service.conversation.ask import again, pose
 from service.conversation.closing import pruned
 from service.conversation.compose import compose
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
+from service.conversation.freezer_part import part_told
 from service.conversation.judged import triage_of
 from service.conversation.listen import STALE, listen
 from service.conversation.merge import keep_words
 from service.conversation.needs import needs_diary
-from service.conversation.saying_back import NOTED, noted, say_back, say_still_asked, thank
+from service.conversation.saying_back import NOTED, noted, say_back, still_asked, thank
 from service.conversation.state import State, TicketState
 from service.conversation.step import Reply, Step
 from service.conversation.underway import Said, Turn
@@ -143,7 +144,7 @@ def _texted(turn: Turn, texts: tuple[Texted, ...]) -> None:
         hear.hear(turn, reading)
         _keep(turn, reading)
         return
-    inside.take(turn, reading := taken_back.take(turn, reading))
+    inside.take(turn, reading := part_told(turn, taken_back.take(turn, reading)))
     if turn.state.danger is None or not heeded.only_out_and_called(turn, reading):
         hear.hear(turn, reading)
     if not no_answer.answers_nothing(turn, reading):
@@ -242,8 +243,7 @@ def _still_asked(turn: Turn) -> bool:
     fits = ticket is None or not ticket.open or not fit.misfit(turn.rulebook, turn.state, ticket)
     if asked.tries < smalltalk.ASKED_MOST and fits and (ticket is None or ticket.open):
         say_back(turn)
-        say_still_asked(turn)
-        return again(turn)
+        return again(turn, shortly=still_asked(turn))
     turn.put(asked=None)
     return False
 

@@ -10,8 +10,6 @@ from email.utils import parsedate_to_datetime
 from html import unescape
 from urllib.parse import quote, quote_plus
 
-import httpx
-
 from service.edge.bodies import Malformed, charset_of
 from service.edge.codings import reads_anything
 from service.edge.delivery import Delivery
@@ -21,9 +19,7 @@ from service.edge.profile_send import Send
 from service.edge.readiness import names_of
 from service.edge.sending import Text, request_for
 from service.edge.verify import SecretUnusable
-
-NOT_REACHED = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout, httpx.UnsupportedProtocol)
-"""Failures before a byte of the request could have arrived: the text was certainly not taken."""
+from service.edge.wire import Ask, NoAddress, NoAnswer, NotReached
 
 UNKNOWN_STATUS = (502, 504)
 """Said by something between us and the gateway, which may well have taken the text."""
@@ -90,32 +86,32 @@ class NotSetUp(_NotTaken):
 Outcome = Taken | Refused | Busy | Unknown | NotSetUp
 
 
-def call(client: httpx.Client, gateway: Gateway, text: Text, now: datetime) -> Outcome:
+def call(ask: Ask, gateway: Gateway, text: Text, now: datetime) -> Outcome:
     """Hand *text* to the gateway. Raises nothing for a failure of the network or a secret that is missing."""
     send = gateway.profile.send
     if send is None:
         return Refused(f"gateway {gateway.name} has no way to send")
     try:
-        request = request_for(client, gateway, send, text, now)
+        request = request_for(gateway, send, text, now)
     except SecretMissing as wrong:
         return NotSetUp(str(wrong))
     except SecretUnusable as wrong:
         return NotSetUp(f"Gateway {gateway.name}: {wrong}. Mend it in the setting PLAINFAULT_GATEWAY_SECRETS.")
-    except httpx.InvalidURL:
+    except NoAddress:
         return Refused("what its profile and secrets make for an address is none")
     try:
-        response = client.send(request, follow_redirects=False)
-    except NOT_REACHED as wrong:
-        return Busy(f"not reached: {type(wrong).__name__}")
-    except httpx.HTTPError as wrong:
-        return Unknown(f"no answer: {type(wrong).__name__}")
-    outcome = judge(send, response.status_code, dict(response.headers), response.content, now)
+        answer = ask(request)
+    except NotReached as wrong:  # the text was certainly not taken
+        return Busy(f"not reached: {wrong}")
+    except NoAnswer as wrong:
+        return Unknown(f"no answer: {wrong}")
+    outcome = judge(send, answer.status, answer.headers, answer.body, now)
     if isinstance(outcome, Taken):
         return outcome
     names = names_of(gateway.profile).send
     secrets = [gateway.secret(text.shop, name) for name in names if gateway.has_secret(text.shop, name)]
-    said = first_words(response.content, response.headers.get("content-type", ""), secrets)
-    return replace(outcome, said=said, status=response.status_code)
+    said = first_words(answer.body, answer.headers.get("content-type", ""), secrets)
+    return replace(outcome, said=said, status=answer.status)
 
 
 def first_words(body: bytes, content_type: str, secrets: Sequence[str] = ()) -> str:

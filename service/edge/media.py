@@ -13,16 +13,18 @@ import socket
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
-from urllib.parse import urljoin, urlsplit
+from urllib.parse import urljoin
 
-import httpx
+from service.edge.network import Network
+from service.edge.wire import Answer, Ask, NoAddress, NoAnswer, NotReached, Request, address_of
 
 MOST_BYTES = 5 * 1024 * 1024
 """The largest picture taken: what carriers let through is smaller."""
 
+REDIRECTS = (301, 302, 303, 307, 308)
 MOST_REDIRECTS = 3
 TIMEOUT_S = 10.0
-"""For the whole fetch, and for each wait in it, seconds."""
+"""For the whole fetch, seconds."""
 
 _SIGNS = {
     b"\xff\xd8\xff": "image/jpeg",
@@ -71,71 +73,60 @@ def is_public(address: str) -> bool:
     return ip.is_global and not ip.is_multicast
 
 
-def fetch(
-    url: str, *, resolve: Resolve = addresses_of, transport: httpx.BaseTransport | None = None, most: int = MOST_BYTES
-) -> Picture:
+def fetch(url: str, *, resolve: Resolve = addresses_of, ask: Ask | None = None, most: int = MOST_BYTES) -> Picture:
     """
     The picture at *url*. Raises NotFetched for anything that is not plainly a picture on the internet.
 
-    *most* is in bytes. *resolve* and *transport* are how names and connections are made.
+    *most* is in bytes. *resolve* and *ask* are how names are looked up and requests are answered.
     """
+    if ask is None:
+        with Network(proxies={}) as network:  # a proxy would look the name up once more
+            return fetch(url, resolve=resolve, ask=network, most=most)
     ends = time.monotonic() + TIMEOUT_S
-    with httpx.Client(transport=transport, trust_env=False, timeout=TIMEOUT_S, follow_redirects=False) as client:
-        for _ in range(MOST_REDIRECTS + 1):
-            request = _request(client, url, resolve)
-            try:
-                response = client.send(request, stream=True)
-                try:
-                    if not response.is_redirect:
-                        return _picture(response, most, ends)
-                    url = urljoin(url, response.headers.get("location", ""))
-                finally:
-                    response.close()
-            except httpx.HTTPError as wrong:
-                raise NotFetched(f"the link could not be followed: {type(wrong).__name__}") from wrong
-            if time.monotonic() > ends:
-                raise NotFetched("the link took too long")
+    for _ in range(MOST_REDIRECTS + 1):
+        request = _request(url, resolve, most, ends)
+        try:
+            answer = ask(request)
+        except (NotReached, NoAnswer) as wrong:
+            raise NotFetched(f"the link could not be followed: {wrong}") from wrong
+        if answer.status not in REDIRECTS or "location" not in answer.headers:
+            return _picture(answer, most)
+        url = urljoin(request.address.url, answer.headers["location"])
     raise NotFetched("the link leads on too often")
 
 
-def _request(client: httpx.Client, url: str, resolve: Resolve) -> httpx.Request:
+def _request(url: str, resolve: Resolve, most: int, ends: float) -> Request:
     """The request for *url* at an address that was looked at, so that a name cannot change its mind between."""
     try:
-        parts = urlsplit(url)
-        host, port = parts.hostname or "", parts.port or 443
-    except ValueError as wrong:
+        address = address_of(url)
+    except NoAddress as wrong:
         raise NotFetched("the link is no address") from wrong
-    if parts.scheme != "https" or not host or parts.username is not None:
+    if address.scheme != "https" or address.user:
         raise NotFetched("the link is not plain https")
-    addresses = resolve(host, port)
-    if not addresses or not all(is_public(address) for address in addresses):
+    addresses = resolve(address.host.strip("[]"), address.port or 443)
+    if not addresses or not all(is_public(found) for found in addresses):
         raise NotFetched("the link leads to an address that is not on the internet")
-    literal = f"[{addresses[0]}]" if ":" in addresses[0] else addresses[0]
-    target = f"https://{literal}:{port}{parts.path or '/'}" + (f"?{parts.query}" if parts.query else "")
-    headers = {"host": host if port == 443 else f"{host}:{port}", "accept": "image/*", "accept-encoding": "identity"}
-    return client.build_request("GET", target, headers=headers, extensions={"sni_hostname": host})
+    left_s = ends - time.monotonic()
+    if left_s <= 0:
+        raise NotFetched("the link took too long")
+    headers = ((b"accept", b"image/*"), (b"accept-encoding", b"identity"))
+    # What is packed is small on the way and without end when unpacked, so nothing is.
+    return Request(
+        method="GET", address=address, headers=headers, timeout_s=left_s, most=most, at=addresses[0], unpack=False
+    )
 
 
-def _picture(response: httpx.Response, most: int, ends: float) -> Picture:
-    if response.status_code != 200:
-        raise NotFetched(f"the link answered {response.status_code}")
-    said = response.headers.get("content-length", "")
-    if said.isdigit() and int(said) > most:
+def _picture(answer: Answer, most: int) -> Picture:
+    if answer.status != 200:
+        raise NotFetched(f"the link answered {answer.status}")
+    if len(answer.body) > most:
         raise NotFetched("the picture is too large")
-    packed = response.headers.get("content-encoding", "identity") != "identity"
-    if packed:  # small on the way, without end when unpacked
+    if answer.headers.get("content-encoding", "identity") != "identity":
         raise NotFetched("what the link gives is packed")
-    content = bytearray()
-    for piece in response.iter_bytes():
-        content += piece
-        if len(content) > most:
-            raise NotFetched("the picture is too large")
-        if time.monotonic() > ends:
-            raise NotFetched("the link took too long")
-    kind = _kind(bytes(content[:16]))
+    kind = _kind(answer.body[:16])
     if kind is None:
         raise NotFetched("what the link gives is not a picture")
-    return Picture(bytes(content), kind)
+    return Picture(answer.body, kind)
 
 
 def _kind(start: bytes) -> str | None:

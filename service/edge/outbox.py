@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import partial
 
-import httpx
 from sqlalchemy import Connection
 
 from service.edge.calling import Busy, NotSetUp, Outcome, Refused, Taken, Unknown, call
@@ -23,6 +22,7 @@ from service.edge.gateways import Gateway
 from service.edge.second_look import Drop, Later, look_again
 from service.edge.sending import Text
 from service.edge.undelivered import tell_conversation, tell_people, tell_waiting
+from service.edge.wire import Ask
 from service.storage import buckets, leases
 from service.storage.engine import reading, writing
 from service.storage.leases import Leased
@@ -71,7 +71,7 @@ class Sent:
         return bool(self.sent or self.dropped or self.dead)
 
 
-def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: Executor | None = None) -> Sent:
+def send_due(deps: Deps, ask: Ask, *, side_by_side: int = 1, pool: Executor | None = None) -> Sent:
     """
     One pass: settle what a dead sender left, let local texts arrive, call the gateways for others, *side_by_side* at most.
 
@@ -92,7 +92,7 @@ def send_due(deps: Deps, client: httpx.Client, *, side_by_side: int = 1, pool: E
     lanes: dict[tuple[str, str], list[Leased]] = {}
     for row in rows:
         lanes.setdefault((row.shop, row.number), []).append(row)
-    for called in _called(deps, client, list(lanes.values()), pool):
+    for called in _called(deps, ask, list(lanes.values()), pool):
         outcomes += _keep(deps, called)
     counts = {state: outcomes.count(state) for state in ("sent", "dropped", "later", "dead")}
     return Sent(**counts)
@@ -170,9 +170,7 @@ def _paced(
     return [(row, "later" if row.id in late else state) for row, state in kept]
 
 
-def _called(
-    deps: Deps, client: httpx.Client, lanes: Sequence[Sequence[Leased]], pool: Executor | None
-) -> Iterator[list[Called]]:
+def _called(deps: Deps, ask: Ask, lanes: Sequence[Sequence[Leased]], pool: Executor | None) -> Iterator[list[Called]]:
     """
     What came of the calls, those together that ended within a moment or while the last were being kept: one transaction
     keeps them all.
@@ -180,9 +178,9 @@ def _called(
     The texts of one number go one after the other; without a pool all do, each kept before the next is called for.
     """
     if pool is None:
-        yield from ([(row, _send(deps, client, row))] for lane in lanes for row in lane)
+        yield from ([(row, _send(deps, ask, row))] for lane in lanes for row in lane)
         return
-    under_way = {pool.submit(lambda lane: [(row, _send(deps, client, row)) for row in lane], lane) for lane in lanes}
+    under_way = {pool.submit(lambda lane: [(row, _send(deps, ask, row)) for row in lane], lane) for lane in lanes}
     while under_way:
         done, under_way = wait(under_way, timeout=TOGETHER_S)
         if not done:
@@ -190,14 +188,14 @@ def _called(
         yield [called for future in done for called in future.result()]
 
 
-def _send(deps: Deps, client: httpx.Client, row: Leased) -> Outcome:
+def _send(deps: Deps, ask: Ask, row: Leased) -> Outcome:
     gateway = deps.gateways[row.gateway]
     base = deps.settings.base_url.rstrip("/")
     text = Text(
         shop=row.shop, key=row.key, number=row.number, shop_number=row.shop_number or "", words=row.text,
         receipt_url=f"{base}/hooks/{row.shop}/{row.gateway}/receipts",
     )  # fmt: skip
-    return call(client, gateway, text, deps.clock())
+    return call(ask, gateway, text, deps.clock())
 
 
 def _keep(deps: Deps, called: Sequence[Called]) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import logging
 from collections.abc import Mapping
@@ -10,14 +11,13 @@ from datetime import UTC, datetime
 from urllib.parse import quote_plus
 from zoneinfo import ZoneInfo
 
-import httpx
-
 from service.edge.codings import holds
 from service.edge.filling import Filling
 from service.edge.gateways import Gateway
 from service.edge.numbers import forms_of
 from service.edge.profile_proofs import Basic
 from service.edge.profile_send import Coding, Send, in_characters
+from service.edge.wire import Request, address_of
 from service.wording.segments import count
 
 log = logging.getLogger("plainfault.sender")
@@ -35,8 +35,8 @@ class Text:
     receipt_url: str
 
 
-def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text, now: datetime) -> httpx.Request:
-    """The request that hands *text* to the gateway at *now*. Raises SecretMissing and SecretUnusable."""
+def request_for(gateway: Gateway, send: Send, text: Text, now: datetime) -> Request:
+    """The request that hands *text* to the gateway at *now*. Raises SecretMissing, SecretUnusable and NoAddress."""
     coding = _coding(gateway, send, text)
     values = _values(send, coding, text, now)
     fill = Filling(values, coding, lambda name: gateway.secret(text.shop, name), send.computed)
@@ -44,19 +44,19 @@ def request_for(client: httpx.Client, gateway: Gateway, send: Send, text: Text, 
     if send.query:
         url += ("&" if "?" in url else "?") + _encoded(send.query, fill)
     body = _body(send, fill, coding)
-    asked = httpx.URL(url)
+    address = address_of(url)
     fill.of_request = {
-        "body": body or b"", "url": str(asked).encode(), "path": asked.raw_path.partition(b"?")[0],
-        "query": asked.query, "method": send.method.encode(),
+        "body": body or b"", "url": address.url.encode(), "path": address.path.encode(),
+        "query": address.query.encode(), "method": send.method.encode(),
     }  # fmt: skip
     headers = _headers(send, fill, coding, body is not None)
     if send.idempotency_header:
         headers.setdefault(send.idempotency_header.lower(), f'"{text.key}"')
-    auth = _auth(gateway, send, text.shop, headers)
+    if auth := _auth(gateway, send, text.shop, address.user):
+        headers["authorization"] = auth
     # As bytes and in one line each: what a profile puts there may hold any character.
-    lines = [(name.encode(), " ".join(value.splitlines()).encode()) for name, value in headers.items()]
-    request = client.build_request(send.method, asked, headers=lines, content=body, timeout=send.timeout_s)
-    return next(auth.auth_flow(request)) if auth else request
+    lines = tuple((name.encode(), " ".join(value.splitlines()).encode()) for name, value in headers.items())
+    return Request(method=send.method, address=address, headers=lines, body=body, timeout_s=send.timeout_s)
 
 
 def _coding(gateway: Gateway, send: Send, text: Text) -> Coding:
@@ -120,14 +120,16 @@ def _encoded(fields: Mapping[str, object], fill: Filling) -> str:
     return "&".join(pairs)
 
 
-def _auth(gateway: Gateway, send: Send, shop: str, headers: dict[str, str]) -> httpx.BasicAuth | None:
+def _auth(gateway: Gateway, send: Send, shop: str, user: str) -> str | None:
+    """The Authorization header; *user*: what the address says before its host."""
     if send.auth is None:
-        return None
+        return _basic(user) if user else None
     secret = gateway.secret(shop, send.auth.secret)
-    if isinstance(send.auth, Basic):
-        return httpx.BasicAuth(send.auth.user, secret)
-    headers["authorization"] = f"Bearer {secret}"
-    return None
+    return _basic(f"{send.auth.user}:{secret}") if isinstance(send.auth, Basic) else f"Bearer {secret}"
+
+
+def _basic(user: str) -> str:
+    return f"Basic {base64.b64encode(user.encode()).decode()}"
 
 
 def _spelled(number: str, send: Send) -> str:

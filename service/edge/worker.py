@@ -7,26 +7,24 @@ One pass for tests, a loop in a thread for real.
 from __future__ import annotations
 
 import logging
-import ssl
 import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
 from types import TracebackType
 from typing import TypeVar
-
-import httpx
 
 from service.edge.deps import Deps
 from service.edge.escalation import escalate
 from service.edge.learning import learn_by_night
+from service.edge.network import Network
 from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.problems import whereabouts
 from service.edge.receipts import settle_early
 from service.edge.wakes import ring_due
+from service.edge.wire import Ask
 
 log = logging.getLogger("plainfault.worker")
 T = TypeVar("T")
@@ -61,21 +59,16 @@ class Tick:
         return bool(self.rang or self.escalated or self.sent.anything)
 
 
-def tick(deps: Deps, client: httpx.Client | None = None) -> Tick:
+def tick(deps: Deps, ask: Ask | None = None) -> Tick:
     """One pass in this thread: wakes first (they write replies), then alarms, then what is due to be sent."""
-    if client is not None:
-        return _pass(deps, client, None, {})
-    with httpx.Client(verify=_trust()) as own:
+    if ask is not None:
+        return _pass(deps, ask, None, {})
+    with Network() as own:
         return _pass(deps, own, None, {})
 
 
-@cache
-def _trust() -> ssl.SSLContext:
-    return ssl.create_default_context()
-
-
 def _pass(
-    deps: Deps, client: httpx.Client, pool: ThreadPoolExecutor | None, nights: dict[str, date], *, rounds: bool = True
+    deps: Deps, ask: Ask, pool: ThreadPoolExecutor | None, nights: dict[str, date], *, rounds: bool = True
 ) -> Tick:
     """*rounds*: also look for wakes, nights and alarms, which no text makes due at once."""
     failed: list[Exception] = []
@@ -94,7 +87,7 @@ def _pass(
         step(lambda: learn_by_night(deps, nights), None)
         escalated = step(lambda: escalate(deps), 0)
         step(lambda: settle_early(deps), 0)
-    sent = step(lambda: send_due(deps, client, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
+    sent = step(lambda: send_due(deps, ask, side_by_side=SIDE_BY_SIDE if pool else 1, pool=pool), Sent())
     if failed:
         raise failed[0]
     return Tick(rang, escalated, sent)
@@ -131,23 +124,26 @@ class Worker:
 
     def run(self) -> None:
         """Loop in the calling thread until ``stop``."""
-        with httpx.Client(verify=_trust()) as client, ThreadPoolExecutor(SIDE_BY_SIDE, "plainfault-sender") as pool:
+        with (
+            Network(side_by_side=SIDE_BY_SIDE) as network,
+            ThreadPoolExecutor(SIDE_BY_SIDE, "plainfault-sender") as pool,
+        ):
             if self._deps.engine.dialect.name == "sqlite":  # one process, and this is its only worker
                 forget_leases(self._deps)
             while not self._stop.is_set():
                 self._nudge.clear()
-                rest_s = self._once(client, pool)
+                rest_s = self._once(network, pool)
                 if rest_s:
                     self._nudge.wait(rest_s)
 
-    def _once(self, client: httpx.Client, pool: ThreadPoolExecutor) -> float:
+    def _once(self, ask: Ask, pool: ThreadPoolExecutor) -> float:
         """One pass; how long to rest after it, seconds."""
         began = time.monotonic()
         rounds = began - self._rounds_at >= IDLE_S
         if rounds:
             self._rounds_at = began
         try:
-            done = _pass(self._deps, client, pool, self._nights, rounds=rounds)
+            done = _pass(self._deps, ask, pool, self._nights, rounds=rounds)
             if not done.anything:
                 return IDLE_S
             return 0.0 if done.sent.sent >= SIDE_BY_SIDE else GATHER_S

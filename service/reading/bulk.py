@@ -177,6 +177,7 @@ def _wish(wish: Wish | None) -> dict[str, Any] | None:
         "end": wish.end.strftime("%H:%M") if wish.end else None,
         "part": wish.part,
         "also": [[at.strftime("%H:%M") if at else None for at in hours] for hours in wish.also],
+        "apart": [_wish(one) for one in wish.apart],
         "soonest": wish.soonest,
         "words": wish.words,
     }

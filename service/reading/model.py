@@ -104,7 +104,8 @@ class Wish:
     point: ``start`` is the hour that is meant ("at 2"), not the earliest. part: part of the day. soonest: "as soon as
     possible". requested: a word that asks for it stands before it ("can you come").
     holiday: it is told by a feast ("after the holidays"). also: further stretches of the day, from and to, that will do as
-    well ("before 11 or after 3").
+    well ("before 11 or after 3"). apart: where days have hours of their own ("tuesday before 11 or thursday after 3"), a wish
+    for each; its hours hold for its days alone.
     """
 
     days_in: tuple[Day, ...] = ()
@@ -123,6 +124,7 @@ class Wish:
     requested: bool = False
     holiday: bool = False
     also: tuple[tuple[time | None, time | None], ...] = ()
+    apart: tuple[Wish, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

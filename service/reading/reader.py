@@ -29,6 +29,7 @@ from service.reading.details.attempts import LISTS, Attempts
 from service.reading.details.facts import FactFinder
 from service.reading.details.handlings import HANDLINGS, Handlings
 from service.reading.details.names import Namer
+from service.reading.details.warranty_told import with_warranty_told
 from service.reading.faults.asked_about import told_of_the_asked
 from service.reading.faults.beside import without_the_faults_own
 from service.reading.faults.bystanders import spoken_of
@@ -37,6 +38,8 @@ from service.reading.faults.completing import comes_up_in, completed, of_its_hal
 from service.reading.faults.faultless import without_fault
 from service.reading.faults.stated import Statements
 from service.reading.faults.symptoms import Judge
+from service.reading.faults.yellow_flames import FAULT as FLAME
+from service.reading.faults.yellow_flames import with_wrong_colour
 from service.reading.hearing import Hearer, Said
 from service.reading.machines.brands import BrandFinder, brand_spellings
 from service.reading.machines.mentions import UNKNOWN
@@ -85,6 +88,7 @@ class Reader:
         maker = BrandFinder(brands, is_word, knows, self.hearer.is_ordinary, given | family)
         self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done), Handlings(done))
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
+        self._with_flames = frozenset(a for a, codes in self._lexicon.codes.items() if FLAME in codes)
         of_symptoms = second_opinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
         of_denials = second_opinion(taught_denials(rulebook), rulebook.kept_in, in_depth=True)
@@ -202,6 +206,7 @@ class Reader:
         if alone and asked is not None and not answers_besides(normal.words, asked):
             answer = None
         facts = without_no_wish(draft.facts, wanted.intents, answer if offered else None, wish)
+        facts = with_warranty_told(facts, asked, answer, normal.words)
         draft = without_what_it_was_not(replace(draft, facts=facts), wanted.worded, normal.words, said.mentions.found)
         wants = with_the_time(wanted, draft, normal, asked)
         wants = beside_the_answer(wants, wanted.worded, answer, asked, normal.words, self.hazard_codes)
@@ -226,7 +231,8 @@ class Reader:
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:
         leant = self._denier.denied(self._leaner.leant(stated, heard), heard, hits)
         told = cleared(by_halves(of_its_half(leant), heard.normal.words), heard.mentions, heard.normal)
-        return told_of_the_asked(without_the_faults_own(told), hits, heard.asked, marks, heard.normal)
+        told = told_of_the_asked(without_the_faults_own(told), hits, heard.asked, marks, heard.normal)
+        return with_wrong_colour(told, hits, heard.normal, heard.mentions, self._with_flames)
 
     def _asks_when(self, normal: Normal, asked: Asked | None) -> bool:
         """Whether a text asks, and what it says besides its question names no time and takes no window."""

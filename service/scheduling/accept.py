@@ -52,6 +52,9 @@ def _only_refuses(wish: Wished) -> bool:
 def _wished(windows: Sequence[tuple[datetime, datetime]], laid: OnCalendar) -> list[int]:
     """The places of the windows that a wish may mean, by its strictest reading that leaves any."""
     wish = laid.wish
+    if laid.apart:
+        found = sorted({at for one in laid.apart for at in _wished(windows, one) if windows[at][0].date() in laid.days})
+        return [min(found, key=lambda place: windows[place][0])] if wish.soonest and found else found
     readings: list[Callable[[datetime, datetime], bool]] = [laid.allows]
     if not wish.also:
         readings.insert(0, lambda s, e: s.date() in laid.days and _same_hours(wish, s, e))

@@ -123,6 +123,10 @@ class Wished(Protocol):
         """Further stretches of the day, from and to, that will do as well as ``start``, ``end`` and ``part``."""
 
     @property
+    def apart(self) -> Sequence[Wished]:
+        """Where days have hours of their own: a wish for each, whose hours hold for its days alone."""
+
+    @property
     def soonest(self) -> bool:
         """As soon as possible."""
 

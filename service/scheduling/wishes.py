@@ -44,12 +44,14 @@ class OnCalendar:
     A wish laid on the calendar of one shop: the days it allows from yesterday on, and its hours.
 
     coming: of ``days`` those that are meant first; "Friday" is the one that comes, those after it are second best.
+    apart: the wishes for days that have hours of their own; then no other hours count.
     """
 
     wish: Wished
     days: frozenset[date]
     coming: frozenset[date]
     today: date
+    apart: tuple[OnCalendar, ...] = ()
 
     def allows(self, start: datetime, end: datetime) -> bool:
         """
@@ -58,10 +60,14 @@ class OnCalendar:
         Times of day bind the whole window: "after 3" begins at 3 or later, "before noon" ends by noon. One point of time
         is held by the window: 1 to 3 for "at 2".
         """
+        if self.apart:
+            return start.date() in self.days and any(one.allows(start, end) for one in self.apart)
         return start.date() in self.days and _hour_gap(self.wish, start, end) == 0
 
     def meets(self, start: datetime, end: datetime) -> bool:
         """Whether the window is one the wish asks for on the days that come."""
+        if self.apart:
+            return start.date() in self.coming and any(one.meets(start, end) for one in self.apart)
         return start.date() in self.coming and _hour_gap(self.wish, start, end) == 0
 
     def distance(self, start: datetime, end: datetime) -> float:
@@ -75,7 +81,9 @@ class OnCalendar:
         gap = min((_days_off(day, other) for other in self.coming), default=_HORIZON_DAYS)
         if day in self.days:
             gap = min(gap, _WEEKS_LATER_DAYS)
-        far = gap * _DAY_OFF_MIN + _hour_gap(self.wish, start, end)
+        hours = () if not self.apart else [one for one in self.apart if day in one.days] or self.apart
+        off = min((_hour_gap(one.wish, start, end) for one in hours), default=None)
+        far = gap * _DAY_OFF_MIN + (_hour_gap(self.wish, start, end) if off is None else off)
         if _refused(self.wish, day, self.today):
             far += _REFUSED_MIN
         elif gap and day == self.today and not self.wish.soonest:
@@ -89,7 +97,8 @@ def lay(wish: Wished, now: datetime, zone: tzinfo) -> OnCalendar:
     twice = _said_twice(wish, today)
     horizon = (today + timedelta(days=ahead) for ahead in range(-1, _HORIZON_DAYS))
     days = frozenset(day for day in horizon if _names(wish, day, today, twice))
-    return OnCalendar(wish, days, _coming(wish, days, today), today)
+    apart = tuple(lay(one, now, zone) for one in wish.apart)
+    return OnCalendar(wish, days, _coming(wish, days, today), today, apart)
 
 
 def _coming(wish: Wished, days: frozenset[date], today: date) -> frozenset[date]:

@@ -12,6 +12,10 @@ from service.workshop.report import Report, count
 __all__ = ["Report", "check"]
 
 
+_USABLE = "The rules can be used."
+_USABLE_SO_FAR = "The rules can be used as far as they go; what is told above is missing or likely a slip."
+
+
 def check(rules: Path) -> Report:
     """
     The report on all rules at *rules*, every shop's file too.
@@ -26,11 +30,12 @@ def check(rules: Path) -> Report:
     folder = read_folder(rules)
     problems = sorted(problems_of(folder))
     blocked = any(problem.blocks for problem in problems)
-    parts = [render(problems), "" if blocked else _summary(folder)]
+    parts = [render(problems), "" if blocked else _summary(folder, told=bool(problems))]
     return Report("\n".join(part for part in parts if part), int(blocked))
 
 
-def _summary(folder: Folder) -> str:
+def _summary(folder: Folder, *, told: bool) -> str:
+    """*told*: problems stand above that stop nothing."""
     lines = [_appliance_line(appliance) for appliance in folder.appliances.values()]
     dangers = folder.dangers.model if folder.dangers else None
     named = len(folder.names.model.appliances) if folder.names else 0
@@ -43,7 +48,7 @@ def _summary(folder: Folder) -> str:
         count(len(folder.wording["en"].model.root) if "en" in folder.wording else 0, "sentence"),
         count(len(folder.shops), "shop"),
     ]
-    return "\n".join([*lines, f"common: {', '.join(common)}", "The rules can be used."])
+    return "\n".join([*lines, f"common: {', '.join(common)}", _USABLE_SO_FAR if told else _USABLE])
 
 
 def _appliance_line(appliance: ApplianceFolder) -> str:

@@ -10,12 +10,12 @@ from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
-import httpx
 import pytest
 from sqlalchemy import Engine, insert
 
 from service.edge.deps import Deps
 from service.edge.gateways import Gateway, load_gateways
+from service.edge.network import Network
 from service.edge.profile import Profile
 from service.rulebook.model import Rulebook, Vocabulary
 from service.rulebook.schema.shop import Shop
@@ -136,9 +136,9 @@ def carrier() -> Iterator[Carrier]:
 
 
 @pytest.fixture
-def client() -> Iterator[httpx.Client]:
-    """An HTTP client."""
-    with httpx.Client(trust_env=False) as opened:
+def network() -> Iterator[Network]:
+    """What sends over HTTP, by no proxy."""
+    with Network(proxies={}) as opened:
         yield opened
 
 

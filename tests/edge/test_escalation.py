@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime
-from typing import Any
 
 import pytest
 
 from service.edge.deps import Deps
 from service.edge.escalation import ROUNDS, escalate, taken_as_answer
 from service.edge.inbound import Inbound
+from service.edge.network import Network
 from service.edge.outbox import send_due
 from service.edge.worker import tick
 from service.storage import alarms, shops
@@ -107,7 +107,7 @@ def test_a_shop_without_on_call_phones_texts_nobody(make_deps: MakeDeps, clock: 
 
 @pytest.mark.parametrize("text", ["OK", "ok, driving there", "Got it", "yes", "Sí", "on it"])
 def test_an_answer_from_the_phone_ends_it_and_is_thanked_once(
-    line: Line, clock: Clock, client: Any, carrier: Carrier, text: str
+    line: Line, clock: Clock, network: Network, carrier: Carrier, text: str
 ) -> None:
     ring(line)
     escalate(line.deps)
@@ -117,7 +117,7 @@ def test_an_answer_from_the_phone_ends_it_and_is_thanked_once(
     clock.forward(hours=1)
     assert escalate(line.deps) == 0
     for _ in range(3):
-        send_due(line.deps, client)
+        send_due(line.deps, network)
     assert [request.json["to"] for request in carrier.requests] == [ON_CALL[0], ON_CALL[0]]
     assert "in hand" in carrier.texts()[1]
 
@@ -137,25 +137,27 @@ def test_an_on_call_phone_that_was_told_of_nothing_is_a_customer_like_any(line: 
 
 
 def test_texts_to_our_own_people_pass_a_pause_and_are_no_part_of_the_conversation(
-    line: Line, client: Any, carrier: Carrier
+    line: Line, network: Network, carrier: Carrier
 ) -> None:
     line.set(consent="out", held_by="olga")
     with writing(line.deps.engine) as connection:
         shops.set_paused(connection, "demo", True)
     ring(line)
     escalate(line.deps)
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     assert [request.json["to"] for request in carrier.requests] == [ON_CALL[0]]
     assert "Burning smell" in carrier.texts()[0]
     with reading(line.deps.engine) as connection:
         assert connection.execute(messages.select()).all() == []
 
 
-def test_an_on_call_phone_that_cannot_be_texted_is_told_to_the_desk(line: Line, client: Any, carrier: Carrier) -> None:
+def test_an_on_call_phone_that_cannot_be_texted_is_told_to_the_desk(
+    line: Line, network: Network, carrier: Carrier
+) -> None:
     ring(line)
     escalate(line.deps)
     carrier.usual = (400, {}, b"")
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     with reading(line.deps.engine) as connection:
         assert {row.kind for row in alarms.open_alarms(connection, "demo")} == {"danger", "trouble"}
 
@@ -187,7 +189,9 @@ def test_a_phone_takes_in_hand_only_what_it_was_told_of(line: Line, clock: Clock
     assert acknowledged(line) != [None]
 
 
-def test_an_alarm_and_a_text_of_a_shop_no_longer_served_keep_nobody_from_being_texted(line: Line, client: Any) -> None:
+def test_an_alarm_and_a_text_of_a_shop_no_longer_served_keep_nobody_from_being_texted(
+    line: Line, network: Network
+) -> None:
     ring(line)
     with writing(line.deps.engine) as connection:
         alarms.raise_alarm(
@@ -199,7 +203,7 @@ def test_an_alarm_and_a_text_of_a_shop_no_longer_served_keep_nobody_from_being_t
         )  # fmt: skip
         assert put(connection, left, line.deps.clock())
     for _ in range(2):
-        tick(line.deps, client)
+        tick(line.deps, network)
     assert told(line) == [ON_CALL[0]]
     with reading(line.deps.engine) as connection:
         rows = {row.shop: row for row in connection.execute(outbox.select())}

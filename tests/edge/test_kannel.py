@@ -15,7 +15,7 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from urllib.parse import quote, unquote_to_bytes, urlsplit
 
-import httpx
+import httpx2
 import pytest
 from sqlalchemy import Engine, select
 
@@ -128,7 +128,7 @@ class Joined:
         text = quote(words.encode("utf-16-be" if beyond else "utf-8"))
         coding = "&coding=2&charset=UTF-16BE" if beyond else ""
         query = f"username=u&password=p&from={quote(CUSTOMER)}&to={quote(SHOP_NUMBER)}&text={text}{coding}"
-        httpx.get(f"http://127.0.0.1:{self.from_carrier}/?{query}", trust_env=False).raise_for_status()
+        httpx2.get(f"http://127.0.0.1:{self.from_carrier}/?{query}", trust_env=False).raise_for_status()
 
     def state_of(self, key: str) -> str:
         """The state of what we sent."""
@@ -203,7 +203,7 @@ def test_texts_go_both_ways_through_kannel_with_receipts(joined: Joined) -> None
         twice, and forgets a report that overtakes its own note of the text."""
         for one in joined.behind.given:  # the answer to the Spanish text is beyond the 7-bit alphabet as well
             if one.get("dlr-url") and one["coding"] == b"2" and one["text"].decode("utf-16-be") in words:
-                httpx.get(one["dlr-url"].decode().replace("%d", "1"), trust_env=False)
+                httpx2.get(one["dlr-url"].decode().replace("%d", "1"), trust_env=False)
         return joined.state_of("k-1") == "delivered"
 
     until(delivered)

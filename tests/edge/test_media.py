@@ -6,10 +6,10 @@ import socket
 import threading
 from collections.abc import Callable, Iterator
 
-import httpx
 import pytest
 
 from service.edge.media import NotFetched, addresses_of, fetch, is_public
+from service.edge.wire import Answer, Ask, Request
 
 JPEG = b"\xff\xd8\xff\xe0" + b"x" * 100
 PUBLIC = "93.184.216.34"
@@ -19,24 +19,27 @@ def public(name: str, port: int) -> tuple[str, ...]:
     return (PUBLIC,)
 
 
-def served(*answers: httpx.Response) -> tuple[httpx.MockTransport, list[httpx.Request]]:
-    seen: list[httpx.Request] = []
+def served(*answers: Answer) -> tuple[Ask, list[Request]]:
+    seen: list[Request] = []
     left = list(answers)
 
-    def handle(request: httpx.Request) -> httpx.Response:
+    def handle(request: Request) -> Answer:
         seen.append(request)
         return left.pop(0)
 
-    return httpx.MockTransport(handle), seen
+    return handle, seen
+
+
+def moved(to: str) -> Answer:
+    return Answer(302, {"location": to}, b"")
 
 
 def test_a_picture_is_fetched_from_the_address_that_was_looked_at() -> None:
-    transport, seen = served(httpx.Response(200, content=JPEG, headers={"content-type": "text/html"}))
-    picture = fetch("https://pictures.example/a/1?s=2", resolve=public, transport=transport)
+    ask, seen = served(Answer(200, {"content-type": "text/html"}, JPEG))
+    picture = fetch("https://pictures.example/a/1?s=2", resolve=public, ask=ask)
     assert (picture.kind, picture.content) == ("image/jpeg", JPEG)
-    assert str(seen[0].url) == f"https://{PUBLIC}/a/1?s=2"
-    assert seen[0].headers["host"] == "pictures.example"
-    assert seen[0].extensions["sni_hostname"] == "pictures.example"
+    assert seen[0].at == PUBLIC
+    assert seen[0].address.url == "https://pictures.example/a/1?s=2"
 
 
 @pytest.mark.parametrize(
@@ -57,17 +60,17 @@ def test_addresses_of_the_internet_are_public(address: str) -> None:
 
 
 def test_one_private_address_among_public_ones_is_enough_to_refuse() -> None:
-    transport, seen = served()
+    ask, seen = served()
     with pytest.raises(NotFetched, match="not on the internet"):
-        fetch("https://two.example/", resolve=lambda *_: (PUBLIC, "10.0.0.1"), transport=transport)
+        fetch("https://two.example/", resolve=lambda *_: (PUBLIC, "10.0.0.1"), ask=ask)
     assert not seen
 
 
 def test_a_name_that_turns_private_on_the_way_is_refused() -> None:
-    transport, seen = served(httpx.Response(302, headers={"location": "/next"}))
+    ask, seen = served(moved("/next"))
     turns = iter([(PUBLIC,), ("127.0.0.1",)])
     with pytest.raises(NotFetched, match="not on the internet"):
-        fetch("https://turncoat.example/", resolve=lambda *_: next(turns), transport=transport)
+        fetch("https://turncoat.example/", resolve=lambda *_: next(turns), ask=ask)
     assert len(seen) == 1
 
 
@@ -78,9 +81,9 @@ def test_a_redirect_is_looked_at_like_a_link(to: str) -> None:
     def resolve(name: str, port: int) -> tuple[str, ...]:
         return (PUBLIC,) if name.endswith(".example") else addresses_of(name, port)
 
-    transport, seen = served(httpx.Response(302, headers={"location": to}))
+    ask, seen = served(moved(to))
     with pytest.raises(NotFetched):
-        fetch("https://pictures.example/", resolve=resolve, transport=transport)
+        fetch("https://pictures.example/", resolve=resolve, ask=ask)
     assert len(seen) == 1
 
 
@@ -89,34 +92,33 @@ def test_a_redirect_is_looked_at_like_a_link(to: str) -> None:
     ["http://a.example/", "ftp://a.example/", "https://", "https://u:p@a.example/", "https://a.example:x/", "phone:1"],
 )
 def test_only_plain_https_is_followed(url: str) -> None:
-    transport, seen = served()
+    ask, seen = served()
     with pytest.raises(NotFetched):
-        fetch(url, resolve=public, transport=transport)
+        fetch(url, resolve=public, ask=ask)
     assert not seen
 
 
 def test_redirects_end() -> None:
-    transport, seen = served(*[httpx.Response(302, headers={"location": "/again"})] * 9)
+    ask, seen = served(*[moved("/again")] * 9)
     with pytest.raises(NotFetched, match="too often"):
-        fetch("https://a.example/", resolve=public, transport=transport)
+        fetch("https://a.example/", resolve=public, ask=ask)
     assert len(seen) == 4
 
 
 @pytest.mark.parametrize(
     ("answer", "why"),
     [
-        (httpx.Response(200, content=b"<html><script>"), "not a picture"),
-        (httpx.Response(200, content=b"<svg onload=x>", headers={"content-type": "image/svg+xml"}), "not a picture"),
-        (httpx.Response(200, content=JPEG * 100), "too large"),
-        (httpx.Response(200, stream=httpx.ByteStream(JPEG * 100)), "too large"),
-        (httpx.Response(200, headers={"content-encoding": "gzip"}, stream=httpx.ByteStream(JPEG)), "packed"),
-        (httpx.Response(404, content=JPEG), "404"),
+        (Answer(200, {}, b"<html><script>"), "not a picture"),
+        (Answer(200, {"content-type": "image/svg+xml"}, b"<svg onload=x>"), "not a picture"),
+        (Answer(200, {}, JPEG * 100), "too large"),
+        (Answer(200, {"content-encoding": "gzip"}, JPEG), "packed"),
+        (Answer(404, {}, JPEG), "404"),
     ],
 )
-def test_what_is_no_picture_or_too_much_is_left(answer: httpx.Response, why: str) -> None:
-    transport, _ = served(answer)
+def test_what_is_no_picture_or_too_much_is_left(answer: Answer, why: str) -> None:
+    ask, _ = served(answer)
     with pytest.raises(NotFetched, match=why):
-        fetch("https://a.example/", resolve=public, transport=transport, most=2000)
+        fetch("https://a.example/", resolve=public, ask=ask, most=2000)
 
 
 @pytest.fixture

@@ -9,12 +9,12 @@ from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from typing import Any
 
-import httpx
 import pytest
 from sqlalchemy import Engine, select
 
 from service.edge.outbox import send_due
 from service.edge.profile import Profile
+from service.edge.wire import Answer, Request
 from service.edge.worker import tick
 from service.storage.engine import reading
 from service.storage.ledgers import early_receipts
@@ -205,19 +205,16 @@ def test_a_receipt_that_overtakes_the_gateways_answer_counts(
     line = start(gateway({}, receipts=receipts))
     line.post({"from": CUSTOMER, "text": "dishwasher leaks", "id": 1})
 
-    class Early(httpx.BaseTransport):
+    def early(request: Request) -> Answer:
         """Reports what became of the text before it says that it took it."""
+        for state in ("on its way", "ok"):
+            assert line.post({"ref": "c-1", "is": state}, "/receipts").status_code == 200
+        assert line.post({"ref": "strange", "is": "ok"}, "/receipts").status_code == 200
+        return Answer(200, {}, b'{"id": "c-1"}')
 
-        def handle_request(self, request: httpx.Request) -> httpx.Response:
-            for state in ("on its way", "ok"):
-                assert line.post({"ref": "c-1", "is": state}, "/receipts").status_code == 200
-            assert line.post({"ref": "strange", "is": "ok"}, "/receipts").status_code == 200
-            return httpx.Response(200, json={"id": "c-1"})
-
-    with httpx.Client(transport=Early()) as client:
-        assert send_due(line.deps, client).sent == 1
-        assert {status for _, status in line.replies()} == {"sent"}
-        tick(line.deps, client)
+    assert send_due(line.deps, early).sent == 1
+    assert {status for _, status in line.replies()} == {"sent"}
+    tick(line.deps, early)
     assert {status for _, status in line.replies()} == {"delivered"}
     assert "no text of ours" not in caplog.text
     clock.forward(minutes=11)
@@ -235,13 +232,12 @@ def test_an_early_word_that_a_text_is_lost_reaches_people(start: Start, engine: 
     line = start(gateway({}, receipts=receipts))
     line.post({"from": CUSTOMER, "text": "dishwasher leaks", "id": 1})
 
-    def lose(request: httpx.Request) -> httpx.Response:
+    def lose(request: Request) -> Answer:
         line.post({"ref": "c-1", "is": "lost"}, "/receipts")
-        return httpx.Response(200, json={"id": "c-1"})
+        return Answer(200, {}, b'{"id": "c-1"}')
 
-    with httpx.Client(transport=httpx.MockTransport(lose)) as client:
-        send_due(line.deps, client)
-        tick(line.deps, client)
+    send_due(line.deps, lose)
+    tick(line.deps, lose)
     with reading(engine) as connection:
         told = connection.execute(select(outbox.c.status, outbox.c.reason).where(outbox.c.kind == "answer")).first()
     assert told is not None

@@ -16,7 +16,7 @@ from xml.etree.ElementTree import fromstring
 from xml.sax.saxutils import escape
 from zoneinfo import ZoneInfo
 
-import httpx
+import httpx2
 import pytest
 from sqlalchemy import Engine, select
 
@@ -41,7 +41,7 @@ class Running:
     url: str
     deps: Deps
     carrier: Carrier
-    web: httpx.Client
+    web: httpx2.Client
 
     def kept(self) -> list[tuple[str, str]]:
         """(text, carrier id) of every text that came, in order."""
@@ -62,7 +62,7 @@ def line(engine: Engine, carrier: Carrier) -> Iterator[Running]:
         "quillet.signing": "q-sign", "quillet.url": carrier.url, "quillet.key": "k-1",
     }  # fmt: skip
     folder = Path(ROOT / "tests" / "edge" / "odd_gateways")
-    with running_line(engine, folder, secrets, port) as deps, httpx.Client(trust_env=False, timeout=30) as web:
+    with running_line(engine, folder, secrets, port) as deps, httpx2.Client(trust_env=False, timeout=30) as web:
         yield Running(f"http://127.0.0.1:{port}", deps, carrier, web)
 
 
@@ -74,7 +74,7 @@ def entry(identity: str, words: str, *, sender: str = CUSTOMER, dcs: str = "8") 
     return f'<entry n="{identity}">{who}<when>01.11.2026 08:30:00</when><words dcs="{dcs}">{spelled}</words></entry>'
 
 
-def brindle(line: Running, inner: str, kind: str = "parcel", path: str = "p4th-secret") -> httpx.Response:
+def brindle(line: Running, inner: str, kind: str = "parcel", path: str = "p4th-secret") -> httpx2.Response:
     document = (
         f'<?xml version="1.0"?><b:bundle xmlns:b="urn:brindle" type="{kind}" line="+15055550100">{inner}</b:bundle>'
     )
@@ -150,7 +150,7 @@ def test_a_wrong_path_and_xml_with_entities_of_its_own_are_refused(line: Running
     assert line.kept() == []
 
 
-def quillet(line: Running, words: str, identity: str, *, proof: str | None = None) -> httpx.Response:
+def quillet(line: Running, words: str, identity: str, *, proof: str | None = None) -> httpx2.Response:
     say = base64.b64encode(words.encode()).decode()
     envelope = json.dumps(
         {"party": [{"role": "to", "number": "+15055550100"}, {"role": "from", "number": CUSTOMER}], "say": say}

@@ -12,7 +12,7 @@ from urllib.parse import parse_qsl, quote_plus, unquote_plus
 from xml.etree.ElementTree import fromstring
 from xml.sax.saxutils import escape
 
-import httpx
+import httpx2
 import pytest
 from sqlalchemy import Engine, select
 
@@ -37,7 +37,7 @@ class Running:
     url: str
     deps: Deps
     carrier: Carrier
-    web: httpx.Client
+    web: httpx2.Client
 
     def kept(self) -> list[str]:
         """Every text that came, in order."""
@@ -62,14 +62,14 @@ def line(engine: Engine, carrier: Carrier) -> Iterator[Running]:
     """The demo shop's line with the odd gateways alone."""
     port = free_port()
     secrets = SECRETS | {f"{name}.url": carrier.url for name in ("marl", "hobbin", "osier")}
-    with running_line(engine, FOLDER, secrets, port) as deps, httpx.Client(trust_env=False, timeout=30) as web:
+    with running_line(engine, FOLDER, secrets, port) as deps, httpx2.Client(trust_env=False, timeout=30) as web:
         yield Running(f"http://127.0.0.1:{port}/hooks/demo", deps, carrier, web)
 
 
 # XML within the fields of a form
 
 
-def marl(line: Running, inner: str, key: str = "tk") -> httpx.Response:
+def marl(line: Running, inner: str, key: str = "tk") -> httpx2.Response:
     document = f'<?xml version="1.0"?><inbound batch="b&amp;7" line="+15055550100">{inner}</inbound>'
     return line.web.post(f"{line.url}/marl?k={key}", data={"xmldata": document})
 
@@ -125,7 +125,7 @@ def test_what_cannot_be_read_is_answered_as_the_gateway_wants_it_and_told_to_the
 # A form signed over its sorted fields
 
 
-def hobbin(line: Running, fields: dict[str, str], path: str = "", **changed: str) -> httpx.Response:
+def hobbin(line: Running, fields: dict[str, str], path: str = "", **changed: str) -> httpx2.Response:
     """The signed fields, and then what somebody *changed* on the way."""
     signed = "&".join(f"{name}={quote_plus(value)}" for name, value in sorted(fields.items()) if value)
     sig = hmac.digest(b"h-sign", signed.encode(), "sha1").hex()
@@ -166,7 +166,7 @@ def test_a_question_in_json_is_answered_in_json_to_whoever_proves_to_be_them(lin
 # A query signed over its sorted parameters
 
 
-def osier(line: Running, off_s: float = 0, sign: bool = True, **fields: str) -> httpx.Response:
+def osier(line: Running, off_s: float = 0, sign: bool = True, **fields: str) -> httpx2.Response:
     at = (datetime.now(UTC) + timedelta(seconds=off_s)).strftime("%Y-%m-%dT%H:%M:%S+0000")
     fields |= {"date": at}
     signed = "".join(name + value for name, value in sorted(fields.items())) + "o-sign"

@@ -8,11 +8,11 @@ from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-import httpx
 import pytest
 from sqlalchemy import insert, select
 
 from service.edge.deps import Deps
+from service.edge.network import Network
 from service.edge.outbox import Sent, forget_leases, send_due
 from service.edge.profile import Profile
 from service.edge.second_look import allowed_from
@@ -40,9 +40,9 @@ def line(make_deps: MakeDeps) -> Line:
 
 
 @pytest.fixture
-def pass_(line: Line, client: httpx.Client) -> Callable[[], Sent]:
+def pass_(line: Line, network: Network) -> Callable[[], Sent]:
     """One pass of the sender, in this thread."""
-    return lambda: send_due(line.deps, client)
+    return lambda: send_due(line.deps, network)
 
 
 def outbound(line: Line) -> list[str]:
@@ -51,10 +51,10 @@ def outbound(line: Line) -> list[str]:
         return list(connection.execute(query).scalars())
 
 
-def drain(line: Line, client: httpx.Client, clock: Clock, passes: int = 60) -> None:
+def drain(line: Line, network: Network, clock: Clock, passes: int = 60) -> None:
     """Passes until nothing is waiting, the clock running on."""
     for _ in range(passes):
-        send_due(line.deps, client)
+        send_due(line.deps, network)
         if "waiting" not in line.states().values():
             return
         clock.forward(minutes=6)
@@ -72,35 +72,35 @@ def test_a_text_is_sent_as_the_profile_says_and_kept(line: Line, pass_: Any, car
     assert pass_() == Sent()
 
 
-def test_a_local_text_arrives_without_a_call(make_deps: MakeDeps, client: httpx.Client, carrier: Carrier) -> None:
+def test_a_local_text_arrives_without_a_call(make_deps: MakeDeps, network: Network, carrier: Carrier) -> None:
     line = Line(make_deps(json_gateway()), gateway="loopback").begin()
     line.write("one")
     line.write("two")
     for _ in range(2):
-        send_due(line.deps, client)
+        send_due(line.deps, network)
     assert line.states() == {"one": "sent", "two": "sent"}
     assert outbound(line) == ["one", "two"]
     assert not carrier.requests
 
 
 def test_texts_of_one_number_go_in_order_even_when_the_first_must_be_tried_again(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     for word in ("one", "two", "three"):
         line.write(word)
     carrier.answers = [(500, {}, b""), (503, {}, b"")]
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert carrier.texts() == ["one", "one", "one", "two", "three"]
     assert set(line.states().values()) == {"sent"}
 
 
-def test_two_numbers_do_not_wait_for_each_other(line: Line, client: httpx.Client, carrier: Carrier) -> None:
+def test_two_numbers_do_not_wait_for_each_other(line: Line, network: Network, carrier: Carrier) -> None:
     other = Line(line.deps, thread="thread2", number="+15055550143").begin()
     line.write("one")
     other.write("other")
     carrier.answers = [(500, {}, b"")]
-    send_due(line.deps, client)
-    send_due(line.deps, client)
+    send_due(line.deps, network)
+    send_due(line.deps, network)
     assert sorted(carrier.texts()) == ["one", "other"]
     assert sorted([*line.states().values(), *other.states().values()]) == ["sent", "waiting"]
 
@@ -134,11 +134,11 @@ def test_retry_after_is_a_floor(line: Line, pass_: Any, carrier: Carrier, clock:
 
 
 def test_after_the_last_attempt_a_person_sees_a_dead_letter_and_can_send_it_again(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     line.write("one")
     carrier.usual = (500, {}, b"")
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert len(carrier.requests) == 4
     with writing(line.deps.engine) as connection:
         (dead,) = outbox.in_status(connection, "demo", outbox.DEAD)
@@ -146,7 +146,7 @@ def test_after_the_last_attempt_a_person_sees_a_dead_letter_and_can_send_it_agai
         assert outbox.send_again(connection, "demo", dead.id, clock())
         assert not outbox.send_again(connection, "demo", dead.id, clock())
     carrier.usual = (200, {}, b"{}")
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     assert line.states() == {"one": "sent"}
 
 
@@ -171,45 +171,45 @@ def test_when_nobody_can_know_an_ordinary_text_waits_for_a_person(line: Line, pa
 
 
 def test_when_nobody_can_know_a_danger_instruction_is_sent_again(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     line.write("Leave the house now.", "danger")
     carrier.answers = ["hang up", (504, {}, b"")]
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert carrier.texts() == ["Leave the house now."] * 3
     assert line.states() == {"Leave the house now.": "sent"}
 
 
 def test_a_gateway_that_knows_our_key_may_be_asked_twice(
-    make_deps: MakeDeps, client: httpx.Client, carrier: Carrier, clock: Clock
+    make_deps: MakeDeps, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     line = Line(make_deps(keyed())).begin()
     key = line.write("one")
     carrier.answers = ["hang up"]
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert [request.headers["idempotency-key"] for request in carrier.requests] == [f'"{key}"'] * 2
     assert line.states() == {"one": "sent"}
 
 
 def test_a_carrier_that_cannot_be_reached_is_tried_again(
-    make_deps: MakeDeps, client: httpx.Client, carrier: Carrier, clock: Clock
+    make_deps: MakeDeps, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     send = json_gateway().send
     assert send is not None
     nowhere = send.model_dump(exclude_none=True) | {"url": "http://127.0.0.1:9/"}
     line = Line(make_deps(json_gateway(send=nowhere))).begin()
     line.write("one")
-    assert send_due(line.deps, client) == Sent(later=1)
-    assert line.row("one").reason == "not reached: ConnectError"
+    assert send_due(line.deps, network) == Sent(later=1)
+    assert line.row("one").reason == "not reached: ConnectionRefusedError"
 
 
 def test_danger_waits_behind_nothing_and_drops_what_was_written_before_it(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     line.write("small talk")
     line.write("Stop. Leave the house.", "danger")
     line.write("Who we are.")
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert carrier.texts() == ["Stop. Leave the house.", "Who we are."]
     assert line.states() == {"small talk": "dropped", "Stop. Leave the house.": "sent", "Who we are.": "sent"}
 
@@ -280,7 +280,7 @@ def test_while_a_person_holds_the_thread_the_line_is_silent(
 
 
 def test_a_paused_shop_sends_nothing_but_danger_and_consent_and_the_rest_when_it_goes_on(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     for text, kind in (("ordinary", "answer"), ("bye", "consent"), ("Stop.", "danger")):
         line.write(text, kind)
@@ -288,13 +288,13 @@ def test_a_paused_shop_sends_nothing_but_danger_and_consent_and_the_rest_when_it
     with writing(line.deps.engine) as connection:
         shops.set_paused(connection, "demo", True)
     for _ in range(4):
-        send_due(line.deps, client)
+        send_due(line.deps, network)
         clock.forward(minutes=2)
     assert sorted(carrier.texts()) == ["Stop.", "bye"]
     assert line.states()["after"] == "waiting"
     with writing(line.deps.engine) as connection:
         shops.set_paused(connection, "demo", False)
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     assert line.states()["after"] == "sent"
 
 
@@ -327,43 +327,41 @@ def test_a_text_about_a_visit_that_has_moved_on_is_dropped(
 
 
 def test_what_we_begin_waits_for_the_morning_and_answers_do_not_wait_for_it(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     clock.moment = datetime(2026, 12, 2, 4, 30, tzinfo=UTC)  # 21:30 in Albuquerque
     line.write("Still on for Friday?", "started")
     line.write("Here is the answer.")
     for _ in range(2):
-        send_due(line.deps, client)
+        send_due(line.deps, network)
     assert carrier.texts() == ["Here is the answer."]
     assert line.row("Still on for Friday?").due_at == datetime(2026, 12, 2, 15, 0, tzinfo=UTC)
     clock.moment = datetime(2026, 12, 2, 15, 0, tzinfo=UTC)  # 08:00
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     assert carrier.texts()[-1] == "Still on for Friday?"
 
 
 def test_quiet_hours_are_those_of_shop_and_area_code_together(
-    make_deps: MakeDeps, client: httpx.Client, clock: Clock
+    make_deps: MakeDeps, network: Network, clock: Clock
 ) -> None:
     line = Line(make_deps(json_gateway()), number="+12135550142").begin()  # Los Angeles, an hour behind
     clock.moment = datetime(2026, 12, 1, 15, 0, tzinfo=UTC)  # 08:00 in Albuquerque, 07:00 there
     line.write("Still on for Friday?", "started")
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     assert line.row("Still on for Friday?").due_at == datetime(2026, 12, 1, 16, 0, tzinfo=UTC)
 
 
-def test_a_sender_that_died_leaves_nothing_behind(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
-) -> None:
+def test_a_sender_that_died_leaves_nothing_behind(line: Line, network: Network, carrier: Carrier, clock: Clock) -> None:
     line.write("one")
     line.write("Stop.", "danger", key="d1")
     with writing(line.deps.engine) as connection:
         until = clock() + timedelta(seconds=50)
         rows = leases.lease(connection, clock(), until, 10, local=((), False), younger_left=((), timedelta()))
     assert [row.text for row in rows] == ["Stop.", "one"]
-    send_due(line.deps, client)
+    send_due(line.deps, network)
     assert not carrier.requests
     clock.forward(seconds=51)
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert line.states() == {"one": "unsure", "Stop.": "sent"}
     assert carrier.texts() == ["Stop."]
     with writing(line.deps.engine) as connection:
@@ -399,7 +397,7 @@ def test_an_undelivered_danger_alarms_the_office_and_the_on_call_phones(
 
 @pytest.mark.parametrize("side_by_side", [1, 8])
 def test_a_gateways_pace_is_kept_and_danger_has_its_own(
-    make_deps: MakeDeps, client: httpx.Client, carrier: Carrier, clock: Clock, side_by_side: int
+    make_deps: MakeDeps, network: Network, carrier: Carrier, clock: Clock, side_by_side: int
 ) -> None:
     """Rate 1/s, burst 5, eight texts at once: five go at 0 s, then one each at 1, 2, 3 s (computation notes, 8)."""
     deps = make_deps(json_gateway(limits={"per_second": 1, "burst": 5}))
@@ -410,12 +408,12 @@ def test_a_gateways_pace_is_kept_and_danger_has_its_own(
     pool = ThreadPoolExecutor(side_by_side) if side_by_side > 1 else None
     for _ in range(4):
         for _ in range(10):
-            send_due(deps, client, side_by_side=side_by_side, pool=pool)
+            send_due(deps, network, side_by_side=side_by_side, pool=pool)
         gone.append(len(carrier.requests))
         clock.forward(seconds=1)
     assert gone == [5, 6, 7, 8]
     lines[0].write("Stop.", "danger")
-    send_due(deps, client)
+    send_due(deps, network)
     assert carrier.texts()[-1] == "Stop."
 
 
@@ -459,12 +457,12 @@ def test_a_shop_without_a_zone_of_the_number_still_has_quiet_hours(make_deps: Ma
 
 
 def test_the_only_process_settles_what_the_one_before_it_left_at_once(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock
+    line: Line, network: Network, carrier: Carrier, clock: Clock
 ) -> None:
     line.write("Stop.", "danger")
     with writing(line.deps.engine) as connection:
         until = clock() + timedelta(seconds=50)
         leases.lease(connection, clock(), until, 10, local=((), False), younger_left=((), timedelta()))
     forget_leases(line.deps)
-    drain(line, client, clock)
+    drain(line, network, clock)
     assert carrier.texts() == ["Stop."]

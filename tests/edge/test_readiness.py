@@ -9,7 +9,6 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-import httpx
 import pytest
 import yaml
 from click.testing import CliRunner
@@ -20,6 +19,7 @@ from service.app import build_deps
 from service.cli import main
 from service.edge.deps import Deps
 from service.edge.gateways import Gateway
+from service.edge.network import Network
 from service.edge.outbox import Sent, send_due
 from service.edge.profile import Profile
 from service.edge.readiness import GatewaysNotReady, look_over, names_of
@@ -206,13 +206,13 @@ def standing(line: Line) -> list[tuple[str, str]]:
 
 
 def test_a_text_without_a_secret_waits_is_told_once_and_goes_out_after_the_next_start(
-    line: Line, client: httpx.Client, carrier: Carrier, clock: Clock, caplog: pytest.LogCaptureFixture
+    line: Line, network: Network, carrier: Carrier, clock: Clock, caplog: pytest.LogCaptureFixture
 ) -> None:
     line.write("one")
     line.write("two")
     mistaken = without_secret(line.deps)
     for _ in range(30):  # more often than any gateway is tried
-        send_due(mistaken, client)
+        send_due(mistaken, network)
         clock.forward(seconds=60)
     row = line.row("one")
     assert (row.status, row.attempts) == ("waiting", 0)
@@ -223,40 +223,40 @@ def test_a_text_without_a_secret_waits_is_told_once_and_goes_out_after_the_next_
     assert len([record for record in caplog.records if "secret is missing" in record.message]) == 1
     assert not carrier.requests
 
-    while send_due(line.deps, client) != Sent():
+    while send_due(line.deps, network) != Sent():
         clock.forward(seconds=60)
     assert carrier.texts() == ["one", "two"]
     assert line.states() == {"one": "sent", "two": "sent"}
 
 
 def test_a_person_who_has_seen_it_is_not_told_again_for_the_same_text(
-    line: Line, client: httpx.Client, clock: Clock
+    line: Line, network: Network, clock: Clock
 ) -> None:
     line.write("one")
     mistaken = without_secret(line.deps)
-    send_due(mistaken, client)
+    send_due(mistaken, network)
     with writing(line.deps.engine) as connection:
         (alarm,) = alarms.open_alarms(connection)
         alarms.acknowledge(connection, shop="demo", identity=alarm.id, by="office", now=clock())
     clock.forward(seconds=60)
-    send_due(mistaken, client)
+    send_due(mistaken, network)
     assert standing(line) == []
 
 
-def test_a_danger_that_waits_for_a_secret_rings_as_one_that_did_not_arrive(line: Line, client: httpx.Client) -> None:
+def test_a_danger_that_waits_for_a_secret_rings_as_one_that_did_not_arrive(line: Line, network: Network) -> None:
     line.write("Leave now.", "danger")
-    send_due(without_secret(line.deps), client)
+    send_due(without_secret(line.deps), network)
     assert line.row("Leave now.").status == "waiting"
     assert standing(line) == [("danger", "A danger instruction did not reach the customer. Call them.")]
 
 
-def test_a_key_that_cannot_be_read_is_a_setting_to_mend_too(line: Line, client: httpx.Client) -> None:
+def test_a_key_that_cannot_be_read_is_a_setting_to_mend_too(line: Line, network: Network) -> None:
     send: dict[str, Any] = {
         "url": "{secret:url}", "headers": {"x": "{computed:s}"},
         "computed": {"s": {"of": "{text}", "key": "k", "key_written": "hex"}},
     }  # fmt: skip
     gateway = Gateway(json_gateway(send=send), lambda shop, name: "http://carrier.example")
     line.write("one")
-    send_due(replace(line.deps, gateways={"plain": gateway}), client)
+    send_due(replace(line.deps, gateways={"plain": gateway}), network)
     assert line.row("one").status == "waiting"
     assert line.row("one").reason.startswith("Gateway plain: a secret is not hex")

@@ -18,6 +18,7 @@ from starlette.testclient import TestClient
 from service.edge.deps import Deps
 from service.edge.gateways import Gateway
 from service.edge.inbound import Inbound
+from service.edge.network import Network
 from service.edge.outbox import send_due
 from service.edge.profile import Profile
 from service.edge.verify import sign_standard
@@ -176,11 +177,11 @@ def test_a_failure_asks_for_another_delivery_and_shows_nothing(
 
 
 def test_a_receipt_settles_a_text(
-    web: TestClient, deps: Deps, clock: Clock, client: Any, carrier: Any, caplog: pytest.LogCaptureFixture
+    web: TestClient, deps: Deps, clock: Clock, network: Network, carrier: Any, caplog: pytest.LogCaptureFixture
 ) -> None:
     line = Line(deps).begin()
     line.write("one")
-    send_due(deps, client)
+    send_due(deps, network)
     path = f"/hooks/demo/plain/receipts?s={quote(SIGNING, safe='')}"
     assert web.post(path, json={"id": "c-1", "state": "handed over"}).status_code == 200
     assert line.states() == {"one": "sent"}

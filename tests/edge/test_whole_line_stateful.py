@@ -7,6 +7,7 @@ A longer search: ``PLAINFAULT_PROFILE=long pytest tests/edge/test_whole_line_sta
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import shutil
@@ -20,7 +21,6 @@ from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
-import httpx
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
@@ -33,6 +33,7 @@ from service.edge.gateways import load_gateways
 from service.edge.inbound import Inbound
 from service.edge.outbox import forget_leases
 from service.edge.unanswered import NUMBER_BURST
+from service.edge.wire import Answer, Request
 from service.edge.worker import tick
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
@@ -92,7 +93,6 @@ class WholeLine(RuleBasedStateMachine):
         self.carrier: list[tuple[str, str]] = []  # key, number
         self.said: list[tuple[str, str, bool, bool]] = []  # key, kind, opted out then, held then
         self.faults: list[str] = []
-        self.client = httpx.Client(transport=httpx.MockTransport(self._carrier))
         self._begin()
         with writing(self.deps.engine) as connection:
             shops.install(connection, book(), self.clock())
@@ -108,18 +108,18 @@ class WholeLine(RuleBasedStateMachine):
         engine = open_engine(f"sqlite:///{self.folder / 'line.sqlite3'}")
         self.deps = Deps(engine, self.clock, {"demo": book()}.__getitem__, random.Random(3), gateways, said)
 
-    def _carrier(self, request: httpx.Request) -> httpx.Response:
-        key = request.headers["idempotency-key"].strip('"')
+    def _carrier(self, request: Request) -> Answer:
+        key = dict(request.headers)[b"idempotency-key"].decode().strip('"')
         fault = self.faults.pop() if self.faults else ""
         if fault == "500":
-            return httpx.Response(500)
+            return Answer(500, {}, b"")
         row = next(r for r in self._rows(outbox) if r.key == key)
         if key not in {known for known, _ in self.carrier}:
             self.carrier.append((key, row.number))
             self.said.append((key, row.kind, row.number in self.out, row.number in self.held))
         if fault == "died":
             raise Died
-        return httpx.Response(504) if fault == "unknown" else httpx.Response(200, json={"id": key})
+        return Answer(504, {}, b"") if fault == "unknown" else Answer(200, {}, json.dumps({"id": key}).encode())
 
     def _rows(self, table: Any) -> list[Any]:
         with reading(self.deps.engine) as connection:
@@ -155,7 +155,7 @@ class WholeLine(RuleBasedStateMachine):
             self._deliver(number, BOOKING[self.place[number] % len(BOOKING)])
             self.place[number] += 1
             self.clock.forward(seconds=20)
-            tick(self.deps, self.client)
+            tick(self.deps, self._carrier)
 
     @rule(number=st.sampled_from(NUMBERS), words=st.sampled_from(DANGERS))
     def danger(self, number: str, words: str) -> None:
@@ -200,7 +200,7 @@ class WholeLine(RuleBasedStateMachine):
     def time_passes(self, wait_s: float) -> None:
         """Wakes ring, replies leave."""
         self.clock.forward(seconds=wait_s)
-        tick(self.deps, self.client)
+        tick(self.deps, self._carrier)
 
     @rule(fault=st.sampled_from(["500", "unknown"]))
     def carrier_fails(self, fault: str) -> None:
@@ -212,7 +212,7 @@ class WholeLine(RuleBasedStateMachine):
         """The process dies between the carrier's yes and our mark, and another begins."""
         self.faults.append("died")
         with suppress(Died):
-            tick(self.deps, self.client)
+            tick(self.deps, self._carrier)
         self.faults.clear()
         self._restart()
 
@@ -291,7 +291,7 @@ class WholeLine(RuleBasedStateMachine):
         self.faults.clear()
         self.clock.moment = max(self.clock.moment, datetime(2026, 12, 1, 18, tzinfo=UTC)) + timedelta(seconds=5)
         for _ in range(12 + len(self._rows(outbox))):  # a pass sends one text of a number at most
-            tick(self.deps, self.client)
+            tick(self.deps, self._carrier)
             self.clock.forward(minutes=6)
         assert not [r for r in self._rows(messages) if r.direction == "in" and r.turn is None], "a text has no turn"
         late = self.clock() - timedelta(minutes=60)  # alarms nobody answers call on for people meanwhile
@@ -300,7 +300,6 @@ class WholeLine(RuleBasedStateMachine):
         assert not stuck, "a reply is stuck"
         sent = {r.key for r in self._rows(outbox) if r.status == "sent"}
         assert sent <= {key for key, _ in self.carrier}, "called sent, but the carrier has none of it"
-        self.client.close()
         self.deps.engine.dispose()
         shutil.rmtree(self.folder)
 

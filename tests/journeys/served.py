@@ -17,7 +17,7 @@ from datetime import datetime, timedelta
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
 
-import httpx
+import httpx2
 import uvicorn
 from sqlalchemy import Table, func, select
 
@@ -25,6 +25,7 @@ from service.app import build_deps, create_app
 from service.conversation.state import State, TicketState
 from service.conversation.upgrade import read_state
 from service.edge.deps import Deps
+from service.edge.network import Network
 from service.edge.worker import tick
 from service.settings import Settings
 from service.storage.engine import open_engine, reading
@@ -103,28 +104,29 @@ class ServedLine:
     """
 
     def __init__(
-        self, url: str, deps: Deps, clock: Clock, taken: Carrier, client: httpx.Client, number: str = CUSTOMER
-    ) -> None:
+        self, url: str, deps: Deps, clock: Clock, taken: Carrier, client: httpx2.Client, network: Network,
+        number: str = CUSTOMER,
+    ) -> None:  # fmt: skip
         self.url, self.deps, self.clock, self.carrier, self.number = url, deps, clock, taken, number
-        self._client = client
+        self._client, self._network = client, network
         self._count = 0
 
     def of(self, number: str) -> ServedLine:
         """Another customer of the same shop, at the same moment."""
-        return ServedLine(self.url, self.deps, self.clock, self.carrier, self._client, number)
+        return ServedLine(self.url, self.deps, self.clock, self.carrier, self._client, self._network, number)
 
     # What happens
 
     def post(
         self, text: str, *, identity: str, media: list[str] | None = None, sent_at: str | None = None
-    ) -> httpx.Response:
+    ) -> httpx2.Response:
         """One signed delivery, as a carrier makes it."""
         body: dict[str, Any] = {"from": self.number, "to": "+15055550100", "text": text, "media": media or []}
         if sent_at:
             body["sent_at"] = sent_at
         return self.deliver(json.dumps(body).encode(), identity=identity)
 
-    def deliver(self, raw: bytes, *, identity: str, age_s: int = 0, secret: str = SECRET) -> httpx.Response:
+    def deliver(self, raw: bytes, *, identity: str, age_s: int = 0, secret: str = SECRET) -> httpx2.Response:
         """Any body, signed with *secret* so many seconds ago."""
         moment = int(self.clock().timestamp()) - age_s
         headers = {
@@ -133,11 +135,11 @@ class ServedLine:
         }  # fmt: skip
         return self._client.post(f"{self.url}/hooks/demo/standard", content=raw, headers=headers)
 
-    def get(self, path: str) -> httpx.Response:
+    def get(self, path: str) -> httpx2.Response:
         """A page, by its path."""
         return self._client.get(self.url + path)
 
-    def submit(self, path: str, fields: Mapping[str, str]) -> httpx.Response:
+    def submit(self, path: str, fields: Mapping[str, str]) -> httpx2.Response:
         """A form sent from one of our own pages."""
         return self._client.post(self.url + path, data=dict(fields), headers={"origin": self.url})
 
@@ -183,7 +185,7 @@ class ServedLine:
         return asked
 
     def _work(self) -> None:
-        while tick(self.deps, self._client).anything:
+        while tick(self.deps, self._network).anything:
             self.clock.forward(seconds=1)
 
     def _next_due(self) -> datetime | None:
@@ -279,8 +281,8 @@ def demo_line(database_url: str, clock: Clock) -> Iterator[ServedLine]:
         )
         engine = open_engine(database_url)
         deps = build_deps(settings, engine=engine, clock=clock, randomness=random.Random(5))
-        with served(deps) as url, httpx.Client(trust_env=False) as client:
-            line = ServedLine(url, deps, clock, taken, client)
+        with served(deps) as url, httpx2.Client(trust_env=False) as client, Network(proxies={}) as network:
+            line = ServedLine(url, deps, clock, taken, client, network)
             yield line
             assert line.failures == []
             assert {row.status for row in line.rows(outbox)} <= {"sent", "dropped"}, "nothing is left or lost"

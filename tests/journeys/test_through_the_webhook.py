@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 from datetime import timedelta
 
-import httpx
+import httpx2
 import pytest
 
 from service.storage.ledgers import consents
@@ -168,7 +168,7 @@ def test_what_is_not_signed_fresh_and_whole_is_refused(line: ServedLine, clock: 
             "content-type": "application/json", "webhook-id": "m", "webhook-timestamp": str(at),
             "webhook-signature": signature,
         }  # fmt: skip
-        got = httpx.post(f"{line.url}/hooks/demo/standard", content=raw, headers=headers, trust_env=False)
+        got = httpx2.post(f"{line.url}/hooks/demo/standard", content=raw, headers=headers, trust_env=False)
         assert got.headers["content-type"] == "application/problem+json"
         return got.status_code
 

@@ -30,16 +30,17 @@ def offered(line: Line) -> list[tuple[time, time]]:
     [
         (
             ("my dryer wont heat", "i'm at 410 Cholla Bend NE"),
-            "Got the address, thanks. One more answer would help. Is it",
+            "Got the address, thanks. Back to the dryer, the number is enough:\n1 Electric",
         ),
-        (("my dryer wont heat", "87110"), "Got the ZIP, thanks. One more answer would help."),
+        (("my dryer wont heat", "87110"), "Got the ZIP, thanks. Back to the dryer, the number is enough:\n1 Electric"),
+        (("my dryer squeals", "87110"), "Got the ZIP, thanks. One thing more on the dryer: Is this also so:"),
         (("my dryer wont heat", "this is Priya Nolan btw"), "Got your name, thanks."),
         (("my dryer wont heat", "the number is 505-555-0133"), "Got the phone number, thanks."),
         (("my fridge is warm", "505-555-0142 is my number"), "Got the phone number, thanks."),
         (("my fridge is warm", "name is under priya nolan"), "Got your name, thanks."),
         (
             ("mi lavadora no exprime", "vivo en 410 Cholla Bend NE"),
-            "Ya tengo el domicilio, gracias. Nos falta otro dato.",
+            "Ya tengo el domicilio, gracias. Falta un dato (lavadora), elija una respuesta:\n1",
         ),
         (("mi secadora no calienta", "87110"), "Ya tengo el ZIP, gracias."),
         (("my dryer squeals, just send somebody", "before 11 or after 3"), "Noted when it suits you. What ZIP"),
@@ -47,6 +48,37 @@ def offered(line: Line) -> list[tuple[time, time]]:
 )
 def test_what_was_told_is_named_before_the_question_is_put_again(texts: tuple[str, ...], begins: str) -> None:
     assert told(*texts).said.startswith(begins)
+
+
+@pytest.mark.parametrize(
+    "texts",
+    [
+        ("my dryer wont heat", "i'm at 410 Cholla Bend NE"),
+        ("my washer wont drain", "87110"),
+        ("my dryer squeals", "its Priya Nolan"),
+        ("dishwasher", "505-555-0133"),
+        ("mi lavadora no desagua", "410 Cholla Bend NE 87110"),
+        ("mi secadora rechina", "soy Lupe"),
+        ("se me descompuso la lavadora", "87110"),
+    ],
+)
+def test_a_question_is_gone_back_to_and_not_put_in_the_same_words(texts: tuple[str, str]) -> None:
+    line = told(texts[0])
+    before, asked = line.said.split("STOP", 1)[1], line.state.asked
+    after = " ".join(line.text(texts[1]))
+    assert asked is not None
+    assert line.state.asked is not None
+    assert (line.state.asked.code, line.state.asked.choices) == (asked.code, asked.choices)
+    assert all(f"{n} {say}" in after for n, (_, say) in enumerate(asked.choices, start=1))
+    question = before.partition("\n")[0].rpartition(". ")[2]
+    assert not asked.choices or question not in after
+
+
+def test_a_number_answers_a_question_that_was_gone_back_to() -> None:
+    line = told("my dryer wont heat", "i'm at 410 Cholla Bend NE 87110", "2")
+    assert line.ticket.observations["heat_kind"] == "gas"
+    line = told("mi secadora no calienta", "87110", "la 1")
+    assert line.ticket.observations["heat_kind"] == "electric"
 
 
 @pytest.mark.parametrize(
@@ -121,6 +153,13 @@ def test_what_is_no_name_is_none(text: str) -> None:
         (ENGLISH, "the 8 one on wed, its under warranty", "The office checks the warranty"),
         (SPANISH, "la del miercoles a las 8. esta en garantia", "La oficina revisa"),
         (SPANISH, "mañana a las 8, esta en garantia", "La oficina revisa"),
+        (SPANISH, "el miercoles a las 8, todavia tiene garantia", "La oficina revisa"),
+        (SPANISH, "la 2, aun esta en garantia", "La oficina revisa"),
+        (SPANISH, "miercoles a las 8 y todavia tiene garantia", "La oficina revisa"),
+        (SPANISH, "la 2. sigue con garantia", "La oficina revisa"),
+        (ENGLISH, "wed at 8, is still under warranty", "The office checks the warranty"),
+        (ENGLISH, "2, still has warranty", "The office checks the warranty"),
+        (ENGLISH, "the wed 8 one, warranty is still good", "The office checks the warranty"),
     ],
 )
 def test_a_warranty_told_beside_the_window_is_noted_and_the_window_booked(
@@ -132,6 +171,21 @@ def test_a_warranty_told_beside_the_window_is_noted_and_the_window_booked(
     assert says in line.said
     assert line.ticket.needs_person == "asks about a warranty: settle who pays"
     assert line.state.contact.payer == "maker_warranty"
+
+
+@pytest.mark.parametrize(
+    ("opening", "text"),
+    [
+        (ENGLISH, "2, warranty ran out"),
+        (ENGLISH, "2, no warranty anymore"),
+        (SPANISH, "la 2, ya no tiene garantia"),
+        (SPANISH, "la 2, sin garantia"),
+    ],
+)
+def test_a_warranty_that_is_over_is_none(opening: tuple[str, ...], text: str) -> None:
+    line = told(*opening, text)
+    assert line.ticket.visit is not None
+    assert line.state.contact.payer is None
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from fastapi.testclient import TestClient
-from httpx import Response
+from httpx2 import Response
 from sqlalchemy import select
 
 from service.conversation.state import State

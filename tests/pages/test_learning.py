@@ -6,7 +6,7 @@ import re
 
 import pytest
 from fastapi.testclient import TestClient
-from httpx import Response
+from httpx2 import Response
 from sqlalchemy import delete, select
 
 from service.edge.deps import Deps

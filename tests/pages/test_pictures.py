@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from functools import partial
 
-import httpx
 import pytest
 
 from service.edge import media
 from service.edge.exchange import receive
 from service.edge.inbound import Inbound
+from service.edge.wire import Answer, Request
 from service.pages.desk import pictures
 from service.storage.engine import reading
 from service.storage.messages import media_of
@@ -33,8 +33,10 @@ def sent(office: Office, *links: str) -> str:
 
 
 def test_a_picture_is_shown_through_the_service(office: Office, monkeypatch: pytest.MonkeyPatch) -> None:
-    carrier = httpx.MockTransport(lambda _: httpx.Response(200, content=JPEG))
-    looked_at = partial(media.fetch, resolve=lambda _name, _port: ("93.184.216.34",), transport=carrier)
+    def carrier(request: Request) -> Answer:
+        return Answer(200, {}, JPEG)
+
+    looked_at = partial(media.fetch, resolve=lambda _name, _port: ("93.184.216.34",), ask=carrier)
     monkeypatch.setattr(pictures, "fetch", looked_at)
     message = sent(office, "https://pictures.example/a.jpg")
     assert f'href="/desk/pictures/{message}/1"' in office.client.get("/desk/tickets/1001").text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import time
 
 import pytest
@@ -125,3 +126,73 @@ def test_stretches_of_the_day_and_windows_by_their_hour(reader: Reader, text: st
     assert found is not None
     for field in ("days_in", "days_out", "start", "end", "part", "also"):
         assert getattr(found, field) == getattr(wish, field), field
+
+
+TUE, THU = Wish(days_in=("tue",)), Wish(days_in=("thu",))
+
+
+@pytest.mark.parametrize(
+    ("text", "apart"),
+    [
+        ("tuesday before 11 or thursday after 3", [replace(TUE, end=time(11)), replace(THU, start=time(15))]),
+        ("before 11 on tuesday or after 3 thursday", [replace(TUE, end=time(11)), replace(THU, start=time(15))]),
+        ("tues before 11, thurs after 3", [replace(TUE, end=time(11)), replace(THU, start=time(15))]),
+        ("tuesday before 11 thursday after 3", [replace(TUE, end=time(11)), replace(THU, start=time(15))]),
+        ("tuesday after 2 and thursday after 4", [replace(TUE, start=time(14)), replace(THU, start=time(16))]),
+        ("tuesday morning or thursday afternoon", [replace(TUE, part="morning"), replace(THU, part="afternoon")]),
+        (
+            "tuesday 8-10 or thursday 1-3",
+            [replace(TUE, start=time(8), end=time(10)), replace(THU, start=time(13), end=time(15))],
+        ),
+        ("tuesday at 9 or thursday at 2", [replace(TUE, start=time(9)), replace(THU, start=time(14))]),
+        ("tomorrow before 11 or thursday after 3", [Wish(relative=(1,), end=time(11)), replace(THU, start=time(15))]),
+        (
+            "mon or tuesday before 11 or thursday after 3",
+            [Wish(days_in=("mon",), end=time(11)), replace(TUE, end=time(11)), replace(THU, start=time(15))],
+        ),
+        (
+            "tuesday before 11 or after 4, or thursday after 3",
+            [replace(TUE, end=time(11)), replace(TUE, start=time(16)), replace(THU, start=time(15))],
+        ),
+        ("el martes antes de las 11 o el jueves después de las 3", [replace(TUE, end=time(11)), replace(THU, start=time(15))]),
+        ("martes en la mañana o jueves en la tarde", [replace(TUE, part="morning"), replace(THU, part="afternoon")]),
+        ("el martes despues de las 2, el jueves antes de las 10", [replace(TUE, start=time(14)), replace(THU, end=time(10))]),
+        ("mañana en la tarde o el jueves antes de las 11", [Wish(relative=(1,), part="afternoon"), replace(THU, end=time(11))]),
+        (
+            "el martes entre 8 y 10 o el jueves entre 3 y 5",
+            [replace(TUE, start=time(8), end=time(10)), replace(THU, start=time(15), end=time(17))],
+        ),
+    ],
+)  # fmt: skip
+def test_hours_told_of_a_day_hold_for_that_day(reader: Reader, text: str, apart: list[Wish]) -> None:
+    found = reader.read(text, asked=OFFER).wish
+    assert found is not None
+    fields = ("days_in", "relative", "start", "end", "part")
+    assert [[getattr(one, f) for f in fields] for one in found.apart] == [
+        [getattr(one, f) for f in fields] for one in apart
+    ]
+    assert reader.read(text).wish is not None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "tuesday or thursday after 3", "before 11 or after 3 on tuesday or thursday", "thursday before 11 or after 3",
+        "not tuesday, thursday after 3", "martes o jueves en la tarde", "tuesday after 3 or thursday after 3",
+        "the tuesday one at 8", "monday to thursday after 3", "el martes o el jueves antes de las 10",
+    ],
+)  # fmt: skip
+def test_hours_told_of_all_days_are_of_all_of_them(reader: Reader, text: str) -> None:
+    found = reader.read(text, asked=OFFER).wish
+    assert found is not None
+    assert found.apart == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [("after 3 thursday", "thu"), ("after 3pm on friday", "fri"), ("despues de las 3 el jueves", "thu")],
+)
+def test_an_hour_before_a_day_to_come_tells_no_beginning(reader: Reader, text: str, day: str) -> None:
+    found = reader.read(text, asked=OFFER)
+    assert found.wish is not None
+    assert (found.wish.days_in, found.facts.get("since")) == ((day,), None)

@@ -125,3 +125,11 @@ def test_of_two_stretches_each_window_that_fits_either_may_be_meant():
     assert chosen(wish=either) is None
     assert chosen(wish=either, offers=THREE[:2]) == 1
     assert chosen(wish=either, offers=[THREE[0], THREE[2]]) == 1
+
+
+def test_hours_that_hold_for_their_own_day_choose_no_window_of_another():
+    apart = (Wish(days_in=("wed",), end=time(11)), Wish(days_in=("fri",), start=time(15)))
+    either = Wish(days_in=("wed", "fri"), end=time(11), also=((time(15), None),), apart=apart)
+    assert chosen(wish=either) is None
+    assert chosen(wish=either, offers=[THREE[0], offer("2026-12-04", 8), THREE[2]]) == 2
+    assert chosen(wish=either, offers=[THREE[0], offer("2026-12-02", 15)]) is None

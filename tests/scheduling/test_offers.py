@@ -277,3 +277,11 @@ def test_a_window_of_either_stretch_fits():
     assert found.fits_wish
     assert {offer.start.hour < 12 for offer in found.offers} == {True, False}
     assert all(offer.end.time() <= time(11) or offer.start.time() >= time(15) for offer in found.offers)
+
+
+def test_a_window_fits_the_hours_of_its_own_day():
+    apart = (Wish(days_in=("wed",), end=time(11)), Wish(days_in=("fri",), start=time(15)))
+    wish = Wish(days_in=("wed", "fri"), end=time(11), also=((time(15), None),), apart=apart)
+    found = find_offers(SHOP, diary(), job(), wish, NOW, count=6)
+    assert found.fits_wish
+    assert {(offer.start.weekday(), offer.start.hour < 12) for offer in found.offers} == {(2, True), (4, False)}

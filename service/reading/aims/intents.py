@@ -112,8 +112,23 @@ def without_what_is_over(draft: Reading, worded: Mapping[str, Hit], words: Seque
     before = words[max(0, mended.start - _NEAR_BUT) : mended.start + 1]
     told = words[mended.start].start
     turned = any(word.form in _BUT for word in before) and all(found.end <= told for found in draft.symptoms)
-    goes_on = any(word.form in _TURNS for word in words[mended.end :])
+    goes_on = any(word.form in _TURNS for word in words[mended.end :]) or _praises_a_machine(mended, words)
     return replace(draft, symptoms=()) if turned and not goes_on else draft
+
+
+def _praises_a_machine(mended: Hit, words: Sequence[Word]) -> bool:
+    """“no heat but dryer works fine”: the rest of a machine that is named is praised; “but it works now” settles the fault."""
+    first = next((at for at in range(mended.start, -1, -1) if words[at].form in _BUT), mended.start)
+    named = {word.form for word in words[first + 1 : mended.start]} - _THE_FAULT
+    return bool(named) and not any(word.form in _NOW | {"ya", "again"} for word in words[first:])
+
+
+_THE_FAULT = frozenset((
+    "it", "its", "that", "thats", "this", "they", "theyre", "she", "shes", "he", "hes", "everything", "all", "todo", "se", "le",
+    "lo", "la", "el", "the", "my", "mi", "eso", "esto", "esta", "is", "are", "i", "we", "has", "have", "been", "got", "just",
+    "finally", "al", "fin", "luego", "then", "seems", "looks", "actually",
+))  # fmt: skip
+"""Words for what was wrong, and what may stand beside them."""
 
 
 _IT_WAS = re.compile(r"\b(?:but|pero) (?:it was|was|it turned out|era|eran|fue|fueron|result\w+)\b")

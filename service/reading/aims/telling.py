@@ -73,7 +73,14 @@ def is_hazards_own(hit: Hit, screened: Screened) -> bool:
     """A hazard's own words are not also a symptom, unless the vocabulary says so."""
     if hit.payload.code not in _SENSED or _ALSO_SYMPTOM.get(hit.payload.code):
         return False
-    return any(a <= hit.start < b or a < hit.end <= b for a, b in screened.own_words)
+    own = screened.own_words
+    if hit.payload.code == "leak":
+        own = tuple(place for place in own if place[2] in _LEAKS)
+    return any(a <= hit.start < b or a < hit.end <= b for a, b, _ in own)
+
+
+_LEAKS = frozenset(("gas_smell", "refrigerant_leak"))
+"""What leaks and is no water: “washer leaks and the stove flame is low” has a leak beside the flame."""
 
 
 OTHER = "other"

@@ -33,7 +33,7 @@ def with_bare_smells(screened: Screened, normal: Normal, asked: Asked | None) ->
             return replace(
                 screened,
                 denied=(*screened.denied, found),
-                own_words=(*screened.own_words, (start, end)),
+                own_words=(*screened.own_words, (start, end, code)),
                 notes=(*screened.notes, note),
             )
     return screened

@@ -74,7 +74,7 @@ class Screened:
 
     raised: tuple[HazardFound, ...]
     denied: tuple[HazardFound, ...]
-    own_words: tuple[tuple[int, int], ...]
+    own_words: tuple[tuple[int, int, str], ...]
     notes: tuple[str, ...]
     heard: frozenset[str] = frozenset()
     explained: frozenset[str] = frozenset()
@@ -215,10 +215,10 @@ def _is_no_statement(hit: Hit, words: Sequence[Word]) -> bool:
     return breaks(hit, words) or only_answers(hit.start, words) or of_the_machine(hit, words) or never_ends(hit, words)
 
 
-def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int], ...]:
-    """Where words stand that are a hazard's own and no symptom's besides."""
+def _own_words(hits: Sequence[Hit]) -> tuple[tuple[int, int, str], ...]:
+    """Where words stand that are a hazard's own and no symptom's besides, and whose."""
     return tuple(
-        (h.start, h.end)
+        (h.start, h.end, h.payload.code)
         for h in hits
         if h.payload.role != "innocent"
         and (h.payload.code in _SMELT or (h.payload.code == "refrigerant_leak" and h.payload.role == "sign"))

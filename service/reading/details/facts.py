@@ -33,6 +33,7 @@ from service.reading.machines.kinds import fuel_instead, fuel_told, of_these
 from service.reading.machines.maker_places import whole_maker
 from service.reading.machines.mentions import Mentions
 from service.reading.machines.plates import error_code, machines_number, makers_number, plate_numbers
+from service.reading.machines.set_right_codes import set_right
 from service.reading.model import Asked
 from service.reading.times.bare_ages import age_behind_maker
 from service.reading.times.how_old import age_in_years
@@ -204,7 +205,7 @@ class FactFinder:
                 else None
             )
             if code and code not in (found.get("model"), found.get("serial")):
-                found["code"] = code
+                found["code"] = set_right(folded, code) or code
 
     def _people(self, found: dict[str, object], normal: Normal, kind: str | None) -> None:
         text, folded = normal.text, normal.folded

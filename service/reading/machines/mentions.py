@@ -202,7 +202,7 @@ def name_places(hits: Sequence[Hit], words: Sequence[Word]) -> frozenset[int]:
         at = hit.start
         while at > 0 and words[at - 1].form in _BEFORE_NAME and words[at].brk < 2:
             at -= 1
-        if at < hit.start and at > 0 and words[at].form not in ARTICLES - {"del"}:
+        if at < hit.start and at > 0 and words[at].form not in ARTICLES - {"de", "del"}:
             hidden.update(range(at, hit.end))
     return frozenset(hidden)
 

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from service.reading.faults.stated import Statements
-from service.reading.model import Reading
+from service.reading.model import Found, Reading
 from service.reading.opinion.leaning import TOLD_TEXTS
 from service.reading.words.normalising import CONTRASTS, Word
 
@@ -100,16 +100,56 @@ _FRIDGE_FOOD = frozenset((
 """What stands in a refrigerator's larger half."""
 
 
+_REST = frozenset(("abajo", "below", "bottom", "rest", "resto", "else", "demas"))
+"""The other half by its place, where the freezer is told to be frozen."""
+_FROZEN = (
+    "froz",
+    "hard",
+    "solid",
+    "rock",
+    "icy",
+    "dur",
+    "congelad",
+    "piedra",
+    "hielo",
+    "helad",
+    "bien",
+    "fine",
+    "cold",
+)
+_WARMS = ("warm", "tibi", "calient", "hot", "spoil", "sour", "bad", "agri", "perder", "perdio", "ambiente", "melt")
+_WARM_WITHIN = 5
+_NOT_COLD = ("cold", "cool", "fri", "enfri", "hel")
+_TOLD = 0.8
+
+
 def of_the_fridge(draft: Reading, place: int, words: Sequence[Word]) -> Reading:
     """
     *draft*, in which only a freezer is named (before word *place*), with a warm fridge for “food in the freezer is frozen but
     milk is warm”: what is set against the freezer is the other half.
     """
-    if draft.appliances != ("freezer",) or [f.code for f in draft.symptoms] != [BOTH]:
+    if draft.appliances != ("freezer",) or [f.code for f in draft.symptoms] not in ([], [BOTH]):
         return draft
-    food = next((at for at, word in enumerate(words) if word.form in _FRIDGE_FOOD), None)
+    contrast = next((at for at, word in enumerate(words) if word.form in CONTRASTS), len(words))
+    frozen = any(word.form.startswith(_FROZEN) for word in words[:contrast])
+    spoken_of = _FRIDGE_FOOD | _REST if frozen else _FRIDGE_FOOD
+    food = next((at for at, word in enumerate(words) if word.form in spoken_of), None)
     if food is None or not any(w.form in CONTRASTS for w in words[min(food, place) : max(food, place)]):
         return draft
-    warm = replace(draft.symptoms[0], appliance=COOLS, code=FRIDGE)
+    told = draft.symptoms[0] if draft.symptoms else _warm_food(draft, food, words) if frozen else None
+    if told is None:
+        return draft
+    warm = replace(told, appliance=COOLS, code=FRIDGE)
     cold = replace(warm, code=FREEZER)
     return replace(draft, appliances=(COOLS,), symptoms=(warm,), denied=(cold,), observations=())
+
+
+def _warm_food(draft: Reading, food: int, words: Sequence[Word]) -> Found | None:
+    """“la leche está tibia”, “the milk wont stay cold”: what stands at word *food* is told to be warm."""
+    said = words[food : food + _WARM_WITHIN + 1]
+    said = said[: next((at for at, word in enumerate(said) if at and word.brk), len(said))]
+    no = any(word.en == "not" or word.form in ("no", "ni") for word in said)
+    if not any(word.form.startswith(_NOT_COLD if no else _WARMS) for word in said):
+        return None
+    start, end = said[0].start, said[-1].end
+    return Found(COOLS, FRIDGE, _TOLD, draft.text[start:end], start, end, rule=f"halves.{FRIDGE}")

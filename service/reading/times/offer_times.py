@@ -28,7 +28,7 @@ def by_wish(wish: Wish | None, options: Sequence[Choice], wish_words: Sequence[s
     An offer by its weekday or its hour, when only one fits: “the thursday one works”, “at 1”, “tuesday no, thursday
     yes”. A day that stands in no offer's words ("tomorrow") is for the calendar.
     """
-    if wish is None or wish.also or wish.relative or wish.dates or len(wish.days_in) > 1:
+    if wish is None or wish.also or wish.apart or wish.relative or wish.dates or len(wish.days_in) > 1:
         return None
     if wish.relative_out or (wish.days_out and len(wish.days_in) != 1):
         return None
@@ -107,7 +107,8 @@ _FROM_THEN_ON = frozenset(("after", "past", "from", "later", "desde", "despues",
 
 def _hour_meant(wish: Wish) -> time | None:
     """The one hour a wish names ("at 1"), none for "after 1", "1 to 3" or several stretches."""
-    return None if wish.also or wish.end is not None or _FROM_THEN_ON & set(wish.words.lower().split()) else wish.start
+    several = bool(wish.also or wish.apart)
+    return None if several or wish.end is not None or _FROM_THEN_ON & set(wish.words.lower().split()) else wish.start
 
 
 def _holds(option: Choice, hour: time) -> bool | None:

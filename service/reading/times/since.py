@@ -12,6 +12,8 @@ from service.reading.times.when_words import (
     BEGINNING_EN,
     DAY_EN,
     DAY_ES,
+    HOUR_EN,
+    HOUR_ES,
     REASONS,
     TIME_EN,
     TIME_ES,
@@ -152,11 +154,11 @@ _BEGAN = (
     ),
     re.compile(rf"\b{_VERBS_ES}\b(?:(?!instal|compr)[^.!?\n]){{0,45}}?\b(?P<when>{TIME_ES})\b"),
     re.compile(
-        rf"\b(?:after|when|following) (?:(?:the|my|our|we|they|he|she|that|a|an|power|i|it|"
+        rf"\b(?:after|when|following) (?!{HOUR_EN} {DAY_EN}\b)(?:(?:the|my|our|we|they|he|she|that|a|an|power|i|it|"
         rf"last) )?[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_EN})(?:'s)?\b"
     ),
     re.compile(
-        rf"\b(?:cuando|despues de|con) (?:que |q |k |ke |la |el |se |nos |vino |fue |cayo |"
+        rf"\b(?:cuando|despues de|con) (?!{HOUR_ES} {DAY_ES}\b)(?:que |q |k |ke |la |el |se |nos |vino |fue |cayo |"
         rf"llovio )[^.!?,\n]{{2,40}}?\b(?P<when>{TIME_ES})\b"
     ),
     re.compile(

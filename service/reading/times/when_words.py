@@ -14,6 +14,9 @@ DAY_EN = (
     r"(?: (?:morning|afternoon|evening|night|nite))?"
 )
 DAY_ES = r"(?:lunes|martes|miercoles|jueves|viernes|sabado|domingo)(?: (?:pasado|en la (?:manana|tarde|noche)))?"
+HOUR_EN = rf"(?:{N}|noon|lunch)(?::\d\d)? ?(?:[ap]\.?m\.?)?(?: (?:and|or|on|this|next))*"
+HOUR_ES = rf"(?:las? {N}(?::\d\d)?|mediodia)(?: (?:y|o|el|los|de la tarde|de la manana))*"
+"""An hour, with the words that may stand between it and a day to come: “after 3 on thursday”."""
 MONTH_EN = (
     r"(?:january|february|march|april|june|july|august|september|october|november|december|"
     r"jan|feb|apr|aug|sept?|oct|nov|dec)"

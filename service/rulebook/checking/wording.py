@@ -24,8 +24,10 @@ def wording_problems(wording: Mapping[str, Page[WordingFile]]) -> Iterator[Probl
         page, other = wording[language], wording[OTHER[language]]
         for name in sorted(other.model.root.keys() - page.model.root.keys()):
             found = f'"{name}" is not here in {NAMES[language]}.'
-            remedy = did_you_mean(name, page.model.root.keys() - other.model.root.keys()) or "Write it."
-            yield page.problem((), found, remedy=remedy, expected=f"It stands in {other.written.file}.")
+            remedy = did_you_mean(name, page.model.root.keys() - other.model.root.keys())
+            place = f"{other.written.file}, line {other.written.line((name,))}"
+            remedy = remedy or "Write it, or take it out there if the line sends no such sentence."
+            yield page.problem((), found, remedy=remedy, expected=f"It stands in {place}.")
     english, spanish = wording["en"], wording["es"]
     for name, sentence in english.model.root.items():
         if name in spanish.model.root:
