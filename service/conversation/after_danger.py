@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from service.conversation import help_came
+from service.conversation.asked_in_danger import PRICES, asks, asks_when, only_asks, price_asked
 from service.conversation.compose import compose
 from service.conversation.danger import words_of
 from service.conversation.danger_place import ask_where
@@ -13,9 +15,9 @@ from service.conversation.heeded import (
     out_and_called,
     part_done,
     sensed_again,
+    smoke_gone,
     told_of_then,
 )
-from service.conversation.matters import named
 from service.conversation.moving import standing
 from service.conversation.people import reads_when
 from service.conversation.smalltalk import TELLS, nods
@@ -23,7 +25,6 @@ from service.conversation.state import Asked, DangerHeld
 from service.conversation.step import Alarm
 from service.conversation.stopping import asks_to_use
 from service.conversation.underway import Turn
-from service.conversation.visit_words import fee_words
 from service.conversation.visits import status
 from service.reading.model import Reading
 from service.rulebook.schema.danger import Danger
@@ -35,14 +36,13 @@ FACTS = TELLS - {"answer", "ticket"}
 """What a text may bring that the office can use."""
 WHERE = frozenset({"postal_code", "address", "name", "phone", "access"})
 """What is told for the visit."""
-COMING = frozenset({"book", "ask_status", "reschedule", "cancel", "talk_to_person", "ask_help"})
-"""Intents that ask who comes and when."""
 
-_ENDS_WITH_POWER = frozenset({"sparks", "hot_wiring"})
+_ENDS_WITH_POWER = frozenset({"sparks", "hot_wiring", "burning_smell"})
 """Dangers that are over for now once the machine is off or unplugged ..."""
-_ENDS_IF_WELL = _ENDS_WITH_POWER | {"burning_smell", "shock"}
-"""... and if nobody is hurt."""
-PRICES = frozenset({"ask_price", "ask_warranty"})
+_ENDS_WITHOUT_SMOKE = _ENDS_WITH_POWER | {"smoke"}
+"""... those of which they must say that there is no smoke, too ..."""
+_ENDS_IF_WELL = _ENDS_WITHOUT_SMOKE | {"shock"}
+"""... and those after which nobody may be unwell."""
 
 
 def follow(turn: Turn, reading: Reading) -> bool:
@@ -69,8 +69,8 @@ def follow(turn: Turn, reading: Reading) -> bool:
     elif not held.asked_after:
         if PRICES & {*reading.intents}:
             _remind(turn, held, rules[0])
-            _price(turn, reading)
-        _ask_after(turn, _now(turn, held), rules[0])
+            price_asked(turn, reading)
+        _ask_after(turn, _now(turn, held), rules[0], off=_only_health_is_open(turn, reading, held))
     elif not held.handed_over:
         _first_answer(turn, held, reading, rules[0])
     else:
@@ -80,10 +80,18 @@ def follow(turn: Turn, reading: Reading) -> bool:
 
 
 def _answered_unasked(turn: Turn, reading: Reading, held: DangerHeld) -> bool:
-    """Whether they tell, unasked, that it is off and, where somebody may be hurt, that all are well."""
+    """Whether they tell, unasked, that help is there; or that it is off and, where somebody may be hurt, that all are well."""
+    if help_came.news(turn, held, reading) and not sensed_again(turn, reading):
+        return True
     codes = {*held.codes}
-    ended = codes <= _ENDS_WITH_POWER or (codes <= _ENDS_IF_WELL and all_well(turn, reading))
+    smokes = "smoke" in codes and not smoke_gone(turn, reading)
+    ended = not smokes and (codes <= _ENDS_WITHOUT_SMOKE or (codes <= _ENDS_IF_WELL and all_well(turn, reading)))
     return ended and is_off(turn, reading)
+
+
+def _only_health_is_open(turn: Turn, reading: Reading, held: DangerHeld) -> bool:
+    """Whether after a shock they tell that it is off, and how people feel is all that is left to ask."""
+    return {*held.codes} <= _ENDS_WITH_POWER | {"shock"} and is_off(turn, reading)
 
 
 def _put(turn: Turn, held: DangerHeld, **values: object) -> DangerHeld:
@@ -101,19 +109,25 @@ def _until_out(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) -> 
             "heard", "They say that it was found safe." if checked else "They say: all out, and help is called."
         )
         _hand_over(turn, held, reading)
-        turn.tell("danger.checked" if checked else "danger.out", when=reads_when(turn))
-        _price(turn, reading)
+        if checked:
+            turn.tell("danger.checked", when=reads_when(turn))
+        elif help_came.there(turn, reading):
+            help_came.thank(turn, held, rule)
+        else:
+            turn.tell("danger.out")
+            help_came.say_next(turn, held)
+        price_asked(turn, reading)
         ask_where(turn, held, rule)
         return
     asked_before = held.asked_after
     if asked_before:
         held = _hand_over(turn, held, reading)
-    price, coming = "ask_price" in reading.intents, _asks_when(reading)
+    price, coming = "ask_price" in reading.intents, asks_when(reading)
     if not asked_before and part_done(turn, reading):
         _ask_after(turn, held, rule)
     elif price or coming or held.reminded < REMINDED_MOST:
         _remind(turn, held, rule)
-        _price(turn, reading)
+        price_asked(turn, reading)
         if coming:
             turn.tell("danger.no_time_yet")
         if not asked_before:
@@ -132,8 +146,12 @@ def _now(turn: Turn, held: DangerHeld) -> DangerHeld:
     return turn.state.danger or held
 
 
-def _ask_after(turn: Turn, held: DangerHeld, rule: Danger) -> None:
-    turn.tell_own(f"danger.{rule.code}.ask_after", turn.own(rule.ask_after))
+def _ask_after(turn: Turn, held: DangerHeld, rule: Danger, *, off: bool = False) -> None:
+    """The question that follows the instruction; off: that it is off they have said, so only of people."""
+    if off:
+        turn.tell("danger.feels_well")
+    else:
+        turn.tell_own(f"danger.{rule.code}.ask_after", turn.own(rule.ask_after))
     turn.ask(Asked(kind="yes_no", ticket=held.ticket, code=rule.code, at=turn.now, edition=turn.rulebook.fingerprint))
     _put(turn, held, asked_after=True)
     turn.because("asked", "They answered the danger instruction: one question, then a person.", rule.code)
@@ -145,20 +163,23 @@ def _first_answer(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger) 
 
     A price or a time asked for instead is no answer to it: it is put again.
     """
-    if _only_asks(reading) and held.reminded < REMINDED_MOST and not is_off(turn, reading):
+    if only_asks(reading) and held.reminded < REMINDED_MOST and not is_off(turn, reading):
         _remind(turn, held, rule)
-        if not _price(turn, reading):
+        if not price_asked(turn, reading):
             turn.tell("danger.office_has", when=reads_when(turn))
         _ask_after(turn, _now(turn, held), rule)
         return
     held = _hand_over(turn, held, reading)
-    if made_safe(turn, reading):
+    if help_came.news(turn, held, reading) and not sensed_again(turn, reading):
+        held = _put(turn, held, safe=True)
+        help_came.thank(turn, held, rule)
+    elif made_safe(turn, reading):
         held = _put(turn, held, safe=True)
         turn.tell("danger.person", when=reads_when(turn))
     else:
         _remind(turn, held, rule)
         turn.tell("danger.takes", when=reads_when(turn))
-    _price(turn, reading)
+    price_asked(turn, reading)
     if held.safe or FACTS & turn.learned:
         ask_where(turn, held, rule)
 
@@ -200,7 +221,10 @@ def _at_hand(turn: Turn, held: DangerHeld, reading: Reading, rule: Danger | None
             _remind(turn, held, rule)
             turn.tell("danger.told_office", when=reads_when(turn))
             return
-    if not held.safe and made_safe(turn, reading):
+    if rule is not None and help_came.news(turn, held, reading):
+        held = _put(turn, held, safe=True)
+        help_came.thank(turn, held, rule)
+    elif not held.safe and made_safe(turn, reading):
         held = _put(turn, held, safe=True)
         turn.because("heard", "They say that it is ended now.")
         turn.tell("danger.person", when=reads_when(turn))
@@ -221,10 +245,10 @@ def _answer(turn: Turn, reading: Reading) -> None:
     use = asks_to_use(turn, reading)
     if use:
         turn.tell("danger.no_use", signal=turn.words("signal.warning"))
-    asks = _price(turn, reading) or use
+    answered = price_asked(turn, reading) or use
     if standing(turn) is not None and "ask_status" in reading.intents:
         status(turn)
-    elif not asks or _asks_when(reading):
+    elif not answered or asks_when(reading):
         _has_it(turn, reading)
     elif FACTS & turn.learned:
         turn.tell("danger.noted")
@@ -233,44 +257,15 @@ def _answer(turn: Turn, reading: Reading) -> None:
 def _has_it(turn: Turn, reading: Reading) -> None:
     """What was told is noted; who has it, when they read it and the office's phone to those who ask."""
     facts = bool(FACTS & turn.learned)
-    if facts or not _asks(turn, reading):
+    if facts or not asks(turn, reading):
         turn.tell("danger.noted")
-    if _asks(turn, reading):
+    if asks(turn, reading):
         turn.tell("danger.office_has", when=reads_when(turn))
-
-
-def _price(turn: Turn, reading: Reading) -> bool:
-    """Prices as the shop's file states them, who pays and what is worth it as ever; True when one was asked for."""
-    part, worth = named(turn.rulebook, "part", reading.text), named(turn.rulebook, "worth", reading.text)
-    if part is not None:
-        turn.tell("answer.part")
-    elif "ask_price" in reading.intents:
-        turn.tell_own("shop.fees.say", fee_words(turn))
-    if "ask_warranty" in reading.intents:
-        turn.tell("answer.warranty")
-    if worth is not None:
-        turn.tell("answer.worth")
-    return part is not None or worth is not None or bool(PRICES & set(reading.intents))
-
-
-def _only_asks(reading: Reading) -> bool:
-    """Whether the text asks what it costs or when somebody comes, and says neither yes nor no."""
-    return reading.answer is None and bool((PRICES | {"ask_status", "book"}) & {*reading.intents})
-
-
-def _asks_when(reading: Reading) -> bool:
-    return bool(COMING & {*reading.intents} - {"ask_help"}) or reading.wish is not None
-
-
-def _asks(turn: Turn, reading: Reading) -> bool:
-    """Whether the text asks something, or calls into the silence."""
-    asks = bool(COMING & {*reading.intents}) or "?" in reading.text
-    return asks or named(turn.rulebook, "who_and_when", reading.text) is not None
 
 
 def _needs_none(turn: Turn, reading: Reading) -> bool:
     """Thanks, "ok", an advertisement: nothing asked and nothing told; nor is "noted" said to one text after another."""
-    if FACTS & turn.learned or _asks(turn, reading) or PRICES & {*reading.intents} or asks_to_use(turn, reading):
+    if FACTS & turn.learned or asks(turn, reading) or PRICES & {*reading.intents} or asks_to_use(turn, reading):
         return False
     noted = turn.state.last_reply == turn.words("danger.noted")
     return noted or "spam" in reading.intents or nods(turn, reading)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from zoneinfo import ZoneInfo
 
 from service.conversation.ask import again, pose
 from service.conversation.booking import accept, keep
 from service.conversation.fit import turn_away
+from service.conversation.hours_told import is_limit
 from service.conversation.matters import named
 from service.conversation.moving import asks_for_another_time, beside_offers, time_wanted
 from service.conversation.offering import kept_wish, local_offers, offer, offer_alone
@@ -16,7 +18,8 @@ from service.conversation.underway import Said, Turn
 from service.conversation.visits import no_visit
 from service.reading.model import Reading, Wish
 from service.scheduling.accept import which_offer
-from service.scheduling.wishes import binds
+from service.scheduling.model import Offer
+from service.scheduling.wishes import binds, lay
 
 _WARRANTIES = ("maker_warranty", "home_warranty")
 ENOUGH = 2
@@ -89,9 +92,9 @@ def _taken(turn: Turn, reading: Reading) -> bool:
         return False
     if "cancel" in reading.intents and reading.wish is None:
         return False
-    given, shop = reading.answer, turn.rulebook.shop
+    given = reading.answer
     offers = local_offers(turn, ticket)
-    chosen = which_offer(offers, given, reading.wish, shop, turn.now) if offers else None
+    chosen = _chosen(turn, ticket, reading, offers)
     sooner = beside_offers(turn, reading, offers) if ticket.visit is None and _only_soon(reading.wish) else None
     if sooner is not None and sooner.soonest:
         turn.because("heard", "They want sooner times than the offered ones.", ticket=ticket.key)
@@ -115,6 +118,21 @@ def _taken(turn: Turn, reading: Reading) -> bool:
     else:
         return False
     return True
+
+
+def _chosen(turn: Turn, ticket: TicketState, reading: Reading, offers: Sequence[Offer]) -> int | None:
+    """Which of *offers* they take; none that does not keep the hours they set as a limit."""
+    chosen = which_offer(offers, reading.answer, reading.wish, turn.rulebook.shop, turn.now) if offers else None
+    if chosen is None or not is_limit(turn, reading) or _keeps_hours(turn, offers[chosen], reading.wish):
+        return chosen
+    turn.because("ruled_out", "The window does not keep the hours they set as a limit.", ticket=ticket.key)
+    return None
+
+
+def _keeps_hours(turn: Turn, window: Offer, wish: Wish | None) -> bool:
+    """Whether *window* lies within the hours of *wish*."""
+    zone = ZoneInfo(turn.rulebook.shop.timezone)
+    return wish is None or lay(wish, turn.now, zone).allows(window.start, window.end)
 
 
 def _declines(turn: Turn, ticket: TicketState, reading: Reading) -> bool:

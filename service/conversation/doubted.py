@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from service.conversation import help_came
 from service.conversation.ask import pose
 from service.conversation.people import call_person
 from service.conversation.smalltalk import ASKED_MOST
@@ -19,6 +20,7 @@ from service.reading.model import Reading
 
 def weighed(turn: Turn, reading: Reading) -> Reading:
     """*reading* with the dangers that count: those that are so by an answer to our question, or cannot be asked about."""
+    reading = help_came.of_the_danger_alone(turn, reading)
     asked = turn.state.asked
     code = asked.code if asked is not None and asked.kind == "yes_no" else None
     if asked is not None and code in turn.rulebook.dangers and code is not None and turn.state.danger is None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from service.conversation import help_came
+from service.conversation.beside import told_sentences
 from service.conversation.matters import bare_words, named, nothing_but, without, words_before
 from service.conversation.underway import Turn
 from service.reading.model import Reading
 from service.reading.opinion.leaning import TOLD_TEXTS
 
+_WELL = ("all_well", "nothing_burns", "no_smoke")
 _DONE = ("all_out", "help_called", "plain_yes", "small_words")
 
 
@@ -17,8 +20,9 @@ def only_out_and_called(turn: Turn, reading: Reading) -> bool:
 
 
 def part_done(turn: Turn, reading: Reading) -> bool:
-    """Whether people are out or help is called, and not a word takes it back."""
-    return not _taken_back(turn, reading) and (_named(turn, "all_out", reading) or _named(turn, "help_called", reading))
+    """Whether people are out, help is called or the gas is shut, and not a word takes it back."""
+    told = help_came.out(turn, reading) or help_came.called(turn, reading) or help_came.gas_shut(turn, reading)
+    return told and not _taken_back(turn, reading)
 
 
 def out_and_called(turn: Turn, reading: Reading, *, asked: bool) -> bool:
@@ -26,10 +30,15 @@ def out_and_called(turn: Turn, reading: Reading, *, asked: bool) -> bool:
     Whether the text is a plain "all out and called". asked: it answers that very question, so that a bare yes says both.
 
     A refusal, a doubt or a yes to something else ("yes I turned it off") is none: what stays in doubt counts as not done.
+    Those who help are there: they see to it, unless somebody is said to be inside.
     """
-    if _taken_back(turn, reading) or _back_now(turn, reading):
+    if _back_now(turn, reading):
         return False
-    if _named(turn, "all_out", reading) and _named(turn, "help_called", reading):
+    if help_came.there(turn, reading):
+        return not help_came.with_people_inside(turn, reading)
+    if _taken_back(turn, reading):
+        return False
+    if help_came.out(turn, reading) and help_came.called(turn, reading):
         return True
     return asked and _named(turn, "plain_yes", reading) and nothing_but(turn.rulebook, reading.text, *_DONE)
 
@@ -51,11 +60,19 @@ def is_off(turn: Turn, reading: Reading) -> bool:
     off = named(turn.rulebook, "made_safe", reading.text)
     if off is None or "?" in reading.text or _turned(turn, reading, off):
         return False
-    if named(turn.rulebook, "not_well", without(turn.rulebook, reading.text, "all_well")) is not None:
+    if named(turn.rulebook, "not_well", without(turn.rulebook, reading.text, *_WELL)) is not None:
+        return False
+    if sensed_again(turn, reading):
         return False
     return not reading.hazards or (
         _same_danger(turn, reading) and _told_before(reading, off) and not _returns(turn, reading)
     )
+
+
+def smoke_gone(turn: Turn, reading: Reading) -> bool:
+    """Whether they say that there is no smoke, or no more."""
+    denied = "smoke" in {h.code for h in reading.denied_hazards}
+    return denied or (_named(turn, "no_smoke", reading) and not sensed_again(turn, reading))
 
 
 def all_well(turn: Turn, reading: Reading) -> bool:
@@ -116,8 +133,18 @@ def found_safe(turn: Turn, reading: Reading) -> bool:
 
 
 def _taken_back(turn: Turn, reading: Reading) -> bool:
-    left = without(turn.rulebook, reading.text, *_DONE, "played_down")
-    return "?" in reading.text or named(turn.rulebook, "takes_back", left) is not None
+    """Whether a word takes it back; a question asked besides, or what is told not to burn, takes nothing back."""
+    said = told_sentences(turn.rulebook, reading.text)
+    left = [_beside_done(turn, sentence) for sentence in said]
+    return not said or any(named(turn.rulebook, "takes_back", words) is not None for words in left)
+
+
+def _beside_done(turn: Turn, sentence: str) -> str:
+    """What *sentence* says besides what is done, and besides what they say is not so."""
+    lists = (*_DONE, "nobody_inside", "gas_shut", "they_came", "played_down", "all_well")
+    words = without(turn.rulebook, sentence, *lists)
+    left = without(turn.rulebook, words, "nothing_burns")
+    return " ".join(left.split()[1:]) if left != words and left.split()[:1] == ["no"] else left
 
 
 def _named(turn: Turn, matter: str, reading: Reading) -> bool:

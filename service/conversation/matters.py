@@ -51,6 +51,14 @@ def words_before(text: str, phrase: str, count: int) -> list[str]:
 
 
 @lru_cache(maxsize=64)
+def phrases_of(rulebook: Rulebook, matter: str, *, spanish: bool = False) -> tuple[tuple[str, ...], ...]:
+    """The phrases of the list *matter* as bare words; spanish: the Spanish ones alone."""
+    listed = rulebook.words.get(matter)
+    said = () if listed is None else listed.es if spanish else (*listed.en, *listed.es)
+    return tuple(dict.fromkeys(words for phrase in said if (words := tuple(_bare(phrase).split()))))
+
+
+@lru_cache(maxsize=64)
 def _phrases(rulebook: Rulebook, matter: str) -> tuple[tuple[str, str], ...]:
     listed = rulebook.words.get(matter)
     return tuple((f" {_bare(said)} ", said) for said in (*listed.en, *listed.es)) if listed else ()

@@ -8,9 +8,11 @@ from datetime import date, datetime, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
+from service.conversation.hours_told import is_limit, limit_told
 from service.conversation.matters import named
 from service.conversation.state import TicketState, VisitHeld
 from service.conversation.underway import Turn
+from service.conversation.visit_words import held_words
 from service.reading.model import Reading, Wish
 from service.reading.times.days import WEEK
 from service.scheduling.model import Offer
@@ -48,10 +50,21 @@ def asks_for_another_time(turn: Turn, reading: Reading) -> bool:
     asks = "book" in intents or reading.asks_when or _wants_then(reading)
     if _shift(turn, reading) is not None and (asks or length <= SHORT):
         return True
+    if _told_limit(turn, ticket.visit, reading) is not None:
+        return True
     wish = reading.wish
     if wish is None or not binds(wish) or _keeps(turn, ticket.visit, wish):
         return False
     return asks or ("access" not in turn.learned and length <= len(wish.words.split()) + BESIDES)
+
+
+def _told_limit(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish | None:
+    """The hours told as a limit that the window of *visit* does not keep: “i cant do before 11 actually”."""
+    wish = limit_told(turn, reading, held_words(turn, visit))
+    if wish is None:
+        return None
+    elsewhere = bool(wish.dates or wish.days_in or wish.relative or wish.week)
+    return wish if elsewhere or not _keeps(turn, visit, wish) else None
 
 
 def _wants_then(reading: Reading) -> bool:
@@ -66,7 +79,8 @@ def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:
     An hour alone, "later" and "earlier" mean its day. Its day alone is a day that will not do.
     """
     start, end = _window(turn, visit)
-    wish = _dated(reading.wish or Wish(), turn.now.astimezone(start.tzinfo).date())
+    told = _told_limit(turn, visit, reading) or reading.wish or Wish()
+    wish = _dated(told, turn.now.astimezone(start.tzinfo).date())
     own, weekday = (start.month, start.day), WEEK[start.weekday()]
     dates = tuple(day for day in wish.dates if day != own)
     days_in = tuple(day for day in wish.days_in if day != weekday)
@@ -74,7 +88,7 @@ def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:
     elsewhere = bool(dates or days_in or wish.days_out or wish.week)
     if elsewhere:
         return replace(wish, dates=dates, days_in=days_in)
-    if wish.start == start.time() and wish.end in (None, end.time()):
+    if wish.start == start.time() and wish.end in (None, end.time()) and not is_limit(turn, reading):
         wish = replace(wish, start=None, end=None, point=False)
     wish = _shifted(wish, _shift(turn, reading), start, end)
     if wish.start or wish.end or wish.part:

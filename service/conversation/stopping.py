@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from service.conversation import water_off
+from service.conversation import leak_above, water_off
 from service.conversation.ask import again, named_in
 from service.conversation.matters import named
 from service.conversation.smalltalk import TELLS
@@ -33,8 +33,9 @@ def warn(turn: Turn, reading: Reading) -> bool:
     """
     Say the stop-use line of every open complaint that has one, once; owner checks are over from then on.
 
-    True when one was said. Whatever else the turn is about, the warning goes first.
+    True when one was said. Whatever else the turn is about, the warning goes first, and how to shut water from above.
     """
+    leak_above.note(turn, reading)
     told = False
     for ticket in turn.open_tickets:
         found = _held(turn, ticket)

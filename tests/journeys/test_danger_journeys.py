@@ -18,10 +18,9 @@ def test_burning_smell_and_brown_plug_the_third_conversation() -> None:
     assert [a.kind for a in line.alarms] == ["danger"]
     assert line.alarms[0].on_call
     line.text("ok breaker is off")
-    assert line.said.endswith("?")
-    assert "OK" in line.said
+    assert line.said.startswith("Thank you. A person")
+    assert "breaker" not in line.said
     line.text("yes everyone is fine")
-    assert "person" in line.said
     assert "505-555-0101" in line.text("so what now")[0]
     assert [a.kind for a in line.alarms] == ["danger", "person"]
     assert line.visits == {}
@@ -67,8 +66,8 @@ def test_burning_smell_in_spanish() -> None:
     first = line.text("la secadora huele a quemado")
     assert first[0].startswith(("ADVERTENCIA:", "PELIGRO:"))
     line.text("ya bajé el breaker")
-    line.text("sí, todos bien")
     assert "persona" in line.said
+    line.text("sí, todos bien")
     assert "505-555-0101" in line.text("y ahora?")[0]
 
 
