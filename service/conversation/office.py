@@ -11,6 +11,7 @@ from service.conversation.closing import close
 from service.conversation.events import DeliveryFailed, OfficeDid, TechnicianDid
 from service.conversation.hear import open_ticket
 from service.conversation.merge import GATHERED, MACHINE_FACTS, keep_words, observe, said_symptom
+from service.conversation.office_says import tell_deed
 from service.conversation.state import ClosedReason, TicketState, VisitHeld
 from service.conversation.step import Alarm, Book, Move
 from service.conversation.underway import Turn
@@ -93,7 +94,7 @@ def _book(turn: Turn, event: OfficeDid) -> None:
         )
     )  # fmt: skip
     _stand(turn, ticket, visit)
-    _tell_visit(turn, event, "office.booked", visit)
+    tell_deed(turn, event, "office.booked", needs_visit=(visit.id, visit.version), window=held_words(turn, visit))
 
 
 def _move(turn: Turn, event: OfficeDid) -> None:
@@ -110,7 +111,8 @@ def _move(turn: Turn, event: OfficeDid) -> None:
     turn.diary_changes.append(Move(visit=visit.id, technician=technician, start=start, end=end))
     for other in [t for t in turn.open_tickets if t.visit is not None and t.visit.id == visit.id]:
         _stand(turn, other, visit)
-    _tell_visit(turn, event, "office.confirmed" if old.tentative and old.start == start else "office.moved", visit)
+    told = "office.confirmed" if old.tentative and old.start == start else "office.moved"
+    tell_deed(turn, event, told, needs_visit=(visit.id, visit.version), window=held_words(turn, visit))
 
 
 def _stand(turn: Turn, ticket: TicketState, visit: VisitHeld) -> None:
@@ -121,21 +123,14 @@ def _stand(turn: Turn, ticket: TicketState, visit: VisitHeld) -> None:
     remind(turn, ticket.key, visit)
 
 
-def _tell_visit(turn: Turn, event: OfficeDid, id: str, visit: VisitHeld) -> None:
-    if event.data.get("quiet") or turn.state.consent == "out":
-        return
-    turn.tell(id, window=held_words(turn, visit))
-    turn.needs_visit = (visit.id, visit.version)
-
-
 def _cancel(turn: Turn, event: OfficeDid) -> None:
     ticket = _ticket(turn, event)
     visit = ticket.visit
     drop_visit(turn, ticket, _text(event.data, "why") or "cancelled by the office")
     for other in [t for t in turn.open_tickets if visit is not None and t.visit is not None and t.visit.id == visit.id]:
         turn.change(other.key, visit=None, stage="arranging", offers=())
-    if not event.data.get("quiet") and turn.state.consent == "in" and visit is not None:
-        turn.tell("office.cancelled", window=held_words(turn, visit))
+    if visit is not None:
+        tell_deed(turn, event, "office.cancelled", window=held_words(turn, visit))
 
 
 def _close(turn: Turn, event: OfficeDid) -> None:

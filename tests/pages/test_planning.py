@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
+from sqlalchemy import update
 
+from service.edge.second_look import Drop, look_again
+from service.storage import leases
+from service.storage.engine import writing
+from service.storage.leases import Leased
+from service.storage.tables import threads
 from tests.pages.office import Office
 from tests.pages.test_forms import book, standing, windows
 
@@ -88,3 +95,42 @@ def test_a_day_that_holds_no_more_names_the_visits_that_stand(office: Office) ->
         answer = book(office, number, pick="other", technician="ray", day="2026-12-03", start="13:00")
     assert answer.status_code == 422
     assert "do not fit beside what Ray Ortega has on Thu 3 Dec (visits 1 to 3 pm" in answer.text
+
+
+MIDDAY = datetime(2026, 12, 1, 19, tzinfo=UTC)
+
+
+def leased(office: Office, identity: str) -> Leased:
+    """The row as a sender would hold it."""
+    with writing(office.deps.engine) as connection:
+        until = office.clock() + timedelta(minutes=1)
+        rows = leases.lease(
+            connection, office.clock(), until, 50, local=(["loopback"], True), younger_left=((), timedelta())
+        )
+    return next(row for row in rows if row.id == identity)
+
+
+def told(office: Office, thread: str) -> list[tuple[str, str]]:
+    return [(row.status, row.author) for row in office.replies(thread) if row.kind == "started"]
+
+
+def test_what_somebody_ticks_is_sent_though_a_person_holds_the_thread(office: Office) -> None:
+    office.post("/desk/tickets/1003/hold")
+    assert book(office, 1003, pick=windows(office, 1003)[0], tell="yes").status_code == 303
+    assert told(office, "thluz") == [("waiting", "olive")]
+    [row] = [r for r in office.replies("thluz") if r.kind == "started"]
+    assert not isinstance(look_again(leased(office, row.id), office.deps.rulebook_of("demo").shop, MIDDAY), Drop)
+
+
+def test_what_somebody_ticks_is_no_draft(office: Office) -> None:
+    office.client.post("/desk/shop/autonomy", data={"csrf": office.csrf, "autonomy": "draft"})
+    office.post("/desk/tickets/1001/cancel", why="moved away", tell="yes")
+    assert told(office, "thmaria") == [("waiting", "olive")]
+
+
+def test_the_page_says_that_nothing_can_be_told_after_an_opt_out(office: Office) -> None:
+    with writing(office.deps.engine) as connection:
+        connection.execute(update(threads).where(threads.c.id == "thmaria").values(consent="out"))
+    page = office.client.get("/desk/tickets/1001/visit").text
+    assert "They opted out of texts: nothing is sent." in page
+    assert "Tell the customer by text" not in page

@@ -58,6 +58,7 @@ class PlanPage:
     technicians: tuple[tuple[str, str], ...]
     starts: tuple[tuple[str, str], ...]
     earliest: str
+    opted_out: bool
     typed: Mapping[str, str]
     errors: Mapping[str, str]
 
@@ -136,6 +137,7 @@ def _show(where: Where, typed: Mapping[str, str], errors: Mapping[str, str], sta
             (s.strftime("%H:%M"), words.clock_words(datetime.combine(date.min, s))) for s in shop.windows.starts
         ),
         earliest=now.astimezone(zone).date().isoformat(),
+        opted_out=where.thread.consent == "out",
         typed={**fields, **typed},
         errors=errors,
     )
