@@ -110,7 +110,8 @@ def _change(
     connection: Connection, identity: str, ticket: TicketState, values: Mapping[str, Any], was: Mapping[str, Any],
     now: datetime,
 ) -> None:  # fmt: skip
-    closed_at = {"closed_at": now} if ticket.closed and not was.get("closed") else {}
+    changed = bool(ticket.closed) != bool(was.get("closed"))
+    closed_at = {"closed_at": now if ticket.closed else None} if changed else {}
     ready.change(connection, _CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
 
 

@@ -20,6 +20,10 @@ from service.wording.segments import count
 
 Deed = Callable[[Where, Form], Response]
 LONGEST_TEXT = 1_600
+DANGER_STANDS = (
+    "A danger was named on this ticket and nobody has cleared it. Clear it first, or say in the field beside the reason why "
+    "the ticket may be closed all the same."
+)
 
 
 def actions_router(deps: Deps, guard: Guard) -> APIRouter:
@@ -64,8 +68,9 @@ def _acknowledge(where: Where, form: Form) -> Response:
 
 
 def _clear(where: Where, form: Form) -> Response:
-    danger = where.thread.state.get("danger")
-    if not form.text("note") or not isinstance(danger, dict):
+    if not where.danger_stands:
+        return back(where, False, "No danger stands here. One named on another ticket of this number is cleared there.")
+    if not form.text("note"):
         return back(where, False, "To clear a danger, say who told you that all is safe.")
 
     def also(connection: Connection, _step: Step | None) -> None:
@@ -197,11 +202,21 @@ def _close(where: Where, form: Form) -> Response:
     reason = form.text("reason")
     if reason not in words.CLOSED:
         return back(where, False, "Choose a reason to close the ticket.")
+    danger, note = where.danger_stands, form.text("danger", 200)
+    if danger and not note:
+        return back(where, False, DANGER_STANDS)
 
     def also(connection: Connection, _step: Step | None) -> None:
-        _quiet_alarms(connection, where, "person", "trouble", "undelivered")
+        _quiet_alarms(connection, where, "person", "trouble", "undelivered", *(("danger",) if danger else ()))
 
-    return back(where, where.act("close", {"reason": reason}, also=also, reason=reason))
+    noted = {"danger_not_cleared": note} if danger else {}
+    return back(where, where.act("close", {"reason": reason}, also=also, reason=reason, **noted))
+
+
+def _reopen(where: Where, _form: Form) -> Response:
+    if where.ticket.open:
+        return back(where, False, "The ticket is open.")
+    return back(where, where.act("reopen", {"ticket": where.row.state if where.row else {}}))
 
 
 def _comeback(where: Where, form: Form) -> Response:
@@ -241,5 +256,6 @@ DEEDS: dict[str, Deed] = {
     "again": _again,
     "confirm": _confirm,
     "close": _close,
+    "reopen": _reopen,
     "comeback": _comeback,
 }

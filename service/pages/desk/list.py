@@ -120,7 +120,8 @@ def _group_of(row: TicketRow, rows: ListRows) -> str:
     if _rings(rows, row.thread, "danger"):
         return "danger"
     danger = row.thread_state.get("danger") or {}
-    if danger.get("ticket") == row.key:
+    named = row.state.get("hazards") and not row.state.get("hazards_cleared")
+    if danger.get("ticket") == row.key or named:
         return "held_danger"
     if (row.needs_person and not row.held_by) or _rings(rows, row.thread, "person", "trouble"):
         return "person"

@@ -21,8 +21,9 @@ from service.storage.desk import TalkRow, TicketRow
 from service.storage.engine import reading, writing
 
 Action = Literal[
-    "book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open", "comes_back"
-]
+    "book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open", "comes_back",
+    "reopen",
+]  # fmt: skip
 Also = Callable[[Connection, Step | None], None]
 
 
@@ -52,6 +53,13 @@ class Where:
         if self.row is None:
             raise Lost("This conversation has no ticket yet.")
         return TicketState.model_validate(self.row.state)
+
+    @property
+    def danger_stands(self) -> bool:
+        """Whether a danger was named on the ticket (or the thread alone) that no person has cleared."""
+        if self.row is None:
+            return isinstance(self.thread.state.get("danger"), dict)
+        return bool(self.ticket.hazards) and not self.ticket.hazards_cleared
 
     @property
     def contact(self) -> Contact:

@@ -145,7 +145,6 @@ def build_ticket(
     zone = ZoneInfo(rulebook.shop.timezone)
     contact = Contact.model_validate(rows.thread.state.get("contact") or {})
     ticket = TicketState.model_validate(rows.ticket.state) if rows.ticket else None
-    danger = rows.thread.state.get("danger")
     customer = contact.name or "Customer"
     talk = build_talk(
         rows.heard, rows.replies, rows.turns, rows.turn_of, customer=customer, now=now, zone=zone
@@ -164,7 +163,7 @@ def build_ticket(
         parked=rows.thread.parked or "",
         head=_head(rows.ticket, ticket, rulebook) if rows.ticket and ticket else None,
         bells=tuple(Bell(a.id, a.kind, a.text, words.when_words(a.raised_at, now, zone)) for a in rows.alarms),
-        danger=words.hazard_names(rulebook, danger["codes"]) if isinstance(danger, dict) else (),
+        danger=words.hazard_names(rulebook, _uncleared(rows.thread, ticket)),
         said=words.telling_words(ticket, contact) if ticket else (),
         talk=talk,
         read=understood(rulebook, ticket, contact) if ticket else None,
@@ -180,6 +179,14 @@ def build_ticket(
         can_act=can_act,
         once=once,
     )  # fmt: skip
+
+
+def _uncleared(thread: TalkRow, ticket: TicketState | None) -> tuple[str, ...]:
+    """Codes of the dangers that no person has cleared: told to the thread, or named on the ticket (on the phone, or closed)."""
+    held = thread.state.get("danger")
+    told = tuple(held["codes"]) if isinstance(held, dict) else ()
+    named = ticket.hazards if ticket and not ticket.hazards_cleared else ()
+    return tuple(dict.fromkeys((*told, *named)))
 
 
 def _head(row: TicketRow, ticket: TicketState, rulebook: Rulebook) -> Head:
