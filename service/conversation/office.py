@@ -12,7 +12,7 @@ from service.conversation.hear import open_ticket
 from service.conversation.merge import GATHERED, MACHINE_FACTS, keep_words, observe, said_symptom
 from service.conversation.office_closing import OfficeMistaken, close_ticket, reopen, ticket_of
 from service.conversation.office_says import tell_deed
-from service.conversation.state import VisitHeld
+from service.conversation.state import TicketState, VisitHeld
 from service.conversation.step import Alarm, Book, Move
 from service.conversation.underway import Turn
 from service.conversation.visit_words import held_words

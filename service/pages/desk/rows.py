@@ -20,7 +20,7 @@ def list_rows(connection: Connection, shop: str, now: datetime, *, search: str, 
     """The list's rows: open tickets, closed ones or all that *search* finds."""
     closed = {"open": False, "closed": True}.get(shown)
     found = desk.list_tickets(connection, shop, closed=closed, search=search)
-    talks = desk.talks_without_ticket(connection, shop, now - QUIET_AFTER)
+    talks = desk.talks_without_ticket(connection, shop, now - QUIET_AFTER, search=search)
     threads = {row.thread for row in found} | {talk.id for talk in talks}
     return ListRows(
         tickets=found,
