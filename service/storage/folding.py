@@ -1,4 +1,4 @@
-"""Words as they are searched: small letters, accents forgiven. ``fold`` in Python, ``folded`` for a column of either database."""
+"""Words as they are searched: small letters, accents forgiven; ``fold`` in Python, ``Folded`` in either database."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def fold(text: str | None) -> str | None:
     return "".join(sign for sign in apart if not unicodedata.combining(sign)).casefold()
 
 
-class folded(FunctionElement[str]):
+class Folded(FunctionElement[str]):
     """The column as ``fold`` would give it."""
 
     type = Text()
@@ -38,11 +38,11 @@ def _accented() -> tuple[str, str]:
 _WITH, _WITHOUT = _accented()
 
 
-@compiles(folded, "sqlite")
+@compiles(Folded, "sqlite")
 def _sqlite(element: Any, compiler: Any, **kw: Any) -> str:
     return f"{SQLITE_FUNCTION}({compiler.process(element.clauses, **kw)})"
 
 
-@compiles(folded, "postgresql")
+@compiles(Folded, "postgresql")
 def _postgresql(element: Any, compiler: Any, **kw: Any) -> str:
     return f"lower(translate({compiler.process(element.clauses, **kw)}, '{_WITH}', '{_WITHOUT}'))"

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, String, Text, and_, cast, exists, func, or_
 
-from service.storage.folding import fold, folded
+from service.storage.folding import Folded, fold
 from service.storage.tables import messages, threads, tickets
 
 MOST_WORDS = 6
@@ -44,7 +44,7 @@ def _digits(text: str) -> str:
 
 
 def _has(column: Any, word: str) -> ColumnElement[bool]:
-    return folded(column).contains(fold(word) or "", autoescape=True)
+    return Folded(column).contains(fold(word) or "", autoescape=True)
 
 
 def _of_ticket(word: str) -> ColumnElement[bool]:

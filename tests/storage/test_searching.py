@@ -1,4 +1,4 @@
-"""Searching the desk: numbers however they are written, names and texts with accents forgiven, no sign with a meaning of its own."""
+"""Searching the desk: numbers however written, names and texts with accents forgiven, no sign with a meaning of its own."""
 
 from __future__ import annotations
 

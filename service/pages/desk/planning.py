@@ -20,8 +20,7 @@ from service.diagnosis.visit import plan_visit
 from service.edge.deps import Deps
 from service.pages import words
 from service.pages.answer import PageRoute, show
-from service.pages.desk.actions import back
-from service.pages.desk.place import Action, Where, at_ticket
+from service.pages.desk.place import Action, Where, at_ticket, back
 from service.pages.desk.refusing import pick_of, refusal_words
 from service.pages.desk.views import frame_for_page
 from service.pages.frame import Frame

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -23,7 +23,10 @@ from service.storage.visits_view import OutcomeRow, VisitRow
 
 @dataclass(frozen=True, slots=True)
 class TicketRows:
-    """Everything read for a ticket (or, with ``ticket`` None, for a thread), in one view of the database."""
+    """
+    Everything read for a ticket (or, with ``ticket`` None, for a thread), in one view of the database. typed: what whoever
+    looks has typed and not sent.
+    """
 
     ticket: TicketRow | None
     thread: TalkRow
@@ -39,6 +42,7 @@ class TicketRows:
     marker: str
     earlier: tuple[Earlier, ...] = ()
     later: tuple[int, ...] = ()
+    typed: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +128,7 @@ class TicketPage:
     reasons: tuple[tuple[str, str], ...]
     can_act: bool
     once: str
+    unsent: str
 
 
 def build_ticket(
@@ -147,7 +152,8 @@ def build_ticket(
     ticket = TicketState.model_validate(rows.ticket.state) if rows.ticket else None
     customer = contact.name or "Customer"
     talk = build_talk(
-        rows.heard, rows.replies, rows.turns, rows.turn_of, customer=customer, now=now, zone=zone
+        rows.heard, rows.replies, rows.turns, rows.turn_of, customer=customer, now=now, zone=zone,
+        typed=rows.typed,
     )  # fmt: skip
     return TicketPage(
         frame=frame,
@@ -178,6 +184,7 @@ def build_ticket(
         reasons=tuple(words.CLOSED.items()),
         can_act=can_act,
         once=once,
+        unsent=rows.typed.get(f"ticket:{rows.ticket.number}" if rows.ticket else f"thread:{rows.thread.id}", ""),
     )  # fmt: skip
 
 
