@@ -48,6 +48,11 @@ class Form:
         value = self.fields.get(name)
         return value.replace("\r\n", "\n").strip()[:longest] if isinstance(value, str) else ""
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the fields that were posted, empty ones too."""
+        return tuple(self.fields)
+
     def all(self, name: str) -> tuple[str, ...]:
         """Every value of a field that may be there many times."""
         return tuple(v.strip() for v in self.fields.getlist(name) if isinstance(v, str) and v.strip())
@@ -59,6 +64,18 @@ class Acting:
 
     session: SignedIn
     form: Form
+
+
+@dataclass(frozen=True, slots=True)
+class SignedOut:
+    """
+    What was posted from our own page by somebody whose session was over. was: whose it was, if the form proves it; they may
+    do nothing before they sign in again. path: where it was posted to.
+    """
+
+    was: SignedIn | None
+    form: Form
+    path: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +118,27 @@ class Guard:
             return Acting(session, form)
 
         return check
+
+    def acting_or_out(self, permission: Permission) -> Callable[[Request], Awaitable[Acting | SignedOut]]:
+        """As ``acting``; of one whose session is over, what they posted, so that their words can be kept for them."""
+        check = self.acting(permission)
+
+        async def either(request: Request) -> Acting | SignedOut:
+            try:
+                return await check(request)
+            except NotSignedIn:
+                form = await read_form(request)
+                was = await run_in_threadpool(self._was, request, permission, form)
+                return SignedOut(was, form, request.url.path)
+
+        return either
+
+    def _was(self, request: Request, permission: Permission, form: Form) -> SignedIn | None:
+        with reading(self.engine) as connection:
+            was = sessions.find_over(connection, cookie_of(request))
+        if was is None or not was.may(permission):
+            return None
+        return was if hmac.compare_digest(form.text("csrf").encode(), was.csrf.encode()) else None
 
     def who(self, request: Request) -> SignedIn | None:
         """Who is signed in, if anybody."""
@@ -158,7 +196,7 @@ def cookie_for(request: Request, secret: str, *, plain_http: bool = False) -> st
     Secure cookie; from elsewhere it would show the session to the network: Refused, unless *plain_http* was set.
     """
     flags = "Path=/; HttpOnly; SameSite=Lax"
-    age = f"; Max-Age={0 if not secret else int(sessions.LONGEST.total_seconds())}"
+    age = f"; Max-Age={0 if not secret else int(sessions.REMEMBERED.total_seconds())}"
     if request.url.scheme == "https":
         return f"{COOKIE_SECURE}={secret}; {flags}; Secure{age}"
     if request.url.hostname not in _LOCAL and not plain_http:

@@ -15,6 +15,8 @@ from service.storage.users import UserRow
 
 IDLE = timedelta(minutes=30)
 LONGEST = timedelta(hours=8)
+REMEMBERED = LONGEST + timedelta(hours=16)
+"""How long the browser keeps the cookie: past the session's end it opens nothing, and says whose unsent words these are."""
 _TOUCH_EVERY = timedelta(minutes=1)  # a page view should rarely have to write
 
 
@@ -51,6 +53,12 @@ def find(connection: Connection, secret: str | None, now: datetime) -> SignedIn 
     if row is None or not row.user.active or now - row.seen_at >= IDLE or now - row.created_at >= LONGEST:
         return None
     return SignedIn(row.user, row.csrf, _hashed(secret))
+
+
+def find_over(connection: Connection, secret: str | None) -> SignedIn | None:
+    """Whose session *secret* is, or was until it idled or aged out; None: unknown, signed out, switched off. Opens nothing."""
+    row = users.find_session(connection, _hashed(secret)) if secret else None
+    return SignedIn(row.user, row.csrf, _hashed(secret or "")) if row is not None and row.user.active else None
 
 
 def used(connection: Connection, session: SignedIn, now: datetime) -> None:

@@ -40,13 +40,13 @@ class Woke(Happening):
 class OfficeDid(Happening):
     """
     The office changed something. action: book, move, cancel, close, correct, note, hold, release, clear_danger,
-    person_done, open (a phoned-in ticket), comes_back. What each needs stands in ``data``.
+    person_done, open (a phoned-in ticket), reopen, comes_back. What each needs stands in ``data``.
     """
 
     type: Literal["office"] = "office"
     action: Literal[
         "book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open",
-        "comes_back",
+        "comes_back", "reopen",
     ]  # fmt: skip
     ticket: str | None = None
     data: dict[str, object] = {}

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import datetime, timedelta
-from typing import cast, get_args
 
 from service.conversation.booking import remind
 from service.conversation.closing import close
 from service.conversation.events import DeliveryFailed, OfficeDid, TechnicianDid
 from service.conversation.hear import open_ticket
 from service.conversation.merge import GATHERED, MACHINE_FACTS, keep_words, observe, said_symptom
-from service.conversation.state import ClosedReason, TicketState, VisitHeld
+from service.conversation.office_closing import OfficeMistaken, close_ticket, reopen, ticket_of
+from service.conversation.office_says import tell_deed
+from service.conversation.state import TicketState, VisitHeld
 from service.conversation.step import Alarm, Book, Move
 from service.conversation.underway import Turn
 from service.conversation.visit_words import held_words
@@ -25,10 +26,6 @@ FOLLOW_UP = timedelta(days=3)
 CONTACT = ("name", "address", "postal_code", "phone", "email", "payer")
 
 
-class OfficeMistaken(ValueError):
-    """The office's action lacks something it needs; the text says what and the remedy."""
-
-
 def did(turn: Turn, event: OfficeDid) -> None:
     """
     Take one action of the office.
@@ -37,24 +34,16 @@ def did(turn: Turn, event: OfficeDid) -> None:
     True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · correct {symptoms, observations,
     facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words, symptoms,
     facts, contact, language, hazards} · comes_back {earlier: the number of a ticket of another phone, empty to take it
-    back}. Raises OfficeMistaken.
+    back} · reopen {ticket: its document, for one that the state has let go of}. Raises OfficeMistaken.
     """
     turn.kind = "started"
     actions: dict[str, Callable[[Turn, OfficeDid], None]] = {
-        "book": _book, "move": _move, "cancel": _cancel, "close": _close, "correct": _correct, "hold": _hold,
+        "book": _book, "move": _move, "cancel": _cancel, "close": close_ticket, "correct": _correct, "hold": _hold,
         "release": _release, "clear_danger": _clear_danger, "person_done": _person_done, "open": _open,
-        "comes_back": _comes_back,
+        "comes_back": _comes_back, "reopen": reopen,
     }  # fmt: skip
     actions[event.action](turn, event)
     turn.because("told", f"{event.by} of the office: {event.action.replace('_', ' ')}.", ticket=event.ticket)
-
-
-def _ticket(turn: Turn, event: OfficeDid) -> TicketState:
-    key = event.ticket or turn.state.focus
-    ticket = turn.state.ticket(key)
-    if ticket is None:
-        raise OfficeMistaken(f"{event.action}: this thread has no ticket {key!r}; name one of its tickets.")
-    return ticket
 
 
 def _when(event: OfficeDid, name: str) -> datetime:
@@ -72,7 +61,7 @@ def _text(data: Mapping[str, object], name: str) -> str | None:
 
 def _book(turn: Turn, event: OfficeDid) -> None:
     """Book as the office says; with a tentative visit standing, this confirms it."""
-    ticket = _ticket(turn, event)
+    ticket = ticket_of(turn, event)
     if ticket.visit is not None:
         _move(turn, event)
         return
@@ -93,11 +82,11 @@ def _book(turn: Turn, event: OfficeDid) -> None:
         )
     )  # fmt: skip
     _stand(turn, ticket, visit)
-    _tell_visit(turn, event, "office.booked", visit)
+    tell_deed(turn, event, "office.booked", needs_visit=(visit.id, visit.version), window=held_words(turn, visit))
 
 
 def _move(turn: Turn, event: OfficeDid) -> None:
-    ticket = _ticket(turn, event)
+    ticket = ticket_of(turn, event)
     old = ticket.visit
     if old is None:
         raise OfficeMistaken("move: no visit stands for this ticket; book one.")
@@ -110,7 +99,8 @@ def _move(turn: Turn, event: OfficeDid) -> None:
     turn.diary_changes.append(Move(visit=visit.id, technician=technician, start=start, end=end))
     for other in [t for t in turn.open_tickets if t.visit is not None and t.visit.id == visit.id]:
         _stand(turn, other, visit)
-    _tell_visit(turn, event, "office.confirmed" if old.tentative and old.start == start else "office.moved", visit)
+    told = "office.confirmed" if old.tentative and old.start == start else "office.moved"
+    tell_deed(turn, event, told, needs_visit=(visit.id, visit.version), window=held_words(turn, visit))
 
 
 def _stand(turn: Turn, ticket: TicketState, visit: VisitHeld) -> None:
@@ -121,36 +111,19 @@ def _stand(turn: Turn, ticket: TicketState, visit: VisitHeld) -> None:
     remind(turn, ticket.key, visit)
 
 
-def _tell_visit(turn: Turn, event: OfficeDid, id: str, visit: VisitHeld) -> None:
-    if event.data.get("quiet") or turn.state.consent == "out":
-        return
-    turn.tell(id, window=held_words(turn, visit))
-    turn.needs_visit = (visit.id, visit.version)
-
-
 def _cancel(turn: Turn, event: OfficeDid) -> None:
-    ticket = _ticket(turn, event)
+    ticket = ticket_of(turn, event)
     visit = ticket.visit
     drop_visit(turn, ticket, _text(event.data, "why") or "cancelled by the office")
     for other in [t for t in turn.open_tickets if visit is not None and t.visit is not None and t.visit.id == visit.id]:
         turn.change(other.key, visit=None, stage="arranging", offers=())
-    if not event.data.get("quiet") and turn.state.consent == "in" and visit is not None:
-        turn.tell("office.cancelled", window=held_words(turn, visit))
-
-
-def _close(turn: Turn, event: OfficeDid) -> None:
-    reason = event.data.get("reason")
-    if reason not in get_args(ClosedReason):
-        raise OfficeMistaken(f"close: {reason!r} is no reason; use one of {', '.join(get_args(ClosedReason))}.")
-    ticket = _ticket(turn, event)
-    drop_visit(turn, ticket, f"closed by the office: {reason}")
-    close(turn, ticket.key, cast(ClosedReason, reason), cause=_text(event.data, "cause"))
-    turn.change(ticket.key, needs_person=None)
+    if visit is not None:
+        tell_deed(turn, event, "office.cancelled", window=held_words(turn, visit))
 
 
 def _correct(turn: Turn, event: OfficeDid) -> None:
     """Put right what was read: the office's word stands over the reader's."""
-    ticket = _ticket(turn, event)
+    ticket = ticket_of(turn, event)
     data = event.data
     if appliance := _text(data, "appliance"):
         turn.change(ticket.key, appliance=appliance)
@@ -247,7 +220,7 @@ def _open(turn: Turn, event: OfficeDid) -> None:
 
 def _comes_back(turn: Turn, event: OfficeDid) -> None:
     """A person knows it for the same fault as a ticket of another number; the customer is told nothing."""
-    ticket = _ticket(turn, event)
+    ticket = ticket_of(turn, event)
     turn.change(ticket.key, earlier=_text(event.data, "earlier"))
 
 

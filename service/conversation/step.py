@@ -20,7 +20,10 @@ class Decided(BaseModel):
 
 
 class Reply(Decided):
-    """One text to the customer. wording: ids of the sentences it was made of. needs_visit: (id, version) it depends on."""
+    """
+    One text to the customer. wording: ids of the sentences it was made of. needs_visit: (id, version) it depends on. by: the
+    login of the person who had it sent; None for the line's own.
+    """
 
     kind: ReplyKind
     text: str
@@ -28,6 +31,7 @@ class Reply(Decided):
     ticket: str | None = None
     not_after: datetime | None = None
     needs_visit: tuple[str, int] | None = None
+    by: str | None = None
 
 
 class Book(Decided):

@@ -6,7 +6,7 @@ from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote
+from urllib.parse import quote, urlsplit
 
 from fastapi import Request, Response
 from fastapi.routing import APIRoute
@@ -48,12 +48,13 @@ class Lost(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """A page that only says something: what happened, and where to go on."""
+    """A page that only says something: what happened, and where to go on. typed: words of theirs to be copied."""
 
     title: str
     words: str
     href: str
     link: str
+    typed: str = ""
 
 
 def show(
@@ -70,9 +71,11 @@ def go(path: str) -> RedirectResponse:
     return RedirectResponse(path, status_code=303, headers=HEADERS)
 
 
-def notice(status: int, title: str, words: str, href: str = "/desk", link: str = "Go to the desk") -> HTMLResponse:
-    """A page that only says *words*."""
-    return show("frame/notice.html", Notice(title, words, href, link), status=status)
+def notice(
+    status: int, title: str, words: str, href: str = "/desk", link: str = "Go to the desk", *, typed: str = ""
+) -> HTMLResponse:
+    """A page that only says *words*, and gives back what was *typed*."""
+    return show("frame/notice.html", Notice(title, words, href, link, typed), status=status)
 
 
 class PageRoute(APIRoute):
@@ -97,7 +100,10 @@ class PageRoute(APIRoute):
 
 def _to_sign_in(request: Request) -> Response:
     if request.headers.get("hx-request"):  # a fragment: the whole page must go to the sign-in
-        return Response(status_code=200, headers={**HEADERS, "HX-Redirect": "/sign-in"})
+        page = quote(urlsplit(request.headers.get("hx-current-url", "")).path, safe="/")
+        return Response(
+            status_code=200, headers={**HEADERS, "HX-Redirect": f"/sign-in?next={page}" if page else "/sign-in"}
+        )
     # Refused, a stream is not asked for again, and the page would stand there for ever.
     if "text/event-stream" in request.headers.get("accept", ""):
         ended = format_sse_event(event="changed", data_str="changed", id="ended")

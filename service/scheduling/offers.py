@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from operator import itemgetter
+from typing import Literal
 
 from service.rulebook.schema.shop import Shop, Technician
 from service.scheduling.hours import local_moment, open_on, zone_of
@@ -61,24 +62,51 @@ def find_offers(
     return Offers(found, False, why)
 
 
+Refusal = Literal["unknown", "skill", "lead", "shop_closed", "off", "hours", "full", "length", "beside"]
+"""
+Why a window cannot be kept: no such technician; a skill is lacking; too soon; the shop is closed that day; the technician
+is off; outside the hours of both; the day is promised too full as it stands; the work and the way home end after the day;
+the work and the way do not fit beside the visits that stand.
+"""
+
+
 def still_free(shop: Shop, diary: Diary, job: Job, offer: Offer, now: datetime, *, moving: str | None = None) -> bool:
     """
     Whether *offer* can still be kept with the diary as it is now.
 
     Half the shop's lead time is enough here, so that an offer does not lapse while the customer types.
     """
+    return why_not(shop, diary, job, offer, now, moving=moving) is None
+
+
+def why_not(
+    shop: Shop, diary: Diary, job: Job, offer: Offer, now: datetime, *, moving: str | None = None
+) -> Refusal | None:
+    """What stands against *offer* with the diary as it is now, the first of what does; None if it can be kept."""
     technician = next((t for t in shop.technicians if t.id == offer.technician), None)
-    if technician is None or not job.skills <= set(technician.skills):
-        return False
+    if technician is None:
+        return "unknown"
+    if not job.skills <= set(technician.skills):
+        return "skill"
     if offer.start < now.astimezone(UTC) + timedelta(minutes=shop.windows.lead_min / 2):
-        return False
+        return "lead"
     start, end = offer.start.astimezone(zone_of(shop)), offer.end.astimezone(zone_of(shop))
+    if open_on(shop, start.date()) is None:
+        return "shop_closed"
     hours = _hours(shop, technician, start.date())
-    if hours is None or start < hours[0] or end > hours[1]:
-        return False
+    if hours is None:
+        return "off"
+    if start < hours[0] or end > hours[1]:
+        return "hours"
     day = standing_day(shop, diary, technician, start.date(), moving)
     asked = None if day is None else day.with_job(job)
-    return asked is not None and asked.added_travel(start, end) is not None
+    if asked is None:
+        return "full"
+    if asked.added_travel(start, end) is not None:
+        return None
+    alone = standing_day(shop, Diary(), technician, start.date(), moving)
+    by_itself = None if alone is None else alone.with_job(job)
+    return "length" if by_itself is None or by_itself.added_travel(start, end) is None else "beside"
 
 
 def _windows(shop: Shop, able: list[Technician], now: datetime) -> Iterator[Window]:

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, Select, String, Text, cast, func, or_, select
+from sqlalchemy import Connection, Select, func, or_, select
 
 from service.storage.ledgers import alarms
+from service.storage.searching import thread_matches, ticket_matches
 from service.storage.tables import messages, outbox, shops, threads, tickets, turns, visits
 
 MOST_ROWS = 300
@@ -116,29 +116,15 @@ def list_tickets(
     """
     The shop's tickets: open (False), closed (True) or both (None), last changed first.
 
-    search: words that must all be found in the ticket's number, the phone number, or what was said and read.
+    search: words that must all be found in the ticket's number, the phone number, who and where they are, or what was
+    said, texted and read.
     """
     query = _tickets(shop)
     if closed is not None:
         query = query.where(tickets.c.closed.is_not(None) if closed else tickets.c.closed.is_(None))
-    for word in search.split()[:6]:
-        query = query.where(_holds(word))
+    query = query.where(*ticket_matches(search))
     query = query.order_by(tickets.c.changed_at.desc(), tickets.c.number.desc()).limit(limit)
     return tuple(TicketRow(*row) for row in connection.execute(query))
-
-
-def _holds(word: str) -> Any:
-    bare = word.lstrip("#")
-    inside = json.dumps(word)[1:-1]  # documents are kept as JSON with escapes for what is not ASCII
-    digits = "".join(c for c in word if c.isdigit())
-    either = [
-        cast(tickets.c.number, String) == bare,
-        cast(tickets.c.state, Text).icontains(inside, autoescape=True),
-        cast(threads.c.state["contact"], Text).icontains(inside, autoescape=True),
-    ]
-    if len(digits) >= 4:
-        either.append(threads.c.number.contains(digits, autoescape=True))
-    return or_(*either)
 
 
 def ticket_by_number(connection: Connection, shop: str, number: int) -> TicketRow | None:
@@ -171,15 +157,23 @@ def talk_of_number(connection: Connection, shop: str, phone: str) -> TalkRow | N
     return TalkRow(*row) if row else None
 
 
-def talks_without_ticket(connection: Connection, shop: str, since: datetime) -> tuple[TalkRow, ...]:
-    """Threads with no open ticket that were written to since *since*, or hold a draft, a dead letter or an open alarm."""
+def talks_without_ticket(
+    connection: Connection, shop: str, since: datetime, *, search: str = ""
+) -> tuple[TalkRow, ...]:
+    """
+    Threads with no open ticket that were written to since *since*, or hold a draft, a dead letter or an open alarm.
+
+    search: as for ``list_tickets``; then also threads of old that never had a ticket.
+    """
     has_open = select(tickets.c.thread).where(tickets.c.shop == shop, tickets.c.closed.is_(None))
     waits = select(outbox.c.thread).where(outbox.c.shop == shop, outbox.c.status.in_(("draft", "failed", "unsure")))
     rings = select(alarms.c.thread).where(
         alarms.c.shop == shop, alarms.c.acknowledged_at.is_(None), alarms.c.thread.is_not(None)
     )
     busy = or_(threads.c.last_in_at >= since, threads.c.id.in_(waits), threads.c.id.in_(rings))
-    query = select(*_TALK).where(threads.c.shop == shop, threads.c.id.not_in(has_open), busy)
+    if search.strip():
+        busy = or_(busy, threads.c.id.not_in(select(tickets.c.thread).where(tickets.c.shop == shop)))
+    query = select(*_TALK).where(threads.c.shop == shop, threads.c.id.not_in(has_open), busy, *thread_matches(search))
     query = query.order_by(threads.c.last_in_at.desc()).limit(MOST_ROWS)
     return tuple(TalkRow(*row) for row in connection.execute(query))
 

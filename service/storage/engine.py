@@ -15,6 +15,7 @@ from pydantic_core import from_json, to_json
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.exc import OperationalError
 
+from service.storage.folding import SQLITE_FUNCTION, fold
 from service.storage.postgresql import watch_connections
 
 TRY_AGAIN_S = 1.0
@@ -107,6 +108,7 @@ def _set_up_sqlite(connection: Any, _record: object) -> None:
     connection.isolation_level = None  # the driver must not begin transactions of its own; _begin does
     for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=30000"):
         connection.execute(f"PRAGMA {pragma}")
+    connection.create_function(SQLITE_FUNCTION, 1, fold, deterministic=True)
 
 
 def _begin(connection: Connection, how: str) -> None:

@@ -13,6 +13,7 @@ from sqlalchemy import (
     PrimaryKeyConstraint,
     String,
     Table,
+    Text,
     UniqueConstraint,
 )
 
@@ -144,6 +145,18 @@ audit = Table(
     Column("subject", String(80), nullable=False),
     Column("detail", JSON, nullable=False, default=dict),
     Index("ix_audit_subject", "shop", "subject", "at"),
+)
+
+unsent = Table(
+    "unsent",
+    metadata,
+    shop_column(),
+    Column("thread", String(32), nullable=False),
+    Column("login", String(64), nullable=False),
+    Column("about", String(80), nullable=False),  # the page's reply box, or the id of a draft that was changed
+    Column("text", Text, nullable=False),
+    Column("at", Moment, nullable=False),
+    PrimaryKeyConstraint("shop", "thread", "login", "about"),
 )
 
 early_receipts = Table(

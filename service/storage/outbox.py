@@ -100,13 +100,18 @@ def in_status(connection: Connection, shop: str, statuses: Sequence[str]) -> tup
 
 
 def release(
-    connection: Connection, shop: str, identity: str, now: datetime, *, text: str | None = None, segments: int = 0
-) -> bool:
-    """Let a draft go, in other words if the office gave some (*segments* counts those); False if it is no draft."""
+    connection: Connection, shop: str, identity: str, now: datetime, *, text: str | None = None, segments: int = 0,
+    by: str | None = None,
+) -> bool:  # fmt: skip
+    """
+    Let a draft go, in other words if the office gave some (*segments* counts those); False if it is no draft.
+
+    by: whoever holds the thread and sends it: the line's own words would be held back.
+    """
     changed: dict[str, object] = {"status": "waiting", "due_at": now, "reason": None}
     if text is not None:
         changed |= {"text": text, "segments": segments}
-    return _change(connection, shop, identity, ("draft",), changed)
+    return _change(connection, shop, identity, ("draft",), changed | _author(by))
 
 
 def discard(connection: Connection, shop: str, identity: str, reason: str) -> bool:
@@ -114,10 +119,14 @@ def discard(connection: Connection, shop: str, identity: str, reason: str) -> bo
     return _change(connection, shop, identity, ("draft", "waiting"), {"status": "dropped", "reason": reason})
 
 
-def send_again(connection: Connection, shop: str, identity: str, now: datetime) -> bool:
-    """Give a dead letter a fresh set of attempts; False if it is not dead."""
+def send_again(connection: Connection, shop: str, identity: str, now: datetime, *, by: str | None = None) -> bool:
+    """Give a dead letter a fresh set of attempts; False if it is not dead. by: as for ``release``."""
     fresh = {"status": "waiting", "due_at": now, "attempts": 0, "reason": "sent again by the office", "not_after": None}
-    return _change(connection, shop, identity, DEAD, fresh)
+    return _change(connection, shop, identity, DEAD, fresh | _author(by))
+
+
+def _author(by: str | None) -> dict[str, object]:
+    return {"author": by} if by else {}
 
 
 def _change(connection: Connection, shop: str, identity: str, was: Sequence[str], values: dict[str, object]) -> bool:

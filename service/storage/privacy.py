@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Table, delete, select, update
 
-from service.storage.ledgers import alarms, buckets, consents, outcomes
+from service.storage.ledgers import alarms, buckets, consents, outcomes, unsent
 from service.storage.tables import (
     households,
     machines,
@@ -26,7 +26,7 @@ def export_customer(connection: Connection, shop: str, number: str) -> dict[str,
     """Every row that is kept of *number*, by table; empty lists where there is none."""
     thread = _thread(connection, shop, number)
     found = {"threads": _rows(connection, threads, threads.c.shop == shop, threads.c.number == number)}
-    for table in (messages, turns, outbox, wakes, tickets, alarms):
+    for table in (messages, turns, outbox, wakes, tickets, alarms, unsent):
         found[table.name] = _rows(connection, table, table.c.shop == shop, table.c.thread == thread)
     found["consents"] = _rows(connection, consents, consents.c.shop == shop, consents.c.number == number)
     ticket_ids = [row["id"] for row in found["tickets"]]
@@ -63,7 +63,7 @@ def erase_customer(connection: Connection, shop: str, number: str, now: datetime
     )
     gone = {
         table.name: int(connection.execute(delete(table).where(table.c.thread == thread)).rowcount)
-        for table in (messages, turns, outbox, wakes, alarms, tickets)
+        for table in (messages, turns, outbox, wakes, alarms, tickets, unsent)
     }
     gone["threads"] = int(connection.execute(delete(threads).where(threads.c.id == thread)).rowcount)
     gone["buckets"] = int(
@@ -86,6 +86,7 @@ def purge(connection: Connection, shop: str, before: datetime) -> dict[str, int]
         outbox: (outbox.c.created_at < before) & outbox.c.status.not_in(("waiting", "leased", "draft")),
         wakes: wakes.c.done_at < before,
         alarms: alarms.c.acknowledged_at < before,
+        unsent: unsent.c.at < before,
     }
     return {
         table.name: int(connection.execute(delete(table).where(table.c.shop == shop, which)).rowcount)

@@ -31,10 +31,10 @@ def write_replies(
     turn: str,
     draft: bool,
     now: datetime,
-    author: str = "line",
 ) -> tuple[str, ...]:
     """
-    Queue *replies* in order; with *draft* all but danger and consent wait for the office. Gives the outbox keys.
+    Queue *replies* in order; with *draft* all but danger, consent and what a person had sent wait for the office. Gives the
+    outbox keys.
 
     A danger drops that number's unsent ordinary rows: small talk after a warning would bury it.
     """
@@ -45,8 +45,8 @@ def write_replies(
         visit, version = reply.needs_visit or (None, None)
         outgoing = Outgoing(
             shop=row.shop, thread=row.id, key=f"{turn}:{place}", number=row.number, gateway=row.gateway,
-            kind=reply.kind, text=reply.text, segments=len(count(reply.text).parts), due_at=now, author=author,
-            turn=turn, status="draft" if draft and reply.kind not in ALWAYS_GOES else "waiting",
+            kind=reply.kind, text=reply.text, segments=len(count(reply.text).parts), due_at=now, author=reply.by or "line",
+            turn=turn, status="draft" if draft and reply.by is None and reply.kind not in ALWAYS_GOES else "waiting",
             ticket=ticket_id(row.id, reply.ticket) if reply.ticket else None, visit=visit, visit_version=version,
             not_after=reply.not_after,
         )  # fmt: skip

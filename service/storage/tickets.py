@@ -86,6 +86,9 @@ def _sync_one(
     machine = known.machine if known else None
     if household and machine is None and ticket.closed is None:
         machine = _free_machine(connection, row.shop, household, ticket, identity, now)
+    elif machine and ticket.closed is None and known.state.get("closed"):  # opened again: another may stand there now
+        taken = ready.rows(connection, _ON_MACHINE, {"of_shop": row.shop, "on_machine": machine, "but": identity})
+        machine = None if taken else machine
     values = {"household": household, "machine": machine, **_columns(ticket, document)}
     if known is None:
         number = take_ticket_number(connection, row.shop)
@@ -110,7 +113,8 @@ def _change(
     connection: Connection, identity: str, ticket: TicketState, values: Mapping[str, Any], was: Mapping[str, Any],
     now: datetime,
 ) -> None:  # fmt: skip
-    closed_at = {"closed_at": now} if ticket.closed and not was.get("closed") else {}
+    changed = bool(ticket.closed) != bool(was.get("closed"))
+    closed_at = {"closed_at": now if ticket.closed else None} if changed else {}
     ready.change(connection, _CHANGE, {"ticket": identity, "changed_at": now, **values, **closed_at})
 
 

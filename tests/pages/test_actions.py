@@ -16,6 +16,10 @@ def open_alarms(office: Office) -> list[str]:
         return [alarm.kind for alarm in alarms.open_alarms(connection, "demo")]
 
 
+def draft_fields(identity: str, text: str) -> dict[str, str]:
+    return {"send": identity, f"draft.{identity}": text}
+
+
 def test_taking_over_and_handing_back(office: Office) -> None:
     assert office.post("/desk/tickets/1003/hold").headers["location"] == "/desk/tickets/1003"
     assert office.held_by("thluz") == "olive"
@@ -50,29 +54,29 @@ def test_nothing_is_written_to_somebody_who_opted_out(office: Office) -> None:
 def test_a_draft_goes_out_in_the_office_s_words_and_is_counted_anew(office: Office) -> None:
     [draft] = office.replies("thluz", status="draft")
     longer = "Le llamo en cinco minutos. " * 7
-    assert office.post("/desk/tickets/1003/draft", reply=draft.id, text=longer, do="send").status_code == 303
+    assert office.post("/desk/tickets/1003/draft", **draft_fields(draft.id, longer)).status_code == 303
     [row] = [r for r in office.replies("thluz") if r.id == draft.id]
     assert (row.text, row.status, row.segments) == (longer.strip(), "waiting", 2)
-    again = office.post("/desk/tickets/1003/draft", reply=draft.id, text="other", do="send")
+    again = office.post("/desk/tickets/1003/draft", **draft_fields(draft.id, "other"))
     assert again.status_code == 409
 
 
 def test_a_draft_can_be_discarded(office: Office) -> None:
     [draft] = office.replies("thluz", status="draft")
-    office.post("/desk/tickets/1003/draft", reply=draft.id, text="x", do="discard")
+    office.post("/desk/tickets/1003/draft", discard=draft.id)
     [row] = [r for r in office.replies("thluz") if r.id == draft.id]
     assert (row.status, row.reason) == ("dropped", "discarded by the office")
 
 
 def test_a_draft_of_a_conversation_without_a_ticket_can_be_sent(office: Office) -> None:
     [draft] = office.replies("thbo", status="draft")
-    assert office.post("/desk/threads/thbo/draft", reply=draft.id, text=draft.text, do="send").status_code == 303
+    assert office.post("/desk/threads/thbo/draft", **draft_fields(draft.id, draft.text)).status_code == 303
     assert office.replies("thbo", status="waiting")
 
 
 def test_a_reply_of_another_thread_is_not_touched(office: Office) -> None:
     [draft] = office.replies("thluz", status="draft")
-    assert office.post("/desk/tickets/1001/draft", reply=draft.id, text="x", do="send").status_code == 409
+    assert office.post("/desk/tickets/1001/draft", **draft_fields(draft.id, "x")).status_code == 409
     assert office.replies("thluz", status="draft")
 
 

@@ -53,7 +53,7 @@ def test_a_technician_is_never_booked_where_the_day_has_no_room(office: Office) 
             address="9 Saltbush Ct", postal_code="87114",
         )  # fmt: skip
     assert answer.status_code == 422
-    assert "cannot keep this window" in answer.text
+    assert "do not fit beside" in answer.text
 
 
 def test_a_visit_is_moved_and_its_version_rises(office: Office) -> None:

@@ -8,49 +8,49 @@ from fastapi import APIRouter, Depends, Response
 from sqlalchemy import Connection
 from starlette.concurrency import run_in_threadpool
 
-from service.access.guard import Acting, Form, Guard
+from service.access.guard import Acting, Form, Guard, SignedOut
+from service.access.sessions import SignedIn
 from service.conversation.step import Step
 from service.edge.deps import Deps
 from service.pages import words
-from service.pages.answer import Lost, PageRoute, go, notice
-from service.pages.desk.place import Where, at_thread, at_ticket
+from service.pages.answer import Lost, PageRoute
+from service.pages.desk.place import Where, at_thread, at_ticket, back
+from service.pages.desk.writing import draft, keep_typed, own_reply, signed_out, write
 from service.storage import alarms, comebacks, outbox, threads, visits_view
-from service.storage.engine import new_id, reading
-from service.wording.segments import count
+from service.storage.engine import reading
 
 Deed = Callable[[Where, Form], Response]
-LONGEST_TEXT = 1_600
+DANGER_STANDS = (
+    "A danger was named on this ticket and nobody has cleared it. Clear it first, or say in the field beside the reason why "
+    "the ticket may be closed all the same."
+)
 
 
 def actions_router(deps: Deps, guard: Guard) -> APIRouter:
     """``POST /desk/tickets/{number}/{deed}`` and the same for a conversation without a ticket."""
     router = APIRouter(route_class=PageRoute, include_in_schema=False)
-    acting_office = Depends(guard.acting("act_desk"))
+    acting_office = Depends(guard.acting_or_out("act_desk"))
 
     @router.post("/desk/tickets/{number}/{deed}")
-    async def on_ticket(number: int, deed: str, acting: Acting = acting_office) -> Response:
-        return await run_in_threadpool(lambda: _do(deed, at_ticket(deps, acting.session, number), acting.form))
+    async def on_ticket(number: int, deed: str, acting: Acting | SignedOut = acting_office) -> Response:
+        return await run_in_threadpool(_do, deed, acting, lambda session: at_ticket(deps, session, number))
 
     @router.post("/desk/threads/{thread}/{deed}")
-    async def on_thread(thread: str, deed: str, acting: Acting = acting_office) -> Response:
-        return await run_in_threadpool(lambda: _do(deed, at_thread(deps, acting.session, thread), acting.form))
+    async def on_thread(thread: str, deed: str, acting: Acting | SignedOut = acting_office) -> Response:
+        return await run_in_threadpool(_do, deed, acting, lambda session: at_thread(deps, session, thread))
 
     return router
 
 
-def _do(deed: str, where: Where, form: Form) -> Response:
+def _do(deed: str, acting: Acting | SignedOut, at: Callable[[SignedIn], Where]) -> Response:
+    if isinstance(acting, SignedOut):
+        return signed_out(acting, at)
+    where = at(acting.session)
     found = DEEDS.get(deed)
     if found is None:
         raise Lost("There is no such action.")
-    return found(where, form)
-
-
-def back(where: Where, done: bool, why_not: str = "") -> Response:
-    """To the page again, or a page that says why nothing was done."""
-    if done:
-        return go(where.base)
-    words_ = why_not or "The line could not take this in. Nothing was changed, and an alarm is on the desk."
-    return notice(409, "Not done", words_, where.base, "Back")
+    keep_typed(where, acting.form)
+    return found(where, acting.form)
 
 
 def _acknowledge(where: Where, form: Form) -> Response:
@@ -64,12 +64,13 @@ def _acknowledge(where: Where, form: Form) -> Response:
 
 
 def _clear(where: Where, form: Form) -> Response:
-    danger = where.thread.state.get("danger")
-    if not form.text("note") or not isinstance(danger, dict):
+    if not where.danger_stands:
+        return back(where, False, "No danger stands here. One named on another ticket of this number is cleared there.")
+    if not form.text("note"):
         return back(where, False, "To clear a danger, say who told you that all is safe.")
 
     def also(connection: Connection, _step: Step | None) -> None:
-        _quiet_alarms(connection, where, "danger")
+        where.quiet_alarms(connection, "danger")
 
     return back(where, where.act("clear_danger", also=also, note=form.text("note", 200)))
 
@@ -104,81 +105,23 @@ def _unpark(where: Where, _form: Form) -> Response:
 
 def _done(where: Where, _form: Form) -> Response:
     def also(connection: Connection, _step: Step | None) -> None:
-        _quiet_alarms(connection, where, "person", "trouble")
+        where.quiet_alarms(connection, "person", "trouble")
 
     return back(where, where.act("person_done", also=also))
-
-
-def _write(where: Where, form: Form) -> Response:
-    """Send a person's own words; the person holds the thread from then on."""
-    text = form.text("text", LONGEST_TEXT)
-    if not text:
-        return back(where, False, "There was nothing to send.")
-    if where.thread.consent == "out":
-        return back(where, False, "They opted out of texts. Call them instead.")
-
-    def also(connection: Connection, _step: Step | None) -> None:
-        outbox.put(connection, _own_words(where, text, form.text("once", 40)), where.deps.clock())
-        _quiet_alarms(connection, where, "person")
-
-    if where.thread.held_by == where.session.user.login:
-
-        def change(connection: Connection) -> bool:
-            also(connection, None)
-            return True
-
-        return back(where, where.only_rows("wrote", change, characters=len(text)))
-    return back(where, where.act("hold", also=also, characters=len(text)))
-
-
-def _own_words(where: Where, text: str, once: str) -> outbox.Outgoing:
-    now = where.deps.clock()
-    return outbox.Outgoing(
-        shop=where.session.shop, thread=where.thread.id, key=f"desk:{once or new_id()}", number=where.thread.phone,
-        gateway=where.thread.gateway, kind="answer", text=text, segments=len(count(text).parts), due_at=now,
-        author=where.session.user.login, ticket=where.row.id if where.row else None,
-    )  # fmt: skip
-
-
-def _draft(where: Where, form: Form) -> Response:
-    """Send a draft (in other words if the office gave some) or discard it."""
-    reply, text = form.text("reply"), form.text("text", LONGEST_TEXT)
-    shop, now = where.session.shop, where.deps.clock()
-    too_late = "This draft was sent or dropped in the meantime."
-    if form.text("do") == "discard":
-
-        def drop(connection: Connection) -> bool:
-            return _own(connection, where, reply) and outbox.discard(connection, shop, reply, "discarded by the office")
-
-        return back(where, where.only_rows("draft_discarded", drop), too_late)
-    if not text:
-        return back(where, False, "The text was empty. Discard the draft if nothing should go out.")
-
-    def send(connection: Connection) -> bool:
-        return _own(connection, where, reply) and outbox.release(
-            connection, shop, reply, now, text=text, segments=len(count(text).parts)
-        )
-
-    return back(where, where.only_rows("draft_sent", send), too_late)
 
 
 def _again(where: Where, form: Form) -> Response:
     reply = form.text("reply")
 
     def change(connection: Connection) -> bool:
-        again = _own(connection, where, reply) and outbox.send_again(
-            connection, where.session.shop, reply, where.deps.clock()
+        again = own_reply(connection, where, reply) and outbox.send_again(
+            connection, where.session.shop, reply, where.deps.clock(), by=where.holder
         )
         if again:
-            _quiet_alarms(connection, where, "undelivered")
+            where.quiet_alarms(connection, "undelivered")
         return again
 
     return back(where, where.only_rows("sent_again", change), "This text is not among the undelivered any more.")
-
-
-def _own(connection: Connection, where: Where, reply: str) -> bool:
-    """The reply belongs to this very thread."""
-    return any(row.id == reply for row in outbox.of_thread(connection, where.session.shop, where.thread.id))
 
 
 def _confirm(where: Where, form: Form) -> Response:
@@ -197,11 +140,21 @@ def _close(where: Where, form: Form) -> Response:
     reason = form.text("reason")
     if reason not in words.CLOSED:
         return back(where, False, "Choose a reason to close the ticket.")
+    danger, note = where.danger_stands, form.text("danger", 200)
+    if danger and not note:
+        return back(where, False, DANGER_STANDS)
 
     def also(connection: Connection, _step: Step | None) -> None:
-        _quiet_alarms(connection, where, "person", "trouble", "undelivered")
+        where.quiet_alarms(connection, "person", "trouble", "undelivered", *(("danger",) if danger else ()))
 
-    return back(where, where.act("close", {"reason": reason}, also=also, reason=reason))
+    noted = {"danger_not_cleared": note} if danger else {}
+    return back(where, where.act("close", {"reason": reason}, also=also, reason=reason, **noted))
+
+
+def _reopen(where: Where, _form: Form) -> Response:
+    if where.ticket.open:
+        return back(where, False, "The ticket is open.")
+    return back(where, where.act("reopen", {"ticket": where.row.state if where.row else {}}))
 
 
 def _comeback(where: Where, form: Form) -> Response:
@@ -218,16 +171,6 @@ def _comeback(where: Where, form: Form) -> Response:
     return back(where, where.act("comes_back", {"earlier": comebacks.named(int(wanted))}, comes_back_from=wanted))
 
 
-def _quiet_alarms(connection: Connection, where: Where, *kinds: str) -> None:
-    """A person is at it: the thread's alarms of these kinds need no other."""
-    for alarm in alarms.open_alarms(connection, where.session.shop):
-        if alarm.thread == where.thread.id and alarm.kind in kinds:
-            alarms.acknowledge(
-                connection, shop=where.session.shop, identity=alarm.id, by=where.session.user.login,
-                now=where.deps.clock(),
-            )  # fmt: skip
-
-
 DEEDS: dict[str, Deed] = {
     "acknowledge": _acknowledge,
     "clear": _clear,
@@ -236,10 +179,11 @@ DEEDS: dict[str, Deed] = {
     "park": _park,
     "unpark": _unpark,
     "done": _done,
-    "write": _write,
-    "draft": _draft,
+    "write": write,
+    "draft": draft,
     "again": _again,
     "confirm": _confirm,
     "close": _close,
+    "reopen": _reopen,
     "comeback": _comeback,
 }

@@ -15,8 +15,7 @@ from service.conversation.state import Contact, TicketState
 from service.edge.deps import Deps
 from service.pages import words
 from service.pages.answer import PageRoute, go, show
-from service.pages.desk.actions import back
-from service.pages.desk.place import Where, at_ticket
+from service.pages.desk.place import Where, at_ticket, back
 from service.pages.desk.reading import CONTACT_LABELS, FACT_LABELS
 from service.pages.desk.views import frame_for_page
 from service.pages.frame import Frame

@@ -96,8 +96,7 @@ def build_list(
     for row in sorted(rows.tickets, key=_longest_waiting):
         held[_group_of(row, rows)].append(_ticket_line(row, rows, rulebook, now))
     for talk in rows.talks if shown != "closed" else ():
-        if _matches(talk, rows, search):
-            held[_talk_group(talk, rows)].append(_talk_line(talk, rows, rulebook, now))
+        held[_talk_group(talk, rows)].append(_talk_line(talk, rows, rulebook, now))
     groups = tuple(Group(key, title, pressing, tuple(held[key])) for key, title, pressing in GROUPS if held[key])
     empty = (
         "Nothing found. Try fewer words, or look among all tickets."
@@ -120,7 +119,8 @@ def _group_of(row: TicketRow, rows: ListRows) -> str:
     if _rings(rows, row.thread, "danger"):
         return "danger"
     danger = row.thread_state.get("danger") or {}
-    if danger.get("ticket") == row.key:
+    named = row.state.get("hazards") and not row.state.get("hazards_cleared")
+    if danger.get("ticket") == row.key or named:
         return "held_danger"
     if (row.needs_person and not row.held_by) or _rings(rows, row.thread, "person", "trouble"):
         return "person"
@@ -226,8 +226,3 @@ def _said(ticket: TicketState, last: str) -> str:
 def _short(text: str, most: int = 140) -> str:
     flat = " ".join(text.split())
     return flat if len(flat) <= most else flat[: most - 1].rstrip() + "…"
-
-
-def _matches(talk: TalkRow, rows: ListRows, search: str) -> bool:
-    hay = f"{_who(talk.state, talk.phone)} {talk.phone} {rows.last.get(talk.id, '')}".casefold()
-    return all(word.casefold() in hay for word in search.split())

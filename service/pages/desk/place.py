@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
+from fastapi import Response
 from sqlalchemy import Connection
 
 from service.access.sessions import SignedIn
@@ -14,15 +15,16 @@ from service.conversation.state import Contact, TicketState
 from service.conversation.step import Step
 from service.edge import exchange
 from service.edge.deps import Deps
-from service.pages.answer import Lost
+from service.pages.answer import Lost, go, notice
 from service.rulebook.model import Rulebook
-from service.storage import audit, desk
+from service.storage import alarms, audit, desk
 from service.storage.desk import TalkRow, TicketRow
 from service.storage.engine import reading, writing
 
 Action = Literal[
-    "book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open", "comes_back"
-]
+    "book", "move", "cancel", "close", "correct", "hold", "release", "clear_danger", "person_done", "open", "comes_back",
+    "reopen",
+]  # fmt: skip
 Also = Callable[[Connection, Step | None], None]
 
 
@@ -52,6 +54,18 @@ class Where:
         if self.row is None:
             raise Lost("This conversation has no ticket yet.")
         return TicketState.model_validate(self.row.state)
+
+    @property
+    def holder(self) -> str | None:
+        """Who has a text of the line sent while a person holds the thread: it is their word then. None if nobody holds it."""
+        return self.session.user.login if self.thread.held_by else None
+
+    @property
+    def danger_stands(self) -> bool:
+        """Whether a danger was named on the ticket (or the thread alone) that no person has cleared."""
+        if self.row is None:
+            return isinstance(self.thread.state.get("danger"), dict)
+        return bool(self.ticket.hazards) and not self.ticket.hazards_cleared
 
     @property
     def contact(self) -> Contact:
@@ -93,6 +107,23 @@ class Where:
                 return False
             self.note(connection, did, **noted)
         return True
+
+    def quiet_alarms(self, connection: Connection, *kinds: str) -> None:
+        """A person is at it: the thread's alarms of these kinds need no other."""
+        for alarm in alarms.open_alarms(connection, self.session.shop):
+            if alarm.thread == self.thread.id and alarm.kind in kinds:
+                alarms.acknowledge(
+                    connection, shop=self.session.shop, identity=alarm.id, by=self.session.user.login,
+                    now=self.deps.clock(),
+                )  # fmt: skip
+
+
+def back(where: Where, done: bool, why_not: str = "") -> Response:
+    """To the page again, or a page that says why nothing was done."""
+    if done:
+        return go(where.base)
+    words_ = why_not or "The line could not take this in. Nothing was changed, and an alarm is on the desk."
+    return notice(409, "Not done", words_, where.base, "Back")
 
 
 def at_ticket(deps: Deps, session: SignedIn, number: int) -> Where:

@@ -20,12 +20,12 @@ from service.diagnosis.visit import plan_visit
 from service.edge.deps import Deps
 from service.pages import words
 from service.pages.answer import PageRoute, show
-from service.pages.desk.actions import back
-from service.pages.desk.place import Action, Where, at_ticket
+from service.pages.desk.place import Action, Where, at_ticket, back
+from service.pages.desk.refusing import pick_of, refusal_words
 from service.pages.desk.views import frame_for_page
 from service.pages.frame import Frame
 from service.scheduling.model import Diary, Job, Offer
-from service.scheduling.offers import find_offers, still_free
+from service.scheduling.offers import find_offers, why_not
 from service.storage import diary, visits_view
 from service.storage.engine import reading
 
@@ -57,6 +57,7 @@ class PlanPage:
     technicians: tuple[tuple[str, str], ...]
     starts: tuple[tuple[str, str], ...]
     earliest: str
+    opted_out: bool
     typed: Mapping[str, str]
     errors: Mapping[str, str]
 
@@ -117,8 +118,8 @@ def _show(where: Where, typed: Mapping[str, str], errors: Mapping[str, str], sta
         Window(_value(o), words.window(o.start, o.end, zone), names.get(o.technician, o.technician), travel_words(o))
         for o in found.offers
     )
-    fields = {
-        "pick": windows[0].value if windows else "other", "technician": "", "day": "", "start": "", "tell": "yes",
+    fields = {  # nothing is chosen beforehand: a button pressed unread would book, and text the customer
+        "pick": "" if windows else "other", "technician": "", "day": "", "start": "", "tell": "yes",
         "address": contact.address or "", "postal_code": zip_code, "name": contact.name or "",
     }  # fmt: skip
     page = PlanPage(
@@ -135,6 +136,7 @@ def _show(where: Where, typed: Mapping[str, str], errors: Mapping[str, str], sta
             (s.strftime("%H:%M"), words.clock_words(datetime.combine(date.min, s))) for s in shop.windows.starts
         ),
         earliest=now.astimezone(zone).date().isoformat(),
+        opted_out=where.thread.consent == "out",
         typed={**fields, **typed},
         errors=errors,
     )
@@ -163,7 +165,7 @@ def _book(where: Where, form: Form) -> Response:
 
     def also(connection: Connection, step: Step | None) -> None:
         booked = next((t.visit for t in step.state.tickets if t.key == where.ticket.key), None) if step else None
-        if booked is None or not _free(connection, where, offer, typed["postal_code"], booked.id):
+        if booked is None or _why_not(connection, where, offer, typed["postal_code"], booked.id):
             raise Taken
         visits_view.make_stand(connection, where.session.shop, booked.id, where.deps.clock())
 
@@ -172,9 +174,8 @@ def _book(where: Where, form: Form) -> Response:
             where, where.act(action, data, also=also, window=offer.start.isoformat(), technician=offer.technician)
         )
     except Taken:
-        return _show(
-            where, {**typed, "pick": "other"}, {"pick": "Somebody took this time meanwhile. Choose again."}, 409
-        )
+        gone = "" if typed["pick"] != "other" else "other"
+        return _show(where, {**typed, "pick": gone}, {"pick": "Somebody took this time meanwhile. Choose again."}, 409)
 
 
 def _chosen(where: Where, typed: Mapping[str, str]) -> tuple[Offer | None, dict[str, str]]:
@@ -182,8 +183,11 @@ def _chosen(where: Where, typed: Mapping[str, str]) -> tuple[Offer | None, dict[
     shop = where.rulebook.shop
     zone, length = ZoneInfo(shop.timezone), timedelta(minutes=shop.windows.minutes)
     technician, day, start = typed["technician"], typed["day"], typed["start"]
-    if typed["pick"] != "other":
-        technician, _, moment = typed["pick"].partition("@")
+    pick, wrong = pick_of(typed)
+    if wrong:
+        return None, {"pick": wrong}
+    if pick != "other":
+        technician, _, moment = pick.partition("@")
         day, _, start = moment.partition("T")
     errors = {}
     if technician not in {t.id for t in shop.technicians}:
@@ -204,20 +208,17 @@ def _chosen(where: Where, typed: Mapping[str, str]) -> tuple[Offer | None, dict[
     offer = Offer(technician, begin, begin + length, minutes, 0.0)
     old = where.ticket.visit
     with reading(where.deps.engine) as connection:
-        free = _free(connection, where, offer, typed["postal_code"], old.id if old else None)
-    if not free:
-        name = next(t.name for t in shop.technicians if t.id == technician)
-        return None, {
-            "pick": f"{name} cannot keep this window: off, or another visit and the way to it stand against it."
-        }
-    return offer, {}
+        wrong = _why_not(connection, where, offer, typed["postal_code"], old.id if old else None)
+    return (None, {"pick": wrong}) if wrong else (offer, {})
 
 
-def _free(connection: Connection, where: Where, offer: Offer, postal_code: str, visit: str | None) -> bool:
-    """Whether the technician can keep *offer* beside what stands that day, *visit* itself left out."""
-    shop, now = where.rulebook.shop, where.deps.clock()
+def _why_not(connection: Connection, where: Where, offer: Offer, postal_code: str, visit: str | None) -> str:
+    """Why the technician cannot keep *offer* beside what stands that day, *visit* itself left out; empty if they can."""
+    shop, now, job = where.rulebook.shop, where.deps.clock(), job_for(where, postal_code)
     booked = visits_view.booked_on(connection, shop.shop, offer.start.date())
-    return still_free(shop, Diary(booked=booked), job_for(where, postal_code), offer, now, moving=visit)
+    refusal = why_not(shop, Diary(booked=booked), job, offer, now, moving=visit)
+    others = [one for one in booked if one.visit_id != visit]
+    return refusal_words(where.rulebook, refusal, offer, job, others) if refusal else ""
 
 
 def _cancel(where: Where, form: Form) -> Response:

@@ -9,7 +9,7 @@ from sqlalchemy import Connection
 from service.pages.answer import Lost
 from service.pages.desk.list import ListRows
 from service.pages.desk.ticket import TicketRows
-from service.storage import alarms, audit, comebacks, desk, outbox, visits_view
+from service.storage import alarms, audit, comebacks, desk, outbox, unsent, visits_view
 from service.storage.desk import TalkRow, TicketRow
 
 QUIET_AFTER = timedelta(days=2)
@@ -20,7 +20,7 @@ def list_rows(connection: Connection, shop: str, now: datetime, *, search: str, 
     """The list's rows: open tickets, closed ones or all that *search* finds."""
     closed = {"open": False, "closed": True}.get(shown)
     found = desk.list_tickets(connection, shop, closed=closed, search=search)
-    talks = desk.talks_without_ticket(connection, shop, now - QUIET_AFTER)
+    talks = desk.talks_without_ticket(connection, shop, now - QUIET_AFTER, search=search)
     threads = {row.thread for row in found} | {talk.id for talk in talks}
     return ListRows(
         tickets=found,
@@ -33,24 +33,24 @@ def list_rows(connection: Connection, shop: str, now: datetime, *, search: str, 
     )
 
 
-def ticket_rows(connection: Connection, shop: str, number: int) -> TicketRows:
-    """Everything of a ticket. Raises Lost."""
+def ticket_rows(connection: Connection, shop: str, number: int, login: str) -> TicketRows:
+    """Everything of a ticket, as *login* sees it. Raises Lost."""
     ticket = desk.ticket_by_number(connection, shop, number)
     thread = desk.talk(connection, shop, ticket.thread) if ticket else None
     if ticket is None or thread is None:
         raise Lost(f"There is no ticket #{number} in this shop.")
-    return _rows(connection, shop, thread, ticket)
+    return _rows(connection, shop, thread, ticket, login)
 
 
-def thread_rows(connection: Connection, shop: str, identity: str) -> TicketRows:
-    """Everything of a conversation, whatever tickets it has. Raises Lost."""
+def thread_rows(connection: Connection, shop: str, identity: str, login: str) -> TicketRows:
+    """Everything of a conversation, whatever tickets it has, as *login* sees it. Raises Lost."""
     thread = desk.talk(connection, shop, identity)
     if thread is None:
         raise Lost("There is no such conversation in this shop.")
-    return _rows(connection, shop, thread, None)
+    return _rows(connection, shop, thread, None, login)
 
 
-def _rows(connection: Connection, shop: str, thread: TalkRow, ticket: TicketRow | None) -> TicketRows:
+def _rows(connection: Connection, shop: str, thread: TalkRow, ticket: TicketRow | None, login: str) -> TicketRows:
     own = [ticket.id] if ticket else []
     subject = f"ticket:{ticket.number}" if ticket else f"thread:{thread.id}"
     return TicketRows(
@@ -67,5 +67,6 @@ def _rows(connection: Connection, shop: str, thread: TalkRow, ticket: TicketRow 
         earlier=comebacks.possible(connection, shop, ticket) if ticket else (),
         later=comebacks.confirmed_later(connection, shop, ticket.number) if ticket else (),
         trail=audit.of_subject(connection, shop, subject, limit=30),
+        typed=unsent.typed_by(connection, shop, thread.id, login),
         marker=desk.change_marker(connection, shop, thread.id),
     )

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from service.edge.parts import joined
 from service.pages import words
+from service.pages.desk.writing import earlier_drafts, overtaken
 from service.storage.desk import HeardRow, TurnRow
 from service.storage.outbox import Standing
 from service.storage.parts import HELD
@@ -29,8 +30,9 @@ class Entry:
     One thing in the conversation.
 
     kind: theirs, ours, person or quiet (a turn that sent nothing). can: what the office may do with it (``draft``: send,
-    edit, discard; ``again``: send again; or nothing). cost: segments in words. pictures: where each can be seen. turn: of
-    the reasons.
+    edit, discard; ``overtaken``: discard a draft that a later reply went before; ``again``: send again; or nothing). cost:
+    segments in words. pictures: where each can be seen. turn: of the reasons. typed: how whoever looks had changed it, not
+    sent. before: drafts of earlier texts that still wait.
     """
 
     kind: str
@@ -46,6 +48,8 @@ class Entry:
     pictures: tuple[str, ...]
     turn: str
     why: tuple[Why, ...]
+    typed: str = ""
+    before: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +70,14 @@ def build_talk(
     customer: str,
     now: datetime,
     zone: ZoneInfo,
+    typed: Mapping[str, str] | None = None,
 ) -> Talk:
-    """The talk of one thread. turn_of: outbox row id to the turn that wrote it. customer: how to call the other side."""
+    """
+    The talk of one thread.
+
+    turn_of: outbox row id to the turn that wrote it. customer: how to call the other side. typed: drafts' ids to how
+    whoever looks had changed them.
+    """
     entries: list[tuple[datetime, int, Entry]] = []
     told: set[str] = set()
     for row in _wholes(heard):
@@ -76,7 +86,11 @@ def build_talk(
         turn = turn_of.get(reply.id) or ""
         reasons = _why(turns.get(turn)) if turn not in told else ()
         told.add(turn)
-        entries.append((reply.created_at, place, _ours(reply, turns.get(turn), reasons, now, zone)))
+        entry = _ours(reply, turns.get(turn), reasons, now, zone)
+        if entry.can == "draft":
+            late = overtaken(replies, turn_of, reply.id)
+            entry = replace(entry, can="overtaken" if late else "draft", before=len(earlier_drafts(replies, reply.id)))
+        entries.append((reply.created_at, place, replace(entry, typed=(typed or {}).get(reply.id, ""))))
     for turn_row in turns.values():
         if turn_row.id not in told and (turn_row.reasons or turn_row.failed):
             entries.append((turn_row.at, 9_999, _quiet(turn_row, now, zone)))

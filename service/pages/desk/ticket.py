@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -23,7 +23,10 @@ from service.storage.visits_view import OutcomeRow, VisitRow
 
 @dataclass(frozen=True, slots=True)
 class TicketRows:
-    """Everything read for a ticket (or, with ``ticket`` None, for a thread), in one view of the database."""
+    """
+    Everything read for a ticket (or, with ``ticket`` None, for a thread), in one view of the database. typed: what whoever
+    looks has typed and not sent.
+    """
 
     ticket: TicketRow | None
     thread: TalkRow
@@ -39,6 +42,7 @@ class TicketRows:
     marker: str
     earlier: tuple[Earlier, ...] = ()
     later: tuple[int, ...] = ()
+    typed: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +128,7 @@ class TicketPage:
     reasons: tuple[tuple[str, str], ...]
     can_act: bool
     once: str
+    unsent: str
 
 
 def build_ticket(
@@ -145,10 +150,10 @@ def build_ticket(
     zone = ZoneInfo(rulebook.shop.timezone)
     contact = Contact.model_validate(rows.thread.state.get("contact") or {})
     ticket = TicketState.model_validate(rows.ticket.state) if rows.ticket else None
-    danger = rows.thread.state.get("danger")
     customer = contact.name or "Customer"
     talk = build_talk(
-        rows.heard, rows.replies, rows.turns, rows.turn_of, customer=customer, now=now, zone=zone
+        rows.heard, rows.replies, rows.turns, rows.turn_of, customer=customer, now=now, zone=zone,
+        typed=rows.typed,
     )  # fmt: skip
     return TicketPage(
         frame=frame,
@@ -164,7 +169,7 @@ def build_ticket(
         parked=rows.thread.parked or "",
         head=_head(rows.ticket, ticket, rulebook) if rows.ticket and ticket else None,
         bells=tuple(Bell(a.id, a.kind, a.text, words.when_words(a.raised_at, now, zone)) for a in rows.alarms),
-        danger=words.hazard_names(rulebook, danger["codes"]) if isinstance(danger, dict) else (),
+        danger=words.hazard_names(rulebook, _uncleared(rows.thread, ticket)),
         said=words.telling_words(ticket, contact) if ticket else (),
         talk=talk,
         read=understood(rulebook, ticket, contact) if ticket else None,
@@ -179,7 +184,16 @@ def build_ticket(
         reasons=tuple(words.CLOSED.items()),
         can_act=can_act,
         once=once,
+        unsent=rows.typed.get(f"ticket:{rows.ticket.number}" if rows.ticket else f"thread:{rows.thread.id}", ""),
     )  # fmt: skip
+
+
+def _uncleared(thread: TalkRow, ticket: TicketState | None) -> tuple[str, ...]:
+    """Codes of the dangers that no person has cleared: told to the thread, or named on the ticket (on the phone, or closed)."""
+    held = thread.state.get("danger")
+    told = tuple(held["codes"]) if isinstance(held, dict) else ()
+    named = ticket.hazards if ticket and not ticket.hazards_cleared else ()
+    return tuple(dict.fromkeys((*told, *named)))
 
 
 def _head(row: TicketRow, ticket: TicketState, rulebook: Rulebook) -> Head:

@@ -44,7 +44,7 @@ def views_router(deps: Deps, guard: Guard) -> APIRouter:
     @router.get("/desk/tickets/{number}")
     def ticket(number: int, session: SignedIn = reader) -> Response:
         with reading(deps.engine) as connection:
-            found = rows.ticket_rows(connection, session.shop, number)
+            found = rows.ticket_rows(connection, session.shop, number, session.user.login)
             frame = frame_of(deps, connection, session, title=f"#{number}")
         return _ticket(deps, session, found, frame)
 
@@ -59,7 +59,7 @@ def views_router(deps: Deps, guard: Guard) -> APIRouter:
     @router.get("/desk/threads/{thread}")
     def thread(thread: str, session: SignedIn = reader) -> Response:
         with reading(deps.engine) as connection:
-            found = rows.thread_rows(connection, session.shop, thread)
+            found = rows.thread_rows(connection, session.shop, thread, session.user.login)
             frame = frame_of(deps, connection, session, title="Conversation")
         return _ticket(deps, session, found, frame)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from service.conversation.office import OfficeMistaken
+from service.conversation.office_closing import OfficeMistaken
 from service.conversation.step import Step
 from service.conversation.turn import take
 from service.conversation.underway import DiaryMissing

@@ -1,0 +1,33 @@
+// What the desk's pages do besides: filling in another time chooses it, and whatever is pressed, typed words go along.
+"use strict";
+
+for (const part of document.querySelectorAll("[data-chooses]")) {
+  const radio = part.closest("form").querySelector(`input[type=radio][value="${part.dataset.chooses}"]`);
+  const choose = (event) => { if (event.target.value) radio.checked = true; };
+  part.addEventListener("input", choose);
+  part.addEventListener("change", choose);
+}
+
+// The page's reply and drafts belong to one form. Any other form of the page takes along what was changed of them.
+const words = document.getElementById("words");
+const typed = () => (words ? [...words.elements].filter((field) => field.matches("textarea") && field.value !== field.defaultValue) : []);
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (form === words || form.method !== "post" || !words) return;
+  for (const field of typed()) {
+    const copy = document.createElement("input");
+    copy.type = "hidden";
+    copy.name = field.name;
+    copy.value = field.value;
+    form.append(copy);
+  }
+});
+
+// Signed out meanwhile: a page with words on it is not left for the sign-in. Sending keeps them, and says so.
+document.addEventListener("htmx:beforeOnLoad", (event) => {
+  if (!event.detail.xhr.getResponseHeader("HX-Redirect") || !typed().length) return;
+  event.preventDefault();
+  const note = document.getElementById("signed-out");
+  if (note) note.hidden = false;
+});
