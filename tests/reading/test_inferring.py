@@ -11,10 +11,10 @@ from service.reading.reader import Reader
 @pytest.mark.parametrize(
     ("text", "machine", "code"),
     [
-        ("fills up with water then just... meditates. no swish no slosh. my clothes sit in there like tea", "washer", "no_agitate"),
+        ("fills up then just... meditates. no swish no slosh. my clothes sit in there like tea", "washer", "no_agitate"),
         ("stuffed a king comforter in and now come spin time the basket won't budge", "washer", "no_spin"),
         ("I put wet sneakers in and now it goes thump thump, dries great, just THUMP", "dryer", "noise"),
-        ("Cycle ended, opened it, steam in my face as always. soap still sitting in its little cup", "dishwasher", "no_detergent"),
+        ("Cycle ended, opened it, steam in my face. soap still sitting in its little cup", "dishwasher", "no_detergent"),
     ],
 )  # fmt: skip
 def test_a_machine_that_any_tradesperson_would_know(reader: Reader, text: str, machine: str, code: str) -> None:
