@@ -26,6 +26,7 @@ def note(turn: Turn, reading: Reading) -> None:
     """
     _sound(turn, reading)
     _oven(turn, reading)
+    _beside_a_choice(turn, reading)
     ticket, asked = turn.state.in_focus, turn.state.asked
     if turn.answered or turn.learned or asked is None or asked.kind in ACTING or ticket is None or not ticket.open:
         return
@@ -66,6 +67,24 @@ def _sound(turn: Turn, reading: Reading) -> None:
         ((code, value),) = found
         observe(turn, ticket.key, code, value)
         turn.because("heard", f'"{words}" is what it sounds like: {code} is {value}.', code)
+
+
+def _beside_a_choice(turn: Turn, reading: Reading) -> None:
+    """Note what a text tells besides the fault it names of a list: “makes clunking when it turns on” tells the sound too."""
+    ticket = turn.state.in_focus
+    if ticket is None or not ticket.open or not {"symptom", "answer"} <= turn.learned or reading.observations:
+        return
+    rules = turn.rulebook.appliances.get(ticket.appliance)
+    for seen in turn.reader.read(reading.text, about=ticket.appliance).observations if rules is not None else ():
+        known = rules.observations.get(seen.id) if rules is not None and seen.appliance == ticket.appliance else None
+        if (
+            known is not None
+            and known.when
+            and seen.id not in turn.the(ticket.key).observations
+            and fits(ticket, known)
+        ):
+            observe(turn, ticket.key, seen.id, seen.value, hedged=seen.hedged)
+            turn.because("heard", f'"{seen.words}": {seen.id} is {seen.value}.', seen.id)
 
 
 _OVEN = re.compile(r"\b(?:oven|horno)\b(?! de micro)")

@@ -93,3 +93,18 @@ def test_the_first_question_fishes_for_no_further_fault(text: str) -> None:
 
     assert line.state.asked is not None
     assert line.state.asked.kind != "yes_no"
+
+
+@pytest.mark.parametrize(
+    ("texts", "kind"),
+    [
+        (("my washer", "makes clunking when it turns on"), "bang"),
+        (("my washer", "it makes a squealing noise"), "squeal"),
+        (("mi lavadora", "hace un rechinido muy feo"), "squeal"),
+    ],
+)
+def test_a_sound_told_with_the_fault_is_not_asked_after(texts: tuple[str, ...], kind: str) -> None:
+    line = told(*texts)
+
+    assert line.ticket.observations["noise_kind"] == kind
+    assert "noise_kind" not in line.ticket.asked

@@ -137,7 +137,7 @@ def test_what_is_not_understood_is_left_and_asked_no_more(words: str) -> None:
 
 
 def test_what_a_check_speaks_of_is_asked() -> None:
-    line = told("el dish washer no lava bien los trastes", "no", "87112")
+    line = told("el dish washer no lava bien los trastes", "todos", "87112", "no")
     assert line.state.asked is not None
     assert line.state.asked.kind == "check_result"
     line.text("que es el sprayer")

@@ -9,8 +9,8 @@ import pytest
 
 from tests.journeys.line import Line
 
-ENGLISH = ("my dryer squeals, just send somebody", "no", "410 Cholla Bend NE 87110")
-SPANISH = ("mi secadora rechina, nomas manden a alguien", "no", "410 Cholla Bend NE 87110")
+ENGLISH = ("my dryer squeals, just send somebody", "dont know", "410 Cholla Bend NE 87110")
+SPANISH = ("mi secadora rechina, nomas manden a alguien", "no se", "410 Cholla Bend NE 87110")
 
 
 def told(*texts: str) -> Line:
@@ -33,7 +33,7 @@ def offered(line: Line) -> list[tuple[time, time]]:
             "Got the address, thanks. Back to the dryer, the number is enough:\n1 Electric",
         ),
         (("my dryer wont heat", "87110"), "Got the ZIP, thanks. Back to the dryer, the number is enough:\n1 Electric"),
-        (("my dryer squeals", "87110"), "Got the ZIP, thanks. One thing more on the dryer: Is this also so:"),
+        (("my dryer squeals", "87110"), "Got the ZIP, thanks. Back to the dryer, the number is enough:\n1 All"),
         (("my dryer wont heat", "this is Priya Nolan btw"), "Got your name, thanks."),
         (("my dryer wont heat", "the number is 505-555-0133"), "Got the phone number, thanks."),
         (("my fridge is warm", "505-555-0142 is my number"), "Got the phone number, thanks."),
