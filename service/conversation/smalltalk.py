@@ -7,6 +7,7 @@ from service.conversation.ask import again, pose
 from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but, said_alone
 from service.conversation.moving import standing
+from service.conversation.office_questions import asks_of_a_sum, asks_who_is_home, for_the_office
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.people import call_person, reads_when, settle_warranty
 from service.conversation.underway import Turn
@@ -73,7 +74,12 @@ def asides(turn: Turn, reading: Reading) -> bool:
         intents -= {"ask_price", "ask_status"}
     if named(turn.rulebook, "beside_the_price", reading.text) and not named(turn.rulebook, "how_much", reading.text):
         intents -= {"ask_price"}  # "do you take cards" is no question of what it costs
-    if "ask_price" in intents:
+    asks_office = for_the_office(turn, reading.text) if part is None and not turn.answered else None
+    if asks_office is not None:
+        _noted_for_the_office(turn, reading, asks_office)
+        intents -= {"ask_price", "ask_help"}
+    if "ask_price" in intents or asks_of_a_sum(reading.text):
+        intents.add("ask_price")
         turn.tell_own("shop.fees.say", fee_words(turn))
         turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
     if "ask_warranty" in intents:
@@ -86,16 +92,34 @@ def asides(turn: Turn, reading: Reading) -> bool:
         turn.tell("answer.worth")
         turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
     home = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
-    if home:
+    if home := home or asks_who_is_home(reading.text):
         turn.tell("answer.be_home")
         turn.because("told", "They ask whether somebody must be home.")
-    if worth is None and part is None and not home and not intents & {"ask_price", "ask_warranty", "ask_status"}:
+    if (
+        worth is None
+        and part is None
+        and asks_office is None
+        and not home
+        and not intents & {"ask_price", "ask_warranty", "ask_status"}
+    ):
         return False
     if TELLS & turn.learned:
         return False
-    if not again(turn) and not turn.open_tickets:
+    before = turn.state.asked
+    if again(turn) and before is not None and turn.state.asked is not None:
+        turn.put(asked=turn.state.asked.model_copy(update={"tries": before.tries}))  # who asks has not failed to answer
+    elif not turn.open_tickets:
         pose(turn, "appliance")
     return True
+
+
+def _noted_for_the_office(turn: Turn, reading: Reading, asked: str) -> None:
+    """Say that the office answers, and keep the question for them; a reason that stands already is weightier."""
+    turn.tell("answer.office")
+    turn.because("told", f'"{asked}": for the office to answer.')
+    ticket = turn.state.in_focus
+    if ticket is not None and ticket.open and ticket.needs_person is None:
+        turn.change(ticket.key, needs_person=f'asks what the office answers: "{reading.text[:80]}"')
 
 
 def thanked(turn: Turn, reading: Reading) -> bool:

@@ -37,7 +37,7 @@ from service.conversation import (
 )
 from service.conversation.ask import again, pose
 from service.conversation.closing import pruned
-from service.conversation.compose import compose
+from service.conversation.compose import compose, once
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
 from service.conversation.freezer_part import part_told
 from service.conversation.judged import triage_of
@@ -268,7 +268,7 @@ def _step(turn: Turn) -> Step:
 
 def _answer(turn: Turn) -> tuple[Reply, ...]:
     """The ordinary answer as texts; the first one ever says who answers."""
-    pieces = list(turn.pieces)
+    pieces = once(turn.pieces)
     if not any(p.text for p in pieces) or turn.held or turn.state.consent == "out":
         return ()
     first = not turn.state.introduced

@@ -11,7 +11,8 @@ from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word
 
 _PARTS = frozenset((
-    "vent", "vents", "duct", "ducts", "ductwork", "hose", "hoses", "filter", "filters", "trap", "screen", "lint", "flap", "tube",
+    "vent", "vents", "duct", "ducts", "ductwork", "hose", "hoses", "filter", "filters", "trap", "screen", "lint", "flap",
+    "tube",
     "exhaust", "coil", "coils", "outlet", "plug", "cord", "breaker", "gfci", "pipe", "pipes", "valve", "sink", "vented",
     "ducto", "ductos", "manguera", "mangueras", "filtro", "filtros", "trampa", "rejilla", "malla", "pelusa", "tubo", "tubos",
     "tuberia", "salida", "serpentin", "enchufe", "contacto", "cable", "pastilla", "fregadero", "valvula",
@@ -19,7 +20,8 @@ _PARTS = frozenset((
 """What an owner looks after: it may be as it should while the machine is not."""
 _BESIDE = frozenset((
     "the", "a", "my", "our", "that", "is", "its", "was", "are", "were", "has", "been", "now", "all", "just", "also", "already",
-    "works", "working", "good", "fine", "drain", "water", "dryer", "washer", "supply", "wall", "el", "la", "los", "las", "mi", "de", "del", "esta", "ya", "quedo",
+    "works", "working", "good", "fine",
+    "drain", "water", "dryer", "washer", "supply", "wall", "el", "la", "los", "las", "mi", "de", "del", "esta", "ya", "quedo",
     "limpio", "limpia", "todo", "bien", "se", "lint", "up", "out",
 ))  # fmt: skip
 """What may stand between the part and the words that sound so."""

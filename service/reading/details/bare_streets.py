@@ -13,7 +13,10 @@ _UNIT = rf"(?:{_UNIT_WORD}\.?\s*#?\s*(?:\d{{1,4}}-?[a-z]?|[a-z]-?\d{{0,3}})|#\s*
 _UNIT_AHEAD = re.compile(
     rf"(?:^|[\s,.;])(?P<unit>{_UNIT})(?:\s*[,;]\s*|\s+(?:at|en(?: el| la)?|on|in|de(?: la)?|del)\s+|\s+)(?=\d{{1,5}}\s+[a-z])"
 )
-_HOUSE = r"(?<![\d$#/.:-])\b\d{2,5}\s+(?:(?:n|s|e|w)\.?\s+)?[a-z][a-z'’.]{2,}(?:\s+[a-z][a-z'’.]{2,})??(?:\s+(?:ne|nw|se|sw)\b)?"
+_HOUSE = (
+    r"(?<![\d$#/.:-])\b\d{2,5}\s+(?:(?:n|s|e|w)\.?\s+)?[a-z][a-z'’.]{2,}(?:\s+[a-z][a-z'’.]{2,})??"
+    r"(?:\s+(?:ne|nw|se|sw)\b)?"
+)
 _WITH_UNIT = re.compile(rf"({_HOUSE}\s*,?\s*{_UNIT})")
 _WITH_ZIP = re.compile(
     rf"(?:^|[,.;]\s*|\b(?:at|en|is|es)\s+)({_HOUSE})(?=\s*,?\s+(?:(?:abq|nm|albuquerque)\s*,?\s*)*\d{{5}}\s*[.!]*$)"
