@@ -1,4 +1,4 @@
-"""What is asked of the shop itself: how to pay, parts, how long it takes, who must be home. Never the answer to something else."""
+"""What is asked of the shop itself: how to pay, parts, how long it takes, who must be home. No answer to something else."""
 
 from __future__ import annotations
 

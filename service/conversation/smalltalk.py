@@ -74,9 +74,8 @@ def asides(turn: Turn, reading: Reading) -> bool:
         intents -= {"ask_price", "ask_status"}
     if named(turn.rulebook, "beside_the_price", reading.text) and not named(turn.rulebook, "how_much", reading.text):
         intents -= {"ask_price"}  # "do you take cards" is no question of what it costs
-    asks_office = for_the_office(turn, reading.text) if part is None and not turn.answered else None
-    if asks_office is not None:
-        _noted_for_the_office(turn, reading, asks_office)
+    asks_office = part is None and not turn.answered and _noted_for_the_office(turn, reading)
+    if asks_office:
         intents -= {"ask_price", "ask_help"}
     if "ask_price" in intents or asks_of_a_sum(reading.text):
         intents.add("ask_price")
@@ -92,7 +91,8 @@ def asides(turn: Turn, reading: Reading) -> bool:
         turn.tell("answer.worth")
         turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
     home = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
-    if home := home or asks_who_is_home(reading.text):
+    home = home or asks_who_is_home(reading.text)
+    if home:
         turn.tell("answer.be_home")
         turn.because("told", "They ask whether somebody must be home.")
     if (
@@ -113,13 +113,16 @@ def asides(turn: Turn, reading: Reading) -> bool:
     return True
 
 
-def _noted_for_the_office(turn: Turn, reading: Reading, asked: str) -> None:
-    """Say that the office answers, and keep the question for them; a reason that stands already is weightier."""
+def _noted_for_the_office(turn: Turn, reading: Reading) -> bool:
+    """Whether they ask what the office answers: said so, and kept; a reason that stands already is weightier."""
+    if (asked := for_the_office(turn, reading.text)) is None:
+        return False
     turn.tell("answer.office")
     turn.because("told", f'"{asked}": for the office to answer.')
     ticket = turn.state.in_focus
     if ticket is not None and ticket.open and ticket.needs_person is None:
         turn.change(ticket.key, needs_person=f'asks what the office answers: "{reading.text[:80]}"')
+    return True
 
 
 def thanked(turn: Turn, reading: Reading) -> bool:

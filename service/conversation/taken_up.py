@@ -45,7 +45,7 @@ def _at_home(turn: Turn, last: TicketState, reading: Reading) -> bool:
 
 
 def _goes_on(turn: Turn, last: TicketState, reading: Reading) -> bool:
-    """Whether they tell where to come, or that it is at home; or anything at all right after they were taken for a wrong number."""
+    """Whether they tell where to come, or that it is at home; or anything at all right after a wrong number was heard."""
     if _at_home(turn, last, reading) or _WHERE & {*reading.facts}:
         return True
     told = reading.facts or reading.observations or reading.symptoms or reading.wish or _GOES_ON & {*reading.intents}

@@ -168,10 +168,10 @@ _NO_WAY = re.compile(
 def street_address(text: str, folded: str, *, asked: bool) -> str | None:
     """The street address with its unit, as written; without a known street type only when it was asked for."""
     if (unit := unit_ahead(folded)) is not None:
-        first, last, house = unit
+        begins, ends, house = unit
         street = street_address(text[house:], folded[house:], asked=True)
         if street and not _UNIT_WORDS.match(street.lower()):
-            return f"{street} {text[first:last]}"
+            return f"{street} {text[begins:ends]}"
     for pattern in (_STREET, _CALLE):
         for match in pattern.finditer(folded):
             if not _UNIT_WORDS.match(match.group(1)) and not _NO_WAY.search(match.group(1)):
