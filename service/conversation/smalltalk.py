@@ -90,8 +90,7 @@ def asides(turn: Turn, reading: Reading) -> bool:
     if worth is not None:
         turn.tell("answer.worth")
         turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
-    home = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
-    home = home or asks_who_is_home(reading.text)
+    home = _asks_to_be_home(turn, reading)
     if home:
         turn.tell("answer.be_home")
         turn.because("told", "They ask whether somebody must be home.")
@@ -111,6 +110,12 @@ def asides(turn: Turn, reading: Reading) -> bool:
     elif not turn.open_tickets:
         pose(turn, "appliance")
     return True
+
+
+def _asks_to_be_home(turn: Turn, reading: Reading) -> bool:
+    """Whether they ask if somebody must be home, or if one under age will do."""
+    asks = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
+    return asks or asks_who_is_home(reading.text)
 
 
 def _noted_for_the_office(turn: Turn, reading: Reading) -> bool:
