@@ -5,6 +5,7 @@ from __future__ import annotations
 from service.conversation.ask import OWN_WORDS, VAGUE
 from service.conversation.merge import observe, said_symptom
 from service.conversation.moving import asks_for_another_time
+from service.conversation.office_questions import asks_the_shop
 from service.conversation.state import Asked
 from service.conversation.underway import Turn
 from service.diagnosis.held import fact_says
@@ -25,7 +26,8 @@ ACTING = ("offer", "confirm", "check_result")
 
 def another_matter(turn: Turn, reading: Reading) -> bool:
     """Whether the text is about something else than who they are and how to get in."""
-    return bool(ANOTHER_MATTER & set(reading.intents)) or asks_for_another_time(turn, reading)
+    asks = bool(ANOTHER_MATTER & set(reading.intents)) or asks_the_shop(turn, reading.text)
+    return asks or asks_for_another_time(turn, reading)
 
 
 def answer(turn: Turn, reading: Reading) -> None:

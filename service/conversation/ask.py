@@ -161,6 +161,8 @@ def choice_words(turn: Turn, kind: str, key: str | None, code: str | None, value
     rules = turn.rulebook.appliances.get(ticket.appliance) if ticket else None
     if kind == "offer" and ticket is not None and value.isdigit() and int(value) < len(ticket.offers):
         return ticket.offers[int(value)].say
+    if kind == "confirm":
+        return turn.words("choice.home" if value == "home" else "choice.commercial")
     if kind == "appliance":
         alone = ticket is not None and value in PART_OF and value not in PART_OF.get(ticket.appliance, ())
         return turn.words(

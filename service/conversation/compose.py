@@ -32,6 +32,23 @@ def fits(text: str, language: str, *, first: bool = False) -> bool:
     return counted.number <= allowed
 
 
+_FOR_A_PERSON = frozenset((
+    "person.asked", "person.asked_again", "person.takes", "person.complaint", "unread.person", "danger.office_still",
+))  # fmt: skip
+"""Sentences that all say that a person reads this."""
+
+
+def once(pieces: Sequence[Said]) -> list[Said]:
+    """*pieces* without what says the same a second time; a check's own words, which may repeat a caution, stay."""
+    kept: list[Said] = []
+    for piece in pieces:
+        same = piece.text and any(piece.text == before.text and piece.id == before.id for before in kept)
+        to_a_person = piece.id in _FOR_A_PERSON and any(before.id in _FOR_A_PERSON for before in kept)
+        if not (same or to_a_person) or piece.id.startswith("check."):
+            kept.append(piece)
+    return kept
+
+
 def compose(pieces: Sequence[Said], language: str, *, first: bool = False) -> tuple[Composed, ...]:
     """
     The texts that say *pieces* in order.

@@ -189,8 +189,11 @@ def _facts(turn: Turn, ticket: TicketState, reading: Reading) -> None:
         if isinstance(value, str | int | float) and value != "":
             facts[name] = float(value) if isinstance(value, int | float) else value
     business = named(turn.rulebook, "business", reading.text)
+    home = named(turn.rulebook, "at_home", reading.text) is not None
     if business is not None and not _NEAR & {*words_before(reading.text, business, _NEAR_WORDS)}:
-        facts["use"] = "commercial"
+        facts["use"] = "unclear" if home else "commercial"
+    elif home and "use" in facts:
+        facts["use"] = "home"
     for name in GATHERED if "fixed" not in reading.intents else ("after",):  # what mended it was not tried in vain
         facts.update(_gathered(name, facts, reading.facts))
     if facts != ticket.facts:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
@@ -79,7 +80,7 @@ def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:
     An hour alone, "later" and "earlier" mean its day. Its day alone is a day that will not do.
     """
     start, end = _window(turn, visit)
-    told = _told_limit(turn, visit, reading) or reading.wish or Wish()
+    told = _told_limit(turn, visit, reading) or reading.wish or _hour_instead(reading.text)
     wish = _dated(told, turn.now.astimezone(start.tzinfo).date())
     own, weekday = (start.month, start.day), WEEK[start.weekday()]
     dates = tuple(day for day in wish.dates if day != own)
@@ -94,6 +95,23 @@ def time_wanted(turn: Turn, visit: VisitHeld, reading: Reading) -> Wish:
     if wish.start or wish.end or wish.part:
         return replace(wish, dates=(own,), days_in=())
     return replace(wish, dates=(), days_in=(), dates_out=(own,)) if names_own else wish
+
+
+_HOUR_INSTEAD = re.compile(
+    r"\b(?:come|at|around|do|venir|vengan?|a las|como a las)\s+(\d{1,2})(?:\s+o'?clock)?\s+(?:instead|mejor|en vez|rather)\b",
+    re.I,
+)
+_FIRST_HOUR = 7
+"""Hours before it, told without more, are of the afternoon."""
+
+
+def _hour_instead(text: str) -> Wish:
+    """“can u come 9 instead”: one point of time; nothing where no bare hour is told so."""
+    found = _HOUR_INSTEAD.search(text)
+    hour = int(found.group(1)) if found else 0
+    if found is None or not 1 <= hour <= 12:
+        return Wish()
+    return Wish(start=time(hour + 12 if hour < _FIRST_HOUR else hour), point=True, words=found.group())
 
 
 def beside_offers(turn: Turn, reading: Reading, offers: Sequence[Offer]) -> Wish | None:

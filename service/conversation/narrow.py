@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from service.conversation import arranging, inside, reasons, trying
+from service.conversation import arranging, inside, premises, reasons, trying
 from service.conversation.ask import OWN_WORDS, VAGUE, WHICH, pose
 from service.conversation.fit import turn_away
 from service.conversation.fuels import choices_for, told_by_fuel
@@ -47,7 +47,7 @@ def go_on(turn: Turn) -> None:
 def _next(turn: Turn, key: str) -> bool:
     """Ask or offer the next thing of one ticket; False when it is closed or ready for a visit."""
     ticket = turn.the(key)
-    if inside.ask_which(turn, ticket):
+    if inside.ask_which(turn, ticket) or premises.ask_where(turn, ticket):
         return True
     if turn_away(turn, ticket):
         return False

@@ -54,6 +54,8 @@ def wanted(turn: Turn, reading: Reading) -> bool:
     if not asked_before:
         call_person(turn, "the customer asks for a person")
     turn.clear_wake("silence")
+    if "phone" in turn.learned:
+        turn.tell("heard.noted.phone")
     turn.tell("person.asked" if not asked_before else "person.asked_again", when=reads_when(turn))
     return True
 

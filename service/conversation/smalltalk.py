@@ -6,7 +6,7 @@ from service.conversation import asked_back
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
 from service.conversation.matters import named, nothing_but, said_alone
-from service.conversation.moving import standing
+from service.conversation.office_questions import asks_of_a_sum, asks_who_is_home, noted_for_the_office
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.people import call_person, reads_when, settle_warranty
 from service.conversation.underway import Turn
@@ -73,7 +73,11 @@ def asides(turn: Turn, reading: Reading) -> bool:
         intents -= {"ask_price", "ask_status"}
     if named(turn.rulebook, "beside_the_price", reading.text) and not named(turn.rulebook, "how_much", reading.text):
         intents -= {"ask_price"}  # "do you take cards" is no question of what it costs
-    if "ask_price" in intents:
+    asks_office = part is None and not turn.answered and noted_for_the_office(turn, reading)
+    if asks_office:
+        intents -= {"ask_price", "ask_help"}
+    if "ask_price" in intents or asks_of_a_sum(reading.text):
+        intents.add("ask_price")
         turn.tell_own("shop.fees.say", fee_words(turn))
         turn.because("told", "The fee as the shop's file states it; no other price is ever told.", "shop.fees.say")
     if "ask_warranty" in intents:
@@ -85,17 +89,25 @@ def asides(turn: Turn, reading: Reading) -> bool:
     if worth is not None:
         turn.tell("answer.worth")
         turn.because("told", f'"{worth}": whether a repair is worth it is for a person to say.')
-    home = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
+    home = _asks_to_be_home(turn, reading)
     if home:
         turn.tell("answer.be_home")
         turn.because("told", "They ask whether somebody must be home.")
-    if worth is None and part is None and not home and not intents & {"ask_price", "ask_warranty", "ask_status"}:
+    answered = bool(worth or part or asks_office or home or intents & {"ask_price", "ask_warranty", "ask_status"})
+    if not answered or TELLS & turn.learned:
         return False
-    if TELLS & turn.learned:
-        return False
-    if not again(turn) and not turn.open_tickets:
+    before = turn.state.asked
+    if again(turn) and before is not None and turn.state.asked is not None:
+        turn.put(asked=turn.state.asked.model_copy(update={"tries": before.tries}))  # who asks has not failed to answer
+    elif not turn.open_tickets:
         pose(turn, "appliance")
     return True
+
+
+def _asks_to_be_home(turn: Turn, reading: Reading) -> bool:
+    """Whether they ask if somebody must be home, or if one under age will do."""
+    asks = named(turn.rulebook, "be_home", reading.text) is not None and len(reading.text.split()) <= BE_HOME_WORDS
+    return asks or asks_who_is_home(reading.text)
 
 
 def thanked(turn: Turn, reading: Reading) -> bool:
@@ -286,16 +298,3 @@ def _known_already(turn: Turn, reading: Reading) -> bool:
         turn.learned.add("fact")
         turn.because("heard", "The fault that is known, told once more.")
     return known
-
-
-def unanswered(turn: Turn, reading: Reading) -> None:
-    """A question to which the line has nothing to say, while a visit stands: a person answers it."""
-    if turn.pieces or turn.replies or not _asks_of_a_visit(turn, reading):
-        return
-    call_person(turn, f'asks what the line does not answer: "{reading.text[:120]}"')
-    turn.tell("person.asked_again", when=reads_when(turn))
-
-
-def _asks_of_a_visit(turn: Turn, reading: Reading) -> bool:
-    """Whether the text asks something while a visit stands."""
-    return standing(turn) is not None and reading.text.rstrip().endswith("?")

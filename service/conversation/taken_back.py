@@ -78,7 +78,7 @@ def _drops_the_rest(text: str) -> bool:
 
 _THEN = frozenset(("then", "entonces", "pues", "instead"))
 _WELL = frozenset(
-    ("ok", "okay", "k", "fine", "alright", "well", "bueno", "esta", "va", "lets", "mejor", "sale", "forget", "nvm")
+    ("ok", "okay", "k", "fine", "alright", "well", "bueno", "esta", "va", "lets", "mejor", "sale", "forget")
 )
 _DO = frozenset((
     "do", "fix", "come", "look", "see", "worry", "handle", "deal", "focus", "arregle", "arreglen", "vengan", "venga", "vean",

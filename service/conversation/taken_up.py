@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.conversation.matters import named
 from service.conversation.passing import SETTLED_DAYS
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
@@ -20,7 +21,7 @@ _GOES_ON = frozenset(
 def take(turn: Turn, reading: Reading) -> None:
     """Open the last complaint again where the text goes on with it though it was closed."""
     last = turn.state.tickets[-1] if turn.state.tickets else None
-    if turn.open_tickets or last is None or not _lately_closed(turn, last):
+    if turn.open_tickets or last is None or not (_at_home(turn, last, reading) or _lately_closed(turn, last)):
         return
     elsewhere = {*reading.appliances} - {"unknown", last.appliance}
     if elsewhere or reading.hazards or _OVER & {*reading.intents} or not _goes_on(turn, last, reading):
@@ -36,9 +37,16 @@ def _lately_closed(turn: Turn, last: TicketState) -> bool:
     return ended and (turn.now - last.opened_at).days <= SETTLED_DAYS
 
 
+def _at_home(turn: Turn, last: TicketState, reading: Reading) -> bool:
+    """Whether a machine turned away as a business's is said to be at home."""
+    refused = last.closed == "not_ours" and last.facts.get("use") == "commercial"
+    told = named(turn.rulebook, "at_home", reading.text) is not None
+    return refused and told and named(turn.rulebook, "business", reading.text) is None
+
+
 def _goes_on(turn: Turn, last: TicketState, reading: Reading) -> bool:
-    """Whether they tell where to come; or anything at all right after they were taken for a wrong number."""
-    if _WHERE & {*reading.facts}:
+    """Whether they tell where to come, or that it is at home; or anything at all right after a wrong number was heard."""
+    if _at_home(turn, last, reading) or _WHERE & {*reading.facts}:
         return True
     told = reading.facts or reading.observations or reading.symptoms or reading.wish or _GOES_ON & {*reading.intents}
     mistaken = last.closed == "withdrawn" and _said_last(turn, "wrong_number")

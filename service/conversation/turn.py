@@ -24,6 +24,7 @@ from service.conversation import (
     narrow,
     no_answer,
     office,
+    office_questions,
     one_more,
     passing,
     people,
@@ -39,7 +40,7 @@ from service.conversation import (
 )
 from service.conversation.ask import again, pose
 from service.conversation.closing import pruned
-from service.conversation.compose import compose
+from service.conversation.compose import compose, once
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
 from service.conversation.freezer_part import part_told
 from service.conversation.judged import triage_of
@@ -228,7 +229,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         noted(turn)
     narrow.go_on(turn)
     _greet(turn)
-    smalltalk.unanswered(turn, reading)
+    office_questions.unanswered(turn, reading)
     thank(turn)
 
 
@@ -270,7 +271,7 @@ def _step(turn: Turn) -> Step:
 
 def _answer(turn: Turn) -> tuple[Reply, ...]:
     """The ordinary answer as texts; the first one ever says who answers."""
-    pieces = list(turn.pieces)
+    pieces = once(turn.pieces)
     if not any(p.text for p in pieces) or turn.held or turn.state.consent == "out":
         return ()
     first = not turn.state.introduced

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from service.conversation import premises
 from service.conversation.ask import pose
 from service.conversation.booking import ask_way_in
 from service.conversation.closing import close
@@ -38,11 +39,23 @@ def asked(turn: Turn, reading: Reading) -> bool:
         return True
     if ticket is not None and named(turn.rulebook, "runs_late", reading.text) is not None:
         return _runs_late(turn, ticket)
+    if ticket is None and _of_no_visit(turn, reading):
+        turn.tell("visit.not_found")
+        turn.because("told", "They speak of a visit, and none stands under this number.")
+        return True
     if "reschedule" in reading.intents:
         return False
     if "cancel" in reading.intents and "fixed" not in reading.intents:
         return _cancel(turn, ticket)
     return False
+
+
+def _of_no_visit(turn: Turn, reading: Reading) -> bool:
+    """Whether another time is wanted, or a day told of it, where nothing is complained of here."""
+    if {"symptom", "appliance", "answer"} & turn.learned or any(t.appliance != "unknown" for t in turn.open_tickets):
+        return False
+    told = (turn.state.last_reply or "").endswith(turn.words("visit.not_found"))
+    return "reschedule" in reading.intents or (told and reading.wish is not None)
 
 
 def _binds(turn: Turn, ticket: TicketState, reading: Reading) -> Wish | None:
@@ -116,6 +129,8 @@ def confirmed(turn: Turn, reading: Reading) -> bool:
     if open_one.code == "cancel":
         given = "yes" if given is None and reading.intents == ("thanks",) else given
         return _cancel_answer(turn, ticket, given)
+    if open_one.code == premises.USE:
+        return premises.told(turn, ticket, reading)
     if open_one.code == "same_machine":
         return _same_machine(turn, ticket, given)
     if open_one.code == "way_in":
