@@ -5,10 +5,7 @@ from __future__ import annotations
 import re
 
 from service.conversation.matters import bare_words, named
-from service.conversation.moving import standing
-from service.conversation.people import call_person, reads_when
 from service.conversation.underway import Turn
-from service.reading.model import Reading
 from service.reading.words.asking import begins_a_question
 
 SHORT = 12
@@ -60,28 +57,3 @@ _OPENS = re.compile(
     r"\b(?:do (?:you|u|yall)|can (?:i|we|you|u)|could (?:i|we)|will (?:it|i|u|you)|is it|are (?:you|u)|may i|puedo|podemos|"
     r"aceptan|se puede|va a|me va|toman|reciben)\b"
 )
-
-
-def noted_for_the_office(turn: Turn, reading: Reading) -> bool:
-    """Whether they ask what the office answers: said so, and kept; a reason that stands already is weightier."""
-    if (asked := for_the_office(turn, reading.text)) is None:
-        return False
-    turn.tell("answer.office")
-    turn.because("told", f'"{asked}": for the office to answer.')
-    ticket = turn.state.in_focus
-    if ticket is not None and ticket.open and ticket.needs_person is None:
-        turn.change(ticket.key, needs_person=f'asks what the office answers: "{reading.text[:80]}"')
-    return True
-
-
-def unanswered(turn: Turn, reading: Reading) -> None:
-    """A question to which the line has nothing to say, while a visit stands: a person answers it."""
-    if turn.pieces or turn.replies or not _asks_of_a_visit(turn, reading):
-        return
-    call_person(turn, f'asks what the line does not answer: "{reading.text[:120]}"')
-    turn.tell("person.asked_again", when=reads_when(turn))
-
-
-def _asks_of_a_visit(turn: Turn, reading: Reading) -> bool:
-    """Whether the text asks something while a visit stands."""
-    return standing(turn) is not None and reading.text.rstrip().endswith("?")

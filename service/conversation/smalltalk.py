@@ -5,8 +5,9 @@ from __future__ import annotations
 from service.conversation import asked_back
 from service.conversation.ask import again, pose
 from service.conversation.closing import close
+from service.conversation.left_to_the_office import asks_of_a_visit, noted_for_the_office
 from service.conversation.matters import named, nothing_but, said_alone
-from service.conversation.office_questions import asks_of_a_sum, asks_who_is_home, noted_for_the_office
+from service.conversation.office_questions import asks_of_a_sum, asks_who_is_home
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.people import call_person, reads_when, settle_warranty
 from service.conversation.underway import Turn
@@ -65,8 +66,7 @@ def asides(turn: Turn, reading: Reading) -> bool:
     Prices: the shop's own sentence and nothing more. Who pays under a warranty is for the office; whether a repair is worth
     it is for a person who has seen the machine.
     """
-    intents = set(reading.intents)
-    part = named(turn.rulebook, "part", reading.text)
+    intents, part = set(reading.intents), named(turn.rulebook, "part", reading.text)
     if part is not None:
         turn.tell("answer.part")
         turn.because("told", f'"{part}": parts are priced after the look, and by a person.')
@@ -259,7 +259,7 @@ def unread(turn: Turn, reading: Reading) -> bool:
         return False
     if turn.state.asked is None and not turn.open_tickets and "unreadable" not in reading.intents:
         return False
-    if (turn.state.asked is None and _asks_of_a_visit(turn, reading)) or _asks_back(turn, reading):
+    if (turn.state.asked is None and asks_of_a_visit(turn, reading)) or _asks_back(turn, reading):
         return False
     if asked_back.for_a_person(turn, reading):
         return turn.state.asked is not None

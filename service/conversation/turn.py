@@ -20,11 +20,11 @@ from service.conversation import (
     heeded,
     inside,
     language,
+    left_to_the_office,
     lights_late,
     narrow,
     no_answer,
     office,
-    office_questions,
     one_more,
     passing,
     people,
@@ -229,7 +229,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         noted(turn)
     narrow.go_on(turn)
     _greet(turn)
-    office_questions.unanswered(turn, reading)
+    left_to_the_office.unanswered(turn, reading)
     thank(turn)
 
 
@@ -253,8 +253,7 @@ def _still_asked(turn: Turn) -> bool:
 
 def _greet(turn: Turn) -> None:
     """Nothing to go on yet: who we are and what it is about."""
-    nothing_said = not turn.pieces and not turn.replies
-    if not turn.open_tickets and (nothing_said or "photo" in turn.learned):
+    if not turn.open_tickets and (not (turn.pieces or turn.replies) or "photo" in turn.learned):
         pose(turn, "appliance")
         turn.because("asked", "Nothing is known yet: which appliance, and what it does.")
 
