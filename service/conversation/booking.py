@@ -20,6 +20,9 @@ from service.scheduling.offers import still_free
 REMIND_BEFORE = timedelta(hours=20)
 """A reminder goes out this long before a visit, when texts may; none for a visit sooner than twice this from now."""
 
+_VISITED = frozenset({"repaired", "not_worth_repair", "no_part", "no_access", "left_unsafe"})
+"""How a complaint ends where somebody came."""
+
 
 def accept(turn: Turn, lead: str, chosen: int, offered_at: datetime) -> None:
     """Book or move to the offer *chosen*; windows that lapsed or were taken meanwhile are offered anew."""
@@ -131,10 +134,17 @@ def ask_way_in(turn: Turn, key: str) -> bool:
     if {"access", "confirm:way_in"} & {*ticket.asked, *ticket.declined}:
         return False
     if contact.access and f"access:{key}" not in ticket.told:
+        if not _were_there(turn):
+            return False
         pose(turn, "confirm", ticket=key, code="way_in")
     else:
         pose(turn, "access", ticket=key)
     return True
+
+
+def _were_there(turn: Turn) -> bool:
+    """Whether somebody has been at their door before; else the way in was told lately, and nothing is "as last time"."""
+    return any(t.closed in _VISITED or t.stage in ("visited", "deciding", "parts") for t in turn.state.tickets)
 
 
 def finish(turn: Turn, answered: str) -> bool:

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from service.conversation import halves, passing, reasons, taken_up
 from service.conversation.answers import another_matter
 from service.conversation.merge import ANY, merge
+from service.conversation.names_told import name_of
 from service.conversation.state import Contact, State, TicketState, Wished
 from service.conversation.underway import Turn
 from service.reading.model import Reading, Wish
@@ -181,7 +182,7 @@ def _contact(turn: Turn, reading: Reading) -> None:
     """Name, address and the like; the last word counts."""
     told: dict[str, object] = {}
     for name in ("name", "address", "postal_code", "phone", "email", "payer"):
-        value = reading.facts.get(name)
+        value = name_of(turn, reading) if name == "name" else reading.facts.get(name)
         if isinstance(value, str) and value:
             told[name] = value
     access = reading.facts.get("access")

@@ -6,7 +6,7 @@ from service.conversation import arranging, inside, premises, reasons, trying
 from service.conversation.ask import OWN_WORDS, VAGUE, WHICH, pose
 from service.conversation.fit import turn_away
 from service.conversation.fuels import choices_for, told_by_fuel
-from service.conversation.people import call_person, has_complaint, reads_when
+from service.conversation.people import UPSET, call_person, has_complaint, reads_when
 from service.conversation.saying_back import say_back
 from service.conversation.state import TicketState
 from service.conversation.summary import evidence_of
@@ -169,8 +169,13 @@ def limits(turn: Turn, ticket: TicketState, *, wants_more: bool = False) -> Limi
         | _takes_running(turn, ticket),
         declined=frozenset(ticket.declined),
         checks_off=frozenset(off),
-        checks_allowed=not ticket.unsafe and (wants_more or not (ticket.just_send and left <= 0)),
+        checks_allowed=not (ticket.unsafe or _upset(turn)) and (wants_more or not (ticket.just_send and left <= 0)),
     )
+
+
+def _upset(turn: Turn) -> bool:
+    """Whether they asked for a person in anger."""
+    return any(UPSET in ticket.told for ticket in turn.open_tickets)
 
 
 def _told_by_facts(turn: Turn, ticket: TicketState) -> frozenset[str]:

@@ -51,13 +51,34 @@ def wanted(turn: Turn, reading: Reading) -> bool:
         turn.tell("answer.automatic")
     asked_before = turn.state.person_asked
     turn.put(person_asked=True)
-    if not asked_before:
+    complaint = named(turn.rulebook, "complaint", reading.text)
+    upset = complaint is not None or named(turn.rulebook, "upset", reading.text) is not None
+    if complaint is not None:
+        call_person(turn, f'{_COMPLAINT} ("{complaint}"): "{reading.text[:120]}"')
+    elif not asked_before:
         call_person(turn, "the customer asks for a person")
     turn.clear_wake("silence")
     if "phone" in turn.learned:
         turn.tell("heard.noted.phone")
+    if upset:
+        _spare_checks(turn)
+        turn.put(asked=None)
+        turn.tell("person.sorry", when=reads_when(turn))
+        return True
     turn.tell("person.asked" if not asked_before else "person.asked_again", when=reads_when(turn))
     return True
+
+
+UPSET = "upset"
+"""The mark on the complaints of who asked for a person in anger: no owner check is offered for them."""
+
+
+def _spare_checks(turn: Turn) -> None:
+    """Who asks for a person in anger is sent to no check from then on; one under way is over."""
+    for ticket in turn.open_tickets:
+        if UPSET not in ticket.told:
+            stage = "narrowing" if ticket.stage == "trying" else ticket.stage
+            turn.change(ticket.key, told=(*ticket.told, UPSET), stage=stage)
 
 
 def complains(turn: Turn, reading: Reading) -> bool:

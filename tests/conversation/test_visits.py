@@ -6,6 +6,7 @@ from datetime import time, timedelta
 
 import pytest
 
+from service.conversation.state import TicketState
 from service.conversation.step import Book, CancelVisit, Move, Step
 from service.reading.model import Answer, Wish
 from service.wording.segments import count
@@ -122,10 +123,21 @@ def test_a_window_taken_meanwhile_is_not_booked_and_others_are_offered() -> None
 def test_a_gate_code_on_file_is_asked_about_and_never_repeated() -> None:
     bench = ready()
     contact = bench.state.contact.model_copy(update={"access": ("gate code 4411",)})
-    bench.state = bench.state.model_copy(update={"contact": contact})
+    before = TicketState(key="t0", appliance="dryer", stage="closed", closed="repaired", opened_at=bench.now)
+    tickets = (before, *bench.state.tickets)
+    bench.state = bench.state.model_copy(update={"contact": contact, "tickets": tickets})
     step = bench.hears("1", answer=choice(0), intents=("answer",))
     assert step.state.asked.code == "way_in"
     assert "4411" not in whole(step)
+
+
+def test_who_had_no_visit_yet_is_not_asked_about_last_time() -> None:
+    bench = ready()
+    contact = bench.state.contact.model_copy(update={"access": ("gate code 4411",)})
+    bench.state = bench.state.model_copy(update={"contact": contact})
+    step = bench.hears("1", answer=choice(0), intents=("answer",))
+    assert step.state.asked is None
+    assert "last time" not in whole(step)
 
 
 def test_how_to_get_in_is_kept_in_their_words_and_thanked() -> None:

@@ -49,3 +49,22 @@ def test_another_machine_is_still_taken_up() -> None:
     line.text("also my washer wont spin")
     assert {t.appliance for t in line.state.tickets} >= {"washer"}
     assert line.state.asked is not None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "i want my money back, your guy was here and the fridge is still warm, i want to talk to a person TODAY",
+        "fridge still not cold. let me talk to a real person, this is ridiculous",
+        "quiero hablar con una persona hoy, ya estoy harto, el refri sigue sin enfriar",
+        "quiero hablar con alguien, que me devuelvan mi dinero, el refri no enfria",
+    ],
+)
+def test_who_asks_for_a_person_in_anger_is_told_sorry_and_sent_to_no_check(text: str) -> None:
+    line = Line()
+    line.text(text)
+    assert "Sorry for the trouble" in line.said or "Lamentamos la molestia" in line.said
+    for then in ("the fridge is warm, freezer ok", "87110", "no frost", "idk", "no"):
+        line.text(then)
+        assert line.state.asked is None or line.state.asked.kind != "check_result"
+    assert all(not ticket.checks for ticket in line.state.tickets)
