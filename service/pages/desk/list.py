@@ -199,7 +199,7 @@ def _flags(
 ) -> tuple[str, ...]:
     found = [*hazards]
     if needs_person and not (hazards and needs_person.startswith("danger")):
-        found.append(needs_person)
+        found.append(words.without_quote(needs_person))
     if held_by:
         found.append(f"held by {held_by}")
     for status, word in (("draft", "to send"), ("failed", "not delivered"), ("unsure", "perhaps not delivered")):
