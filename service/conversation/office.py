@@ -32,9 +32,9 @@ def did(turn: Turn, event: OfficeDid) -> None:
 
     data: book, move {technician, start, end, minutes, address, postal_code} (times as ISO text or datetimes; ``quiet``
     True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · hold {wrote} · correct {symptoms,
-    observations, facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words, symptoms,
-    facts, contact, language, hazards} · comes_back {earlier: the number of a ticket of another phone, empty to take it
-    back} · reopen {ticket: its document, for one that the state has let go of}. Raises OfficeMistaken.
+    observations, facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words,
+    symptoms, facts, contact, language, hazards} · comes_back {earlier: the number of a ticket of another phone, empty to
+    take it back} · reopen {ticket: its document, for one that the state has let go of}. Raises OfficeMistaken.
     """
     turn.kind = "started"
     actions: dict[str, Callable[[Turn, OfficeDid], None]] = {
