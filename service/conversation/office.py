@@ -31,10 +31,10 @@ def did(turn: Turn, event: OfficeDid) -> None:
     Take one action of the office.
 
     data: book, move {technician, start, end, minutes, address, postal_code} (times as ISO text or datetimes; ``quiet``
-    True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · correct {symptoms, observations,
-    facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words, symptoms,
-    facts, contact, language, hazards} · comes_back {earlier: the number of a ticket of another phone, empty to take it
-    back} · reopen {ticket: its document, for one that the state has let go of}. Raises OfficeMistaken.
+    True tells the customer nothing) · cancel {why, quiet} · close {reason, cause} · hold {wrote} · correct {symptoms,
+    observations, facts, contact, appliance, urgency} (None or empty takes a fact or contact back) · open {appliance, words,
+    symptoms, facts, contact, language, hazards} · comes_back {earlier: the number of a ticket of another phone, empty to
+    take it back} · reopen {ticket: its document, for one that the state has let go of}. Raises OfficeMistaken.
     """
     turn.kind = "started"
     actions: dict[str, Callable[[Turn, OfficeDid], None]] = {
@@ -176,8 +176,14 @@ def _contact(turn: Turn, data: Mapping[str, object]) -> None:
         turn.put(contact=turn.state.contact.model_copy(update=told))
 
 
-def _hold(turn: Turn, _event: OfficeDid) -> None:
+def _hold(turn: Turn, event: OfficeDid) -> None:
+    """A person takes over; with their own words (``wrote``) they answer what a person was asked for."""
     turn.clear_wake("silence")
+    if event.data.get("wrote"):
+        for ticket in turn.open_tickets:
+            own = event.ticket in (None, ticket.key) and ticket.stage not in ("visited", "deciding", "parts")
+            if own and ticket.needs_person and not ticket.needs_person.startswith("danger"):
+                turn.change(ticket.key, needs_person=None)
 
 
 def _release(turn: Turn, _event: OfficeDid) -> None:

@@ -155,6 +155,13 @@ def appliance_words(rulebook: Rulebook, code: str) -> str:
     return said[:1].upper() + said[1:] if code != "unknown" else "Machine not known yet"
 
 
+def machine_choices(rulebook: Rulebook) -> tuple[tuple[str, str], ...]:
+    """What a ticket may be about, code and name: what the shop mends, then what else the rules know, marked as not ours."""
+    ours = [(code, appliance_words(rulebook, code)) for code in rulebook.shop.serves]
+    others = [code for code in rulebook.appliances if code not in rulebook.shop.serves]
+    return (*ours, *((code, f"{appliance_words(rulebook, code)} (not ours to mend)") for code in others))
+
+
 def symptom_words(rulebook: Rulebook, appliance: str, code: str) -> str:
     """``drains, but slowly``: as it is said back to the customer."""
     known = rulebook.appliances.get(appliance)
@@ -184,6 +191,11 @@ def telling_words(ticket: TicketState, contact: Contact, most: int = 8) -> tuple
     ]
     longest = sorted(rest, key=lambda said: -len(said))[: most - 1]
     return (*ticket.words[:1], *(said for said in rest if said in longest))
+
+
+def without_quote(why: str) -> str:
+    """Why a person is asked for, without the customer's text after it: that stands whole in the conversation."""
+    return why.partition('"): "')[0] + '")' if '"): "' in why else why
 
 
 def hazard_words(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:

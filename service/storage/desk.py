@@ -45,6 +45,7 @@ class TicketRow:
     thread_state: dict[str, Any]
     language: str
     last_in_at: datetime | None
+    last_out_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +61,7 @@ class TalkRow:
     consent: str
     language: str
     last_in_at: datetime | None
+    last_out_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,12 +99,12 @@ _TICKET = (
     tickets.c.appliance, tickets.c.stage, tickets.c.closed, tickets.c.level, tickets.c.needs_person, tickets.c.state,
     tickets.c.earlier, tickets.c.opened_at, tickets.c.changed_at, tickets.c.closed_at,
     threads.c.number.label("phone"), threads.c.held_by, threads.c.state.label("thread_state"), threads.c.language,
-    threads.c.last_in_at,
+    threads.c.last_in_at, threads.c.last_out_at,
 )  # fmt: skip
 
-_TALK = (
+_TALK: tuple[Any, ...] = (
     threads.c.id, threads.c.number.label("phone"), threads.c.gateway, threads.c.state, threads.c.held_by,
-    threads.c.parked, threads.c.consent, threads.c.language, threads.c.last_in_at,
+    threads.c.parked, threads.c.consent, threads.c.language, threads.c.last_in_at, threads.c.last_out_at,
 )  # fmt: skip
 
 

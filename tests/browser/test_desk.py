@@ -159,6 +159,7 @@ def test_a_visit_is_booked_from_the_offers(page: Page) -> None:
     sign_in(page)
     page.goto("/desk/tickets/1003/visit")
     page.get_by_label("Street address").fill("77 Juniper Kite Rd SW")
+    page.get_by_role("radio").first.check()
     page.get_by_role("button", name="Book the visit").click()
     expect(page.get_by_role("heading", name="Visit", exact=True)).to_be_visible()
     expect(page.get_by_role("link", name="Visit sheet")).to_be_visible()

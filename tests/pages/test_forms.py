@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+import pytest
 from sqlalchemy import select
 
 from service.storage import alarms
@@ -143,6 +144,16 @@ def test_a_phoned_in_ticket_is_read_like_a_text(office: Office) -> None:
     assert thread.state["contact"]["address"] == "5 Mesa Pl"
     assert thread.state["contact"]["access"] == ["key under mat"]
     assert office.replies(thread.id) == []
+
+
+@pytest.mark.parametrize("appliance", ["ice_maker", "trash_compactor", "beverage_cooler"])
+def test_what_the_rules_know_can_be_chosen_though_it_is_not_ours(office: Office, appliance: str) -> None:
+    for path in ("/desk/new", "/desk/tickets/1001/correct"):
+        assert re.search(rf'<option value="{appliance}">[^<]+ \(not ours to mend\)', office.client.get(path).text)
+    answer = office.post("/desk/new", phone="505 555 0177", appliance=appliance, words="it stopped working")
+    assert answer.status_code == 303
+    assert corrected(office, appliance=appliance).status_code == 303
+    assert office.ticket(1001).appliance == appliance
 
 
 def test_a_danger_named_on_the_phone_stands_on_the_desk(office: Office) -> None:

@@ -105,7 +105,9 @@ def _unpark(where: Where, _form: Form) -> Response:
 
 def _done(where: Where, _form: Form) -> Response:
     def also(connection: Connection, _step: Step | None) -> None:
-        where.quiet_alarms(connection, "person", "trouble")
+        where.quiet_alarms(
+            connection, "danger", "person", "trouble"
+        )  # a danger stands until it is cleared, in hand now
 
     return back(where, where.act("person_done", also=also))
 

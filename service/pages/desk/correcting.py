@@ -126,9 +126,9 @@ def build_parts(
         return Entry(name, label, typed.get(name, was), was, options, help, errors.get(name, ""))
 
     appliance = rulebook.appliances.get(ticket.appliance)
-    machines = tuple(
-        (c, words.appliance_words(rulebook, c)) for c in dict.fromkeys([ticket.appliance, *rulebook.shop.serves])
-    )
+    choices = words.machine_choices(rulebook)
+    standing = () if ticket.appliance in dict(choices) else (ticket.appliance,)
+    machines = (*((code, words.appliance_words(rulebook, code)) for code in standing), *choices)
     signs = []
     for code in dict.fromkeys([*ticket.symptoms, *(appliance.symptoms if appliance else ())]):
         said = ticket.symptoms.get(code)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
@@ -28,7 +29,10 @@ from service.storage.visits_view import VisitRow
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A visit in somebody's day. tickets: (address of the page or empty, words). off: it is cancelled or missed."""
+    """
+    A visit in somebody's day. tickets: (address of the page or empty, words). off: it is cancelled or missed. danger: what
+    was named and no person has cleared; cleared: what a person has.
+    """
 
     when: str
     status: str
@@ -40,6 +44,8 @@ class Stop:
     tickets: tuple[tuple[str, str], ...]
     sheet: str
     calendar: str
+    danger: tuple[str, ...] = ()
+    cleared: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,13 +152,14 @@ def stop_of(visit: VisitRow, tickets: dict[str, TicketRow], rulebook: Rulebook, 
     """The visit as a line. linked: whether the ticket's page may be opened by whoever looks."""
     rows = [tickets[ticket] for ticket in visit.tickets if ticket in tickets]
     contact = Contact.model_validate(rows[0].thread_state.get("contact") or {}) if rows else Contact()
+    states = [TicketState.model_validate(row.state) for row in rows]
     said = tuple(
         (
             f"/desk/tickets/{row.number}" if linked else "",
             f"#{row.number} {words.appliance_words(rulebook, row.appliance)}: "
-            + words.complaint_words(rulebook, TicketState.model_validate(row.state)),
+            + words.complaint_words(rulebook, ticket),
         )
-        for row in rows
+        for row, ticket in zip(rows, states, strict=True)
     )
     phone = rows[0].phone if rows else ""
     return Stop(
@@ -166,4 +173,10 @@ def stop_of(visit: VisitRow, tickets: dict[str, TicketRow], rulebook: Rulebook, 
         tickets=said,
         sheet=sheet,
         calendar=f"/desk/visits/{visit.id}/calendar.ics",
+        danger=_hazards(rulebook, [ticket for ticket in states if not ticket.hazards_cleared]),
+        cleared=_hazards(rulebook, [ticket for ticket in states if ticket.hazards_cleared]),
     )
+
+
+def _hazards(rulebook: Rulebook, tickets: Sequence[TicketState]) -> tuple[str, ...]:
+    return words.hazard_names(rulebook, dict.fromkeys(code for ticket in tickets for code in ticket.hazards))

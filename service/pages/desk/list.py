@@ -47,7 +47,7 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class ListPage:
-    """The list. shown: open, closed or all. empty: what to say when no group has a line."""
+    """The list. shown: open, closed or all. total: lines that need somebody; resting: the others. empty: said if none is."""
 
     frame: Frame
     search: str
@@ -55,6 +55,7 @@ class ListPage:
     query: str
     groups: tuple[Group, ...]
     total: int
+    resting: int
     empty: str
     marker: str
 
@@ -83,9 +84,15 @@ GROUPS: tuple[tuple[str, str, bool], ...] = (
     ("today", "Today", False),
     ("soon", "Soon", False),
     ("routine", "In turn", False),
+    ("booked", "A visit stands: nothing to do", False),
+    ("answered", "Answered: waits for the customer", False),
     ("closed", "Closed", False),
 )
 """In the order they are shown; a ticket stands in the first that fits."""
+DECIDED_BY_US = ("arranged", "visited", "deciding", "parts")
+"""Stages in which the next step is the shop's, whoever wrote last. *arranged* without a visit ahead is one that is over."""
+RESTING = ("booked", "answered", "closed")
+"""Groups in which nobody has anything to do."""
 
 
 def build_list(
@@ -94,7 +101,7 @@ def build_list(
     """The page for *rows*; *query* is the address's own, for the part that renews itself."""
     held: dict[str, list[Line]] = {key: [] for key, _, _ in GROUPS}
     for row in sorted(rows.tickets, key=_longest_waiting):
-        held[_group_of(row, rows)].append(_ticket_line(row, rows, rulebook, now))
+        held[_group_of(row, rows, now)].append(_ticket_line(row, rows, rulebook, now))
     for talk in rows.talks if shown != "closed" else ():
         held[_talk_group(talk, rows)].append(_talk_line(talk, rows, rulebook, now))
     groups = tuple(Group(key, title, pressing, tuple(held[key])) for key, title, pressing in GROUPS if held[key])
@@ -103,7 +110,9 @@ def build_list(
         if search
         else "Nothing waits. New texts appear here."
     )
-    return ListPage(frame, search, shown, query, groups, sum(len(g.lines) for g in groups), empty, rows.marker)
+    resting = sum(len(group.lines) for group in groups if group.id in RESTING)
+    total = sum(len(group.lines) for group in groups) - resting
+    return ListPage(frame, search, shown, query, groups, total, resting, empty, rows.marker)
 
 
 def _longest_waiting(row: TicketRow) -> tuple[bool, float]:
@@ -111,7 +120,7 @@ def _longest_waiting(row: TicketRow) -> tuple[bool, float]:
     return row.closed is not None, -moment.timestamp() if row.closed else moment.timestamp()
 
 
-def _group_of(row: TicketRow, rows: ListRows) -> str:
+def _group_of(row: TicketRow, rows: ListRows, now: datetime) -> str:
     if row.closed and not _rings(rows, row.thread, "danger"):
         return "closed"
     waits = rows.waiting.get(row.thread, {})
@@ -130,7 +139,26 @@ def _group_of(row: TicketRow, rows: ListRows) -> str:
         return "confirm"
     if waits.get("draft"):
         return "drafts"
+    if (resting := _rests(row, visit, now)) is not None:
+        return resting
     return row.level if row.level in words.LEVELS else "routine"
+
+
+def _rests(row: TicketRow, visit: VisitRow | None, now: datetime) -> str | None:
+    """The group of a ticket that asks nothing of anybody: a visit is ahead, or the customer has the last word from us."""
+    answered = _answered(row.last_in_at, row.last_out_at)
+    if row.needs_person and not answered:
+        return None
+    if visit is not None and now < visit.end_at and (answered or not row.held_by):
+        return "booked"
+    if visit is None and answered and row.stage not in DECIDED_BY_US:
+        return "answered"
+    return None
+
+
+def _answered(last_in: datetime | None, last_out: datetime | None) -> bool:
+    """Whether our last text is younger than theirs."""
+    return last_out is not None and (last_in is None or last_in <= last_out)
 
 
 def _talk_group(talk: TalkRow, rows: ListRows) -> str:
@@ -141,7 +169,9 @@ def _talk_group(talk: TalkRow, rows: ListRows) -> str:
         return "person"
     if waits.get("failed") or waits.get("unsure") or _rings(rows, talk.id, "undelivered"):
         return "undelivered"
-    return "drafts" if waits.get("draft") else "routine"
+    if waits.get("draft"):
+        return "drafts"
+    return "answered" if _answered(talk.last_in_at, talk.last_out_at) else "routine"
 
 
 def _rings(rows: ListRows, thread: str, *kinds: str) -> bool:
@@ -199,7 +229,7 @@ def _flags(
 ) -> tuple[str, ...]:
     found = [*hazards]
     if needs_person and not (hazards and needs_person.startswith("danger")):
-        found.append(needs_person)
+        found.append(words.without_quote(needs_person))
     if held_by:
         found.append(f"held by {held_by}")
     for status, word in (("draft", "to send"), ("failed", "not delivered"), ("unsure", "perhaps not delivered")):

@@ -60,7 +60,7 @@ def _show(deps: Deps, session: SignedIn, typed: Mapping[str, str], errors: Mappi
     rulebook = deps.rulebook_of(session.shop)
     page = OpeningPage(
         frame=frame_for_page(deps, session, title="New ticket", here="/desk/new"),
-        machines=tuple((code, words.appliance_words(rulebook, code)) for code in rulebook.shop.serves),
+        machines=words.machine_choices(rulebook),
         typed={**dict.fromkeys(FIELDS, ""), "language": "en", **typed},
         errors=errors,
     )
@@ -96,7 +96,7 @@ def mistakes(typed: Mapping[str, str], number: str, rulebook: Rulebook) -> dict[
     found = {}
     if kind_of(number) != "phone":
         found["phone"] = "Give the number with its area code, such as (505) 555-0142."
-    if typed["appliance"] not in rulebook.shop.serves:
+    if typed["appliance"] not in dict(words.machine_choices(rulebook)):
         found["appliance"] = "Choose the machine."
     if not typed["words"]:
         found["words"] = "Type what they said is wrong, in their words."

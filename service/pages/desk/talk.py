@@ -80,7 +80,7 @@ def build_talk(
     """
     entries: list[tuple[datetime, int, Entry]] = []
     told: set[str] = set()
-    for row in _wholes(heard):
+    for row in whole_texts(heard):
         entries.append((row.at, 0, _theirs(row, customer, now, zone)))
     for place, reply in enumerate(replies, start=1):
         turn = turn_of.get(reply.id) or ""
@@ -99,7 +99,7 @@ def build_talk(
     return Talk(tuple(entry for _, _, entry in entries), paid, any(row.turn is None for row in heard))
 
 
-def _wholes(heard: Sequence[HeardRow]) -> list[HeardRow]:
+def whole_texts(heard: Sequence[HeardRow]) -> list[HeardRow]:
     """*heard* with the pieces of a long text that were read together made one, as they were read; part: how many."""
     read: dict[tuple[str, str | None], list[HeardRow]] = {}
     for row in heard:
@@ -158,7 +158,11 @@ def _why(turn: TurnRow | None) -> tuple[Why, ...]:
     if turn is None:
         return ()
     return tuple(
-        Why(words.code_words(str(reason.get("what", ""))), str(reason.get("words", "")), str(reason.get("rule") or ""))
+        Why(
+            words.code_words(str(reason.get("what", ""))),
+            words.without_quote(str(reason.get("words", ""))),
+            str(reason.get("rule") or ""),
+        )
         for reason in turn.reasons
     )
 

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from service.conversation.state import Contact, TicketState
 from service.pages import words
 from service.pages.desk.reading import Fact, Understood, understood
+from service.pages.desk.saying import Said, said_of
 from service.pages.desk.talk import Talk, build_talk
 from service.pages.frame import Frame
 from service.rulebook.model import Rulebook
@@ -116,7 +117,7 @@ class TicketPage:
     head: Head | None
     bells: tuple[Bell, ...]
     danger: tuple[str, ...]
-    said: tuple[str, ...]
+    said: Said
     talk: Talk
     read: Understood | None
     visits: tuple[VisitLine, ...]
@@ -168,9 +169,13 @@ def build_ticket(
         mine=rows.thread.held_by == me,
         parked=rows.thread.parked or "",
         head=_head(rows.ticket, ticket, rulebook) if rows.ticket and ticket else None,
-        bells=tuple(Bell(a.id, a.kind, a.text, words.when_words(a.raised_at, now, zone)) for a in rows.alarms),
+        bells=tuple(
+            Bell(a.id, a.kind, words.without_quote(a.text), words.when_words(a.raised_at, now, zone)) for a in rows.alarms
+        ),
         danger=words.hazard_names(rulebook, _uncleared(rows.thread, ticket)),
-        said=words.telling_words(ticket, contact) if ticket else (),
+        said=said_of(rows.ticket, ticket, contact, rows.heard, rows.replies, rows.turns, rows.turn_of)
+        if rows.ticket and ticket
+        else Said(),
         talk=talk,
         read=understood(rulebook, ticket, contact) if ticket else None,
         visits=tuple(_visit(visit, rulebook, zone, sheets) for visit in rows.visits),
@@ -207,7 +212,7 @@ def _head(row: TicketRow, ticket: TicketState, rulebook: Rulebook) -> Head:
         why=ticket.level_why,
         stage=words.STAGES.get(row.stage, row.stage),
         closed=words.CLOSED.get(row.closed, row.closed) if row.closed else "",
-        needs_person=row.needs_person or "",
+        needs_person=words.without_quote(row.needs_person or ""),
         just_send=ticket.just_send,
     )
 

@@ -86,14 +86,15 @@ def write(where: Where, form: Form) -> Response:
         where.quiet_alarms(connection, "person")
         _keep(connection, where, where.subject, "")
 
-    if where.thread.held_by == where.session.user.login:
+    asked = where.row is not None and where.row.needs_person is not None
+    if where.thread.held_by == where.session.user.login and not asked:
 
         def change(connection: Connection) -> bool:
             also(connection, None)
             return True
 
         return back(where, where.only_rows("wrote", change, characters=len(text)))
-    return back(where, where.act("hold", also=also, characters=len(text)))
+    return back(where, where.act("hold", {"wrote": True}, also=also, characters=len(text)))
 
 
 def _own_words(where: Where, text: str, once: str) -> outbox.Outgoing:

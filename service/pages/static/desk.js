@@ -9,12 +9,12 @@ for (const part of document.querySelectorAll("[data-chooses]")) {
 }
 
 // The page's reply and drafts belong to one form. Any other form of the page takes along what was changed of them.
-const words = document.getElementById("words");
-const typed = () => (words ? [...words.elements].filter((field) => field.matches("textarea") && field.value !== field.defaultValue) : []);
+const writing = document.getElementById("writing");
+const typed = () => (writing ? [...writing.elements].filter((field) => field.matches("textarea") && field.value !== field.defaultValue) : []);
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
-  if (form === words || form.method !== "post" || !words) return;
+  if (form === writing || form.method !== "post" || !writing) return;
   for (const field of typed()) {
     const copy = document.createElement("input");
     copy.type = "hidden";
