@@ -70,7 +70,7 @@ def build_talk(
     """The talk of one thread. turn_of: outbox row id to the turn that wrote it. customer: how to call the other side."""
     entries: list[tuple[datetime, int, Entry]] = []
     told: set[str] = set()
-    for row in _wholes(heard):
+    for row in wholes(heard):
         entries.append((row.at, 0, _theirs(row, customer, now, zone)))
     for place, reply in enumerate(replies, start=1):
         turn = turn_of.get(reply.id) or ""
@@ -85,7 +85,7 @@ def build_talk(
     return Talk(tuple(entry for _, _, entry in entries), paid, any(row.turn is None for row in heard))
 
 
-def _wholes(heard: Sequence[HeardRow]) -> list[HeardRow]:
+def wholes(heard: Sequence[HeardRow]) -> list[HeardRow]:
     """*heard* with the pieces of a long text that were read together made one, as they were read; part: how many."""
     read: dict[tuple[str, str | None], list[HeardRow]] = {}
     for row in heard:
