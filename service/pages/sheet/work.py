@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from service.conversation.state import Contact, TicketState
 from service.conversation.summary import evidence_of
 from service.diagnosis.held import known_values, makes_sense
-from service.diagnosis.model import SOMETHING_ELSE, Evidence, PlannedTest, VisitPlan
+from service.diagnosis.model import SOMETHING_ELSE, Evidence, LoadItem, PlannedTest, VisitPlan
 from service.diagnosis.on_site import done_first, taken_for
 from service.pages import words
 from service.pages.desk.reading import Fact, Share, Sign, fact_words, shares_of, signs_of, tried_of
@@ -256,11 +256,18 @@ def _bring(first: Sequence[OnSite], load: Sequence[Load], tools: Sequence[str]) 
 def _load(appliance: Appliance, plan: VisitPlan) -> tuple[Load, ...]:
     found = []
     for item in plan.load:
-        name = appliance.parts[item.part].name.en if item.part in appliance.parts else words.code_words(item.part)
+        part = appliance.parts.get(item.part)
+        name, cents = (part.name.en, part.carry_cents) if part else (words.code_words(item.part), 0)
         odds = one_in(item.chance)
         why = f"saves a second trip {odds}" if item.carry else f"needed {odds}: order on finding"
-        found.append(Load(item.part, name, why, item.carry))
+        found.append(Load(item.part, name, f"{why}{_weighed(item, cents)}", item.carry))
     return tuple(found)
+
+
+def _weighed(item: LoadItem, cents: int) -> str:
+    """What the trips it saves are worth against having it along: a lamp of cents pays where a large part does not."""
+    worth = item.saving_cents + cents
+    return f" (worth {words.money(worth)} a visit, carrying it {words.money(cents)})" if worth > 0 else ""
 
 
 def one_in(chance: float) -> str:
