@@ -67,6 +67,11 @@ def known_values(appliance: Appliance, evidence: Evidence) -> dict[str, str]:
     return values
 
 
+def makes_sense(never_if: Iterable[str], values: Mapping[str, str]) -> bool:
+    """Whether something that makes no sense with the answers *never_if* (``observation=value``) does with these *values*."""
+    return all(values.get(name) != value for name, _, value in (answer.partition("=") for answer in never_if))
+
+
 def fact_says(facts: Mapping[str, object], way: FromFact) -> bool:
     """Whether the stated facts hold what *way* looks for; a fact may have several values."""
     stated = facts.get(way.fact)

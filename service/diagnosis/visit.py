@@ -6,22 +6,18 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from service.diagnosis.actions import Actions, minutes_next
+from service.diagnosis.actions import minutes_next
 from service.diagnosis.belief import believe
 from service.diagnosis.carrying import WORTH_NAMING, carrying
+from service.diagnosis.choosing import actions_of, tests_in_order
 from service.diagnosis.duration import mixed_quantile, rounded_up, spread, visit_median
+from service.diagnosis.held import known_values
 from service.diagnosis.likelihoods import Floats
 from service.diagnosis.model import Evidence, PlannedTest, VisitPlan
 from service.diagnosis.table import Table, compiled
-from service.diagnosis.tests_order import best_order
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 
-WORTH_A_TEST = 0.02
-"""A test is on the sheet if it shows at least this share more; one that others need first comes with them. Own choice."""
-TESTS_AT_MOST = 12
-MOVING_MIN = 1.0
-"""Minutes to kneel, stand up or walk to another place of the work. Our own choice."""
 WORTH_A_TOOL = 0.05
 """Tools of a repair are named from this share. Our own choice."""
 OUTCOMES_ENOUGH = 50
@@ -33,13 +29,13 @@ def plan_visit(
     """
     What the technician should do and bring, from what is known now. outcomes: of the shop's own on this appliance.
 
-    Tests are in the order of least expected minutes, with shared openings, preconditions and ways between places.
+    Tests: see ``choosing``.
     """
     table = compiled(appliance)
     belief = believe(appliance, evidence)
     by_cause = {item.cause: item.share for item in belief.likely}
     shares = np.array([by_cause[cause] for cause in table.causes])
-    tests = _tests(table, shares)
+    tests = tests_in_order(table, shares, known_values(appliance, evidence))
     planned = tuple(_planned(table, shares, tests))
     carried = carrying(table, shares, _shown(table, tests), shop, van_litres)
     usual, promise = _minutes(table, shares, planned, carried.load, shop.windows.promise_quantile)
@@ -56,56 +52,9 @@ def plan_visit(
     )
 
 
-def _tests(table: Table, shares: Floats) -> list[int]:
-    """The tests worth doing, as places in the table, in their order; with those they need first."""
-    chosen = _worth_doing(table, shares)
-    waiting = list(chosen)
-    while waiting:
-        for needed in table.appliance.tests[table.tests[waiting.pop()]].after:
-            place = table.tests.index(needed)
-            if place not in chosen:
-                chosen.add(place)
-                waiting.append(place)
-    tests = sorted(chosen)
-    return [tests[place] for place in best_order(_actions(table, shares, tests))]
-
-
-def _worth_doing(table: Table, shares: Floats) -> set[int]:
-    """Tests that still show something worth a test after all that show more per minute."""
-    left, chosen = shares.copy(), set[int]()
-    for _ in range(min(TESTS_AT_MOST, len(table.tests))):
-        shown = table.finds @ left
-        shown[list(chosen)] = 0.0
-        rate = np.where(shown >= WORTH_A_TEST, shown / table.test_min, 0.0)
-        best = int(rate.argmax())
-        if rate[best] <= 0:
-            break
-        chosen.add(best)
-        left = left * (1 - table.finds[best])
-    return chosen
-
-
-def _actions(table: Table, shares: Floats, tests: Sequence[int]) -> Actions:
-    appliance = table.appliance
-    rules = [appliance.tests[table.tests[test]] for test in tests]
-    panels, places = list(appliance.openings), sorted({rule.place for rule in rules})
-    number = {table.tests[test]: place for place, test in enumerate(tests)}
-    return Actions(
-        shares=shares,
-        finds=table.finds[list(tests)],
-        minutes=table.test_min[list(tests)],
-        opening=tuple(panels.index(rule.opening) if rule.opening else -1 for rule in rules),
-        opening_min=tuple(opening.minutes for opening in appliance.openings.values()),
-        place=tuple(places.index(rule.place) for rule in rules),
-        moving_min=MOVING_MIN,
-        after=tuple(frozenset(number[code] for code in rule.after if code in number) for rule in rules),
-        last=tuple(rule.last for rule in rules),
-    )
-
-
 def _planned(table: Table, shares: Floats, tests: Sequence[int]) -> Iterable[PlannedTest]:
     """Each test with the minutes spent by its end and what it would settle, given that all before it showed nothing."""
-    actions = _actions(table, shares, tests)
+    actions = actions_of(table, shares, tests)
     left, spent, opened, place = shares, 0.0, set[int](), -1
     for number, test in enumerate(tests):
         rule = table.appliance.tests[table.tests[test]]

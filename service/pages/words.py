@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from service.conversation.state import Contact, TicketState
+from service.diagnosis.model import NOT_LOOKED_AT
 from service.rulebook.model import Rulebook
 from service.rulebook.schema.shop import Span
 
@@ -209,6 +210,21 @@ def hazard_words(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:
 def hazard_names(rulebook: Rulebook, codes: Iterable[str]) -> tuple[str, ...]:
     """Hazards in a few words: what the office is told, without what was done about it."""
     return tuple(said.split(". ")[0].rstrip(".") for said in hazard_words(rulebook, codes))
+
+
+def ended_words(fixed: bool, found: str, why: str | None, stage: str) -> str:
+    """How a job ended. stage: of the ticket, where this outcome left it there; empty where it has gone on since."""
+    if fixed or found == NOT_LOOKED_AT:
+        return "fixed" if fixed else why or ""
+    said = {"parts": "coming back", "deciding": "not fixed, the office decides"}.get(stage, "not fixed yet")
+    return f"{said}: {why}" if why else said
+
+
+def part_words(rulebook: Rulebook, found: str, parts: Iterable[str]) -> str:
+    """Parts that mended the cause *found*, by their trade names; a machine that has both comes before any other."""
+    books = sorted(rulebook.appliances.values(), key=lambda book: found not in book.causes)
+    named = {code: part.name.en for book in reversed(books) for code, part in book.parts.items()}
+    return ", ".join(named.get(part, code_words(part)) for part in parts)
 
 
 def code_words(code: str) -> str:

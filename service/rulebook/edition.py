@@ -160,6 +160,7 @@ def compiled(source: Source, text: str | None = None) -> Rulebook:
         names=_by(source.names.appliances, "appliance"),
         dangers=_by(dangers, "code"),
         urgency=_by(urgency, "code"),
+        on_site=source.dangers.on_site if source.dangers else (),
         talk=_by(source.talk, "code"),
         words=MappingProxyType(source.words),
         dangers_told=MappingProxyType(source.dangers_told),

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.common import Phrases
-from service.rulebook.schema.danger import Danger, Urgency
+from service.rulebook.schema.danger import Danger, OnSite, Urgency
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import ApplianceName, TalkRule
 
@@ -36,6 +36,7 @@ class Rulebook:
     sentence with ``{placeholders}``. ``talk`` maps code to rule; ``words`` maps list name to phrases.
     ``dangers_told`` and ``dangers_briefly`` are texts by hazard, ``harmless_told`` texts that tell none, ``nothing_told``
     texts that tell nothing at all; ``intents_told`` and ``no_intent_told`` the same of what people want.
+    ``on_site`` is what a technician does first where a danger was named.
     ``heard_as`` is the fingerprint of another edition that hears the same words and differs in weights alone.
     ``kept_in`` is a folder for what is worked out of an edition and need not be worked out twice.
     ``source`` is the canonical JSON the fingerprint is taken of, enough to load the edition again.
@@ -59,6 +60,7 @@ class Rulebook:
     nothing_told: tuple[str, ...] = ()
     intents_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     no_intent_told: tuple[str, ...] = ()
+    on_site: tuple[OnSite, ...] = ()
     kept_in: Path | None = None
 
     def __hash__(self) -> int:

@@ -34,6 +34,7 @@ class VisitRow:
     version: int
     uid: str
     why: str | None
+    created_at: datetime
     changed_at: datetime
     tickets: tuple[str, ...]
 

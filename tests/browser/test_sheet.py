@@ -22,6 +22,12 @@ def path_of(house: House) -> str:
     return sheet_path(house.deps, "demo", visit)
 
 
+def filled(page: Page, minutes: str = "48") -> None:
+    """The minutes, and the yes that a visit which has not begun needs."""
+    page.get_by_label("Minutes there").fill(minutes)
+    page.locator("input[name=early]").check()
+
+
 def until(page: Page, true: str) -> None:
     """Wait for an expression to hold; asked from outside, as the page's policy allows no evaluation inside."""
     for _ in range(200):
@@ -48,15 +54,63 @@ def test_the_sheet_has_no_barrier_and_does_not_scroll_sideways(phone: BrowserCon
         assert page.evaluate("document.documentElement.scrollWidth") <= 320
 
 
-def test_the_first_screen_says_when_what_and_whether_it_is_dangerous(phone: BrowserContext, house: House) -> None:
+@pytest.mark.parametrize("size", [(390, 844), (320, 640)])
+def test_the_first_screen_holds_what_is_wanted_before_the_door(
+    phone: BrowserContext, house: House, size: tuple[int, int]
+) -> None:
+    for page in watched(phone):
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+        page.goto(path_of(house))
+        head = page.locator("header.first")
+        for words in (
+            "Thu 3 Dec, 1 to 3 pm", "drain", "WARNING", "418 Cholla Wren Ln NE", "gate code 0420", "dog in the yard",
+            "Call Maria Luján", "Bring",
+        ):  # fmt: skip
+            expect(head).to_contain_text(words)
+        box = head.locator(".bring").bounding_box()
+        assert box is not None
+        assert box["y"] + box["height"] <= size[1]
+
+
+def test_a_form_that_lacks_something_says_so_on_top_leads_there_and_keeps_what_was_typed(
+    phone: BrowserContext, house: House
+) -> None:
     for page in watched(phone):
         page.goto(path_of(house))
-        head = page.get_by_role("heading", level=1)
-        for words in ("Thu 3 Dec, 1 to 3 pm", "drain", "first time with us", "nobody hurt, no danger named"):
-            expect(head).to_contain_text(words)
-        box = head.bounding_box()
-        assert box is not None
-        assert box["y"] + box["height"] < 844
+        page.get_by_label("What was done").fill("hose cleared through")
+        page.get_by_label("Fixed", exact=True).tap()
+        filled(page)
+        page.get_by_role("button", name="Record the outcome").tap()
+        missing = page.locator("#missing")
+        expect(missing).to_be_in_viewport()
+        expect(missing).to_be_focused()
+        expect(missing).to_contain_text("Nothing was recorded yet")
+        assert found(house) == []
+        expect(page.get_by_label("What was done")).to_have_value("hose cleared through")
+        missing.get_by_role("link", name="Tap what was found").tap()
+        expect(page.locator("#found-t1")).to_be_in_viewport()
+        assert violations(page) == []
+        page.locator("input[name=found]").first.tap()
+        page.get_by_role("button", name="Record the outcome").tap()
+        expect(page.get_by_text("The outcome is recorded")).to_be_in_viewport()
+        assert len(found(house)) == 1
+
+
+def test_back_after_recording_sends_nothing_again(phone: BrowserContext, house: House) -> None:
+    for page in watched(phone):
+        page.goto(path_of(house))
+        page.get_by_label("Fixed", exact=True).tap()
+        filled(page)
+        page.get_by_role("button", name="Record the outcome").tap()
+        page.locator("input[name=found]").first.tap()
+        page.get_by_role("button", name="Record the outcome").tap()
+        expect(page.get_by_text("The outcome is recorded")).to_be_visible()
+        for _ in range(2):
+            page.go_back()
+            assert "/outcome" not in page.url
+            expect(page.get_by_role("button", name="Correct the outcome")).to_be_visible()
+            expect(page.locator("#missing")).to_have_count(0)
+        assert len(found(house)) == 1
 
 
 def test_an_opened_sheet_is_there_without_a_network(phone: BrowserContext, house: House) -> None:
@@ -66,7 +120,7 @@ def test_an_opened_sheet_is_there_without_a_network(phone: BrowserContext, house
         until(page, "caches.open('sheets-1').then(h => h.match(location.pathname)).then(Boolean)")
         phone.set_offline(True)
         page.reload()
-        expect(page.get_by_text("418 Cholla Wren Ln NE")).to_be_visible()
+        expect(page.locator(".button .address")).to_contain_text("418 Cholla Wren Ln NE")
         expect(page.get_by_text("No network. The sheet stays readable")).to_be_visible()
         assert page.evaluate("getComputedStyle(document.querySelector('.part')).borderRadius") == "4px"
 
@@ -78,6 +132,7 @@ def test_an_outcome_typed_without_a_network_is_sent_when_it_is_back(phone: Brows
         phone.set_offline(True)
         page.locator("input[name=found]").first.tap()
         page.get_by_label("Fixed", exact=True).tap()
+        filled(page)
         page.get_by_role("button", name="Record the outcome").tap()
         expect(page.get_by_text("Kept on this phone.")).to_be_visible()
         assert found(house) == []
@@ -87,12 +142,13 @@ def test_an_outcome_typed_without_a_network_is_sent_when_it_is_back(phone: Brows
         assert fixed is True
 
 
-def test_the_outcome_takes_four_taps(phone: BrowserContext, house: House) -> None:
+def test_the_outcome_takes_four_taps_and_the_minutes(phone: BrowserContext, house: House) -> None:
     for page in watched(phone):
         page.goto(path_of(house))
         page.locator("input[name=found]").first.tap()
         page.locator("input[name=parts]").first.tap()
         page.get_by_label("Fixed", exact=True).tap()
+        filled(page)
         page.get_by_role("button", name="Record the outcome").tap()
         expect(page.get_by_text("The outcome is recorded")).to_be_visible()
         assert len(found(house)) == 1
@@ -111,7 +167,7 @@ def test_on_paper_the_shares_stand_and_the_buttons_do_not(phone: BrowserContext,
         page.goto(path_of(house))
         page.emulate_media(media="print")
         expect(page.locator(".likely .on-paper").first).to_be_visible()
-        expect(page.locator(".address")).to_contain_text("(505) 555-0142")
+        expect(page.locator(".reach")).to_contain_text("418 Cholla Wren Ln NE, 87111 · Maria Luján (505) 555-0142")
         expect(page.get_by_role("button", name="Record the outcome")).to_be_hidden()
 
 
@@ -123,12 +179,14 @@ def test_an_unlikely_cause_is_found_by_its_name_and_corrected_by_one_tap(phone: 
         fold.locator("input[name=found]").last.tap()
         page.get_by_label("Coming back").tap()
         page.get_by_label("Why, if not fixed").fill("the part is ordered")
+        filled(page)
         page.get_by_role("button", name="Record the outcome").tap()
         expect(page.get_by_text("The outcome is recorded")).to_be_visible()
         [(cause, fixed, minutes)] = found(house)
         assert fixed is False
         expect(fold.locator("input[name=found]").last).to_be_checked()
         page.get_by_label("Fixed", exact=True).tap()
+        page.locator("input[name=early]").check()
         page.get_by_role("button", name="Correct the outcome").tap()
         expect(page.get_by_text("; fixed. Recorded")).to_be_visible()
         assert found(house) == [(cause, True, minutes)]

@@ -9,9 +9,10 @@ import pytest
 
 from service.diagnosis.actions import Actions
 from service.diagnosis.blocks import by_blocks
+from service.diagnosis.choosing import MOVING_MIN
 from service.diagnosis.model import Evidence, VisitPlan
 from service.diagnosis.tests_order import EXACT
-from service.diagnosis.visit import MOVING_MIN, plan_visit
+from service.diagnosis.visit import plan_visit
 from service.rulebook.schema.appliance import Appliance
 from service.rulebook.schema.shop import Shop
 from tests.diagnosis.drain_machine import appliance, cause, keyed, symptom, visit_test

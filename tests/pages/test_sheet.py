@@ -20,11 +20,12 @@ from tests.pages.office import Office, demo_rulebook
 from tests.pages.past import Past
 
 ORDER = (
-    "Thu 3 Dec, 1 to 3 pm", "Dishwasher, drains", "first time with us", "nobody hurt, no danger named",
-    "Calder", "CD-240", "Prior repairs", "Recall", "Who pays", "Visit fee",
-    "Maria Luján", "Call (505) 555-0142", "Navigate", "418 Cholla Wren Ln NE, 87111", "English", "gate code 0420",
+    "Thu 3 Dec, 1 to 3 pm", "Dishwasher, drains", "WARNING", "Navigate", "418 Cholla Wren Ln NE, 87111",
+    "gate code 0420", "dog in the yard", "Call Maria Luján", "(505) 555-0142", "Bring", "drain-valve seal kit",
+    "English", "first time with us", "no danger named",
     "In their words", "takes forever to drain", "In ours", "cleaned filter", "Not asked",
-    "Likely", "Do in this order", "Load", "Finish on this visit", "Cautions", "Before closing", "Found", "How it ended",
+    "Do in this order", "Load", "Finish on this visit", "Likely", "Cautions", "Before closing",
+    "Calder", "CD-240", "Prior repairs", "Recall", "Who pays", "Visit fee", "Found", "How it ended",
 )  # fmt: skip
 
 
@@ -36,8 +37,15 @@ def path_of(deps: Deps) -> str:
 
 
 def recorded(office: Office, **data: Any) -> Any:
-    fields = {"ticket": "t1", "minutes": "48", "did": "", "why": "", "found_words": ""}
+    fields = {"ticket": "t1", "minutes": "48", "did": "", "why": "", "found_words": "", "early": "yes"}
     return office.client.post(f"{path_of(office.deps)}/outcome", data={**fields, **data})
+
+
+def shown_again(office: Office, answer: Any) -> str:
+    """The sheet that a form which lacked something leads back to."""
+    assert answer.status_code == 303
+    assert answer.headers["location"].endswith("?again=t1#missing")
+    return str(office.client.get(answer.headers["location"]).text)
 
 
 def kept(office: Office) -> list[Any]:
@@ -105,7 +113,7 @@ def test_the_sheet_gives_a_calendar_file_of_the_visit(client: TestClient, deps: 
 def test_a_fixed_outcome_closes_the_ticket_and_is_kept_with_the_belief_as_shown(office: Office) -> None:
     cause = likeliest(office)
     answer = recorded(office, found=cause, ended="fixed", parts=["seal_kit"])
-    assert answer.headers["location"].endswith("?saved=1#outcome")
+    assert answer.headers["location"].endswith("?saved=1#recorded")
     [row] = kept(office)
     assert (row.found, row.fixed, row.minutes, row.parts, row.source, row.by) == (
         cause, True, 48, ["seal_kit"], "technician", "ray",
@@ -121,9 +129,9 @@ def test_a_fixed_outcome_closes_the_ticket_and_is_kept_with_the_belief_as_shown(
 def test_coming_back_needs_a_reason_and_leaves_the_ticket_waiting_for_the_part(office: Office) -> None:
     cause = likeliest(office)
     answer = recorded(office, found=cause, ended="returning")
-    assert answer.status_code == 422
-    assert "Say why" in answer.text
-    assert re.search(rf'value="{cause}" checked', answer.text)
+    again = shown_again(office, answer)
+    assert "Say why" in again
+    assert re.search(rf'value="{cause}" checked', again)
     assert kept(office) == []
     assert recorded(office, found=cause, ended="returning", why="pump on order").status_code == 303
     assert office.ticket(1001).stage == "parts"
@@ -140,9 +148,10 @@ def test_coming_back_needs_a_reason_and_leaves_the_ticket_waiting_for_the_part(o
     ],
 )
 def test_an_outcome_that_lacks_something_says_what(office: Office, data: dict[str, str], words: str) -> None:
-    answer = recorded(office, **data)
-    assert answer.status_code == 422
-    assert words in answer.text
+    again = shown_again(office, recorded(office, **data))
+    top, form = again.split('<section id="outcome"')
+    assert words in top
+    assert words in form
     assert kept(office) == []
 
 
@@ -217,3 +226,71 @@ def test_what_such_a_chance_has_come_to_is_told_from_two_hundred_outcomes_on(off
     found = re.search(r"such a chance has come to (\d+) %", office.client.get(path_of(office.deps)).text)
     assert found
     assert 15 <= int(found.group(1)) <= 35
+
+
+def test_what_was_typed_is_there_again_and_each_fault_leads_to_its_field(office: Office) -> None:
+    typed = {"did": "cleared the hose, ñandú & more", "found_words": "a spoon", "minutes": ""}
+    again = shown_again(office, recorded(office, found="something_else", parts=["drain_valve_seal_kit"], **typed))
+    assert 'value="cleared the hose, ñandú &amp; more"' in again
+    assert 'value="a spoon"' in again
+    assert 'value="drain_valve_seal_kit" checked' in again
+    top, form = again.split('<section id="outcome"')
+    for field in ("ended-t1", "minutes-t1"):
+        assert f'href="#{field}"' in top
+        assert f'id="{field}"' in form
+    recorded(office, found="something_else", found_words="a spoon", ended="fixed")
+    assert "Nothing was recorded" not in office.client.get(f"{path_of(office.deps)}?again=t1").text
+
+
+def test_too_much_typed_for_a_cookie_still_says_what_is_missing(office: Office) -> None:
+    long = {"did": "".join(chr(0x4E00 + n * 37 % 9000) for n in range(500)), "why": "", "found_words": "x" * 500}
+    again = shown_again(office, recorded(office, found="something_else", ended="open", **long))
+    assert "Say why" in again
+    assert "x" * 500 in again
+
+
+def test_minutes_are_asked_and_not_foretold_into_the_field(office: Office) -> None:
+    html = office.client.get(path_of(office.deps)).text
+    assert re.search(r'name="minutes" value=""', html)
+    assert re.search(r"Minutes there.*expected about \d+", html)
+    assert "whole number" in shown_again(office, recorded(office, found="something_else", found_words="x", minutes=""))
+    assert recorded(office, ended="undone", why="nobody home", minutes="").status_code == 303
+    assert [row.minutes for row in kept(office)] == [None]
+
+
+def test_an_outcome_before_the_visit_has_begun_needs_a_yes(office: Office) -> None:
+    done = {"found": "something_else", "found_words": "a spoon", "ended": "fixed"}
+    assert "Thu 3 Dec, 1 to 3 pm, and that has not begun" in office.client.get(path_of(office.deps)).text
+    assert "has not begun. Tap" in shown_again(office, recorded(office, **done, early=""))
+    assert kept(office) == []
+    office.clock.forward(days=2, hours=5)
+    assert "has not begun" not in office.client.get(path_of(office.deps)).text
+    assert recorded(office, **done, early="").status_code == 303
+    assert len(kept(office)) == 1
+
+
+def test_nothing_is_said_of_hurt_people_unless_somebody_said_it(client: TestClient, deps: Deps) -> None:
+    assert "hurt" not in client.get(path_of(deps)).text.split("<main")[1].split("</header>")[0]
+
+
+def test_what_is_not_worth_carrying_is_folded_away(office: Office) -> None:
+    html = office.client.get(path_of(office.deps)).text
+    folds = [fold.split("</details>")[0] for fold in html.split("<details")[1:]]
+    assert "order on finding" in html
+    assert html.count("order on finding") == sum(fold.count("order on finding") for fold in folds)
+
+
+def test_an_outcome_the_office_decides_is_told_so_at_the_desk_with_parts_in_words(office: Office) -> None:
+    recorded(
+        office,
+        found="something_else",
+        found_words="x",
+        ended="open",
+        why="asks a price",
+        parts=["drain_valve_seal_kit"],
+    )
+    page = office.client.get("/desk/tickets/1001").text
+    assert "not fixed, the office decides: asks a price" in page
+    assert "coming back" not in page
+    assert "drain-valve seal kit" in page
+    assert "drain_valve_seal_kit" not in page

@@ -179,7 +179,10 @@ def build_ticket(
         talk=talk,
         read=understood(rulebook, ticket, contact) if ticket else None,
         visits=tuple(_visit(visit, rulebook, zone, sheets) for visit in rows.visits),
-        outcomes=tuple(_outcome(row, rulebook, rows.ticket, now, zone) for row in rows.outcomes),
+        outcomes=tuple(
+            _outcome(row, rulebook, rows.ticket, now, zone, newest=place == 0)
+            for place, row in enumerate(rows.outcomes)
+        ),
         siblings=tuple(_sibling(row, rulebook, rows.ticket) for row in rows.siblings if row != rows.ticket),
         returns=tuple(_return(one, rows.ticket, rulebook, now, zone) for one in rows.earlier),
         later=rows.later,
@@ -232,13 +235,14 @@ def _visit(visit: VisitRow, rulebook: Rulebook, zone: ZoneInfo, sheets: Mapping[
     )
 
 
-def _outcome(row: OutcomeRow, rulebook: Rulebook, ticket: TicketRow | None, now: datetime, zone: ZoneInfo) -> Fact:
+def _outcome(
+    row: OutcomeRow, rulebook: Rulebook, ticket: TicketRow | None, now: datetime, zone: ZoneInfo, *, newest: bool
+) -> Fact:
     appliance = rulebook.appliances.get(ticket.appliance) if ticket else None
     cause = appliance.causes[row.found].name.en if appliance and row.found in appliance.causes else row.found_words
-    ended = "fixed" if row.fixed else f"coming back: {row.returning}" if row.returning else "not fixed"
-    said = "; ".join(
-        part for part in (cause or words.code_words(row.found), row.did, ", ".join(row.parts), ended) if part
-    )
+    ended = words.ended_words(row.fixed, row.found, row.returning, ticket.stage if ticket and newest else "")
+    parts = words.part_words(rulebook, row.found, row.parts)
+    said = "; ".join(part for part in (cause or words.code_words(row.found), row.did, parts, ended) if part)
     return Fact(f"{row.by}, {words.when_words(row.at, now, zone)}", said)
 
 

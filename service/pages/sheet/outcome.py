@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
@@ -26,7 +27,7 @@ from service.storage.engine import writing
 from service.storage.teaching import written
 from service.storage.visits_view import OutcomeRow
 
-FIELDS = ("found", "found_words", "did", "minutes", "ended", "why")
+FIELDS = ("found", "found_words", "did", "minutes", "ended", "why", "early")
 UNDONE = "undone"
 ENDINGS = {
     "fixed": "fixed", "returning": "coming back", "open": "not fixed, the office decides", UNDONE: "not looked at",
@@ -39,27 +40,28 @@ PARTS_SHOWN = 6
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What was filled in."""
+    """What was filled in. minutes: None where nobody looked at it."""
 
     found: str
     found_words: str
     did: str
     parts: tuple[str, ...]
-    minutes: int
+    minutes: int | None
     ended: str
     why: str
 
 
 def forms_of(
-    rows: SheetRows, rulebook: Rulebook, *, filled: str = "", form: Form | None = None,
+    rows: SheetRows, rulebook: Rulebook, now: datetime, *, filled: str = "", form: Form | None = None,
     errors: Mapping[str, str] | None = None,
 ) -> tuple[OutcomeForm, ...]:  # fmt: skip
     """A form for each ticket of the visit; the one with key *filled* keeps what was typed and shows *errors*."""
+    begins = early_words(rows, rulebook, now)
     found = []
     for row in rows.tickets:
         mine = form if form is not None and row.key == filled else None
         kept = _kept(row, rows)
-        typed, picked = _typed(row, rows, kept), tuple(kept.parts) if kept else ()
+        typed, picked = _typed(row, kept), tuple(kept.parts) if kept else ()
         if mine:
             typed, picked = {name: mine.text(name, 500) for name in FIELDS}, mine.all("parts")
         causes, parts = causes_of(row, rows, rulebook), parts_of(row, rows, rulebook)
@@ -68,6 +70,7 @@ def forms_of(
                 key=row.key, number=row.number, machine=words.appliance_words(rulebook, row.appliance),
                 causes=causes[:CAUSES_SHOWN], more_causes=_by_name(causes[CAUSES_SHOWN:]),
                 parts=parts[:PARTS_SHOWN], more_parts=parts[PARTS_SHOWN:], done=_done(row, kept, rulebook),
+                usual=rows.plans[row.id].minutes_usual if row.id in rows.plans else 0, early=begins,
                 typed=typed, picked=picked, errors=errors if mine and errors else {},
             )
         )  # fmt: skip
@@ -92,8 +95,21 @@ def parts_of(row: TicketRow, rows: SheetRows, rulebook: Rulebook) -> tuple[tuple
     return tuple((part, appliance.parts[part].name.en) for part in dict.fromkeys([*weighed, *appliance.parts]))
 
 
-def read_outcome(form: Form, causes: Container[str]) -> tuple[Outcome | None, dict[str, str]]:
-    """The outcome, or by field what is wrong with it. causes: ids that may be found, besides something else."""
+def early_words(rows: SheetRows, rulebook: Rulebook, now: datetime) -> str:
+    """What is asked before an outcome is taken of a visit that has not begun by its window; empty once it has."""
+    visit = rows.visit
+    if now >= visit.start_at:
+        return ""
+    when = words.window(visit.start_at, visit.end_at, ZoneInfo(rulebook.shop.timezone))
+    return f"This visit is {when}, and that has not begun. Yes, it is done: record it now."
+
+
+def read_outcome(form: Form, causes: Container[str], early: bool = False) -> tuple[Outcome | None, dict[str, str]]:
+    """
+    The outcome, or by field what is wrong with it, in the order of the form.
+
+    causes: ids that may be found, besides something else. early: the visit has not begun, so a yes is needed.
+    """
     errors = {}
     found, found_words = form.text("found", 64), form.text("found_words", 500)
     minutes, ended, why = form.text("minutes", 6), form.text("ended"), form.text("why", 190)
@@ -103,15 +119,18 @@ def read_outcome(form: Form, causes: Container[str]) -> tuple[Outcome | None, di
         errors["found"] = "Tap what was found."
     elif found == SOMETHING_ELSE and not found_words:
         errors["found_words"] = "Say in a few words what it was."
-    if not minutes.isdigit() or not 1 <= int(minutes) <= 900:
-        errors["minutes"] = "Minutes at the customer's, as a whole number."
     if ended not in ENDINGS:
         errors["ended"] = "Tap how it ended."
     elif ended != "fixed" and not why:
         errors["why"] = "Say why, so that the office can go on."
+    if not (ended == UNDONE and not minutes) and (not minutes.isdigit() or not 1 <= int(minutes) <= 900):
+        errors["minutes"] = "Minutes at the customer's, as a whole number."
+    if early and form.text("early") != "yes":
+        errors["early"] = "The visit has not begun. Tap that it is done all the same, or record it later."
     if errors:
         return None, errors
-    return Outcome(found, found_words, form.text("did", 500), form.all("parts"), int(minutes), ended, why), {}
+    spent = int(minutes) if minutes else None
+    return Outcome(found, found_words, form.text("did", 500), form.all("parts"), spent, ended, why), {}
 
 
 def record(deps: Deps, shop: str, rows: SheetRows, row: TicketRow, outcome: Outcome) -> bool:
@@ -172,16 +191,15 @@ def _kept(row: TicketRow, rows: SheetRows) -> OutcomeRow | None:
     return next((o for o in rows.outcomes if o.ticket == row.id and o.visit == rows.visit.id), None)
 
 
-def _typed(row: TicketRow, rows: SheetRows, kept: OutcomeRow | None) -> dict[str, str]:
+def _typed(row: TicketRow, kept: OutcomeRow | None) -> dict[str, str]:
     """What the form's fields hold before anybody types: what was recorded, so that a correction changes one thing only."""
     if kept is None:
-        plan = rows.plans.get(row.id)
-        return dict.fromkeys(FIELDS, "") | {"minutes": str(plan.minutes_usual if plan else 60)}
+        return dict.fromkeys(FIELDS, "")
     undone = kept.found == NOT_LOOKED_AT
     return {
         "found": "" if undone else kept.found, "found_words": kept.found_words, "did": kept.did,
         "minutes": str(kept.minutes or ""), "why": kept.returning or "",
-        "ended": "fixed" if kept.fixed else UNDONE if undone else STAGES.get(row.stage, ""),
+        "ended": "fixed" if kept.fixed else UNDONE if undone else STAGES.get(row.stage, ""), "early": "",
     }  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from urllib.parse import quote
@@ -13,9 +13,10 @@ from service.diagnosis.model import VisitPlan
 from service.pages import words
 from service.pages.desk.reading import Fact
 from service.pages.plate_words import no_recall_words
-from service.pages.sheet.work import Work, build_work
+from service.pages.sheet.door import Door, door_of
+from service.pages.sheet.work import Warned, Work, build_work
 from service.rulebook.model import Rulebook
-from service.storage.desk import TicketRow
+from service.storage.desk import HeardRow, TicketRow
 from service.storage.visits_view import MachineRow, OutcomeRow, VisitRow
 
 APPROVES = {
@@ -31,7 +32,8 @@ class SheetRows:
     """
     What was read for a sheet. before: earlier tickets of the household or number. plans: ticket id to its plan.
 
-    meant: ticket id to what its plan's chance to finish has come to in this shop; only where enough was recorded.
+    meant: ticket id to what its plan's chance to finish has come to in this shop; only where enough was recorded. heard:
+    what they wrote since the complaint was opened.
     """
 
     visit: VisitRow
@@ -43,6 +45,7 @@ class SheetRows:
     plans: Mapping[str, VisitPlan]
     promised: str
     meant: Mapping[str, float]
+    heard: tuple[HeardRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +54,7 @@ class OutcomeForm:
     The form for one ticket.
 
     causes: (id, name), likeliest first. more_causes, more_parts: the others, under a fold. done: what was recorded
-    already, in words.
+    already, in words. usual: minutes expected. early: what is asked where the visit has not begun, else empty.
     """
 
     key: str
@@ -62,6 +65,8 @@ class OutcomeForm:
     parts: tuple[tuple[str, str], ...]
     more_parts: tuple[tuple[str, str], ...]
     done: str
+    usual: int
+    early: str
     typed: Mapping[str, str]
     picked: tuple[str, ...]
     errors: Mapping[str, str]
@@ -69,16 +74,24 @@ class OutcomeForm:
 
 @dataclass(frozen=True, slots=True)
 class SheetPage:
-    """The sheet. line: its first line in pieces. over: why there is nothing to drive to, empty if it stands."""
+    """
+    The sheet. over: why there is nothing to drive to, empty if it stands. known: what is known of the customer and the
+    danger. care: the gravest caution, where no danger was named. door: the way in and whom to call. bring: all to load.
+    """
 
     title: str
     shop: str
     office_phone: str
     office_tel: str
     path: str
-    line: tuple[str, ...]
+    when: str
+    what: str
+    known: tuple[str, ...]
     over: str
     danger: tuple[str, ...]
+    care: Warned | None
+    door: Door
+    bring: tuple[str, ...]
     works: tuple[Work, ...]
     repairs: tuple[str, ...]
     recalls: tuple[str, ...]
@@ -87,12 +100,11 @@ class SheetPage:
     money: tuple[Fact, ...]
     promised: str
     name: str
-    home: tuple[Fact, ...]
-    tel: str
-    phone: str
+    language: str
     address: str
     navigate: str
     forms: tuple[OutcomeForm, ...]
+    missing: OutcomeForm | None
     saved: bool
 
 
@@ -108,10 +120,11 @@ def build_sheet(
     states = [TicketState.model_validate(row.state) for row in rows.tickets]
     works = tuple(
         build_work(
-            row, ticket, contact, rows.machines.get(row.id), rulebook, rows.plans.get(row.id), rows.meant.get(row.id)
+            row, ticket, contact, rows.machines.get(row.id), rulebook, rows.plans.get(row.id), rows.meant.get(row.id),
+            _told(rows.heard) if ticket.hazards else (),
         )
         for row, ticket in zip(rows.tickets, states, strict=True)
-    )
+    )  # fmt: skip
     danger = tuple(dict.fromkeys(hazard for work in works for hazard in work.danger))
     address = f"{visit.address}, {visit.postal_code}"
     return SheetPage(
@@ -120,9 +133,14 @@ def build_sheet(
         office_phone=words.phone_words(shop.office_phone),
         office_tel=shop.office_phone,
         path=path,
-        line=first_line(rows, states, works, danger, zone),
+        when=words.window(visit.start_at, visit.end_at, zone),
+        what=" and ".join(f"{work.machine}, {work.complaint}" for work in works),
+        known=_known(rows, states, danger),
         over="" if visit.status in ("standing", "done") else words.VISITS.get(visit.status, visit.status),
         danger=danger,
+        care=None if danger else next((caution for work in works for caution in work.cautions), None),
+        door=door_of(contact, lead.phone, rows.heard, visit.address, visit.created_at),
+        bring=tuple(dict.fromkeys(item for work in works for item in work.bring)),
         works=works,
         repairs=tuple(_repair(row, rulebook, now, zone) for row in rows.repairs),
         recalls=tuple(f"{work.machine}: {line}" for work in works for line in work.recalls),
@@ -131,29 +149,24 @@ def build_sheet(
         money=_money(contact, rulebook),
         promised=rows.promised,
         name=contact.name or "name not given",
-        home=_home(contact, lead),
-        tel=contact.phone or lead.phone,
-        phone=words.phone_words(contact.phone or lead.phone),
+        language={"en": "English", "es": "Spanish"}.get(lead.language, lead.language),
         address=address,
         navigate=f"geo:0,0?q={quote(address)}",
         forms=forms,
+        missing=next((form for form in forms if form.errors), None),
         saved=saved,
     )
 
 
-def first_line(
-    rows: SheetRows, states: list[TicketState], works: tuple[Work, ...], danger: tuple[str, ...], zone: ZoneInfo
-) -> tuple[str, ...]:
-    """When; what; whether they have been with us and with the same fault; whether anybody is hurt or in danger."""
-    what = " and ".join(f"{work.machine}, {work.complaint}" for work in works)
-    hurt = "somebody was hurt" if any("injury" in state.hazards for state in states) else "nobody hurt"
-    named = f"DANGER named: {'; '.join(danger)}" if danger else "no danger named"
-    return (
-        words.window(rows.visit.start_at, rows.visit.end_at, zone),
-        what,
-        _returning(rows, states),
-        f"{hurt}, {named}",
-    )
+def _told(heard: Sequence[HeardRow]) -> tuple[str, ...]:
+    """All that they wrote of a danger: what was shut off, and by whom, may stand in any of it."""
+    return tuple(dict.fromkeys(row.text.strip() for row in heard if len(row.text.split()) > 1))
+
+
+def _known(rows: SheetRows, states: list[TicketState], danger: tuple[str, ...]) -> tuple[str, ...]:
+    """Whether they have been with us and with the same fault; whether a danger was named. Of what nobody said, nothing."""
+    hurt = ("somebody was hurt",) if any("injury" in state.hazards for state in states) else ()
+    return (_returning(rows, states), *hurt, *(() if danger else ("no danger named",)))
 
 
 def _returning(rows: SheetRows, states: list[TicketState]) -> str:
@@ -168,7 +181,7 @@ def _returning(rows: SheetRows, states: list[TicketState]) -> str:
 def _repair(row: OutcomeRow, rulebook: Rulebook, now: datetime, zone: ZoneInfo) -> str:
     cause = next((a.causes[row.found].name.en for a in rulebook.appliances.values() if row.found in a.causes), "")
     days = (now.astimezone(zone).date() - row.at.astimezone(zone).date()).days
-    parts = f", part: {', '.join(words.code_words(part) for part in row.parts)}" if row.parts else ""
+    parts = f", part: {words.part_words(rulebook, row.found, row.parts)}" if row.parts else ""
     found = cause or row.found_words or words.code_words(row.found)
     return f"#{row.ticket_number}, {days} days ago: {found}{parts}; {'fixed' if row.fixed else 'not fixed'} ({row.by})"
 
@@ -181,12 +194,3 @@ def _money(contact: Contact, rulebook: Rulebook) -> tuple[Fact, ...]:
         Fact("Who approves", approves),
         Fact("Visit fee", words.money(rulebook.shop.fees.visit_cents)),
     )
-
-
-def _home(contact: Contact, lead: TicketRow) -> tuple[Fact, ...]:
-    language = {"en": "English", "es": "Spanish"}.get(lead.language, lead.language)
-    found = [Fact("Language", language), Fact("At home", "an adult, please check by phone")]
-    found += [Fact("Getting in", item) for item in contact.access]
-    if not contact.access:
-        found.append(Fact("Getting in", "not told: ask by phone"))
-    return tuple(found)

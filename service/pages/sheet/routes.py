@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Response
+from fastapi import APIRouter, Depends, Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.access.guard import Form, posted
@@ -12,11 +13,14 @@ from service.edge.deps import Deps
 from service.pages.answer import HEADERS, Lost, PageRoute, go, notice, show
 from service.pages.calendar import calendar_of
 from service.pages.links import open_link
-from service.pages.sheet.outcome import causes_of, forms_of, read_outcome, record
-from service.pages.sheet.page import build_sheet
+from service.pages.sheet.outcome import Outcome, causes_of, early_words, forms_of, read_outcome, record
+from service.pages.sheet.page import SheetRows, build_sheet
 from service.pages.sheet.rows import sheet_rows
+from service.pages.sheet.typed import forget_typed, keep_typed, typed_of
 from service.pages.static_files import FOLDER
+from service.rulebook.model import Rulebook
 from service.storage import visits_view
+from service.storage.desk import TicketRow
 from service.storage.engine import reading
 
 
@@ -35,8 +39,8 @@ def sheet_router(deps: Deps) -> APIRouter:
         return Response(worker, media_type="text/javascript; charset=utf-8", headers=headers)
 
     @router.get("/visit/{token}")
-    def sheet(token: str, saved: str = "") -> Response:
-        return _show(deps, token, saved=bool(saved))
+    def sheet(request: Request, token: str, saved: str = "", again: str = "") -> Response:
+        return _show(deps, token, saved=bool(saved), typed=typed_of(request) if again else None)
 
     @router.get("/visit/{token}/calendar.ics")
     def calendar(token: str) -> Response:
@@ -56,17 +60,26 @@ def sheet_router(deps: Deps) -> APIRouter:
     return router
 
 
-def _show(
-    deps: Deps, token: str, *, saved: bool = False, form: Form | None = None, errors: dict[str, str] | None = None
-) -> Response:
+def _show(deps: Deps, token: str, *, saved: bool = False, typed: Form | None = None) -> Response:
+    """The sheet. typed: a form that lacked something; it is shown again with what was typed and what is missing."""
     link = open_link(deps, "sheet", token)
     rulebook = deps.rulebook_of(link.shop)
     with reading(deps.engine) as connection:
         rows = sheet_rows(connection, link.shop, link.subject, rulebook)
-    filled = form.text("ticket", 12) if form else ""
-    forms = forms_of(rows, rulebook, filled=filled, form=form, errors=errors)
-    page = build_sheet(rows, rulebook, deps.clock(), path=f"/visit/{token}", forms=forms, saved=saved)
-    return show("sheet/templates/sheet.html", page, status=422 if errors else 200)
+    now = deps.clock()
+    filled = typed.text("ticket", 12) if typed else ""
+    row = next((ticket for ticket in rows.tickets if ticket.key == filled), None)
+    errors = _read(typed, rows, row, rulebook, now)[1] if typed and row else {}
+    forms = forms_of(rows, rulebook, now, filled=filled, form=typed, errors=errors)
+    page = build_sheet(rows, rulebook, now, path=f"/visit/{token}", forms=forms, saved=saved)
+    return show("sheet/templates/sheet.html", page)
+
+
+def _read(
+    form: Form, rows: SheetRows, row: TicketRow, rulebook: Rulebook, now: datetime
+) -> tuple[Outcome | None, dict[str, str]]:
+    early = bool(early_words(rows, rulebook, now))
+    return read_outcome(form, dict(causes_of(row, rows, rulebook)), early)
 
 
 def _outcome(deps: Deps, token: str, form: Form) -> Response:
@@ -77,10 +90,10 @@ def _outcome(deps: Deps, token: str, form: Form) -> Response:
     row = next((ticket for ticket in rows.tickets if ticket.key == form.text("ticket", 12)), None)
     if row is None:
         raise Lost("This outcome names no ticket of the visit. Open the sheet again.")
-    outcome, errors = read_outcome(form, dict(causes_of(row, rows, rulebook)))
+    outcome, _ = _read(form, rows, row, rulebook, deps.clock())
     if outcome is None:
-        return _show(deps, token, form=form, errors=errors)
+        return keep_typed(go(f"/visit/{token}?again={row.key}#missing"), form, f"/visit/{token}")
     if not record(deps, link.shop, rows, row, outcome):
         words = "The outcome could not be taken in. The office sees an alarm; call them so that it is not lost."
         return notice(409, "Not recorded", words, f"/visit/{token}", "Back to the sheet")
-    return go(f"/visit/{token}?saved=1#outcome")
+    return forget_typed(go(f"/visit/{token}?saved=1#recorded"), f"/visit/{token}")

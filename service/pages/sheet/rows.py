@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
 from service.conversation.state import TicketState
-from service.conversation.summary import evidence_of
 from service.diagnosis.model import VisitPlan
 from service.diagnosis.review import finish_forecasts
 from service.diagnosis.scores import ENOUGH
 from service.diagnosis.visit import plan_visit
 from service.pages.answer import Lost
+from service.pages.desk.talk import whole_texts
 from service.pages.reports.gather import jobs_of
 from service.pages.sheet.page import SheetRows
+from service.pages.sheet.work import evidence_for
 from service.rulebook.model import Rulebook
 from service.storage import desk, outcomes, visits_view
-from service.storage.desk import TicketRow
+from service.storage.desk import HeardRow, TicketRow
 from service.storage.reviews import found_since
 from service.storage.teaching import BEGINNING
 from service.storage.visits_view import MachineRow, VisitRow
+
+RESTS = timedelta(minutes=10)
+"""A ticket is opened by the turn that takes the text: the text itself is older, by its rest and its pieces."""
 
 
 def sheet_rows(connection: Connection, shop: str, visit_id: str, rulebook: Rulebook) -> SheetRows:
@@ -49,7 +54,15 @@ def sheet_rows(connection: Connection, shop: str, visit_id: str, rulebook: Ruleb
         plans=plans,
         meant=meant,
         promised=desk.text_about_visit(connection, shop, visit.id, visit.version) or "",
+        heard=_heard(connection, shop, tickets),
     )
+
+
+def _heard(connection: Connection, shop: str, tickets: tuple[TicketRow, ...]) -> tuple[HeardRow, ...]:
+    """What they wrote since the first of these complaints was opened, pieces of a long text made one, oldest first."""
+    opened = min(row.opened_at for row in tickets) - RESTS
+    texts = whole_texts(desk.heard(connection, shop, tickets[0].thread))
+    return tuple(text for text in texts if text.at >= opened)
 
 
 def _plans(
@@ -64,7 +77,7 @@ def _plans(
         if appliance is None:
             continue
         own = outcomes.technicians_outcomes(connection, rulebook.shop.shop, row.appliance)
-        evidence = evidence_of(TicketState.model_validate(row.state))
+        evidence = evidence_for(rulebook, TicketState.model_validate(row.state))
         plan = plan_visit(appliance, evidence, rulebook.shop, van_litres=litres, outcomes=own)
         plans[row.id] = plan
         come = _come_to(connection, rulebook, row.appliance, plan.finish) if own >= ENOUGH else None

@@ -46,6 +46,8 @@ addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   const own = OWN.includes(url.pathname);
   const sheet = event.request.mode === "navigate" && /^\/visit\/[^/]+$/.test(url.pathname);
+  // A form that lacked something is no sheet to keep.
+  if (url.searchParams.has("again")) return;
   if (event.request.method !== "GET" || url.origin !== location.origin || !(own || sheet)) return;
   event.respondWith(answerFor(event.request, url.pathname));
 });

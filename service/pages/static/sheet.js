@@ -12,6 +12,7 @@ const told = () => {
 addEventListener("online", told);
 addEventListener("offline", told);
 told();
+(document.getElementById("missing") || document.getElementById("recorded"))?.focus();
 
 for (const form of document.querySelectorAll("form[data-keep]")) {
   const place = location.pathname + "#" + form.dataset.keep;

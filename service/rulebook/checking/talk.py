@@ -29,6 +29,9 @@ def danger_problems(page: Page[DangersFile], codes: Codes) -> Iterator[Problem]:
                 yield page.problem(("dangers", place, field), found, remedy="A danger is heard in both languages.")
     for place, item in enumerate(urgency):
         yield from unknown(page, ("urgency", place, "code"), item.code, "an urgency", vocabulary.urgency)
+    for place, first in enumerate(page.model.on_site):
+        for at, code in enumerate(first.dangers):
+            yield from unknown(page, ("on_site", place, "dangers", at), code, "a hazard", vocabulary.hazards)
     left = [code for code in vocabulary.hazards if code not in {danger.code for danger in dangers}]
     for code in left:
         yield page.problem(("dangers",), f'The hazard "{code}" is not here.', remedy="Every hazard needs a rule.")

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
+from typing import Any
 
-from service.rulebook.checking.codes import Path, causes, twice, unknown
+from service.rulebook.checking.codes import Path, causes, observations, twice, unknown
 from service.rulebook.folder import ApplianceFolder, Page
-from service.rulebook.problems import Problem
-from service.rulebook.schema.appliance import PartsFile, TestsFile
+from service.rulebook.problems import Problem, one_of
+from service.rulebook.schema.appliance import ApplianceBasics, PartsFile, TestsFile
 
 
 def visit_problems(folder: ApplianceFolder) -> Iterator[Problem]:
@@ -17,6 +18,10 @@ def visit_problems(folder: ApplianceFolder) -> Iterator[Problem]:
         yield from _tests(folder, folder.tests)
     if folder.parts:
         yield from _parts(folder.parts)
+    if folder.tests and folder.observations:
+        yield from _kinds(folder, folder.tests, list(_kinds_of_tests(folder.tests.model)))
+    if folder.basics and folder.observations:
+        yield from _kinds(folder, folder.basics, list(_kinds_of_basics(folder.basics.model)))
 
 
 def _tests(folder: ApplianceFolder, page: Page[TestsFile]) -> Iterator[Problem]:
@@ -42,6 +47,36 @@ def _tests(folder: ApplianceFolder, page: Page[TestsFile]) -> Iterator[Problem]:
             expected = f"The causes of {folder.name} are listed in {folder.file}/causes.yaml."
             yield from unknown(page, (*base, "finds", cause), cause, "a cause", causes(folder), expected)
     yield from _circle(page)
+
+
+def _kinds(folder: ApplianceFolder, page: Page[Any], written: list[tuple[Path, tuple[str, ...]]]) -> Iterator[Problem]:
+    """A problem for each ``never_if`` that names no answer of an observation of *folder*."""
+    known = {seen.id: seen.values for seen in observations(folder)}
+    expected = f"The observations of {folder.name} are listed in {folder.file}/observations.yaml."
+    for base, answers in written:
+        for at, answer in enumerate(answers):
+            name, _, value = answer.partition("=")
+            path = (*base, "never_if", at)
+            yield from unknown(page, path, name, "an observation", known, expected)
+            if name in known:
+                answers_of = f"Its answers are {one_of(known[name])}."
+                yield from unknown(page, path, value, f"an answer of {name}", known[name], answers_of)
+
+
+def _kinds_of_tests(file: TestsFile) -> Iterator[tuple[Path, tuple[str, ...]]]:
+    for place, opening in enumerate(file.openings):
+        if opening.also:
+            yield ("openings", place, "also"), opening.also.never_if
+    for place, test in enumerate(file.tests):
+        yield ("tests", place), test.never_if
+        for at, caution in enumerate(test.cautions):
+            yield ("tests", place, "cautions", at), caution.never_if
+
+
+def _kinds_of_basics(basics: ApplianceBasics) -> Iterator[tuple[Path, tuple[str, ...]]]:
+    for section in ("cautions", "proof", "before_closing"):
+        for place, line in enumerate(getattr(basics, section)):
+            yield (section, place), line.never_if
 
 
 def _circle(page: Page[TestsFile]) -> Iterator[Problem]:

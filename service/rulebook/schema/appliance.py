@@ -6,9 +6,18 @@ from pydantic import Field
 
 from service.rulebook.schema.cause import Cause, CausesFile
 from service.rulebook.schema.check import Check, ChecksFile
-from service.rulebook.schema.common import Caution, Code, Example, Phrases, Strict, Text
+from service.rulebook.schema.common import Code, Example, Phrases, Strict, Text
 from service.rulebook.schema.seen import Answer, FromFact, Observation, ObservationsFile, StopUse, Symptom, SymptomsFile
-from service.rulebook.schema.visit import Opening, Part, PartsFile, TestsFile, Tool, VisitTest
+from service.rulebook.schema.visit import (
+    Opening,
+    Part,
+    PartsFile,
+    TestsFile,
+    Tool,
+    TradeCaution,
+    TradeText,
+    VisitTest,
+)
 
 __all__ = [
     "Answer",
@@ -74,9 +83,11 @@ class ApplianceBasics(Strict):
     meanwhile: tuple[Meanwhile, ...] = Field(
         default=(), description="what the customer can safely do until somebody comes"
     )
-    cautions: tuple[Caution, ...] = Field(min_length=1, description="for the technician, on every sheet")
-    proof: tuple[Text, ...] = Field(min_length=1, description="what proves the repair, in order")
-    before_closing: tuple[Text, ...] = Field(min_length=1, description="what is looked at before the machine is closed")
+    cautions: tuple[TradeCaution, ...] = Field(min_length=1, description="for the technician, on every sheet")
+    proof: tuple[TradeText, ...] = Field(min_length=1, description="what proves the repair, in order")
+    before_closing: tuple[TradeText, ...] = Field(
+        min_length=1, description="what is looked at before the machine is closed"
+    )
 
 
 class Appliance(Strict):

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from service.rulebook.schema.common import Code, Example, Phrases, SignalWord, Strict, Text
+from service.rulebook.schema.common import Caution, Code, Example, Phrases, SignalWord, Strict, Text
 
 
 class Instruction(Strict):
@@ -64,8 +64,25 @@ class Urgency(Strict):
     examples: tuple[Example, ...] = Field(min_length=1, description="texts that mean it, and near misses")
 
 
+class OnSite(Strict):
+    """What a technician does first at a machine of which one of these dangers was named, whatever its rules would test."""
+
+    dangers: tuple[Code, ...] = Field(min_length=1, description="hazards of the vocabulary")
+    do: str = Field(min_length=3, description="what is done before any other test, English")
+    minutes: int = Field(gt=0, le=60, description="how long it takes")
+    bring: tuple[str, ...] = Field(default=(), description="what the van carries for it, English")
+    passes: str = Field(min_length=3, description="what good looks like")
+    fails: str = Field(min_length=3, description="what bad looks like, and what then")
+    suggests: dict[Code, str] = Field(
+        default={}, description="facts the machine is taken to have for the visit, where nobody told"
+    )
+    cautions: tuple[Caution, ...] = Field(min_length=1, description="what the technician minds while doing it")
+    source: str = Field(min_length=3, description="a source id with its title, or: common practice, no source")
+
+
 class DangersFile(Strict):
     """``dangers.yaml``."""
 
     dangers: tuple[Danger, ...] = Field(min_length=1, description="every hazard of the vocabulary")
     urgency: tuple[Urgency, ...] = Field(default=(), description="reasons to be seen sooner that are no danger")
+    on_site: tuple[OnSite, ...] = Field(default=(), description="what a technician does first, by danger")

@@ -4,7 +4,28 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from service.rulebook.schema.common import Caution, Code, Grade, Strict, Text
+from service.rulebook.schema.common import Caution, Code, Grade, Strict, Text, Told
+
+NEVER_IF = "answers (observation=value) with which it makes no sense: no gas step on an electric machine"
+
+
+class TradeCaution(Caution):
+    """A warning to the technician, that may be for some kinds of the machine only."""
+
+    never_if: tuple[Told, ...] = Field(default=(), description=NEVER_IF)
+
+
+class TradeText(Text):
+    """A line for the technician, that may be for some kinds of the machine only."""
+
+    never_if: tuple[Told, ...] = Field(default=(), description=NEVER_IF)
+
+
+class Also(Strict):
+    """What is done besides on some kinds of the machine."""
+
+    do: str = Field(min_length=3, description="what is done, English")
+    never_if: tuple[Told, ...] = Field(min_length=1, description=NEVER_IF)
 
 
 class VisitTest(Strict):
@@ -25,7 +46,8 @@ class VisitTest(Strict):
     )
     passes: str = Field(min_length=3, description="what good looks like")
     fails: str = Field(min_length=3, description="what bad looks like")
-    cautions: tuple[Caution, ...] = Field(default=(), description="what the technician minds while doing it")
+    never_if: tuple[Told, ...] = Field(default=(), description=NEVER_IF)
+    cautions: tuple[TradeCaution, ...] = Field(default=(), description="what the technician minds while doing it")
     source: str = Field(min_length=3, description="a source id with its title, or: common practice, no source")
 
 
@@ -34,6 +56,7 @@ class Opening(Strict):
 
     id: Code = Field(description="its name in tests")
     do: str = Field(description="what is opened, English")
+    also: Also | None = Field(default=None, description="what comes before it on some kinds of the machine")
     minutes: float = Field(gt=0, description="how long opening and closing take")
     tools: tuple[Code, ...] = Field(default=(), description="what it needs, from parts.yaml")
 
