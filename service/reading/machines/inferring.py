@@ -21,8 +21,8 @@ that name none, nine of ten were right.
 AHEAD = 0.2
 """So much more than any other machine, or than none, they must tell it."""
 
-FEWEST = 5
-"""Fewer words tell no machine."""
+FEWEST = 8
+"""Fewer words tell no machine: what is that short is named, or nobody knows, “el bote de basura huele mal”."""
 
 
 _COMPLAINS = frozenset(["report_problem", "not_fixed", "book"])
