@@ -42,11 +42,11 @@ from service.reading.faults.yellow_flames import FAULT as FLAME
 from service.reading.faults.yellow_flames import with_wrong_colour
 from service.reading.hearing import Hearer, Said
 from service.reading.machines.brands import BrandFinder, brand_spellings
-from service.reading.machines.inferring import Inferring, told_of
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Asked, HazardFound, Reading, Wish
 from service.reading.opinion.denying import Denier
 from service.reading.opinion.halves import by_halves
+from service.reading.opinion.inferring import Inferring, told_of
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
 from service.reading.opinion.second_opinion import second_opinion
 from service.reading.opinion.told_texts import (

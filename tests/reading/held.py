@@ -26,23 +26,23 @@ class Held:
 
 
 SETS = (
-    Held("a month, look-alikes among it", ("told_120",), 2, 0.87),
-    Held("a fair sample of everything", ("told_114",), 4, 0.91),
-    Held("an ordinary week", ("told_103",), 9, 0.91),
-    Held("a fair set of everything", ("told_100",), 9, 0.98),
-    Held("everything, 240", ("told_93",), 29, 0.90),
-    Held("everything, 240, before", ("told_80",), 35, 0.93),
-    Held("a month", ("told_75",), 35, 0.96),
-    Held("a month, what works told too", ("told_66",), 49, 0.94),
-    Held("a month, before", ("told_62",), 49, 0.90),
-    Held("first messages that tell it all", ("told_89",), 35, 0.90),
-    Held("first messages that tell it all, before", ("told_86",), 35, 0.88),
-    Held("English", ("told_56",), 49),
-    Held("Spanish", ("told_57",), 49),
-    Held("look-alikes above all", ("dangers_told_92",), 29, 0.81),
-    Held("dangers and look-alikes", ("dangers_told_82",), 35, 0.87),
-    Held("dangers and look-alikes, before", ("dangers_told_66",), 49, 0.86),
-    Held("dangers and look-alikes, first", ("dangers_told_58",), 49),
+    Held("a month, look-alikes among it", ("told_120",), 3, 0.87),
+    Held("a fair sample of everything", ("told_114",), 5, 0.91),
+    Held("an ordinary week", ("told_103",), 10, 0.91),
+    Held("a fair set of everything", ("told_100",), 10, 0.98),
+    Held("everything, 240", ("told_93",), 30, 0.90),
+    Held("everything, 240, before", ("told_80",), 36, 0.93),
+    Held("a month", ("told_75",), 36, 0.96),
+    Held("a month, what works told too", ("told_66",), 50, 0.94),
+    Held("a month, before", ("told_62",), 50, 0.90),
+    Held("first messages that tell it all", ("told_89",), 36, 0.90),
+    Held("first messages that tell it all, before", ("told_86",), 36, 0.88),
+    Held("English", ("told_56",), 50),
+    Held("Spanish", ("told_57",), 50),
+    Held("look-alikes above all", ("dangers_told_92",), 30, 0.81),
+    Held("dangers and look-alikes", ("dangers_told_82",), 36, 0.87),
+    Held("dangers and look-alikes, before", ("dangers_told_66",), 50, 0.86),
+    Held("dangers and look-alikes, first", ("dangers_told_58",), 50),
 )
 """The newest first. All that is held and stands in none of them is told together, as the older ones."""
 
@@ -69,7 +69,7 @@ def main() -> None:
     heads = ("set", "texts", "looked at", "hazards heard", "false alarms", "when it came", "symptoms found", *KINDS)
     print(f"| {' | '.join(heads)} |\n|{' --- |' * len(heads)}")
     easy = no_scores()
-    for held in (*SETS, Held("all between", tuple(sorted(between)), 42), Held("all older ones", older, 42)):
+    for held in (*SETS, Held("all between", tuple(sorted(between)), 44), Held("all older ones", older, 44)):
         scores = score(demo_reader(), lines_of(UNSEEN / f"{name}.jsonl" for name in held.files))
         print(f"| {' | '.join(_row(held, scores))} |", flush=True)
         for kind in EASY:
