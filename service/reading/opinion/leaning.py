@@ -138,8 +138,8 @@ class Leaner:
             return stands_by_itself(hint, heard.normal.words)
 
         for machine, words in portions(stated, heard, WORDS_TO_WEIGH):
-            if len(words) < WORDS_TO_OUTWEIGH and _tells(stated, machine):
-                continue
+            if len(words) < WORDS_TO_OUTWEIGH and ("not_fixed" in heard.intents or _tells(stated, machine)):
+                continue  # "its doing it again, same thing" tells no other fault
             codes = self._codes.get(machine, self._any)
             opinion = self._opinion.of([word.form for word in words], codes, machine)
             if opinion is None:

@@ -63,7 +63,7 @@ class Replies:
         dangers: Container[str],
     ) -> Answer | None:
         """What a text answers to what was asked, by its own words or by the wordings of the rules."""
-        return self.taken(asked, words, read_answer(asked, words, hits, text, media, dangers))
+        return self.taken(asked, _besides_the_name(words, text), read_answer(asked, words, hits, text, media, dangers))
 
     def taken(self, asked: Asked | None, words: Sequence[Word], answer: Answer | None) -> Answer | None:
         """
@@ -163,6 +163,13 @@ class Replies:
 _PLAIN = frozenset(("yes", "yeah", "yep", "yup", "yea", "si", "no", "nope", "nah"))
 """A text that begins so has said it."""
 _TWO_THINGS = frozenset(("and", "or", "y", "o", "only", "solo"))
+
+
+def _besides_the_name(words: Sequence[Word], text: Reading) -> Sequence[Word]:
+    """*words* without a name told among them: “its Priya” answers nothing, whatever word it is like."""
+    name = text.facts.get("name")
+    at = text.text.find(name) if isinstance(name, str) and name else -1
+    return words if at < 0 else [word for word in words if not at <= word.start < at + len(str(name))]
 
 
 def _begins_not_so(words: Sequence[Word]) -> bool:
