@@ -12,7 +12,7 @@ from service.access.guard import Form, posted
 from service.edge.deps import Deps
 from service.pages.answer import HEADERS, Lost, PageRoute, go, notice, show
 from service.pages.calendar import calendar_of
-from service.pages.links import open_link
+from service.pages.links import open_link, public
 from service.pages.sheet.outcome import Outcome, causes_of, early_words, forms_of, read_outcome, record
 from service.pages.sheet.page import SheetRows, build_sheet
 from service.pages.sheet.rows import sheet_rows
@@ -92,7 +92,8 @@ def _outcome(deps: Deps, token: str, form: Form) -> Response:
         raise Lost("This outcome names no ticket of the visit. Open the sheet again.")
     outcome, _ = _read(form, rows, row, rulebook, deps.clock())
     if outcome is None:
-        return keep_typed(go(f"/visit/{token}?again={row.key}#missing"), form, f"/visit/{token}")
+        again = go(f"/visit/{token}?again={row.key}#missing")
+        return keep_typed(again, form, f"/visit/{token}", secure=public(deps, "").startswith("https:"))
     if not record(deps, link.shop, rows, row, outcome):
         words = "The outcome could not be taken in. The office sees an alarm; call them so that it is not lost."
         return notice(409, "Not recorded", words, f"/visit/{token}", "Back to the sheet")

@@ -20,13 +20,15 @@ FIELDS = ("ticket", "found", "ended", "minutes", "early", "why", "did", "found_w
 WIDE = 20_000
 
 
-def keep_typed(answer: Response, form: Form, path: str) -> Response:
-    """*answer* with what *form* holds, for the sheet at *path* alone. Where it is too long, the last fields stay out."""
+def keep_typed(answer: Response, form: Form, path: str, *, secure: bool) -> Response:
+    """*answer* with what *form* holds, for the sheet at *path* alone; what is too long stays out. secure: over HTTPS only."""
     fields = [("parts", part) for part in form.all("parts")]
     for name in FIELDS:
         more = [*fields, (name, form.text(name, 500))]
         fields = more if len(_packed(more)) <= LONGEST else fields
-    answer.set_cookie(COOKIE, _packed(fields), max_age=LIVES_S, path=path, httponly=True, samesite="strict")
+    answer.set_cookie(
+        COOKIE, _packed(fields), max_age=LIVES_S, path=path, secure=secure, httponly=True, samesite="strict"
+    )
     return answer
 
 
