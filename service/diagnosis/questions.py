@@ -55,7 +55,8 @@ def next_step(appliance: Appliance, evidence: Evidence, limits: Limits, shop: Sh
     if room > 0 and free and free[0].kind == "one_of":
         return _ask(ticket, free[0], weigh_all(ticket, free[:1], with_checks=False).gross[0], ())
     if not limits.questions_used:
-        free = [q for q in free if q.kind != "symptom"]  # "is this also so" is no first question: it reads as fishing
+        others = [q for q in free if q.kind != "symptom"]  # "is this also so" comes first only where nothing else pays
+        free = others if weigh_all(ticket, others).best > LEAST_MIN else free
     weighed = weigh_all(ticket, free)
     considered = _considered(weighed)
     pays = room > 0 and weighed.best > LEAST_MIN
