@@ -9,6 +9,7 @@ from service.conversation.sounds import beside_the_fault
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
+from service.reading.words.normalising import fold
 from service.rulebook.schema.seen import Observation
 
 MACHINE_FACTS = ("brand", "model", "serial", "age_years", "fuel", "variant", "code", "since", "pattern", "payer")
@@ -84,7 +85,7 @@ def _symptoms(turn: Turn, ticket: TicketState, reading: Reading, appliance: str)
         if _is_address(found.words, reading):
             turn.because("heard", f'"{found.words}" belongs to how to find or get in, not to the machine.', found.rule)
             continue
-        if turn.state.asked is not None and _is_one_word_cut(found.words, reading):
+        if turn.state.asked is not None and _is_one_word_cut(turn, found.words, reading):
             turn.because("heard", f'"{found.words}" is one word, and no complaint.', found.rule)
             continue
         if _is_the_answer(turn, ticket, found.words, reading):
@@ -120,11 +121,10 @@ def _is_the_answer(turn: Turn, ticket: TicketState, words: str, reading: Reading
     return set(bare_words(words)) <= set(bare_words(asked.choices[given.index][1]))
 
 
-def _is_one_word_cut(words: str, reading: Reading) -> bool:
-    """Whether all they wrote is one word that only mending made two of: a maker's name tells of no pool."""
+def _is_one_word_cut(turn: Turn, words: str, reading: Reading) -> bool:
+    """Whether all they wrote is one word that was only read by cutting it: a maker's name tells of no pool."""
     alone = reading.text.strip().strip(".!?").lower()
-    cut = any(note.startswith(f"“{alone}” is read as “") and " " in note.split("“")[-1] for note in reading.notes)
-    return len(alone.split()) == 1 and words.lower() == alone and cut
+    return len(alone.split()) == 1 and words.lower() == alone and turn.reader.is_cut(fold(alone))
 
 
 def _is_address(words: str, reading: Reading) -> bool:

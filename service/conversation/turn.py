@@ -223,7 +223,8 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
         lambda t, _: _still_asked(t),
     )
     if any(concern(turn, reading) for concern in concerns):
-        turn.put(misread=0 if turn.answered else turn.state.misread)
+        if turn.answered:
+            turn.put(misread=0)
         return
     if was_asked and "answer" not in turn.learned:
         noted(turn)
@@ -273,8 +274,7 @@ def _answer(turn: Turn) -> tuple[Reply, ...]:
     pieces = once(turn.pieces)
     if not any(p.text for p in pieces) or turn.held or turn.state.consent == "out":
         return ()
-    first = not turn.state.introduced
-    if first:
+    if first := not turn.state.introduced:
         pieces.insert(0, Said("intro", turn.words("intro")))
         turn.put(introduced=True)
     texts = compose(pieces, turn.language, first=first)

@@ -49,6 +49,9 @@ class Reads(Protocol):
     def consent(self, text: str) -> str | None:
         """The quick screen for consent words."""
 
+    def is_cut(self, form: str) -> bool:
+        """Whether a word is none, and is read as several."""
+
 
 class DiaryMissing(LookupError):
     """Windows must be offered and no diary was handed in: ``needs_diary`` said wrongly that none was needed."""

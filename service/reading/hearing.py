@@ -145,6 +145,10 @@ class Hearer:
         """Whether *form* is a word that is right, or stands for one."""
         return self._speller.knows(form) or self._speller.correct(form) is not None
 
+    def is_cut(self, form: str) -> bool:
+        """Whether *form* is no word, and is read as several: a run-on, or somebody's name that looks like one."""
+        return len(self._speller.correct(form) or ()) > 1
+
     def is_ordinary(self, form: str) -> bool:
         """Whether *form* is a word people and rules use, not one that is only known so as not to be mended."""
         return self.is_word(form) and not (form in self._only_traps and not self._speller.means(form))

@@ -44,19 +44,12 @@ from service.reading.hearing import Hearer, Said
 from service.reading.machines.brands import BrandFinder, brand_spellings
 from service.reading.machines.mentions import UNKNOWN
 from service.reading.model import Asked, HazardFound, Reading, Wish
+from service.reading.opinion import told_texts
 from service.reading.opinion.denying import Denier
 from service.reading.opinion.halves import by_halves
 from service.reading.opinion.inferring import Inferring, told_of
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
 from service.reading.opinion.second_opinion import second_opinion
-from service.reading.opinion.told_texts import (
-    name_words,
-    taught_dangers,
-    taught_denials,
-    taught_intents,
-    taught_machines,
-    taught_symptoms,
-)
 from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
 from service.reading.times.time_said import wish_of
@@ -84,7 +77,7 @@ class Reader:
             self._lexicon,
             everyday,
             frozenset(part for brand in brands for part in brand.split()),
-            second_opinion(taught_dangers(rulebook), rulebook.kept_in, in_pieces=True),
+            second_opinion(told_texts.taught_dangers(rulebook), rulebook.kept_in, in_pieces=True),
             tuple(sorted(rulebook.dangers)),
         )
         is_word, knows = self.hearer.is_word, self.hearer.knows
@@ -94,17 +87,17 @@ class Reader:
         self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done), Handlings(done))
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._with_flames = frozenset(a for a, codes in self._lexicon.codes.items() if FLAME in codes)
-        of_symptoms = second_opinion(taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
+        of_symptoms = second_opinion(told_texts.taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
-        of_denials = second_opinion(taught_denials(rulebook), rulebook.kept_in, in_depth=True)
+        of_denials = second_opinion(told_texts.taught_denials(rulebook), rulebook.kept_in, in_depth=True)
         self._denier = Denier(of_denials, of_symptoms, own_codes)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self._replies = Replies(rulebook)
-        wants = second_opinion(taught_intents(rulebook), rulebook.kept_in)
+        wants = second_opinion(told_texts.taught_intents(rulebook), rulebook.kept_in)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
-        of_machines = second_opinion(taught_machines(rulebook), rulebook.kept_in, in_depth=True)
-        self._inferring = Inferring(of_machines, tuple(sorted(rulebook.appliances)), name_words(rulebook))
+        of_machines = second_opinion(told_texts.taught_machines(rulebook), rulebook.kept_in, in_depth=True)
+        self._inferring = Inferring(of_machines, tuple(sorted(rulebook.appliances)), told_texts.name_words(rulebook))
 
     def read(
         self,
@@ -298,3 +291,7 @@ class Reader:
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
         return self.hearer.consent(text)
+
+    def is_cut(self, form: str) -> bool:
+        """Whether *form* is no word, and is read as several: a run-on, or a name that looks like one."""
+        return self.hearer.is_cut(form)

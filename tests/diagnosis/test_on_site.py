@@ -20,8 +20,8 @@ def rules() -> Rulebook:
     return load_rulebook(RULES, "demo")
 
 
-def order(rules: Rulebook, machine: str, **evidence: object) -> list[str]:
-    plan = plan_visit(rules.appliances[machine], Evidence(**evidence), rules.shop)  # type: ignore[arg-type]
+def order(rules: Rulebook, machine: str, evidence: Evidence) -> list[str]:
+    plan = plan_visit(rules.appliances[machine], evidence, rules.shop)
     return [step.test for step in plan.tests]
 
 
@@ -70,14 +70,14 @@ def test_what_was_told_of_the_fuel_stands_against_what_a_danger_suggests(rules: 
 @pytest.mark.parametrize("machine", ["range", "cooktop", "wall_oven", "dryer"])
 def test_an_electric_machine_has_no_gas_test(rules: Rulebook, machine: str) -> None:
     symptoms = {code: True for code in rules.appliances[machine].symptoms if code in ("no_heat", "burner_dead")}
-    tests = order(rules, machine, symptoms=symptoms, facts={"fuel": "electric"})
+    tests = order(rules, machine, Evidence(symptoms=symptoms, facts={"fuel": "electric"}))
 
     gas = {"gas_pressure", "gas_pressure_test", "ignition_watch", "igniter_current", "flame_watch", "spark_watch"}
     assert gas.isdisjoint(tests)
 
 
 def test_breaker_and_settings_come_before_the_dryer_is_taken_apart(rules: Rulebook) -> None:
-    tests = order(rules, "dryer", symptoms={"no_heat": True}, facts={"fuel": "electric"})
+    tests = order(rules, "dryer", Evidence(symptoms={"no_heat": True}, facts={"fuel": "electric"}))
 
     assert tests[0] == "load_and_setting"
     assert tests.index("supply_240") < tests.index("element_and_fuses")

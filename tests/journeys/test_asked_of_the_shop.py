@@ -25,7 +25,7 @@ def booked() -> Line:
         "do you take venmo",
         "can i pay cash",
         "en efectivo",
-        "do you have parts for lg",
+        "do you have parts for norvell",
         "how long does it take to fix",
         "aceptan tarjeta?",
         "cuánto tardan en arreglarla",

@@ -11,8 +11,8 @@ from tests.journeys.line import Line
     "texts",
     [
         ("mi refri tira agua adentro", "no hay hielo"),
-        ("refrigerator leaks water inside", "whirlpool"),
-        ("mi refri tira agua adentro", "whirlpool"),
+        ("refrigerator leaks water inside", "dripwell"),
+        ("mi refri tira agua adentro", "dripwell"),
         ("refrigerator leaks water inside", "drain hole is froze solid"),
     ],
 )

@@ -57,7 +57,7 @@ def test_a_fault_told_once_more_is_understood(texts: tuple[str, ...]) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["Gas oven GE wont heat up", "Oven wont heat, broiler works. gas oven", "mi horno de gas no calienta"]
+    "text", ["Gas oven Norvell wont heat up", "Oven wont heat, broiler works. gas oven", "mi horno de gas no calienta"]
 )
 def test_whose_oven_burns_gas_is_offered_no_fuel_to_choose(text: str) -> None:
     line = told(text)

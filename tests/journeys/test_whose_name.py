@@ -42,7 +42,7 @@ def test_who_is_thanked_is_not_the_customer(text: str) -> None:
     assert line.state.contact.name is None
 
 
-@pytest.mark.parametrize("text", ["its a Maple Ridge machine", "412 Alder Ct NE, Santa Fe", "It's Monday Morning"])
+@pytest.mark.parametrize("text", ["its a Maple Ridge machine", "412 Alder Ct NE, Orra Flats", "It's Monday Morning"])
 def test_other_capitals_are_no_name(text: str) -> None:
     line = Line()
     line.text(FIRST)
