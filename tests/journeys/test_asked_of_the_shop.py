@@ -13,7 +13,7 @@ def booked() -> Line:
     line.text("nothing")
     if line.state.asked is not None and line.state.asked.kind != "address":
         line.text("just send someone")
-    line.text("211 Girard se apt 12")
+    line.text("211 Garrow se apt 12")
     line.text("1")
     assert line.ticket.visit is not None
     return line

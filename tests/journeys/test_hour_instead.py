@@ -12,7 +12,7 @@ def test_another_hour_of_the_booked_day_comes_first(words: str) -> None:
     line = Line()
     line.text("washer wont spin 87109, send someone")
     line.text("nothing")
-    line.text("211 Girard se apt 12")
+    line.text("211 Garrow se apt 12")
     line.text("wed at 10")
     line.text("1")
     day = line.day_of_visit()

@@ -239,7 +239,7 @@ def test_who_goes_to_look_is_waited_for() -> None:
     "words",
     [
         "1423 Mesa St NE, Albuquerque NM 87110",
-        "The Meadows Apartments 2300 Carlisle Blvd NE #114, 87110",
+        "The Meadows Apartments 2300 Carwell Blvd NE #114, 87110",
         "87110",
         "Apt 4B back door",
         "Model WRS325",

@@ -97,7 +97,7 @@ def test_what_lies_under_something_is_no_name(reader: Reader, text: str) -> None
     assert "name" not in reader.read(text).facts
 
 
-@pytest.mark.parametrize("text", ["501 Girard SE apt 12", "501 Girard SE"])
+@pytest.mark.parametrize("text", ["501 Garrow SE apt 12", "501 Garrow SE"])
 def test_a_quarter_in_capitals_is_part_of_an_address_and_no_spanish(reader: Reader, text: str) -> None:
     reading = reader.read(text)
     assert reading.facts.get("address") == text

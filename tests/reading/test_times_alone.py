@@ -65,7 +65,7 @@ def test_an_hour_with_a_day_is_the_hour_wished_for(reader: Reader, text: str, ho
         assert wish.start == time(hour)
 
 
-@pytest.mark.parametrize("text", ["tomorrow at 4 Girard", "tomorrow for 2 hours", "tomorrow, unit 3"])
+@pytest.mark.parametrize("text", ["tomorrow at 4 Garrow", "tomorrow for 2 hours", "tomorrow, unit 3"])
 def test_a_number_that_is_no_hour_binds_no_hour(reader: Reader, text: str) -> None:
     wish = reader.read(text, asked=OFFER).wish
     assert wish is not None

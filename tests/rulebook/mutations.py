@@ -94,9 +94,9 @@ class Laboratory:
         with (
             patch.object(lexicons, "PhraseTree", Tree),
             # Phrases are what is tried here: a second opinion, learned from the examples, would stand in for what is taken out.
-            patch("service.reading.reader.taught_symptoms", lambda _: ()),
-            patch("service.reading.reader.taught_dangers", lambda _: ()),
-            patch("service.reading.reader.taught_denials", lambda _: ()),
+            patch("service.reading.opinion.told_texts.taught_symptoms", lambda _: ()),
+            patch("service.reading.opinion.told_texts.taught_dangers", lambda _: ()),
+            patch("service.reading.opinion.told_texts.taught_denials", lambda _: ()),
         ):
             self.reader = Reader(rulebook)
         self.trees = tuple(Tree.every)

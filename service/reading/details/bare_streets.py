@@ -1,4 +1,4 @@
-"""Streets without a kind, and apartments before the house: “apt 12 at 211 Girard”, “600 Montano Apt B”, “Abe 55 Solano”."""
+"""Streets without a kind, and apartments before the house: “apt 12 at 211 Garrow”, “600 Montuno Apt B”, “Abe 55 Sorano”."""
 
 from __future__ import annotations
 
@@ -9,7 +9,9 @@ from service.reading.details.streets import is_no_street_name
 _UNIT_WORD = (
     r"(?:apt|apartment|apto|unit|ste|suite|depto|departamento|apartamento|unidad|interior|int|lot|space|spc|trailer)"
 )
-_UNIT = rf"(?:{_UNIT_WORD}\.?\s*#?\s*(?:\d{{1,4}}-?[a-z]?|[a-z]-?\d{{0,3}})|#\s*\d{{1,4}}[a-z]?)\b"
+_UNIT = (  # a letter stands apart from the word: "into" is no "int o"
+    rf"(?:{_UNIT_WORD}\.?(?:\s*#?\s*\d{{1,4}}-?[a-z]?|(?:\s+|\s*#\s*)[a-z]-?\d{{0,3}})|#\s*\d{{1,4}}[a-z]?)\b"
+)
 _UNIT_AHEAD = re.compile(
     rf"(?:^|[\s,.;])(?P<unit>{_UNIT})(?:\s*[,;]\s*|\s+(?:at|en(?: el| la)?|on|in|de(?: la)?|del)\s+|\s+)(?=\d{{1,5}}\s+[a-z])"
 )
@@ -56,7 +58,7 @@ _NAME_BEFORE = re.compile(
 
 
 def name_before(text: str, address: str) -> str | None:
-    """The one word with a capital, with an age or not, that is all that stands before the *address*: “Rudy 1818 Coors”."""
+    """The one word with a capital, with an age or not, that is all that stands before the *address*: “Rudy 1818 Calder”."""
     before, found, _ = text.partition(address)
     named = _NAME_BEFORE.match(before) if found else None
     return named.group(1) if named and not _NO_PERSON.match(named.group(1)) else None

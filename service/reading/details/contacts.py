@@ -43,14 +43,14 @@ _QUADRANT = re.compile(
     r"(?<![\d$#])\b(\d{2,6}(?:-?[A-D])?\s+(?:[A-Z][A-Za-z'.]*\s+){1,3}(?:NE|NW|SE|SW)\b\.?"
     r"(?:,?\s*(?:[Aa][Pp][Tt]|[Uu][Nn][Ii][Tt]|[Ss][Tt][Ee]|[Dd][Ee][Pp][Tt][Oo]|#)\.?\s*#?\s*\w+)?)(?=\s*(?:[,.;\n]|$))"
 )
-"""A street without its type, told by the quarter of the town in capitals: “501 Girard SE apt 12”."""
+"""A street without its type, told by the quarter of the town in capitals: “501 Garrow SE apt 12”."""
 _QUADRANT_SMALL = re.compile(
     r"(?<![\d$#])\b(\d{1,6}\s+(?:[a-z][a-z'.]+\s+){1,3}(?:ne|nw|sw|(?P<se>se))\b\.?)(?P<rest>\s*(?:$|[,;\n]|\d{5}\b|apt\b|"
     r"unit\b|#))"
 )
 """The same in small letters, at the end or before what goes with it; "se" alone of all words is Spanish too."""
 _UNIT_WORDS = re.compile(
-    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|load|cycle|people|degree|minuto|hora|dia|"
+    r"^\d+\s+(?:min|minute|hour|hr|day|week|month|year|yr|time|wheel|load|cycle|people|degree|minuto|hora|dia|"
     r"semana|mes|meses|ano|vez|veces|our|my|your|their|his|her|this|that|"
     r"of|or|to|and|in|on|at)s?\b|.*\b(?:dont|don't|make|me|you|i|is|was|it|then|when|he|she|they|but|with|and|not)\b"
 )

@@ -25,8 +25,11 @@ _NAME_INTRO = re.compile(
 _TITLE = re.compile(r"\b(?:senora|senor|srta|sra|sr|mrs|mr|ms|dona|don|dr)\b")
 _NAME = re.compile(r"[^\W\d_][\w'’\-]*\.?(?: [^\W\d_][\w'’\-]*\.?){0,2}")
 _FULL_NAME = re.compile(r"[A-Z][a-zà-ÿ'’]+ [A-Z][a-zà-ÿ'’]+(?:[,.;!]|$| from | y | and | with )")
-_LONE_NAME = re.compile(r"[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}")
+_LONE_NAME = re.compile(  # no "Wrong Dave" and no "Albuquerque NM"
+    r"(?!(?:Wrong|Same|Not?|Yes) |.*[a-z] [A-Z]{2}$)[A-ZÁÉÍÓÚÑ][^\W\d_]+(?: [A-ZÁÉÍÓÚÑ]\.?)?(?: [A-ZÁÉÍÓÚÑ][^\W\d_]+){1,2}"
+)
 
+_OF_A_BRAND = re.compile(r"\b(?:brand|make|maker|marca)\b[^.!?\n]*$")
 _SURE_INTRO = ("name", "nombre", "under", "llamo", "yamo", "habla", "escribe", "go by")
 _NO_PERSON = ("name on ", "no ", "not ")
 _OF_A_THIRD = ("se llama", "se yama")
@@ -78,11 +81,9 @@ _GOES_ON = re.compile(
     r"\s*(?:[,.;!:\n]|$|(?:and|y|here|from|with|w|w/|at|in|on|again|calling|texting|about|re|btw|aqui|otra|de|con|en|apt|"
     r"unit|space|depto|lot)\b)"
 )
+"""What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
 _ENDS = re.compile(r"\s*(?:btw|here|again)?\s*[.!]*\s*$")
 """What may follow a name with which a text closes: “… out too. its delia btw”."""
-"""What may follow a name that is a word as well: “this is rose, my dryer …”, and not “its rose gold”."""
-
-
 _TRADE = re.compile(r"(?:ist[ao]|er[oa]|or|ora|it[oa]|achi|ante|ent[ae]|an[oa]|log[oa]|tri[zx])$")
 """How words end that tell what somebody does or how they are: “soy guitarrista”."""
 
@@ -214,7 +215,7 @@ class Namer:
             if (
                 (not asked and intro.group().startswith(_OF_A_THIRD))
                 or before.endswith(_NO_PERSON)
-                or (only_sure and not sure)
+                or ((only_sure or _OF_A_BRAND.search(before)) and not sure)
                 or (not asked and (before.endswith(_OF_ANOTHER) or _OF_ITS.search(before)))
             ):
                 continue

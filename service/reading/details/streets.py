@@ -103,8 +103,8 @@ _SPOKEN = re.compile(
 )
 _SPOKEN_ZIP = re.compile(rf"\b({_FIGURE}(?:\s+{_FIGURE}){{4}})\b(?!\s+{_FIGURE}\b)")
 _NO_NAME = re.compile(
-    r"\b(?:the|a|an|my|our|your|this|that|it|is|was|of|to|and|or|in|for|with|but|not|loads?|times?|years?|yrs?|minutes?|"
-    r"days?|weeks?|"
+    r"\b(?:the|a|an|my|our|your|this|that|it|is|was|of|to|and|or|in|for|with|but|not|loads?|times?|years?|yrs?|min(?:ute)?s?|"
+    r"days?|weeks?|wheel|problems?|block|"
     r"hours?|inch(?:es)?|degrees?|feet|ft|people|burners?|cycles?|long|first|last|every|half|full|whole|dry|cold|hot|wont|"
     r"only|just|"
     r"i|you|we|he|she|model|serial|error|code|unit|apt|la|el|un|una|mi|los|las)\b"

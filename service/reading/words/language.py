@@ -95,7 +95,7 @@ def _named(text: str, words: Sequence[Word]) -> set[int]:
 
 
 def _is_quadrant(text: str, words: Sequence[Word], word: Word) -> bool:
-    """“501 Girard SE”: a part of town behind a number and a name."""
+    """“501 Garrow SE”: a part of town behind a number and a name."""
     if text[word.start : word.end] != "SE":
         return False
     return any(w.form.isdigit() and 0 < word.start - w.end < 40 for w in words)
