@@ -77,7 +77,7 @@ def _keep(
     elif floods(connection, rulebook, row, to_read, now, too_many=too_many):
         messages.mark_turn(connection, [identity], "flood")
     elif those and not those.complete and not reader_for(rulebook).hazards(to_read):
-        parts.hold(connection, row, those.place, identity, now)
+        parts.hold(connection, row, those, identity)
     else:
         if those:
             parts.let_go(connection, row, those.place, now)

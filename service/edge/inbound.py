@@ -8,11 +8,16 @@ from datetime import datetime
 
 @dataclass(frozen=True, slots=True)
 class PartOf:
-    """Which piece of a long text this is. reference: the same for all its pieces. number: from 0 or 1. of: how many."""
+    """
+    Which piece of a long text this is. reference: the same for all its pieces. number: from 0 or 1. of: how many.
+
+    wait_s: so long after it the others are waited for, seconds.
+    """
 
     reference: str
     number: int
     of: int
+    wait_s: int = 30
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,7 +121,7 @@ def _part(delivery: Delivery, rule: Parts, shape: Shape, told: _Told) -> PartOf 
         return None
     counted = all(re.fullmatch(r"[0-9]{1,3}", one) for one in (number, of))
     if reference and counted and int(number) <= int(of) <= MOST_PARTS:
-        return PartOf(_short(reference), int(number), int(of))
+        return PartOf(_short(reference), int(number), int(of), rule.wait_s)
     told.log("the numbers of a part make no sense; it is taken as a text of its own", at=f"{rule.number}, {rule.of}")
     return None
 

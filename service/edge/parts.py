@@ -28,9 +28,6 @@ from service.storage.threads import ThreadRow
 
 log = logging.getLogger("plainfault.exchange")
 
-PARTS_WAIT = timedelta(seconds=30)
-"""So long after the last piece the others are waited for."""
-
 TOGETHER = timedelta(minutes=10)
 """Pieces further apart are of two texts: a phone counts its long texts with a byte, and begins anew after 256."""
 
@@ -43,10 +40,14 @@ GAP = f" {MISSING} "
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """A piece that came, with those of the same text that came before. repeated: it is one of them, with another id."""
+    """
+    A piece that came, with those of the same text that came before. until: so long the others are waited for. repeated: it
+    is one of them, with another id.
+    """
 
     place: Place
     before: tuple[Piece, ...]
+    until: datetime
     repeated: bool = False
 
     @property
@@ -70,6 +71,7 @@ def gathered(connection: Connection, row: ThreadRow, inbound: Inbound, text: str
     part = inbound.part
     if part is None:
         return None
+    until = now + timedelta(seconds=part.wait_s)
     told = f"{inbound.gateway}\x1f{part.reference}\x1f{part.of}"
     begins = hashlib.sha256(told.encode()).hexdigest()[:24] + "."
     found = parts.pieces_since(connection, row.shop, row.id, begins, now - TOGETHER)
@@ -79,8 +81,8 @@ def gathered(connection: Connection, row: ThreadRow, inbound: Inbound, text: str
     for whole, pieces in reversed(wholes.items()):
         same = [piece for piece in pieces if piece.number == part.number]
         if not same or same[0].text == text:
-            return Gathered(Place(whole, part.number, part.of), tuple(pieces), repeated=bool(same))
-    return Gathered(Place(begins + new_id(), part.number, part.of), ())
+            return Gathered(Place(whole, part.number, part.of), tuple(pieces), until, repeated=bool(same))
+    return Gathered(Place(begins + new_id(), part.number, part.of), (), until)
 
 
 def wake_key(thread: str, whole: str) -> str:
@@ -88,12 +90,11 @@ def wake_key(thread: str, whole: str) -> str:
     return f"{thread}:{PARTS}:{whole}"
 
 
-def hold(connection: Connection, row: ThreadRow, place: Place, identity: str, now: datetime) -> None:
+def hold(connection: Connection, row: ThreadRow, those: Gathered, identity: str) -> None:
     """Let the piece wait for the others."""
     messages.mark_turn(connection, [identity], HELD)
-    wakes.set_wake(
-        connection, shop=row.shop, thread=row.id, kind=PARTS, key=wake_key(row.id, place.whole), due=now + PARTS_WAIT
-    )
+    key = wake_key(row.id, those.place.whole)
+    wakes.set_wake(connection, shop=row.shop, thread=row.id, kind=PARTS, key=key, due=those.until)
 
 
 def let_go(connection: Connection, row: ThreadRow, place: Place, now: datetime) -> None:

@@ -38,6 +38,9 @@ class Parts(Strict):
     reference: Source
     number: Source
     of: Source
+    wait_s: int = Field(
+        default=30, ge=1, le=300, description="so long after the last part the others are waited for, seconds"
+    )
 
 
 class Composed(Strict):

@@ -21,7 +21,8 @@ pytestmark = pytest.mark.durability
 
 SENDERS = [f"+150555501{n}" for n in range(40, 46)]
 PIECES = ("the dishwasher leaves wa", "ter in the bottom, and it is lou", "d as well")
-PLACES = "  parts: {reference: header:x-ref, number: header:x-number, of: header:x-of}\n"
+PLACES = "  parts: {reference: header:x-ref, number: header:x-number, of: header:x-of, wait_s: 300}\n"
+"""Waited for as long as the processes may take to start again on a busy machine."""
 
 
 @pytest.fixture

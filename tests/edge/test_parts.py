@@ -96,6 +96,17 @@ def test_a_piece_that_stays_away_is_not_waited_for_longer_than_thirty_seconds(st
     assert line.read()[1:] == [[f"[…] {PIECES[1]}"]], "late, it is read as it is, and nothing more is waited for"
 
 
+def test_the_profile_says_how_long_a_piece_is_waited_for(start: Start, clock: Clock) -> None:
+    line = start(gateway({"parts": PARTS["parts"] | {"wait_s": 90}}))
+    deliver(line, 1, PIECES[0])
+    clock.forward(seconds=89)
+    tick(line.deps)
+    assert line.read() == []
+    clock.forward(seconds=2)
+    tick(line.deps)
+    assert line.read() == [[f"{PIECES[0]} […]"]]
+
+
 def test_other_texts_do_not_wait_for_a_piece_nor_take_it_with_them(start: Start, clock: Clock) -> None:
     line = start()
     deliver(line, 1, PIECES[0])
