@@ -7,8 +7,10 @@ from playwright.sync_api import Browser, Page, expect
 from sqlalchemy import insert, select
 
 from service.storage.engine import reading, writing
+from service.storage.ledgers import unsent
 from service.storage.tables import outbox, visits
 from tests.browser.conftest import House, sign_in
+from tests.edge.running import until
 from tests.pages.makers import PASSWORD
 
 pytestmark = pytest.mark.browser
@@ -79,6 +81,22 @@ def test_what_is_typed_goes_along_with_another_button(page: Page) -> None:
     page.get_by_role("button", name="Take over").click()
     expect(page.get_by_text("held by olive")).to_be_visible()
     expect(page.get_by_label("Write as a person")).to_have_value("Buenos d")
+
+
+def test_words_stand_in_the_field_again_when_the_page_was_left_by_a_link(page: Page, house: House) -> None:
+    def kept() -> str:
+        with reading(house.deps.engine) as connection:
+            return "".join(connection.execute(select(unsent.c.text)).scalars())
+
+    sign_in(page)
+    for words in ("Buenos d", ""):
+        page.goto("/desk/tickets/1003")
+        page.get_by_label("Write as a person").fill(words)
+        page.get_by_role("link", name="Days").first.click()
+        expect(page.get_by_role("heading", level=1)).to_be_visible()
+        until(lambda words=words: kept() == words)
+        page.goto("/desk/tickets/1003")
+        expect(page.get_by_label("Write as a person")).to_have_value(words)
 
 
 def test_words_sent_after_the_session_was_over_stand_in_the_field_again(page: Page, house: House) -> None:

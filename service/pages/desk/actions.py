@@ -53,6 +53,11 @@ def _do(deed: str, acting: Acting | SignedOut, at: Callable[[SignedIn], Where]) 
     return found(where, acting.form)
 
 
+def _keep(_where: Where, _form: Form) -> Response:
+    """Nothing but to keep what was typed, which every deed does: the page was left."""
+    return Response(status_code=204)
+
+
 def _acknowledge(where: Where, form: Form) -> Response:
     def change(connection: Connection) -> bool:
         return alarms.acknowledge(
@@ -174,6 +179,7 @@ def _comeback(where: Where, form: Form) -> Response:
 
 
 DEEDS: dict[str, Deed] = {
+    "keep": _keep,
     "acknowledge": _acknowledge,
     "clear": _clear,
     "hold": _hold,

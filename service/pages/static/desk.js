@@ -12,8 +12,10 @@ for (const part of document.querySelectorAll("[data-chooses]")) {
 const writing = document.getElementById("writing");
 const typed = () => (writing ? [...writing.elements].filter((field) => field.matches("textarea") && field.value !== field.defaultValue) : []);
 
+let sending = false;
 document.addEventListener("submit", (event) => {
   const form = event.target;
+  sending = true;
   if (form === writing || form.method !== "post" || !writing) return;
   for (const field of typed()) {
     const copy = document.createElement("input");
@@ -30,4 +32,12 @@ document.addEventListener("htmx:beforeOnLoad", (event) => {
   event.preventDefault();
   const note = document.getElementById("signed-out");
   if (note) note.hidden = false;
+});
+
+// Left by a link, or the page closed: what is typed and not sent is kept, as it is with every button.
+addEventListener("pageshow", () => { sending = false; });
+addEventListener("pagehide", () => {
+  if (sending || !typed().length) return;
+  const kept = new URLSearchParams([["csrf", writing.elements.csrf.value], ...typed().map((field) => [field.name, field.value])]);
+  fetch(writing.action.replace(/write$/, "keep"), { method: "POST", body: kept, keepalive: true });
 });
