@@ -222,6 +222,14 @@ class Line:
             assert not answers, "silence while a person holds the thread or they opted out"
 
 
+def told(*texts: str) -> Line:
+    """A line that has been sent *texts*, one after the other."""
+    line = Line()
+    for text in texts:
+        line.text(text)
+    return line
+
+
 def within_budget(reply: Reply, language: str) -> bool:
     """Two segments, three for danger; accented Spanish one more; a text that introduces the line two more."""
     counted = count(reply.text)

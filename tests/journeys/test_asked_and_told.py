@@ -6,14 +6,7 @@ from datetime import datetime
 
 import pytest
 
-from tests.journeys.line import Line
-
-
-def told(*texts: str) -> Line:
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
+from tests.journeys.line import Line, told
 
 
 def offered(line: Line) -> tuple[datetime, ...]:

@@ -4,19 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.line import Line
+from tests.journeys.line import told
 
 GAS, GAS_ES = "I smell gas by the stove", "huele a gas en la cocina"
 FIRE, FIRE_ES = "my dryer is on fire", "se está quemando la secadora, hay llamas"
 ALARM_CO, SMOKE = "my co alarm is going off and the gas oven is on", "smoke is coming out of the dishwasher"
 SIGNALS = ("DANGER", "WARNING", "PELIGRO", "ADVERTENCIA")
-
-
-def told(*texts: str) -> Line:
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
 
 
 @pytest.mark.parametrize(

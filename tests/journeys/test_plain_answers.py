@@ -7,16 +7,9 @@ import pytest
 from service.conversation.state import State
 from service.reading.model import Asked, Choice
 from service.reading.readers import reader_for
-from tests.journeys.line import Line, demo
+from tests.journeys.line import demo, told
 
 BOOKED = ("washer wont drain", "87106", "1", "412 Juniper Ave", "1", "tomorrow", "1", "sam", "none")
-
-
-def told(*texts: str) -> Line:
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
 
 
 def answered(appliance: str, code: str, text: str, language: str = "en") -> str | None:

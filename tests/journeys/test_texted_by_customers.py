@@ -4,16 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.line import Line
+from tests.journeys.line import told
 
 BOOKED = ("washer wont drain", "87106", "1", "412 Juniper Ave", "1", "tomorrow", "1")
-
-
-def told(*texts: str) -> Line:
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
 
 
 @pytest.mark.parametrize(

@@ -4,15 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.journeys.line import Line
-
-
-def told(*texts: str) -> Line:
-    """A line after these texts."""
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
+from tests.journeys.line import Line, told
 
 
 def asked(line: Line) -> tuple[str, str | None] | None:

@@ -7,17 +7,10 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from tests.journeys.line import Line
+from tests.journeys.line import Line, told
 
 ENGLISH = ("my dryer squeals, just send somebody", "dont know", "410 Cholla Bend NE 87110")
 SPANISH = ("mi secadora rechina, nomas manden a alguien", "no se", "410 Cholla Bend NE 87110")
-
-
-def told(*texts: str) -> Line:
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
 
 
 def offered(line: Line) -> list[tuple[time, time]]:

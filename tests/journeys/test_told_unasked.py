@@ -6,14 +6,7 @@ import pytest
 
 from service.reading.model import Choice
 from service.reading.replies.option_words import made_of_one
-from tests.journeys.line import Line
-
-
-def told(*texts: str) -> Line:
-    line = Line()
-    for text in texts:
-        line.text(text)
-    return line
+from tests.journeys.line import Line, told
 
 
 @pytest.mark.parametrize(
