@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.conversation.makes import asked_make, is_served
 from service.conversation.moving import standing
 from service.conversation.office_questions import for_the_office
 from service.conversation.people import call_person, reads_when
@@ -10,8 +11,15 @@ from service.reading.model import Reading
 
 
 def noted_for_the_office(turn: Turn, reading: Reading) -> bool:
-    """Whether they ask what the office answers: said so, and kept; a reason that stands already is weightier."""
-    if (asked := for_the_office(turn, reading.text)) is None:
+    """
+    Whether they ask of the shop: answered from its file where that says it, else said to be for the office, and kept.
+
+    A reason to call a person that stands already is weightier.
+    """
+    make = asked_make(turn, reading)
+    if make is not None and is_served(turn, make):
+        return True
+    if (asked := for_the_office(turn, reading.text) or make) is None:
         return False
     turn.tell("answer.office")
     turn.because("told", f'"{asked}": for the office to answer.')

@@ -21,7 +21,7 @@ _UNDER_AGE = re.compile(
 
 def asks_of_a_sum(text: str) -> bool:
     """“is it gonna be more than 200”: asked what it costs."""
-    return _A_SUM.search(" ".join(bare_words(text))) is not None and _asks(text)
+    return _A_SUM.search(" ".join(bare_words(text))) is not None and asks(text)
 
 
 def asks_who_is_home(text: str) -> bool:
@@ -37,7 +37,7 @@ def for_the_office(turn: Turn, text: str) -> str | None:
         return None
     found = named(turn.rulebook, "office_question", text)
     costs = named(turn.rulebook, "how_much", text) is not None
-    if found is None and not costs and (len(words) <= _BARE or _asks(text)):
+    if found is None and not costs and (len(words) <= _BARE or asks(text)):
         found = named(turn.rulebook, "beside_the_price", text)
     return found
 
@@ -47,7 +47,8 @@ def asks_the_shop(turn: Turn, text: str) -> bool:
     return for_the_office(turn, text) is not None or asks_of_a_sum(text) or asks_who_is_home(text)
 
 
-def _asks(text: str) -> bool:
+def asks(text: str) -> bool:
+    """Whether *text* asks: by its mark or by how it begins."""
     return (
         text.rstrip().endswith("?") or begins_a_question(text) or _OPENS.search(" ".join(bare_words(text))) is not None
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.conversation import water_off
+from service.conversation.fit import misfit
 from service.conversation.passing import KNOWLEDGE
 from service.conversation.summary import machine_words
 from service.conversation.underway import Turn
@@ -35,6 +36,9 @@ def noted(turn: Turn, *, spare: bool = True) -> bool:
     id = next((id for what, id in _NOTED.items() if what in turn.learned), None)
     if id is None or turn.pieces or turn.replies or _SAID_BACK & turn.learned:
         return False
+    ticket = turn.state.in_focus
+    if ticket is not None and misfit(turn.rulebook, turn.state, ticket) is not None:
+        return False  # no thanks for what turns them away
     turn.tell(id, spare=spare)
     return True
 

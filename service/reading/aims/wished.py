@@ -87,6 +87,7 @@ def keep_wish(
             requested
             or around
             or _names_a_visit(wish, asked, heard, facts, complains=complains)
+            or _tells_when_home(wish, asked, facts, normal, complains=complains)
             or is_wish(wish.words.lower(), asked, heard, facts, alone=alone)
         )
     ):
@@ -118,6 +119,28 @@ def _names_a_visit(
         return False
     day = bool(wish.days_in or wish.dates or {*wish.relative} - {0})
     return day and bool(wish.start or wish.end or wish.part)
+
+
+_MOST_WORDS = 10
+_HOME = frozenset((
+    "free", "home", "off", "available", "work", "works", "only", "visit", "come", "libre", "casa", "salgo", "llego", "trabajo",
+    "desocupo", "desocupada", "desocupado", "nomas", "disponible", "vengan",
+))  # fmt: skip
+"""Words of who tells from when somebody is there."""
+
+
+def _tells_when_home(
+    wish: Wish, asked: Asked | None, facts: Mapping[str, object], normal: Normal, *, complains: bool
+) -> bool:
+    """
+    Whether a short text tells no more than from when or until when somebody is there, while something of the machine is
+    asked: “im only free after 5”.
+    """
+    if asked is None or asked.kind not in _OF_THE_MACHINE or asked.code == _WHEN_IT_BEGAN or complains:
+        return False
+    bound = bool(wish.start or wish.end) and not wish.point
+    short = len(normal.words) <= _MOST_WORDS
+    return bound and short and not facts.get("since") and any(word.form in _HOME for word in normal.words)
 
 
 def _of_the_visit(asked: Asked) -> bool:

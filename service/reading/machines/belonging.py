@@ -66,11 +66,15 @@ def joined_parts(named: list[Mention], words: Sequence[Word], about: str | None)
 
 def _is_brief(mention: Mention, words: Sequence[Word]) -> bool:
     """Whether a name is as short as that of a part; a longer one is that of a machine by itself, wherever it is named."""
+    if mention.appliance == "cooktop" and mention.end == len(words) and words[0].form in _SETS_RIGHT:
+        return False
     start = mention.start + (words[mention.start].form in ARTICLES)
     brief = mention.end - start <= (2 if mention.appliance in ("ice_maker", "wall_oven") else 1)
     return brief and not _stands_alone(mention, words)
 
 
+_SETS_RIGHT = frozenset(("actually", "nvm", "nevermind", "sorry", "oops", "perdon", "digo", "correction"))
+"""“actually its the cooktop”: no top of the range that was spoken of."""
 _OF_THE_WHOLE = frozenset((
     "one", "in", "inside", "of", "from", "on", "part", "it", "is", "es", "esta", "que", "q", "en", "lo", "dentro",
 ))  # fmt: skip

@@ -99,7 +99,7 @@ def _before(mention: Mention, words: Sequence[Word]) -> list[str]:
     return [word.form for word in words[max(0, at - 8) : at]]
 
 
-_OPENERS = _SLIPS | {"no", "nope", "nah", "actually", "i", "it", "oh", "sea"}
+_OPENERS = _SLIPS | {"no", "nope", "nah", "actually", "i", "it", "oh", "sea", "nvm", "nevermind", "never", "mind"}
 _MOST_BEFORE = 5
 
 

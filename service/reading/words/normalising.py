@@ -187,6 +187,8 @@ class Normaliser:
                     _mark_question(found)
         if "zero" in folded or "cero" in folded:
             _none_for_zero(found)
+        if "medio dia" in folded:
+            _one_word_for_noon(found)
         return Normal(composed, folded, Words(found))
 
     def _add(self, found: list[Word], sign: str, start: int, end: int, brk: int) -> int:
@@ -255,6 +257,14 @@ def _none_for_zero(found: list[Word]) -> None:
         behind = found[at + 1]
         if word.form in _ZERO and behind.brk == 0 and behind.form in _OF_WHICH_NONE:
             found[at] = _word("no", word.start, word.end, word.brk)
+
+
+def _one_word_for_noon(found: list[Word]) -> None:
+    """“a medio día” is “a mediodía”, as most texts write it."""
+    for at in range(len(found) - 1, 0, -1):
+        half, day = found[at - 1], found[at]
+        if half.form == "medio" and day.form == "dia" and day.brk == 0:
+            found[at - 1 : at + 1] = [_word("mediodia", half.start, day.end, half.brk)]
 
 
 def _mark_question(found: list[Word]) -> None:

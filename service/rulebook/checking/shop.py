@@ -15,7 +15,7 @@ from service.rulebook.edition import SOMETHING_ELSE
 from service.rulebook.folder import ApplianceFolder, Folder, Page
 from service.rulebook.plates import plate
 from service.rulebook.problems import Problem, did_you_mean
-from service.rulebook.schema.shop import Shop, Span, Technician
+from service.rulebook.schema.shop import BESIDES_MACHINES, Shop, Span, Technician
 
 _US_NUMBER = re.compile(r"^\+1[2-9]\d{2}[2-9]\d{6}$")
 """North American numbers: N is 2 to 9. Source N2."""
@@ -75,7 +75,8 @@ def _what_it_serves(page: Page[Shop], codes: Codes) -> Iterator[Problem]:
             found = f'Nobody has the skill "{code}", so no visit can be offered for it.'
             yield page.problem(("serves", place), found, remedy="Add it to a technician's skills.", blocks=False)
     for code in shop.refer:
-        yield from unknown(page, ("refer", code), code, "an appliance", known)
+        what = f"an appliance, nor {' or '.join(BESIDES_MACHINES)}"
+        yield from unknown(page, ("refer", code), code, what, {*known, *BESIDES_MACHINES})
         if code in shop.serves:
             found = f'"{code}" is served, so nobody is referred.'
             yield page.problem(("refer", code), found, remedy="Take it out of serves or of refer.")

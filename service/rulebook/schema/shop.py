@@ -12,6 +12,8 @@ from service.rulebook.schema.common import Code, Grade, Language, Strict, Text
 Day = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 Number = Annotated[str, Field(pattern=r"^\+[1-9]\d{6,14}$")]
 """An E.164 phone number. Source N1."""
+BESIDES_MACHINES = ("brand", "area")
+"""What stands under ``refer`` beside appliances."""
 Zip = Annotated[str, Field(pattern=r"^\d{5}$")]
 
 
@@ -170,7 +172,10 @@ class Shop(Strict):
     timezone: str = Field(description="an IANA time zone, such as America/Denver")
     languages: tuple[Language, ...] = Field(default=("en", "es"), description="languages the line answers in")
     serves: tuple[Code, ...] = Field(min_length=1, description="appliance codes")
-    refer: dict[Code, Text] = Field(default={}, description="where to turn with what the shop does not do")
+    refer: dict[Code, Text] = Field(
+        default={},
+        description="where to turn with what the shop does not do: by appliance, and brand or area for one it refuses",
+    )
     refer_otherwise: Text = Field(description="where to turn with anything else")
     area: dict[Zip, ZipArea] = Field(min_length=1, description="the ZIP codes served, in quotes")
     hours: dict[Day, Span] = Field(description="office hours, by day of the week")
