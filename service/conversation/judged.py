@@ -9,6 +9,7 @@ from service.conversation.state import TicketState
 from service.conversation.summary import evidence_of
 from service.diagnosis.belief import believe
 from service.diagnosis.model import Belief, Evidence, Triage, VisitPlan
+from service.diagnosis.on_site import with_time_for_it
 from service.diagnosis.triage import triage
 from service.diagnosis.visit import plan_visit
 from service.rulebook.model import Rulebook
@@ -39,7 +40,8 @@ def belief_of(rulebook: Rulebook, ticket: TicketState) -> Belief | None:
 
 def plan_of(rulebook: Rulebook, ticket: TicketState) -> VisitPlan | None:
     """The visit that *ticket* would get as it stands; None for a machine without rules."""
-    return _planned(_case(rulebook, ticket))
+    plan = _planned(_case(rulebook, ticket))
+    return plan and with_time_for_it(plan, rulebook.on_site, ticket.hazards)
 
 
 def triage_of(rulebook: Rulebook, ticket: TicketState) -> Triage:

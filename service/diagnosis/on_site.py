@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import replace
 
-from service.diagnosis.model import Evidence
+from service.diagnosis.duration import rounded_up
+from service.diagnosis.model import Evidence, VisitPlan
 from service.rulebook.schema.danger import OnSite
 
 
@@ -22,3 +23,13 @@ def taken_for(rules: Iterable[OnSite], hazards: Collection[str], evidence: Evide
     """*evidence* with what the *hazards* suggest of the machine where nobody told: a smell of gas, a gas machine."""
     suggested = {fact: value for rule in done_first(rules, hazards) for fact, value in rule.suggests.items()}
     return replace(evidence, facts={**suggested, **evidence.facts}) if suggested else evidence
+
+
+def with_time_for_it(plan: VisitPlan, rules: Iterable[OnSite], hazards: Collection[str]) -> VisitPlan:
+    """*plan* with the minutes of what is done first for the *hazards*: they come before all that its tests take."""
+    minutes = sum(rule.minutes for rule in done_first(rules, hazards))
+    if not minutes:
+        return plan
+    return replace(
+        plan, minutes_usual=plan.minutes_usual + minutes, minutes_promise=rounded_up(plan.minutes_promise + minutes)
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from service.diagnosis.model import Evidence
-from service.diagnosis.on_site import done_first, taken_for
+from service.diagnosis.on_site import done_first, taken_for, with_time_for_it
 from service.diagnosis.visit import plan_visit
 from service.rulebook.loading import load_rulebook
 from service.rulebook.model import Rulebook
@@ -81,3 +81,17 @@ def test_breaker_and_settings_come_before_the_dryer_is_taken_apart(rules: Rulebo
 
     assert tests[0] == "load_and_setting"
     assert tests.index("supply_240") < tests.index("element_and_fuses")
+
+
+def test_time_is_kept_for_what_comes_first(rules: Rulebook) -> None:
+    smelt = Evidence(hazards=frozenset({"gas_smell", "smoke"}))
+    plan = plan_visit(rules.appliances["range"], smelt, rules.shop)
+    [gas, power] = done_first(rules.on_site, smelt.hazards)
+
+    longer = with_time_for_it(plan, rules.on_site, smelt.hazards)
+
+    assert longer.minutes_usual == plan.minutes_usual + gas.minutes + power.minutes
+    assert longer.minutes_promise >= plan.minutes_promise + gas.minutes + power.minutes
+    assert longer.minutes_promise % 5 == 0
+    assert longer.tests == plan.tests
+    assert with_time_for_it(plan, rules.on_site, ()) is plan

@@ -68,6 +68,17 @@ SOUND: dict[str, str] = {
     why: water does damage by the hour
     examples:
       - {says: it is still leaking, means: [active_leak]}
+on_site:
+  - dangers: [smoke, shock]
+    do: Breaker off and proved dead before all else.
+    minutes: 8
+    passes: dead at the terminals
+    fails: it stays off
+    cautions:
+      - signal: DANGER
+        text: {en: Prove it dead first., es: Compruebe antes que no hay corriente.}
+        source: H5 national fire association page
+    source: H5 national fire association page
 """,
         "talk/answers.yaml": """
             rules:

@@ -14,9 +14,8 @@ from starlette.concurrency import run_in_threadpool
 
 from service.access.guard import Acting, Form, Guard
 from service.access.sessions import SignedIn
+from service.conversation.judged import plan_of
 from service.conversation.step import Step
-from service.conversation.summary import evidence_of
-from service.diagnosis.visit import plan_visit
 from service.edge.deps import Deps
 from service.pages import words
 from service.pages.answer import PageRoute, show
@@ -91,7 +90,7 @@ def job_for(where: Where, postal_code: str) -> Job:
     """The work of the ticket's visit, measured from its ZIP; outside the area from the area's middle."""
     shop, ticket = where.rulebook.shop, where.ticket
     rules = where.rulebook.appliances.get(ticket.appliance)
-    plan = plan_visit(rules, evidence_of(ticket), shop) if rules else None
+    plan = plan_of(where.rulebook, ticket)
     place = shop.area.get(postal_code)
     points = [place] if place else list(shop.area.values())
     return Job(

@@ -9,6 +9,7 @@ from sqlalchemy import Connection
 
 from service.conversation.state import TicketState
 from service.diagnosis.model import VisitPlan
+from service.diagnosis.on_site import with_time_for_it
 from service.diagnosis.review import finish_forecasts
 from service.diagnosis.scores import ENOUGH
 from service.diagnosis.visit import plan_visit
@@ -77,8 +78,9 @@ def _plans(
         if appliance is None:
             continue
         own = outcomes.technicians_outcomes(connection, rulebook.shop.shop, row.appliance)
-        evidence = evidence_for(rulebook, TicketState.model_validate(row.state))
-        plan = plan_visit(appliance, evidence, rulebook.shop, van_litres=litres, outcomes=own)
+        state = TicketState.model_validate(row.state)
+        plan = plan_visit(appliance, evidence_for(rulebook, state), rulebook.shop, van_litres=litres, outcomes=own)
+        plan = with_time_for_it(plan, rulebook.on_site, state.hazards)
         plans[row.id] = plan
         come = _come_to(connection, rulebook, row.appliance, plan.finish) if own >= ENOUGH else None
         if come is not None:

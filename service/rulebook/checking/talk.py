@@ -32,6 +32,12 @@ def danger_problems(page: Page[DangersFile], codes: Codes) -> Iterator[Problem]:
     for place, first in enumerate(page.model.on_site):
         for at, code in enumerate(first.dangers):
             yield from unknown(page, ("on_site", place, "dangers", at), code, "a hazard", vocabulary.hazards)
+        for fact, value in first.suggests.items():
+            path = ("on_site", place, "suggests", fact)
+            yield from unknown(page, path, fact, "a fact", vocabulary.facts)
+            closed = vocabulary.fact_values.get(fact)
+            if closed is not None:
+                yield from unknown(page, path, value, f"a value of {fact}", closed, f"Its values are {one_of(closed)}.")
     left = [code for code in vocabulary.hazards if code not in {danger.code for danger in dangers}]
     for code in left:
         yield page.problem(("dangers",), f'The hazard "{code}" is not here.', remedy="Every hazard needs a rule.")
