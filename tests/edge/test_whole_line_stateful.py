@@ -307,8 +307,8 @@ class WholeLine(RuleBasedStateMachine):
 LONG = os.environ.get("PLAINFAULT_PROFILE") == "long"
 TestWholeLine = WholeLine.TestCase
 TestWholeLine.settings = settings(
-    max_examples=300 if LONG else 8,
-    stateful_step_count=min(60, NUMBER_BURST * 2) if LONG else 18,
+    max_examples=60 if LONG else 8,
+    stateful_step_count=min(50, NUMBER_BURST * 2) if LONG else 18,
     deadline=None,
     derandomize=not LONG,
     phases=[Phase.generate, Phase.shrink] if LONG else [Phase.generate],

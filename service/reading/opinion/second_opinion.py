@@ -106,15 +106,23 @@ class _Remembered:
 class SecondOpinion:
     """
     What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too;
-    *in_depth*: by stems and what is negated.
+    *in_depth*: by stems and what is negated. *sealed*: the seal of *taught*, if that is a sorted list, each once.
 
     The same words always give the same opinion; only what a word's pieces say is remembered.
     """
 
     def __init__(
-        self, taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False, in_depth: bool = False
+        self,
+        taught: Iterable[Taught],
+        kept_in: Path | None = None,
+        *,
+        in_pieces: bool = False,
+        in_depth: bool = False,
+        sealed: str | None = None,
     ) -> None:
-        learned = learned_from(taught, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+        pairs = taught if sealed and isinstance(taught, list) else sorted(set(taught))
+        sealed = sealed or seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
+        learned = learned_from(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
         self._known, self._in_pieces, self._in_depth = learned.places, in_pieces, in_depth
         self._rarity: list[float] = learned.rarity.tolist()
@@ -241,6 +249,6 @@ def second_opinion(
     sealed = seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
     found = _ALIVE.get(sealed)
     if found is None:
-        found = SecondOpinion(pairs, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+        found = SecondOpinion(pairs, kept_in, in_pieces=in_pieces, in_depth=in_depth, sealed=sealed)
         _ALIVE[sealed] = found
     return found
