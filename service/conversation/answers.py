@@ -97,6 +97,8 @@ def _access(turn: Turn, given: Answer | None, reading: Reading) -> bool:
     if given is not None and given.kind == "yes" and len(reading.text.split()) < 3:
         return False
     note = reading.text.strip()[:120]
+    if note.strip(" .").lower() == (turn.state.contact.name or "").lower():
+        return False
     turn.put(contact=turn.state.contact.model_copy(update={"access": (*turn.state.contact.access, note)[-6:]}))
     return True
 

@@ -187,8 +187,10 @@ def _contact(turn: Turn, reading: Reading) -> None:
             told[name] = value
     access = reading.facts.get("access")
     only_note = access == (reading.text.strip(),) and another_matter(turn, reading)
-    if isinstance(access, tuple | list) and access and not only_note:
-        notes = dict.fromkeys([*turn.state.contact.access, *map(str, access)])
+    called = str(told.get("name") or turn.state.contact.name or "").lower()  # a name once more opens no gate
+    ways = [way for way in map(str, access) if way.lower() != called] if isinstance(access, tuple | list) else []
+    if ways and not only_note:
+        notes = dict.fromkeys([*turn.state.contact.access, *ways])
         told["access"] = tuple(a for a in notes if not any(a != b and a in b for b in notes))[-6:]
     if told:
         turn.put(contact=turn.state.contact.model_copy(update=told))

@@ -307,7 +307,7 @@ class WholeLine(RuleBasedStateMachine):
 LONG = os.environ.get("PLAINFAULT_PROFILE") == "long"
 TestWholeLine = WholeLine.TestCase
 TestWholeLine.settings = settings(
-    max_examples=60 if LONG else 8,
+    max_examples=200 if LONG else 8,
     stateful_step_count=min(50, NUMBER_BURST * 2) if LONG else 18,
     deadline=None,
     derandomize=not LONG,

@@ -1,4 +1,4 @@
-"""Whether a make is worked on, asked of the shop; a machine named in another's place; from when somebody is home."""
+"""Whether a make is worked on; a machine named in another's place; from when somebody is home; a name is no way in."""
 
 from __future__ import annotations
 
@@ -73,3 +73,13 @@ def test_from_when_somebody_is_home_is_kept_beside_a_question(
     assert line.ticket.wish is not None
     assert (line.ticket.wish.start, line.ticket.wish.end) == (start, end)
     assert line.ticket.observations == {}
+
+
+def test_a_name_told_once_more_is_no_way_in() -> None:
+    line = told("washer wont spin 87110, send someone", "nothing", "12 Sorrel St NE", "1", "Maria Lujan")
+    assert line.state.asked is not None
+    assert line.state.asked.kind == "access"
+    line.text("Maria Lujan")
+    assert line.state.contact.access == ()
+    line.text("gate code is 0420, dog in the yard")
+    assert line.state.contact.access == ("gate code is 0420, dog in the yard",)
