@@ -123,8 +123,8 @@ def _names_a_visit(
 
 _MOST_WORDS = 10
 _HOME = frozenset((
-    "free", "home", "off", "available", "work", "works", "only", "visit", "come", "libre", "casa", "salgo", "llego", "trabajo",
-    "desocupo", "desocupada", "desocupado", "nomas", "disponible", "vengan",
+    "free", "home", "available", "work", "only", "come", "libre", "casa", "salgo", "llego", "trabajo", "desocupo", "desocupada",
+    "desocupado", "nomas", "disponible", "vengan",
 ))  # fmt: skip
 """Words of who tells from when somebody is there."""
 
