@@ -5,6 +5,7 @@ from __future__ import annotations
 from service.conversation.ask import OWN_WORDS, VAGUE
 from service.conversation.merge import observe, said_symptom
 from service.conversation.moving import asks_for_another_time
+from service.conversation.names_told import is_their_name
 from service.conversation.office_questions import asks_the_shop
 from service.conversation.state import Asked
 from service.conversation.underway import Turn
@@ -97,7 +98,7 @@ def _access(turn: Turn, given: Answer | None, reading: Reading) -> bool:
     if given is not None and given.kind == "yes" and len(reading.text.split()) < 3:
         return False
     note = reading.text.strip()[:120]
-    if note.strip(" .").lower() == (turn.state.contact.name or "").lower():
+    if is_their_name(note, turn.state.contact.name):
         return False
     turn.put(contact=turn.state.contact.model_copy(update={"access": (*turn.state.contact.access, note)[-6:]}))
     return True

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from service.conversation import halves, passing, reasons, taken_up
 from service.conversation.answers import another_matter
 from service.conversation.merge import ANY, merge
-from service.conversation.names_told import name_of
+from service.conversation.names_told import is_their_name, name_of
 from service.conversation.state import Contact, State, TicketState, Wished
 from service.conversation.underway import Turn
 from service.reading.model import Reading, Wish
@@ -187,8 +187,10 @@ def _contact(turn: Turn, reading: Reading) -> None:
             told[name] = value
     access = reading.facts.get("access")
     only_note = access == (reading.text.strip(),) and another_matter(turn, reading)
-    called = str(told.get("name") or turn.state.contact.name or "").lower()  # a name once more opens no gate
-    ways = [way for way in map(str, access) if way.lower() != called] if isinstance(access, tuple | list) else []
+    called = told.get("name") or turn.state.contact.name
+    ways = (
+        [way for way in map(str, access) if not is_their_name(way, called)] if isinstance(access, tuple | list) else []
+    )
     if ways and not only_note:
         notes = dict.fromkeys([*turn.state.contact.access, *ways])
         told["access"] = tuple(a for a in notes if not any(a != b and a in b for b in notes))[-6:]

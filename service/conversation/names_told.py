@@ -38,6 +38,11 @@ def name_of(turn: Turn, reading: Reading) -> str | None:
     return _plainly_told(turn, reading)
 
 
+def is_their_name(words: str, name: object) -> bool:
+    """Whether *words* are no more than the *name* that is known: told once more it opens no gate."""
+    return isinstance(name, str) and words.strip(" .").lower() == name.lower()
+
+
 def _plainly_told(turn: Turn, reading: Reading) -> str | None:
     """A whole name that is introduced or stands beside the address, and that the reader takes for one if asked."""
     forms = [_INTRODUCED, _HERE, *([_BEFORE_A_PLACE] if "address" in reading.facts else [])]

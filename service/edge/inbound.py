@@ -17,7 +17,7 @@ class PartOf:
     reference: str
     number: int
     of: int
-    wait_s: int = 30
+    wait_s: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,7 @@ class _Remembered:
 class SecondOpinion:
     """
     What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too;
-    *in_depth*: by stems and what is negated. *sealed*: the seal of *taught*, if that is a sorted list, each once.
+    *in_depth*: by stems and what is negated. *sealed*: the seal of *taught*, if that is sorted, each once.
 
     The same words always give the same opinion; only what a word's pieces say is remembered.
     """
@@ -120,7 +120,7 @@ class SecondOpinion:
         in_depth: bool = False,
         sealed: str | None = None,
     ) -> None:
-        pairs = taught if sealed and isinstance(taught, list) else sorted(set(taught))
+        pairs = list(taught) if sealed else sorted(set(taught))
         sealed = sealed or seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
         learned = learned_from(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
