@@ -100,7 +100,7 @@ def hold(connection: Connection, row: ThreadRow, those: Gathered, identity: str)
 def let_go(connection: Connection, row: ThreadRow, place: Place, now: datetime) -> None:
     """Let the next turn take all pieces that are there."""
     parts.let_go(connection, row.shop, row.id, place.whole, left_out=True)
-    wakes.clear(connection, row.shop, wake_key(row.id, place.whole), "not waited for any more", now)
+    wakes.clear(connection, row.shop, [wake_key(row.id, place.whole)], "not waited for any more", now)
 
 
 def to_read(connection: Connection, row: ThreadRow, those: Gathered, identity: str, text: str, now: datetime) -> str:

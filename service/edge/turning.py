@@ -175,8 +175,7 @@ def _letting(rulebook: Rulebook, autonomy: str) -> Rulebook:
 def _send_and_wake(connection: Connection, row: ThreadRow, step: Step, turn: str, draft: bool, now: datetime) -> None:
     """Write the replies and wakes the step decided."""
     write_replies(connection, row, step.replies, turn=turn, draft=draft, now=now)
-    for key in step.clear_wakes:
-        wakes.clear(connection, row.shop, f"{row.id}:{key}", "no longer needed", now)
+    wakes.clear(connection, row.shop, [f"{row.id}:{key}" for key in step.clear_wakes], "no longer needed", now)
     due = [wakes.NewWake(w.kind, f"{row.id}:{w.key}", w.due, w.ticket, w.version) for w in step.wakes]
     wakes.set_wakes(connection, row.shop, row.id, due)
 

@@ -20,8 +20,8 @@ from service.storage.upsert import insert_once
 class ThreadRow:
     """
     A thread as stored. state: the JSON document as it was saved, of whatever shape. paced_to: the moment to which a person's
-    pace would have taken its texts. autonomy: how much the line may do alone, as the desk has switched its shop; None for
-    a shop that was never installed.
+    pace would have taken its texts. household: where its number lives, once told. autonomy: how much the line may do alone,
+    as the desk has switched its shop; None for a shop that was never installed.
     """
 
     id: str
@@ -35,13 +35,14 @@ class ThreadRow:
     consent: str
     last_in_at: datetime | None
     paced_to: datetime | None
+    household: str | None
     autonomy: str | None
 
 
 _COLUMNS = (
     threads.c.id, threads.c.shop, threads.c.number, threads.c.gateway, threads.c.state, threads.c.turns,
     threads.c.held_by, threads.c.parked, threads.c.consent, threads.c.last_in_at,
-    threads.c.paced_to, shops.c.autonomy,
+    threads.c.paced_to, threads.c.household, shops.c.autonomy,
 )  # fmt: skip
 _OF_SHOP = (
     select(*_COLUMNS).outerjoin(shops, shops.c.shop == threads.c.shop).where(threads.c.shop == bindparam("of_shop"))

@@ -69,7 +69,8 @@ def sync(connection: Connection, row: ThreadRow, state: State, document: Mapping
     machine once known.
     """
     moved = document["contact"] != row.state.get("contact")
-    household = _household(connection, row.shop, state.contact, now, moved=moved)
+    known_to = row.household if _is_placed(state.contact) and not moved else None
+    household = known_to or _household(connection, row.shop, state.contact, now, moved=moved)
     if household and moved:
         thread_rows.link_household(connection, row.id, household)
     rows = ready.rows(connection, _KNOWN, {"of_shop": row.shop, "of_thread": row.id}) if state.tickets else ()

@@ -89,14 +89,15 @@ def set_wakes(connection: Connection, shop: str, thread: str, new: Sequence[NewW
     insert_or_update(connection, wakes, values, ("shop", "key"), moved)
 
 
-def clear(connection: Connection, shop: str, key: str, why: str, now: datetime) -> None:
-    """Stop the wake with that *key*, or all whose key begins as a *key* ending in ``*`` does; *why* is kept."""
+def clear(connection: Connection, shop: str, keys: Sequence[str], why: str, now: datetime) -> None:
+    """Stop the wakes with those *keys*; one that ends in ``*`` stops all whose key begins so. *why* is kept."""
     values = {"of_shop": shop, "done_at": now, "result": why[:200]}
-    if key.endswith("*"):
-        begins = re.sub(r"([%_/])", r"/\1", key[:-1])
-        ready.change(connection, _CLEAR_ALL, {**values, "like": f"{begins}%"})
-    else:
-        ready.change(connection, _CLEAR, {**values, "keyed": key})
+    alone = [key for key in keys if not key.endswith("*")]
+    ready.change_each(connection, _CLEAR, [{**values, "keyed": key} for key in alone])
+    for key in keys:
+        if key.endswith("*"):
+            begins = re.sub(r"([%_/])", r"/\1", key[:-1])
+            ready.change(connection, _CLEAR_ALL, {**values, "like": f"{begins}%"})
 
 
 def due(connection: Connection, now: datetime, limit: int = 100) -> tuple[WakeRow, ...]:

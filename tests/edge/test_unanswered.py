@@ -225,7 +225,7 @@ def test_swearing_at_a_machine_is_no_abuse(deps: Deps) -> None:
 
 @given(st.lists(st.floats(0, 900), min_size=1, max_size=80))
 def test_a_number_is_paced_as_by_a_bucket_of_thirty_that_gains_one_in_twenty_seconds(gaps: list[float]) -> None:
-    row = ThreadRow("t", "demo", CUSTOMER, "standard", {}, 0, None, None, "in", None, None, None)
+    row = ThreadRow("t", "demo", CUSTOMER, "standard", {}, 0, None, None, "in", None, None, None, None)
     now, at, tokens = NOW, NOW, float(NUMBER_BURST)
     for gap in gaps:
         now += timedelta(seconds=round(gap))
@@ -237,5 +237,7 @@ def test_a_number_is_paced_as_by_a_bucket_of_thirty_that_gains_one_in_twenty_sec
 
 
 def test_a_clock_that_was_set_back_silences_nobody() -> None:
-    row = ThreadRow("t", "demo", CUSTOMER, "standard", {}, 0, None, None, "in", None, NOW + timedelta(hours=1), None)
+    row = ThreadRow(
+        "t", "demo", CUSTOMER, "standard", {}, 0, None, None, "in", None, NOW + timedelta(hours=1), None, None
+    )
     assert paced(row, NOW)[1] is False
