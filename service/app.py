@@ -89,9 +89,12 @@ def about_gateways(
 def rules_left_alone() -> Iterator[None]:
     """
     Spare the garbage collector what stands already: the rules are some hundred thousand objects that stay, and would be
-    looked through again and again.
+    looked through again and again. Nothing is done where they are spared already. What is no longer used is not looked for
+    first: that takes a second, and finds next to nothing at a start.
     """
-    gc.collect()
+    if gc.get_freeze_count():
+        yield
+        return
     gc.freeze()
     try:
         yield

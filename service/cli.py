@@ -55,17 +55,23 @@ def serve() -> None:
         engine = _engine(settings)
         if settings.on_sqlite:
             upgrade(engine)
-        app = create_app(_deps(settings, engine), sender=settings.sender or settings.on_sqlite)
-        click.echo(f"Plainfault {__version__}: desk at {settings.base_url}/desk, phone at {settings.base_url}/phone")
-        uvicorn.run(
-            app,
-            host=settings.host,
-            port=settings.port,
-            log_config=None,
-            access_log=False,
-            server_header=False,
-            timeout_graceful_shutdown=3,
-        )
+        deps = _deps(settings, engine)
+        with (
+            rules_left_alone()
+        ):  # before the pages are put together: that makes enough to have the rules looked through
+            app = create_app(deps, sender=settings.sender or settings.on_sqlite)
+            click.echo(
+                f"Plainfault {__version__}: desk at {settings.base_url}/desk, phone at {settings.base_url}/phone"
+            )
+            uvicorn.run(
+                app,
+                host=settings.host,
+                port=settings.port,
+                log_config=None,
+                access_log=False,
+                server_header=False,
+                timeout_graceful_shutdown=3,
+            )
 
 
 @main.command()

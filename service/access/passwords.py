@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 import unicodedata
+from functools import cached_property
 from importlib import resources
 
 from pwdlib import PasswordHash
@@ -26,7 +27,10 @@ class Passwords:
 
     def __init__(self, *, memory_kib: int = 65_536, passes: int = 3, lanes: int = 4) -> None:
         self._hash = PasswordHash((Argon2Hasher(memory_cost=memory_kib, time_cost=passes, parallelism=lanes),))
-        self._nobody = self._hash.hash("nobody has this password")
+
+    @cached_property
+    def _nobody(self) -> str:
+        return self._hash.hash("nobody has this password")
 
     def hash(self, password: str) -> str:
         """A salted hash to keep. Check it with ``refuse_weak`` first."""
@@ -36,7 +40,8 @@ class Passwords:
     def matches(self, password: str, kept: str | None) -> bool:
         """True if *password* is the one behind *kept*; None (no such user) takes as long and is False."""
         with _AT_ONCE:
-            right = self._hash.verify(_normal(password[:LONGEST]), kept or self._nobody)
+            nobody = self._nobody  # made at the first sign-in, whoever it is: who waits longer learns nothing from it
+            right = self._hash.verify(_normal(password[:LONGEST]), kept or nobody)
         return right and kept is not None
 
 
