@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from service.conversation.events import Texted
 from service.conversation.underway import Turn
+from service.reading.model import Reading
 
 CONFIRM_WITHIN = timedelta(minutes=5)
 """The one confirmation after an opt-out is fine within this long (T4)."""
@@ -58,6 +59,13 @@ def _out(turn: Turn, text: Texted) -> None:
             turn.change(ticket.key, needs_person="opted out while a visit stands: reach them another way about it")
         elif ticket.stage != "visited":
             turn.clear_wake(f"offer:{ticket.key}")
+
+
+def may_end(turn: Turn, reading: Reading) -> None:
+    """Say how texts end to whom may have asked for it, in words that do not say so plainly (T1)."""
+    if reading.may_want_no_more and not reading.hazards and not reading.doubted_hazards:
+        turn.tell("consent.perhaps")
+        turn.because("told", "May want no more texts, and does not say so plainly: told how they end.", "T1")
 
 
 def _in(turn: Turn) -> None:

@@ -238,3 +238,10 @@ def _why(turn: Turn, step: NextStep) -> None:
         turn.because(
             "ruled_out", f"Nothing more to ask or try ({step.why.replace('_', ' ')}): a visit.", considered=weighed
         )
+
+
+def greet(turn: Turn) -> None:
+    """Nothing to go on yet: who we are and what it is about."""
+    if not turn.open_tickets and (not (turn.pieces or turn.replies) or "photo" in turn.learned):
+        pose(turn, "appliance")
+        turn.because("asked", "Nothing is known yet: which appliance, and what it does.")

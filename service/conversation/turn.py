@@ -38,7 +38,7 @@ from service.conversation import (
     waking,
     water_off,
 )
-from service.conversation.ask import again, pose
+from service.conversation.ask import again
 from service.conversation.closing import pruned
 from service.conversation.compose import compose, once
 from service.conversation.events import DeliveryFailed, Event, OfficeDid, TechnicianDid, Texted, Woke
@@ -191,6 +191,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     """One concern after another; the first that has the word ends the turn's talk."""
     turn.learned.update({"book", "not_fixed"} & set(reading.intents))
     refusing.take(turn, reading)
+    consent.may_end(turn, reading)
     if not no_answer.not_now(turn, reading):
         passing.just_send(turn, reading)
     fit.reopen_if_mended(turn)
@@ -229,7 +230,7 @@ def _converse(turn: Turn, reading: Reading, was_asked: str | None) -> None:
     if was_asked and "answer" not in turn.learned:
         noted(turn)
     narrow.go_on(turn)
-    _greet(turn)
+    narrow.greet(turn)
     left_to_the_office.unanswered(turn, reading)
     thank(turn)
 
@@ -250,13 +251,6 @@ def _still_asked(turn: Turn) -> bool:
         return again(turn, shortly=still_asked(turn))
     turn.put(asked=None)
     return False
-
-
-def _greet(turn: Turn) -> None:
-    """Nothing to go on yet: who we are and what it is about."""
-    if not turn.open_tickets and (not (turn.pieces or turn.replies) or "photo" in turn.learned):
-        pose(turn, "appliance")
-        turn.because("asked", "Nothing is known yet: which appliance, and what it does.")
 
 
 def _step(turn: Turn) -> Step:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from service.reading.aims.consent import Consent, consent_of
+from service.reading.aims.consent import MISSING, Consent, consent_of
 from service.reading.aims.telling import event_places, implied_names
+from service.reading.aims.texting import Texting
 from service.reading.dangers.alarming import alarmed, danger_told
 from service.reading.dangers.bare_smells import with_bare_smells
 from service.reading.dangers.doubting import doubted
@@ -26,7 +27,7 @@ from service.reading.words.language import LanguageTeller, is_readable
 from service.reading.words.lexicon import LANGUAGES, Lexicon, both_languages, known_stems, pairs, spelling_targets
 from service.reading.words.marks import Marks, gather_marks
 from service.reading.words.matching import Hit, by_kind
-from service.reading.words.normalising import Normal, Normaliser
+from service.reading.words.normalising import Normal, Normaliser, Words
 from service.reading.words.spelling import Speller
 
 MOST_SIGNS = 4000
@@ -51,6 +52,7 @@ class Said:
     polarity: Polarity
     screened: Screened
     consent: Consent | None
+    may_want_no_more: bool
     mentions: Mentions
     asked: Asked | None
     about: str | None
@@ -59,7 +61,7 @@ class Said:
 class Hearer:
     """
     Hears texts by one *lexicon*. everyday: words that are right as they are. brands: words of makers' names. of_dangers: what
-    the words of a text as a whole tell of the dangers *codes*.
+    the words of a text as a whole tell of the dangers *codes*; of_texting: what they tell of texting itself.
     """
 
     def __init__(
@@ -69,7 +71,9 @@ class Hearer:
         brands: frozenset[str],
         of_dangers: SecondOpinion,
         codes: tuple[str, ...],
+        of_texting: SecondOpinion,
     ) -> None:
+        self._texting = Texting(of_texting)
         self._lexicon, self._of_dangers, self._danger_codes = lexicon, of_dangers, codes
         words = lexicon.words
         shorthand = {**pairs(both_languages(words, "shorthand"))}
@@ -93,7 +97,7 @@ class Hearer:
         clauses = cut_clauses(normal.words, marks, named)
         polarity = Polarity.of(normal.words, marks, clauses, kinds["symptom"], named)
         screened = self._screen(normal, typed, marks, clauses, asked)
-        consent = consent_of(self._lexicon, typed.words, text)
+        consent, perhaps = self._consent(typed.words, text)
         hits += self._seeker.seen_through(hits, kinds["name"], normal, language)
         hits += self._seeker.negated_inside(normal, language)
         implied = [] if about else implied_names(hits)
@@ -110,6 +114,7 @@ class Hearer:
             polarity,
             screened,
             consent,
+            perhaps,
             mentions,
             asked,
             about,
@@ -139,7 +144,17 @@ class Hearer:
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
-        return consent_of(self._lexicon, self.normaliser.words(text[:MOST_SIGNS]).words, text)
+        return self._consent(self.normaliser.words(text[:MOST_SIGNS]).words, text)[0]
+
+    def _consent(self, typed: Words, text: str) -> tuple[Consent | None, bool]:
+        """What wordings say of texting itself, or the words as a whole; and whether they may want no more texts."""
+        worded = consent_of(self._lexicon, typed, text)
+        if worded.says is not None or MISSING in text:
+            return worded.says, False
+        said = self._texting.said(typed.keys().forms)
+        if worded.heard:  # and turned round, as in “please don't stop texting me”: no more than perhaps
+            return None, said == "out"
+        return (None, True) if said == "perhaps" else (said, False)
 
     def is_word(self, form: str) -> bool:
         """Whether *form* is a word that is right, or stands for one."""

@@ -150,7 +150,8 @@ class Reading:
 
     language: en, es, mixed or unknown. intents in the order of weight. facts: vocabulary facts (``tried``, ``after``,
     ``access`` hold tuples; ``age_years`` a number; the rest strings). corrects: the text takes back what was said before
-    ("sorry, I meant the washer"). doubted_hazards: to be asked about before anything else. asks_when: the time or the window
+    ("sorry, I meant the washer"). doubted_hazards: to be asked about before anything else. may_want_no_more: texts
+    of ours, said less than plainly. asks_when: the time or the window
     that it names stands in a question ("whens the earliest", "tomorrow at 8?") and so takes nothing. taken_back: machines that
     are said to have nothing or are left out ("no the dryer is fine"); meant_alone: those that alone are meant ("just the
     washer"). notes: for the desk, one sentence per step that was taken, in order.
@@ -164,6 +165,7 @@ class Reading:
     denied: tuple[Found, ...] = ()
     hazards: tuple[HazardFound, ...] = ()
     denied_hazards: tuple[HazardFound, ...] = ()
+    may_want_no_more: bool = False
     doubted_hazards: tuple[HazardFound, ...] = ()
     urgency: tuple[str, ...] = ()
     facts: Mapping[str, object] = field(default_factory=dict)

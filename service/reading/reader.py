@@ -49,7 +49,7 @@ from service.reading.opinion.denying import Denier
 from service.reading.opinion.halves import by_halves
 from service.reading.opinion.inferring import Inferring, told_of
 from service.reading.opinion.leaning import TOLD_TEXTS, Heard, Leaner
-from service.reading.opinion.second_opinion import second_opinion
+from service.reading.opinion.sealed import opinion_of
 from service.reading.replies.replying import Replies
 from service.reading.times.bare_times import answers_besides, says_only_when
 from service.reading.times.time_said import wish_of
@@ -77,8 +77,9 @@ class Reader:
             self._lexicon,
             everyday,
             frozenset(part for brand in brands for part in brand.split()),
-            second_opinion(told_texts.taught_dangers(rulebook), rulebook.kept_in, in_pieces=True),
+            opinion_of(rulebook, told_texts.taught_dangers, in_pieces=True),
             tuple(sorted(rulebook.dangers)),
+            opinion_of(rulebook, told_texts.taught_consent, in_depth=True),
         )
         is_word, knows = self.hearer.is_word, self.hearer.knows
         given, family = both_languages(words, "given_names"), both_languages(words, "family_names")
@@ -87,16 +88,16 @@ class Reader:
         self._facts = FactFinder(frozenset(shop.area), maker, namer, Attempts(done), Handlings(done))
         own_codes = {code: tuple(sorted(own)) for code, own in self._lexicon.codes.items()}
         self._with_flames = frozenset(a for a, codes in self._lexicon.codes.items() if FLAME in codes)
-        of_symptoms = second_opinion(told_texts.taught_symptoms(rulebook), rulebook.kept_in, in_depth=True)
+        of_symptoms = opinion_of(rulebook, told_texts.taught_symptoms, in_depth=True)
         self._leaner = Leaner(of_symptoms, own_codes, self._lexicon.over)
-        of_denials = second_opinion(told_texts.taught_denials(rulebook), rulebook.kept_in, in_depth=True)
+        of_denials = opinion_of(rulebook, told_texts.taught_denials, in_depth=True)
         self._denier = Denier(of_denials, of_symptoms, own_codes)
         self._symptom_order = {code: number for number, code in enumerate(rulebook.vocabulary.symptoms)}
         self._intents = frozenset(rulebook.vocabulary.intents)
         self._replies = Replies(rulebook)
-        wants = second_opinion(told_texts.taught_intents(rulebook), rulebook.kept_in)
+        wants = opinion_of(rulebook, told_texts.taught_intents)
         self._wanting = Wanting(wants, sorted(rulebook.intents_told))
-        of_machines = second_opinion(told_texts.taught_machines(rulebook), rulebook.kept_in, in_depth=True)
+        of_machines = opinion_of(rulebook, told_texts.taught_machines, in_depth=True)
         self._inferring = Inferring(of_machines, tuple(sorted(rulebook.appliances)), told_texts.name_words(rulebook))
 
     def read(
@@ -204,6 +205,7 @@ class Reader:
             wish=wish,
             corrects=bool(said.marks.at("corrections")) or mentions.name_another(words),
             notes=stated.notes,
+            may_want_no_more=said.may_want_no_more,
         )
 
     def _in_the_light_of(self, said: Said, draft: Reading, wanted: Wanted, media: int, *, alone: bool) -> Reading:

@@ -22,6 +22,7 @@ from service.rulebook.schema.common import Grade, Phrases, Strict
 from service.rulebook.schema.danger import DangersFile
 from service.rulebook.schema.shop import Shop
 from service.rulebook.schema.talk import NamesFile, TalkRule
+from service.rulebook.schema.told import ToldIntentsFile
 from service.rulebook.schema.vocabulary import VocabularyFile
 
 Item = TypeVar("Item")
@@ -54,6 +55,7 @@ class Source(Strict):
     nothing_told: tuple[str, ...] = ()
     intents_told: dict[str, tuple[str, ...]] = Field(default={})
     no_intent_told: tuple[str, ...] = ()
+    consent_told: dict[str, tuple[str, ...]] = Field(default={})
     wording: dict[str, dict[str, str]]
     shop: Shop
 
@@ -79,9 +81,15 @@ def source_of(folder: Folder, shop: Shop) -> Source:
         nothing_told=folder.told.model.nothing if folder.told else (),
         intents_told=folder.intents_told.model.told if folder.intents_told else {},
         no_intent_told=folder.intents_told.model.nothing if folder.intents_told else (),
+        consent_told=_of_consent(folder.intents_told.model) if folder.intents_told else {},
         wording={language: _laid_over(base.get(language, {}), own.get(language, {})) for language in LANGUAGES},
         shop=shop,
     )
+
+
+def _of_consent(told: ToldIntentsFile) -> dict[str, tuple[str, ...]]:
+    """What was told of texting itself, by intent, and under "" what only sounds so."""
+    return {"opt_out": told.no_more_texts, "opt_in": told.texts_again, "": told.texts_kept}
 
 
 def overlaid(appliance: Appliance, shop: Shop) -> Appliance:
@@ -169,6 +177,7 @@ def compiled(source: Source, text: str | None = None) -> Rulebook:
         nothing_told=source.nothing_told,
         intents_told=MappingProxyType(source.intents_told),
         no_intent_told=source.no_intent_told,
+        consent_told=MappingProxyType(source.consent_told),
         wording=MappingProxyType(source.wording),
         shop=source.shop,
         fingerprint=hashlib.sha256(text.encode()).hexdigest(),

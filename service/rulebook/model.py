@@ -35,7 +35,8 @@ class Rulebook:
     ``appliances`` holds those with a folder; ``names`` those that are only recognised. ``wording[language][id]`` is a
     sentence with ``{placeholders}``. ``talk`` maps code to rule; ``words`` maps list name to phrases.
     ``dangers_told`` and ``dangers_briefly`` are texts by hazard, ``harmless_told`` texts that tell none, ``nothing_told``
-    texts that tell nothing at all; ``intents_told`` and ``no_intent_told`` the same of what people want.
+    texts that tell nothing at all; ``intents_told`` and ``no_intent_told`` the same of what people want,
+    ``consent_told`` of whether they want texts (by intent; under "" what only sounds so).
     ``on_site`` is what a technician does first where a danger was named.
     ``heard_as`` is the fingerprint of another edition that hears the same words and differs in weights alone.
     ``kept_in`` is a folder for what is worked out of an edition and need not be worked out twice.
@@ -60,6 +61,7 @@ class Rulebook:
     nothing_told: tuple[str, ...] = ()
     intents_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     no_intent_told: tuple[str, ...] = ()
+    consent_told: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     on_site: tuple[OnSite, ...] = ()
     kept_in: Path | None = None
 

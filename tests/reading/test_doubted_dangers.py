@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from service.reading.dangers.alarming import alarmed
+from service.reading.dangers.hazards import Screened
 from service.reading.model import Asked
+from service.reading.opinion.second_opinion import NOTHING, Opinion
 from service.reading.reader import Reader
 
 HERE = Path(__file__).parent
@@ -73,3 +76,37 @@ def test_hardly_a_true_danger_is_doubted(reader: Reader) -> None:
                 asked += bool(reading.doubted_hazards)
     assert told > 1000
     assert asked <= told / 200
+
+
+NONE = Screened((), (), (), ())
+LEAKS = "when i get home from work there is always water standing on the tiles by the washer and it runs"
+
+
+@pytest.mark.parametrize(("margin", "raised"), [(0.4, True), (0.12, True), (0.05, False), (-0.3, False)])
+def test_what_words_tell_a_little_is_asked_about_first(reader: Reader, margin: float, raised: bool) -> None:
+    opinion = Opinion("flooding", {"flooding": 0.2, NOTHING: 0.2 - margin})
+    found = alarmed(NONE, opinion, reader.hearer.normaliser.words(LEAKS))
+    assert [bool(found.raised), bool(found.doubted)] == [raised, not raised]
+
+
+def test_few_words_and_answers_about_a_danger_are_not_asked_about(reader: Reader) -> None:
+    opinion = Opinion("flooding", {"flooding": 0.2, NOTHING: 0.3})
+    few = reader.hearer.normaliser.words("water standing by the washer and it runs")
+    assert alarmed(NONE, opinion, few).raised
+    asked = Asked("yes_no", appliance="washer", code="flooding")
+    assert alarmed(NONE, opinion, reader.hearer.normaliser.words(LEAKS), asked).raised
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Nothing's smoking, sparking, leaking or on fire, its only ugly: the rack has rusted through",
+        "Relax nothing's on fire. the dishwasher door drops when I unlatch it",
+    ],
+)
+def test_nothing_that_is_listed_is_so(reader: Reader, text: str) -> None:
+    assert reader.read(text).hazards == ()
+
+
+def test_it_does_nothing_and_it_burns_is_a_danger(reader: Reader) -> None:
+    assert reader.read("i push start, it does nothing, smells burnt").hazards

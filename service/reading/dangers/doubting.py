@@ -24,8 +24,9 @@ texts of writers from whom nothing was learned a third to a half of the false al
 
 WORDS_TO_DOUBT = 14
 """
-Fewer words leave no doubt: what is short and names a danger is one, or turned by a word that phrases hear better. From seven
-on one text more of a hundred would be spared, and “our old dryer caught fire last night” would be asked about.
+Fewer words leave no doubt: what is short and names a danger is one, or turned by a word that phrases hear better. From ten
+on, at a lower margin, twelve of 90 false alarms would be spared and no danger in texts of strangers asked about; but ten of the
+shop's own hard cases would be, “we put out two fires in the dryer this week” among them.
 """
 
 

@@ -19,11 +19,11 @@ from weakref import WeakValueDictionary
 import numpy as np
 from numpy.typing import NDArray
 
+from service.reading.opinion.keeping import Floats, Learned, kept_as
 from service.reading.opinion.teaching import (
     NEGATED,
     NOTHING,
     OF_MACHINE,
-    Floats,
     Taught,
     deeper,
     grams,
@@ -106,23 +106,24 @@ class _Remembered:
 class SecondOpinion:
     """
     What texts teach of codes, or NOTHING. *kept_in*: where what was learned is kept. *in_pieces*: by pieces of words too;
-    *in_depth*: by stems and what is negated. *sealed*: the seal of *taught*, if that is sorted, each once.
+    *in_depth*: by stems and what is negated. *learned*: what it was taught already, in the place of *taught*.
 
     The same words always give the same opinion; only what a word's pieces say is remembered.
     """
 
     def __init__(
         self,
-        taught: Iterable[Taught],
+        taught: Iterable[Taught] = (),
         kept_in: Path | None = None,
         *,
         in_pieces: bool = False,
         in_depth: bool = False,
-        sealed: str | None = None,
+        learned: Learned | None = None,
     ) -> None:
-        pairs = list(taught) if sealed else sorted(set(taught))
-        sealed = sealed or seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
-        learned = learned_from(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+        if learned is None:
+            pairs = sorted(set(taught))
+            sealed = seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
+            learned = learned_from(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
         self._classes = {code: place for place, code in enumerate(learned.codes)}
         self._known, self._in_pieces, self._in_depth = learned.places, in_pieces, in_depth
         self._rarity: list[float] = learned.rarity.tolist()
@@ -247,8 +248,23 @@ def second_opinion(
     """A SecondOpinion, one for all that learned the same and live at a time: shops that share their rules, editions of one."""
     pairs = sorted(set(taught))
     sealed = seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
+    return opinion_of_pairs(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+
+
+def opinion_of_pairs(
+    pairs: Sequence[Taught], sealed: str, kept_in: Path | None, *, in_pieces: bool, in_depth: bool
+) -> SecondOpinion:
+    """As ``second_opinion`` for *pairs* that are sorted, each once, and their seal."""
     found = _ALIVE.get(sealed)
     if found is None:
-        found = SecondOpinion(pairs, kept_in, in_pieces=in_pieces, in_depth=in_depth, sealed=sealed)
-        _ALIVE[sealed] = found
+        learned = learned_from(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
+        found = _ALIVE[sealed] = SecondOpinion(learned=learned, in_pieces=in_pieces, in_depth=in_depth)
+    return found
+
+
+def known_opinion(sealed: str, kept_in: Path, *, in_pieces: bool, in_depth: bool) -> SecondOpinion | None:
+    """The SecondOpinion that was learned under that seal, if one lives or what it learned is kept whole."""
+    found = _ALIVE.get(sealed)
+    if found is None and (learned := kept_as(sealed, kept_in)) is not None:
+        found = _ALIVE[sealed] = SecondOpinion(learned=learned, in_pieces=in_pieces, in_depth=in_depth)
     return found

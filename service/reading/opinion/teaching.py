@@ -10,14 +10,9 @@ What was learned is kept beside the rules, so that the same texts are learned fr
 from __future__ import annotations
 
 import hashlib
-import json
-import os
 import re
-import zipfile
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from contextlib import suppress
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import pairwise
 from math import log, sqrt
@@ -27,6 +22,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from service.reading.opinion.keeping import Learned, keep_as, kept_as
 from service.reading.words.normalising import NEGATIONS, fold
 from service.reading.words.stemming import NEGATIVE_AUXILIARIES, stem_en, stem_es
 
@@ -42,9 +38,6 @@ SEEN_IN = 2
 OF_MACHINE = "|"
 """Stands between a machine and a word that is said of it: "open" is one thing of a dryer's door and another of a valve."""
 
-MOST_KEPT = 10
-"""Kept files in one folder; the ones not written for longest go first."""
-
 PIECES = (3, 4)
 """How many letters a piece of a word has, its ends marked."""
 
@@ -57,21 +50,6 @@ REACH = 3
 _NEGATIONS = NEGATIVE_AUXILIARIES | NEGATIONS | {"nada"}
 _PIECE = "~"
 _WORD = re.compile(r"\w\w+")
-Floats = NDArray[np.float32]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Learned:
-    """
-    What texts taught. places: each word, pair or piece and its row. rarity: its weight, by row. weights: what it says for
-    each of *codes*, row by code; bias: what is so before a word.
-    """
-
-    codes: tuple[str, ...]
-    places: dict[str, int]
-    rarity: Floats
-    weights: Floats
-    bias: Floats
 
 
 class Taught(NamedTuple):
@@ -149,17 +127,16 @@ def learned_from(
     """
     if kept_in is None:
         return _learn(pairs, in_pieces, in_depth)
-    file = kept_in / f"{sealed}.npz"
-    known = _kept(file)
+    known = kept_as(sealed, kept_in)
     if known is None:
         known = _learn(pairs, in_pieces, in_depth)
-        _keep(file, known)
+        keep_as(sealed, kept_in, known)
     return known
 
 
 def seal(pairs: Sequence[Taught], *, in_pieces: bool, in_depth: bool) -> str:
     """What decides what is learned of *pairs* (sorted, each once), in one number (SHA-256, hex)."""
-    total = hashlib.sha256(_code())
+    total = hashlib.sha256(code_of())
     told = ("\x1f".join(pair) for pair in pairs)  # no text has these signs, and JSON takes five times as long
     total.update("\x1e".join([f"{in_pieces} {in_depth}", *told]).encode())
     return total.hexdigest()
@@ -263,37 +240,13 @@ def weighed_pieces(
     return [(places[piece], times * rarity[places[piece]]) for piece, times in counted.items() if piece in places]
 
 
-def _kept(file: Path) -> Learned | None:
-    try:
-        with np.load(file, allow_pickle=False) as held:
-            codes, words = json.loads(held["words"].tobytes())
-            known = Learned(
-                tuple(codes), {w: n for n, w in enumerate(words)}, held["rarity"], held["weights"], held["bias"]
-            )
-    except (OSError, ValueError, KeyError, EOFError, zipfile.BadZipFile):
-        return None  # not kept, or not whole: it is learned again
-    return known if known.weights.shape == (len(words), len(codes)) else None
-
-
-def _keep(file: Path, learned: Learned) -> None:
-    words = np.frombuffer(json.dumps([learned.codes, list(learned.places)]).encode(), dtype=np.uint8)
-    with suppress(OSError):
-        file.parent.mkdir(exist_ok=True)
-        draft = file.with_suffix(f".{os.getpid()}")
-        with draft.open("wb") as out:
-            np.savez(out, words=words, rarity=learned.rarity, weights=learned.weights, bias=learned.bias)
-        draft.replace(file)  # whole or not at all: another process may be reading
-        for old in sorted(file.parent.glob("*.npz"), key=lambda path: path.stat().st_mtime)[:-MOST_KEPT]:
-            old.unlink(missing_ok=True)
-
-
 def _words(text: str) -> list[str]:
     return _WORD.findall(fold(text).replace("'", "").replace("’", ""))
 
 
 @cache
-def _code() -> bytes:
-    """What else decides what is learned: this file, and how words are folded and stemmed."""
+def code_of(*besides: Path) -> bytes:
+    """What else decides what is learned: this file, how words are folded and stemmed, and the files *besides*."""
     here = Path(__file__)
     words = (here.parents[1] / "words" / name for name in ("normalising.py", "stemming.py"))
-    return b"".join(file.read_bytes() for file in (here, *words))
+    return b"".join(file.read_bytes() for file in (here, *words, *besides))

@@ -86,6 +86,16 @@ def taught_intents(rulebook: Rulebook) -> Iterator[Taught]:
     yield from (Taught(text, NOTHING) for text in rulebook.no_intent_told)
 
 
+def taught_consent(rulebook: Rulebook) -> Iterator[Taught]:
+    """Texts of *rulebook* with what each says of texting itself, or NOTHING; all other texts told say nothing of it."""
+    said = {text for code, texts in rulebook.consent_told.items() if code for text in texts}
+    yield from (Taught(text, code) for code, texts in rulebook.consent_told.items() for text in texts)
+    others = [text for appliance in rulebook.appliances.values() for text in _told_of(appliance)]
+    others += [text for texts in (*rulebook.dangers_told.values(), *rulebook.intents_told.values()) for text in texts]
+    others += [*rulebook.no_intent_told, *rulebook.nothing_told, *rulebook.harmless_told]
+    yield from (Taught(text, NOTHING) for text in dict.fromkeys(others) if text not in said)
+
+
 def taught_machines(rulebook: Rulebook) -> Iterator[Taught]:
     """Texts of *rulebook*, without machines' names, each with the machine it is told of, or NOTHING where it is of none."""
     told_of: dict[str, set[str]] = {}

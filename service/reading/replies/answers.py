@@ -7,6 +7,7 @@ from collections.abc import Container, Mapping, Sequence
 from service.reading.dangers.danger_answers import answered_of_a_danger
 from service.reading.faults.negating import PUT_LAST
 from service.reading.model import Answer, Asked, Found, Reading
+from service.reading.replies.by_symptom import by_its_symptom
 from service.reading.replies.choices import of_the_offer, plain
 from service.reading.replies.others_sense import another_senses
 from service.reading.replies.outright import by_its_verb, only_has_it, repeats_it, stated_outright, within
@@ -36,7 +37,7 @@ def read_answer(
         return None
     replies = _heard(asked, words, hits, text, danger=asked.code in dangers)
     if asked.choices or asked.kind == "offer":
-        taken = taken_of(asked, words, replies, text)
+        taken = by_its_symptom(asked, taken_of(asked, words, replies, text), text)
         if taken is not None:
             return taken
     visit = "yes" in replies and "book" in text.intents and asked.code not in dangers
@@ -134,6 +135,9 @@ _LAST_WORDS = frozenset(("yes", "yeah", "yep", "yea", "si"))
 def _mended(replies: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
     """*replies* without what is taken back (“no wait yes”), or what cannot be done or told (“I can't look under there”)."""
     yes, no = replies.get("yes"), replies.get("no")
+    if no is not None and _is_of_course(no, words):
+        replies = {"yes": no, **{code: hit for code, hit in replies.items() if code not in ("yes", "no")}}
+        yes, no = no, None
     if (
         no is not None
         and {"dont_know", "declined"} & replies.keys()
@@ -145,6 +149,13 @@ def _mended(replies: dict[str, Hit], words: Sequence[Word]) -> dict[str, Hit]:
     first, last = sorted((yes, no), key=lambda hit: hit.start)
     back = any(word.form in _WAIT for word in words[first.end : min(last.start, first.end + _BACK_WITHIN)])
     return {code: hit for code, hit in replies.items() if not (back and hit is first)}
+
+
+def _is_of_course(no: Hit, words: Sequence[Word]) -> bool:
+    """“Cómo no, cada que lavo”: a “no” that is none."""
+    at = no.start
+    stands = at > 0 and words[at].form == "no" and words[at - 1].form == "como" and not words[at].brk
+    return stands and (at + 1 == len(words) or words[at + 1].brk > 0)
 
 
 _ONCE = frozenset(("did", "was", "were", "used", "antes", "ayer"))
@@ -239,7 +250,13 @@ def _yes_no(
         return said or stated
     if asked.kind == "yes_no" and not danger and has_quit(words):
         return Answer("no")
-    return Answer("either") if "either" in replies else None
+    if asked.kind == "yes_no" and "pattern" in text.facts and len(words) <= _HOW_OFTEN:
+        return Answer("yes")
+    return Answer("either") if "either" in replies and "wrong_number" not in text.intents else None
+
+
+_HOW_OFTEN = 7
+"""A text of so few words that says how often says that it is so: “every other load or so”."""
 
 
 def _says_more(

@@ -2,42 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 
 from service.reading.model import Answer, Asked, Choice, Reading
-from service.reading.replies.option_words import by_words, is_all_at_first, named_whole
+from service.reading.replies.numbered import ORDINALS, by_number, names_several, not_refused
+from service.reading.replies.option_words import by_words, named_whole
 from service.reading.times.offer_times import by_wish, first_of_two_days, names_another, unless_other_time
 from service.reading.words.asking import questions
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import Word, fold
 
-_ORDINAL_WORDS = (
-    "first 1st one uno primero primera primer",
-    "second 2nd two dos segundo segunda",
-    "third 3rd three tres tercero tercera tercer",
-    "fourth 4th four cuatro cuarto cuarta",
-    "fifth 5th five cinco quinto quinta",
-)
-_ORDINALS = {word: number for number, words in enumerate(_ORDINAL_WORDS) for word in words.split()}
-_LAST = frozenset(["last", "latter", "ultimo", "ultima"])
-_MIDDLE = frozenset(("middle", "medio"))
-_OTHER_TIME = frozenset(("not", "no", "later", "too", "muy", "mas", "more"))
-OF_TWO, OF_THREE = 2, 3
-"""Only of three choices is one in the middle."""
-MOST_BY_PLACE = 5
-"""An answer of more words tells more than the place of a choice ("la de en medio")."""
 _A_KIND = 4
 _KINDS = frozenset(("fuel", "variant"))
 """What a text of few words tells that names the kind of machine and no fault."""
-_NUMBERED = re.compile(
-    r"(?:^|[\s#(])(?:option |number |num |no\.? |opcion |numero |la |el |#)?([1-9])(?:[.)!,\s]|[-:–](?=\s+[a-z])|$)"
-)
-
-_AMOUNT = re.compile(
-    r"\s*(?:am|pm|years?|yrs?|days?|hours?|hrs?|seconds|secs|minutes|mins|anos?|horas?|segundos|minutos|or|o|to|-\s*\d)"
-)
-"""Behind a number these make it an hour, an age or how long."""
 
 
 def plain(replies: Mapping[str, Hit]) -> Answer | None:
@@ -89,8 +66,9 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     whole = named_whole(words, options) if asked.kind != "offer" else None
     if whole is not None:
         return Answer("choice", options[whole].value, whole, hedged="hedged" in replies)
-    numbered = options and not _asks_first(text) and not ("either" in replies and _names_several(words))
-    index = _by_number(*_besides_the_address(words, text), len(options)) if numbered else None
+    numbered = options and not _asks_first(text) and not ("either" in replies and names_several(words))
+    place = _besides_the_address(words, text)
+    index = by_number(*place, len(options), lettered=asked.kind != "offer") if numbered else None
     if index is not None and asked.kind != "offer" and not any(char.isdigit() for char in text.text):
         index = _named_besides(_telling(asked, words), options, index)
     if index is None and asked.kind != "offer" and "dont_know" not in replies:
@@ -115,10 +93,6 @@ def chosen(asked: Asked, words: Sequence[Word], replies: Mapping[str, Hit], text
     return plain(replies) if "dont_know" in replies or "declined" in replies else None
 
 
-_NO_OPTION = frozenset(("after", "before", "at", "las", "until", "by", "for", "have", "around"))
-"""Before a number these make it an hour or an amount, no option's number."""
-
-
 def _besides_the_address(words: Sequence[Word], text: Reading) -> tuple[Sequence[Word], str]:
     """The words and the text without a street address told in it: the 3 of “apt 3” takes no choice."""
     address = text.facts.get("address")
@@ -130,91 +104,15 @@ def _besides_the_address(words: Sequence[Word], text: Reading) -> tuple[Sequence
     return left, text.text[:at] + " " * len(address) + text.text[end:]
 
 
-def _by_number(words: Sequence[Word], text: str, count: int) -> int | None:
-    match = _NUMBERED.search(text.lower())
-    digits = match and int(match.group(1)) <= count and not _AMOUNT.match(text[match.end() - 1 :].lower())
-    if (
-        digits
-        and match
-        and (
-            match.start() <= 1
-            or match.group().strip(" #(.,)!") != match.group(1)
-            or len(words) <= 5
-            or _is_mostly(words, match.start(1))
-        )
-    ):
-        before = ["", "", *(w.form for w in words if w.end <= match.start(1))][-2:]
-        an_hour = before == ["a", "la"] or before[1] in _NO_OPTION
-        if not an_hour:
-            return int(match.group(1)) - 1
-    placed = _by_place(words, count)
-    if placed is not None:
-        return placed
-    for at, word in enumerate(words):
-        if (
-            word.form in _LAST
-            and (len(words) <= 6 or is_all_at_first(words, at))
-            and not (at + 1 < len(words) and words[at + 1].form in ("week", "night", "year", "month"))
-        ):
-            return count - 1
-        number = _ORDINALS.get(word.form)
-        if number is None or number >= count:
-            continue
-        if at == 0 and word.form != "one" and len(words) > 1 and (words[1].brk or words[1].form in _ONE):
-            return number
-        alone = len(words) == 1
-        article = at > 0 and words[at - 1].form in ("the", "la", "el", "number", "option", "opcion", "numero", "con")
-        if (
-            alone
-            or (article and word.form != "one")
-            or (
-                word.form in ("first", "second", "third", "primero", "segundo", "primera", "segunda")
-                and len(words) <= 6
-            )
-        ):
-            return number
-    return None
-
-
-_MOSTLY = frozenset(("mostly", "mainly", "probably", "definitely", "say", "guess", "think", "creo", "diria", "digamos"))
-
-
-def _is_mostly(words: Sequence[Word], at: int) -> bool:
-    """“mostly 2 but it also stinks”: what leads up to the number at sign *at*."""
-    return any(word.form in _MOSTLY for word in [w for w in words if w.end <= at][-1:])
-
-
-_ONE = frozenset(("one", "option", "slot", "choice", "opcion"))
-"""“1st one, I'll be out back”: behind an ordinal that begins a text."""
-
-
-def _names_several(words: Sequence[Word]) -> bool:
-    """“first slot, second slot, all the same to us”."""
-    return len({_ORDINALS[word.form] for word in words if word.form in _ORDINALS and word.form != "one"}) > 1
-
-
 def _asks_first(text: Reading) -> bool:
     """“what does it cost first”: no first choice; “the first one works. what does it cost?” is one."""
     last = text.text.rstrip(" ?!.").rpartition(" ")[2].lower()
     return "ask_price" in text.intents and last in ("first", "primero")
 
 
-def _by_place(words: Sequence[Word], count: int) -> int | None:
-    """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
-    said = {word.form for word in words}
-    if len(words) > MOST_BY_PLACE or said & (_OTHER_TIME - {"later"} if "one" in said else _OTHER_TIME):
-        return None
-    if count == OF_THREE and said & _MIDDLE:
-        return 1
-    if count == OF_TWO and {"later", "one"} <= said and not said & (_OTHER_TIME - {"later"}):
-        return 1
-    early = {"early", "one"} <= said or said & {"temprana", "tempranito"}
-    return 0 if early else None
-
-
 def _named_besides(words: Sequence[Word], options: Sequence[Choice], index: int) -> int:
     """“the washer first”: the choice that is named, not the one that stands first."""
-    named = by_words([word for word in words if word.form not in _ORDINALS], options, timed=False)
+    named = by_words([word for word in words if word.form not in ORDINALS], options, timed=False)
     return index if named is None else named
 
 
@@ -252,10 +150,15 @@ def of_the_offer(asked: Asked, words: Sequence[Word], replies: dict[str, Hit], t
     """*replies* without what "wont spin" and "it doesnt drain either" say of the machine, and not of windows offered."""
     if asked.kind != "offer" or not text.symptoms or text.wish is not None or _refused(words):
         return replies
-    either = any(word.form == "either" for word in words)
+    either = any(word.form == "either" for word in words) and not _stands_first(replies.get("either"), words)
     return {
         code: hit for code, hit in replies.items() if code not in _OF_THE_MACHINE and not (code == "either" and either)
     }
+
+
+def _stands_first(hit: Hit | None, words: Sequence[Word]) -> bool:
+    """“Either. Heads up tho, its dripping now”."""
+    return hit is not None and hit.start == 0 and (hit.end == len(words) or words[hit.end].brk > 0)
 
 
 def _refused(words: Sequence[Word]) -> bool:
@@ -275,21 +178,10 @@ def _telling(asked: Asked, words: Sequence[Word]) -> Sequence[Word]:
     """
     if asked.kind == "offer":
         return words
-    words = _not_refused(words)
+    words = not_refused(words)
     asking = questions(words).plain
     shut = any(word.form in _SHUT for word in words) and any(word.form in _TAPS for word in words)
     return [w for at, w in enumerate(words) if at not in asking and not (shut and _is_shut(words, at))]
-
-
-def _not_refused(words: Sequence[Word]) -> Sequence[Word]:
-    """“not the noise, the leak”: the words behind the comma; all of them where nothing is refused so."""
-    if len(words) < OF_THREE or words[0].form not in ("not", "no") or words[1].form not in _THE:
-        return words
-    apart = next((at for at in range(2, len(words)) if words[at].brk), 0)
-    return words[apart:] if apart and not words[1].brk else words
-
-
-_THE = frozenset(("the", "a", "es", "el", "la", "los", "las", "so"))
 
 
 def _is_shut(words: Sequence[Word], at: int) -> bool:

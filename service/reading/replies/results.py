@@ -51,7 +51,31 @@ def _seen(asked: Asked, text: Reading, words: Sequence[Word]) -> Literal["fixed"
     if _is_as_before(forms) or ("fixed" in text.intents and goes_on(words) and said.isdisjoint(CONTRASTS)):
         return "not_fixed"
     well = not text.symptoms and "not_fixed" not in text.intents
-    return "fixed" if well and (_runs(forms) or _is_done(forms)) else None
+    better = _runs(forms) or _is_done(forms) or _is_hailed(words) or _does_again(asked, text, forms)
+    return "fixed" if well and better else None
+
+
+_HAILED = frozenset((
+    "success", "worked", "bingo", "solved", "fixed", "hallelujah", "aleluya", "hooray", "hurray", "yay", "yahoo", "eureka",
+    "exito", "arreglado", "arreglada", "arregladisimo", "arregladisima", "listo", "resuelto", "solucionado",
+))  # fmt: skip
+_AND_THEN = (
+    frozenset(("then", "until", "till", "hasta", "luego", "first", "except", "unless", "not", "no", "if", "when"))
+    | CONTRASTS
+)
+
+
+def _is_hailed(words: Sequence[Word]) -> bool:
+    """“worked! you're a genius”, “Success”: one word of joy, and nothing after it that takes it back."""
+    first = words[0].form in _HAILED and (len(words) == 1 or words[1].brk > 0)
+    return first and _AND_THEN.isdisjoint(word.form for word in words)
+
+
+def _does_again(asked: Asked, text: Reading, forms: Sequence[str]) -> bool:
+    """“glasses are clear again”, “ya hace hielos”: what is told not to be so of the machine was so before the check."""
+    of_it = any(asked.appliance in (None, found.appliance) for found in text.denied)
+    said = {*forms}
+    return of_it and bool(said & (_AGAIN | _BY_NOW)) and said.isdisjoint(_ONCE_MORE | _NOT | CONTRASTS)
 
 
 _BY_NOW = frozenset(("now", "ya", "ahora", "ahorita", "anymore", "since", "longer", "finally"))

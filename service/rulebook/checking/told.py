@@ -29,7 +29,8 @@ def told_problems(folder: Folder) -> Iterator[Problem]:
         for code, texts in folder.intents_told.model.told.items():
             yield from unknown(folder.intents_told, ("told", code), code, "an intent", intents)
             yield from _twice(folder.intents_told, ("told", code), texts)
-        yield from _twice(folder.intents_told, ("nothing",), folder.intents_told.model.nothing)
+        for field in ("nothing", "no_more_texts", "texts_again", "texts_kept"):
+            yield from _twice(folder.intents_told, (field,), getattr(folder.intents_told.model, field))
 
 
 def _of_appliance(appliance: ApplianceFolder, page: Page[ToldFile]) -> Iterator[Problem]:

@@ -39,6 +39,15 @@ class ToldIntentsFile(Strict):
         description="per intent short texts that say it, alone or beside something else, in any language"
     )
     nothing: tuple[Sentence, ...] = Field(description="texts that say none of these intents, though their words may")
+    no_more_texts: tuple[Sentence, ...] = Field(
+        default=(), description="texts by people who want no more of ours, whatever else they say"
+    )
+    texts_again: tuple[Sentence, ...] = Field(
+        default=(), description="texts by people who had them stopped and want them again"
+    )
+    texts_kept: tuple[Sentence, ...] = Field(
+        default=(), description="texts that sound like one of the two and are neither; they teach nothing else"
+    )
 
 
 class ToldElsewhereFile(Strict):
