@@ -176,6 +176,10 @@ class Processes:
         for process in killed:
             process.wait()
 
+    def close(self) -> None:
+        """End them all."""
+        self.kill()
+
 
 @dataclass
 class Delivering:

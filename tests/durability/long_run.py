@@ -11,27 +11,22 @@ now and then, PostgreSQL itself crashes, and the carrier answers late, twice, ne
 from __future__ import annotations
 
 import argparse
-import os
 import random
-import signal
-import subprocess
 import sys
 import tempfile
 import time
 from collections import Counter
-from contextlib import suppress
-from dataclasses import dataclass, field
 from pathlib import Path
-from subprocess import PIPE
 
 from sqlalchemy import Engine, select
 
 from service.storage.engine import open_engine, reading
 from service.storage.migrate import upgrade
 from service.storage.tables import outbox
-from tests.conftest import ROOT, PostgresServer
+from tests.conftest import PostgresServer
 from tests.durability.fickle import FickleCarrier, full_disk, resident_mib, without_keys
-from tests.durability.harness import Delivering, Processes, rules_that_rest
+from tests.durability.forked import Forked
+from tests.durability.harness import Delivering, rules_that_rest
 from tests.durability.test_kill import WORDS, check_texts, settle
 
 SENDERS = [f"+1{area}55501{n:02}" for n in range(13, 100) for area in (505, 602, 720)]
@@ -53,60 +48,6 @@ def texts(count: int, lot: random.Random) -> list[tuple[str, str, str]]:
         words = BOOKING[place % len(BOOKING)] if who % 2 else lot.choice(WORDS)
         given.append((f"m{n}", SENDERS[who], words))
     return given
-
-
-@dataclass
-class Forked(Processes):
-    """The same processes, forked from a nursery that has read the rules already."""
-
-    nursery: subprocess.Popen[str] | None = None
-    pids: dict[str, int] = field(default_factory=dict)
-
-    def begin(self, command: str) -> None:
-        """Fork one of them."""
-        if self.nursery is None:
-            program = [sys.executable, "-m", "tests.durability.nursery"]
-            with (self.folder / "log").open("ab") as log:
-                self.nursery = subprocess.Popen(
-                    program, env=self.environment(), cwd=ROOT, stdin=PIPE, stdout=PIPE, stderr=log, text=True
-                )
-        assert self.nursery.stdin
-        assert self.nursery.stdout
-        self.nursery.stdin.write(f"{command}\n")
-        self.nursery.stdin.flush()
-        self.pids[command] = int(self.nursery.stdout.readline())
-
-    def wait(self) -> None:
-        """Until the web process answers; what ended by itself is started again, as a supervisor does."""
-        deadline = time.monotonic() + 120
-        while not self.answers():
-            self.restart_ended()
-            assert time.monotonic() < deadline, (
-                "the web process did not start: " + (self.folder / "log").read_text()[-3000:]
-            )
-            time.sleep(0.02)
-
-    def restart_ended(self) -> None:
-        """Begin again what is there no more."""
-        for command, pid in list(self.pids.items()):
-            if not Path(f"/proc/{pid}").exists():
-                self.begin(command)
-
-    def kill(self, *commands: str) -> None:
-        """kill -9: those *commands*, or all."""
-        killed = [self.pids.pop(command) for command in commands or tuple(self.pids)]
-        for pid in killed:
-            with suppress(ProcessLookupError):  # it ended by itself: its database was away when it began
-                os.kill(pid, signal.SIGKILL)
-        while any(Path(f"/proc/{pid}").exists() for pid in killed):
-            time.sleep(0.005)
-
-    def close(self) -> None:
-        """End them all, and the nursery."""
-        self.kill()
-        if self.nursery:
-            self.nursery.kill()
-            self.nursery.communicate()
 
 
 class Run:

@@ -14,6 +14,7 @@ from sqlalchemy import select
 from service.edge.verify import sign_standard
 from service.storage.engine import open_engine, reading
 from service.storage.tables import messages, turns
+from tests.durability.forked import Forked
 from tests.durability.harness import SHOP_NUMBER, SIGNING, Carrier, Processes, rules_that_rest
 from tests.edge.running import until
 
@@ -29,11 +30,11 @@ PLACES = "  parts: {reference: header:x-ref, number: header:x-number, of: header
 def processes(database_url: str, tmp_path: Path) -> Iterator[Processes]:
     """The service with a gateway that hands texts over in pieces, and no rest."""
     carrier = Carrier(faults=0)
-    made = Processes(database_url, rules_that_rest(tmp_path, 0), carrier, tmp_path)
+    made = Forked(database_url, rules_that_rest(tmp_path, 0), carrier, tmp_path)
     profile = made.gateways / "standard.yaml"
     profile.write_text(profile.read_text().replace("receive:\n", "receive:\n" + PLACES))
     yield made
-    made.kill()
+    made.close()
     carrier.close()
 
 
