@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
-from service.reading.aims.consent import MISSING, Consent, consent_of
+from service.reading.aims.consent import Consent
 from service.reading.aims.telling import event_places, implied_names
-from service.reading.aims.texting import Texting
+from service.reading.aims.texting import OfTexting
 from service.reading.dangers.alarming import alarmed, danger_told
 from service.reading.dangers.bare_smells import with_bare_smells
 from service.reading.dangers.doubting import doubted
@@ -27,11 +28,14 @@ from service.reading.words.language import LanguageTeller, is_readable
 from service.reading.words.lexicon import LANGUAGES, Lexicon, both_languages, known_stems, pairs, spelling_targets
 from service.reading.words.marks import Marks, gather_marks
 from service.reading.words.matching import Hit, by_kind
-from service.reading.words.normalising import Normal, Normaliser, Words
+from service.reading.words.normalising import Normal, Normaliser
 from service.reading.words.spelling import Speller
 
 MOST_SIGNS = 4000
 """Signs of a text that are read; carriers deliver at most 1,600 in one message."""
+
+LATELY = 32
+"""So many texts are remembered as words, and with what they say of texting itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +77,6 @@ class Hearer:
         codes: tuple[str, ...],
         of_texting: SecondOpinion,
     ) -> None:
-        self._texting = Texting(of_texting)
         self._lexicon, self._of_dangers, self._danger_codes = lexicon, of_dangers, codes
         words = lexicon.words
         shorthand = {**pairs(both_languages(words, "shorthand"))}
@@ -82,12 +85,16 @@ class Hearer:
         self._corrector = Corrector(self._speller, everyday)
         self.normaliser = Normaliser(shorthand, pairs(both_languages(words, "emoji")), self._speller.knows)
         trade = {language: frozenset(lexicon.forms(language)) for language in LANGUAGES}
+        # A text is screened when it arrives, and looked at for consent and read in its turn. What remembers it must not lead
+        # back here: a reader in a circle, out of the collector's sight, would never be gone.
+        self._typed = lru_cache(maxsize=LATELY)(self.normaliser.words)
+        self._consent = lru_cache(maxsize=LATELY)(OfTexting(lexicon, self._typed, of_texting).said)
         self._teller = LanguageTeller(words.get("common", {}), trade, frozenset(both_languages(words, "borrowed")))
         self._seeker = Seeker(lexicon, self._teller)
 
     def hear(self, text: str, asked: Asked | None, about: str | None) -> Said:
         """What stands in *text*. asked: what stands open. about: the appliance under discussion."""
-        typed = self.normaliser.words(text[:MOST_SIGNS])
+        typed = self._typed(text[:MOST_SIGNS])
         normal, spelled = self._corrector.corrected(typed)
         language = self._teller.language(text, typed.words)
         hits = self._seeker.hits(normal, language)
@@ -97,7 +104,7 @@ class Hearer:
         clauses = cut_clauses(normal.words, marks, named)
         polarity = Polarity.of(normal.words, marks, clauses, kinds["symptom"], named)
         screened = self._screen(normal, typed, marks, clauses, asked)
-        consent, perhaps = self._consent(typed.words, text)
+        consent, perhaps = self._consent(text[:MOST_SIGNS])
         hits += self._seeker.seen_through(hits, kinds["name"], normal, language)
         hits += self._seeker.negated_inside(normal, language)
         implied = [] if about else implied_names(hits)
@@ -122,7 +129,7 @@ class Hearer:
 
     def screened(self, text: str) -> Screened:
         """The dangers of *text* alone: the quick screen on arrival."""
-        typed = self.normaliser.words(text[:MOST_SIGNS])
+        typed = self._typed(text[:MOST_SIGNS])
         normal, _ = self._corrector.corrected(typed)
         hits = self._seeker.hits(normal, self._teller.language(text, typed.words))
         kinds = by_kind(hits)
@@ -144,17 +151,7 @@ class Hearer:
 
     def consent(self, text: str) -> Consent | None:
         """Whether *text* asks for no more texts (``out``), for texts again (``in``), for help, or none of it."""
-        return self._consent(self.normaliser.words(text[:MOST_SIGNS]).words, text)[0]
-
-    def _consent(self, typed: Words, text: str) -> tuple[Consent | None, bool]:
-        """What wordings say of texting itself, or the words as a whole; and whether they may want no more texts."""
-        worded = consent_of(self._lexicon, typed, text)
-        if worded.says is not None or MISSING in text:
-            return worded.says, False
-        said = self._texting.said(typed.keys().forms)
-        if worded.heard:  # and turned round, as in “please don't stop texting me”: no more than perhaps
-            return None, said == "out"
-        return (None, True) if said == "perhaps" else (said, False)
+        return self._consent(text[:MOST_SIGNS])[0]
 
     def is_word(self, form: str) -> bool:
         """Whether *form* is a word that is right, or stands for one."""

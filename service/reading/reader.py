@@ -62,7 +62,7 @@ from service.rulebook.model import Rulebook
 
 
 class Reader:
-    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but a spelling cache."""
+    """Reads texts by one rulebook. Get one with ``reader_for``; it holds no state between texts but of words known by sight."""
 
     def __init__(self, rulebook: Rulebook) -> None:
         self._lexicon = compile_lexicon(rulebook)

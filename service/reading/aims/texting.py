@@ -8,11 +8,13 @@ texts end.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Literal
 
-from service.reading.aims.consent import Consent
+from service.reading.aims.consent import MISSING, Consent, consent_of
 from service.reading.opinion.second_opinion import NOTHING, SecondOpinion
+from service.reading.words.lexicon import Lexicon
+from service.reading.words.normalising import Normal
 
 CODES = ("opt_in", "opt_out")
 
@@ -48,3 +50,24 @@ class Texting:
         if over >= PLAIN:
             return "out" if most == "opt_out" else "in"
         return "perhaps" if opinion.margins.get("opt_out", -9.0) - nothing >= PERHAPS else None
+
+
+class OfTexting:
+    """
+    What a text says of texting itself: by the wordings of *lexicon*, and where none stands by what its words mostly mean.
+    typed: gives the words of a text as they came.
+    """
+
+    def __init__(self, lexicon: Lexicon, typed: Callable[[str], Normal], opinion: SecondOpinion) -> None:
+        self._lexicon, self._typed, self._texting = lexicon, typed, Texting(opinion)
+
+    def said(self, text: str) -> tuple[Consent | None, bool]:
+        """What *text* asks for, and whether it may ask for no more texts."""
+        typed = self._typed(text).words
+        worded = consent_of(self._lexicon, typed, text)
+        if worded.says is not None or MISSING in text:
+            return worded.says, False
+        said = self._texting.said(typed.keys().forms)
+        if worded.heard:  # and turned round, as in “please don't stop texting me”: no more than perhaps
+            return None, said == "out"
+        return (None, True) if said == "perhaps" else (said, False)
