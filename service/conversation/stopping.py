@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from service.conversation import leak_above, water_off
@@ -11,6 +12,7 @@ from service.conversation.smalltalk import TELLS
 from service.conversation.state import TicketState
 from service.conversation.underway import Turn
 from service.reading.model import Reading
+from service.reading.words.normalising import fold
 from service.rulebook.schema.appliance import Appliance, StopUse
 
 UNKNOWN = "unknown"
@@ -89,6 +91,10 @@ def asks_to_use(turn: Turn, reading: Reading) -> bool:
     return named(turn.rulebook, "is_it_safe", reading.text) is not None and reading.wish is None and not offered
 
 
+_DANGEROUS = re.compile(r"\b(?:dangerous|danger|risky|hazard|unsafe|peligros[oa]|peligro|riesgo)\b")
+"""So it may be asked the other way round, and “no” would say that nothing is wrong."""
+
+
 def answer(turn: Turn, reading: Reading, *, warned: bool) -> bool:
     """Tell who asks whether a machine may be used that must not be run: no, and why. The open question stays."""
     if not asks_to_use(turn, reading):
@@ -101,7 +107,8 @@ def answer(turn: Turn, reading: Reading, *, warned: bool) -> bool:
         checking = turn.state.asked is not None and turn.state.asked.kind == "check_result"
         return False if checking else _until_then(turn, held)
     code, line = found
-    turn.tell("stop.no", signal=_signal(turn, line), why=_bare(turn, line))
+    turned = "stop.dangerous" if _DANGEROUS.search(fold(reading.text)) else "stop.no"
+    turn.tell(turned, signal=_signal(turn, line), why=_bare(turn, line))
     turn.because("told", "Asked whether it may be used: no, and why.", code, source=line.source)
     if TELLS & turn.learned:
         return False

@@ -20,7 +20,7 @@ from service.reading.aims.telling import (
     told_beside,
     urgencies,
 )
-from service.reading.aims.unworded import unworded
+from service.reading.aims.unworded import unworded, with_a_hail
 from service.reading.aims.wanting import Wanted, Wanting
 from service.reading.aims.wished import keep_wish, without_no_wish
 from service.reading.dangers.danger_answers import still_stands
@@ -236,6 +236,7 @@ class Reader:
             asked,
         )
         read = without_fault(still_stands(read, asked, normal.words, self.hazard_codes), asked, said.about)
+        read = with_a_hail(read, normal.words)
         return with_taken_back(read, said.kinds["name"], normal.words, said.clauses)
 
     def _leant(self, stated: Statements, heard: Heard, hits: Sequence[Hit], marks: Marks) -> Statements:

@@ -164,9 +164,19 @@ def test_clearing_takes_one_key_or_all_that_begin_alike(deps: Deps, clock: Clock
     with writing(deps.engine) as connection:
         for key in ("t:remind:1", "t:remind:2", "t:remain", "t2:remind:1", "t:100%", "t:100x"):
             wake_rows.set_wake(connection, shop="demo", thread="t", kind="k", key=key, due=clock())
-        wake_rows.clear(connection, "demo", "t:remind*", "moved", clock())
-        wake_rows.clear(connection, "demo", "t:100%", "moved", clock())
+        wake_rows.clear(connection, "demo", ["t:remind*"], "moved", clock())
+        wake_rows.clear(connection, "demo", ["t:100%"], "moved", clock())
         assert sorted(row.key for row in wake_rows.due(connection, clock())) == ["t2:remind:1", "t:100x", "t:remain"]
+
+
+def test_several_are_cleared_at_once_and_no_others(deps: Deps, clock: Clock) -> None:
+    with writing(deps.engine) as connection:
+        for key in ("t:silence", "t:rest", "t:offer:1", "t:offer:2", "t:reminder"):
+            wake_rows.set_wake(connection, shop="demo", thread="t", kind="k", key=key, due=clock())
+        wake_rows.clear(connection, "demo", ["t:silence", "t:offer:*", "t:rest", "t:nothing"], "moved", clock())
+        assert [row.key for row in wake_rows.due(connection, clock())] == ["t:reminder"]
+        wake_rows.clear(connection, "demo", [], "moved", clock())
+        assert [row.key for row in wake_rows.due(connection, clock())] == ["t:reminder"]
 
 
 def test_a_wake_of_a_shop_that_is_gone_holds_up_no_other(deps: Deps, clock: Clock) -> None:

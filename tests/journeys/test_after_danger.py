@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.journeys.line import told
+from tests.journeys.line import Line, told
 
 
 @pytest.mark.parametrize(
@@ -149,3 +149,18 @@ def test_the_gas_company_has_been_there_while_the_danger_is_held() -> None:
     assert line.state.danger is not None, "only a person clears it"
     assert line.state.asked is not None
     assert line.state.asked.kind == "postal_code"
+
+
+@pytest.mark.parametrize(
+    ("fault", "asks", "said"),
+    [
+        ("gas stovetop, flame is yellow and sooty on all burners", "is that dangerous", "WARNING: It can be."),
+        ("la puerta del microondas no cierra bien", "es peligroso?", "ADVERTENCIA: Puede serlo."),
+    ],
+)
+def test_whether_it_is_dangerous_is_not_answered_with_no(fault: str, asks: str, said: str) -> None:
+    line = Line()
+    line.text(fault)
+    replies = " ".join(line.text(asks))
+    assert said in replies
+    assert ": No" not in replies

@@ -68,13 +68,13 @@ def test_hardly_a_true_danger_is_doubted(reader: Reader) -> None:
     """Of the labelled texts that hold a danger, next to none is asked about instead of told at once."""
     told = asked = 0
     for file in sorted((HERE / "texts").glob("dangers_told_*.jsonl")):
-        for line in file.read_text(encoding="utf-8").splitlines():
+        for line in file.read_text(encoding="utf-8").splitlines()[::2]:
             text = json.loads(line)
             if text["expected"]["hazards"] and "asked" not in text:
                 reading = reader.read(text["text"])
                 told += bool(reading.hazards)
                 asked += bool(reading.doubted_hazards)
-    assert told > 1000
+    assert told > 500
     assert asked <= told / 200
 
 

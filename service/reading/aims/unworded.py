@@ -13,6 +13,7 @@ from service.reading.faults.cleared import CLEARED
 from service.reading.faults.upkeep import is_sound
 from service.reading.model import Asked, Reading
 from service.reading.words.asking import TURNED, questions
+from service.reading.words.hailing import hails
 from service.reading.words.normalising import Word, fold
 
 ABOUT_PAYING = "ask_warranty"
@@ -125,6 +126,14 @@ _NOT_OF_IT = frozenset(
     ("forgot", "olvido", "olvide", "equivocado", "email", "bill", "invoice", "cancel", "cita", "visita")
 )
 """Who adds a word about the file or the bill complains of no machine."""
+
+
+def with_a_hail(read: Reading, words: Sequence[Word]) -> Reading:
+    """*read*, and that it is mended where a statement of its own says so: “cleaned the vent, worked!!”."""
+    if read.symptoms or read.hazards or "fixed" in read.intents or not hails(words):
+        return read
+    kept = tuple(code for code in read.intents if code not in ("not_fixed", "report_problem", "thanks"))
+    return replace(read, intents=("fixed", *kept))
 
 
 def unworded(read: Reading, words: Sequence[Word], asked: Asked | None) -> Reading:

@@ -109,7 +109,11 @@ def _leads_to_a_visit(asked: Asked, hit: Hit, words: Sequence[Word]) -> bool:
     if hit.start > 0 or hit.end == len(words) or words[hit.end].brk > 0:
         return False
     impatient = words[hit.end].form in _IMPATIENT or words[hit.start].form in SAID_BY_THE_WAY
-    return impatient or asked.kind == "observation"
+    sends = asked.kind == "yes_no" and words[hit.end].form in _SENDS
+    return impatient or sends or asked.kind == "observation"
+
+
+_SENDS = frozenset(("send", "come", "book", "schedule", "mande", "manden", "venga", "vengan", "mandeme", "mandenme"))
 
 
 def _only_asked(code: str, hit: Hit, words: Sequence[Word], asking: Questions) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 
 from service.reading.model import Answer, Asked, Choice, Reading
 from service.reading.replies.numbered import ORDINALS, by_number, names_several, not_refused
@@ -148,12 +148,30 @@ _OF_THE_MACHINE = ("no", "declined", "dont_know")
 
 def of_the_offer(asked: Asked, words: Sequence[Word], replies: dict[str, Hit], text: Reading) -> dict[str, Hit]:
     """*replies* without what "wont spin" and "it doesnt drain either" say of the machine, and not of windows offered."""
-    if asked.kind != "offer" or not text.symptoms or text.wish is not None or _refused(words):
+    if asked.kind != "offer":
+        return replies
+    marked = questions(words).marked
+    replies = {c: hit for c, hit in replies.items() if c not in _REFUSING or not _by_the_way(c, hit, words, marked)}
+    if not text.symptoms or text.wish is not None or _refused(words):
         return replies
     either = any(word.form == "either" for word in words) and not _stands_first(replies.get("either"), words)
     return {
         code: hit for code, hit in replies.items() if code not in _OF_THE_MACHINE and not (code == "either" and either)
     }
+
+
+_REFUSING = ("no", "none", "declined", "dont_know")
+_OF_THE_HOUSE = frozenset(("hay", "tenemos", "tengo", "oigo", "tiene", "codes", "gate", "code", "dogs", "pets"))
+
+
+def _by_the_way(code: str, hit: Hit, words: Sequence[Word], marked: Container[int]) -> bool:
+    """“y si no la arreglan me cobran?”, “toquen fuerte que no oigo”, “no hay codigo”: no window is refused by that."""
+    if hit.start > 0 and hit.start in marked:
+        return True
+    if code != "no" or len(words) == hit.end:
+        return False
+    inside = hit.start > 0 and not words[hit.start].brk
+    return inside or words[hit.end].form in _OF_THE_HOUSE or words[hit.end - 1].form in _OF_THE_HOUSE
 
 
 def _stands_first(hit: Hit | None, words: Sequence[Word]) -> bool:

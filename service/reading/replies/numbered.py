@@ -116,9 +116,21 @@ def names_several(words: Sequence[Word]) -> bool:
     return len({ORDINALS[word.form] for word in words if word.form in ORDINALS and word.form != "one"}) > 1
 
 
+_LATEST = frozenset(
+    tuple(said.split())
+    for said in (
+        "the later", "the later one", "later one", "whichever is later", "whichevers later", "whichever is the latest",
+        "the latest", "the latest one", "la mas tarde", "lo mas tarde", "la ultima de todas",
+    )
+)  # fmt: skip
+"""So a text takes the last of the windows it was shown."""
+
+
 def _by_place(words: Sequence[Word], count: int) -> int | None:
     """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
     said = {word.form for word in words}
+    if count >= OF_TWO and tuple(word.form for word in words) in _LATEST:
+        return count - 1
     if len(words) > MOST_BY_PLACE or said & (_OTHER_TIME - {"later"} if "one" in said else _OTHER_TIME):
         return None
     if count == OF_THREE and said & _MIDDLE:

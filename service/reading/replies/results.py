@@ -9,6 +9,7 @@ from service.reading.model import Answer, Asked, Reading
 from service.reading.replies.choices import plain
 from service.reading.replies.summing_up import goes_on
 from service.reading.words.asking import questions
+from service.reading.words.hailing import hails
 from service.reading.words.matching import Hit
 from service.reading.words.normalising import CONTRASTS, Word
 
@@ -51,24 +52,8 @@ def _seen(asked: Asked, text: Reading, words: Sequence[Word]) -> Literal["fixed"
     if _is_as_before(forms) or ("fixed" in text.intents and goes_on(words) and said.isdisjoint(CONTRASTS)):
         return "not_fixed"
     well = not text.symptoms and "not_fixed" not in text.intents
-    better = _runs(forms) or _is_done(forms) or _is_hailed(words) or _does_again(asked, text, forms)
+    better = _runs(forms) or _is_done(forms) or hails(words) or _does_again(asked, text, forms)
     return "fixed" if well and better else None
-
-
-_HAILED = frozenset((
-    "success", "worked", "bingo", "solved", "fixed", "hallelujah", "aleluya", "hooray", "hurray", "yay", "yahoo", "eureka",
-    "exito", "arreglado", "arreglada", "arregladisimo", "arregladisima", "listo", "resuelto", "solucionado",
-))  # fmt: skip
-_AND_THEN = (
-    frozenset(("then", "until", "till", "hasta", "luego", "first", "except", "unless", "not", "no", "if", "when"))
-    | CONTRASTS
-)
-
-
-def _is_hailed(words: Sequence[Word]) -> bool:
-    """“worked! you're a genius”, “Success”: one word of joy, and nothing after it that takes it back."""
-    first = words[0].form in _HAILED and (len(words) == 1 or words[1].brk > 0)
-    return first and _AND_THEN.isdisjoint(word.form for word in words)
 
 
 def _does_again(asked: Asked, text: Reading, forms: Sequence[str]) -> bool:
