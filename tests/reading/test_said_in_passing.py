@@ -109,3 +109,34 @@ def test_a_street_makes_no_spanish_text_a_mixed_one(reader: Reader) -> None:
 def test_a_warranty_that_lasts_is_no_oven_that_takes_long(reader: Reader) -> None:
     assert reader.read("cuanto dura la garantia?").symptoms == ()
     assert [found.code for found in reader.read("el horno dura mucho en calentar").symptoms] == ["temp_off"]
+
+
+@pytest.mark.parametrize(("text", "dates"), [("el 15 en la tarde", 15), ("el 15", 15), ("no, el 21 por la mañana", 21)])
+def test_a_day_of_the_month_that_opens_a_text_is_one(reader: Reader, text: str, dates: int) -> None:
+    reading = reader.read(text, asked=OFFER, about="dishwasher")
+    assert reading.wish is not None
+    assert {day for _, day in reading.wish.dates} == {dates}
+    assert reading.answer is None or reading.answer.kind != "choice"
+
+
+def test_what_opens_with_a_small_number_takes_a_choice(reader: Reader) -> None:
+    answer = reader.read("el 2", asked=OFFER, about="dishwasher").answer
+    assert answer is not None
+    assert (answer.kind, answer.index) == ("choice", 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "address"),
+    [("ay perdon la direccion es 350 Mirasol no 305", "350 Mirasol"), ("its 44 Larkmoor Ct not 40", "44 Larkmoor Ct")],
+)
+def test_the_number_that_it_is_not_is_left_out_of_an_address(reader: Reader, text: str, address: str) -> None:
+    assert reader.read(text).facts["address"] == address
+
+
+def test_what_a_display_says_is_no_street(reader: Reader) -> None:
+    assert "address" not in reader.read("temp says 10", asked=Asked("address")).facts
+
+
+def test_a_day_put_for_another_moves_the_visit_beside_an_open_question(reader: Reader) -> None:
+    reading = reader.read("actually make it tuesday same time", asked=Asked("access", "dishwasher"), about="dishwasher")
+    assert "reschedule" in reading.intents

@@ -5,6 +5,7 @@ number.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -222,7 +223,7 @@ class FactFinder:
                 found["postal_code"] = zip_code
             address = street_address(text, folded, asked=kind == "address")
             if address and not (kind in PLATE and address == bare_street(text, folded)):
-                found["address"] = address
+                found["address"] = _NOT_THE_OTHER.sub("", address)
         if kind not in ("brand", "model", "serial"):
             only_sure = kind in ("offer", "address")
             name = self._namer.name(text, folded, asked=kind == "name", only_sure=only_sure)
@@ -234,6 +235,12 @@ class FactFinder:
                 name = name or name_before(text, str(found["address"]))
             if name and not (text.startswith(name) and 0 in questions(normal.words).plain):
                 found["name"] = name
+
+
+_NOT_THE_OTHER = re.compile(
+    r",?\s+(?:y\s+)?(?:no|not|instead of|en vez de)\s+(?:el\s+|la\s+|the\s+)?\d+\w*$", re.IGNORECASE
+)
+"""“350 Griegos no 305”: the number that it is not."""
 
 
 def _kind_of_machine(

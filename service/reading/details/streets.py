@@ -165,7 +165,7 @@ _NO_STREET_NAME = re.compile(
     r"enero|febrero|marzo|abril|mayo|junio|julio|agosto|septiembre|octubre|noviembre|diciembre|"
     r"january|february|march|april|june|july|august|september|october|november|december|"
     r"mon|tue|wed|thu|fri|sat|sun|monday|tuesday|wednesday|thursday|friday|saturday|sunday|lunes|martes|miercoles|jueves|"
-    r"viernes|sabado|domingo|depto|lot|lote|space|casa|number|numero|option|opcion)\b"
+    r"viernes|sabado|domingo|depto|lot|lote|space|casa|number|numero|option|opcion|temp|temperature|says|reads|dice|marca)\b"
 )
 
 

@@ -117,7 +117,13 @@ def _is_spanish_date(words: Sequence[Word], at: int) -> bool:
     if not form.isdigit() or len(form) > 2 or not 1 <= int(form) <= MONTH_DAYS or form_at(words, at + 2) in MONTHS:
         return False
     lone = at + 1 >= len(words) or words[at + 1].brk > 0 or words[at + 1].form in _BEHIND_ES
-    return lone and (before == "dia" or (before in ("el", "al") and form_at(words, at - 2) in _BEFORE_ES))
+    opens = at >= 1 and (at == 1 or words[at - 1].brk > 0) and int(form) > _MOST_CHOICES
+    led_to = opens or form_at(words, at - 2) in _BEFORE_ES
+    return lone and (before == "dia" or (before in ("el", "al") and led_to))
+
+
+_MOST_CHOICES = 9
+"""A text that opens with “el 3” may take the third of what was offered; “el 15 en la tarde” does not."""
 
 
 def holiday(folded: str) -> tuple[int, int] | None:
