@@ -27,23 +27,23 @@ class Held:
 
 SETS = (
     Held("a fair sample of a busy month", ("told_128",), 4, 0.94),
-    Held("a month, look-alikes among it", ("told_120",), 3, 0.87),
-    Held("a fair sample of everything", ("told_114",), 5, 0.91),
-    Held("an ordinary week", ("told_103",), 10, 0.91),
-    Held("a fair set of everything", ("told_100",), 10, 0.98),
-    Held("everything, 240", ("told_93",), 32, 0.90),
-    Held("everything, 240, before", ("told_80",), 38, 0.93),
-    Held("a month", ("told_75",), 38, 0.96),
-    Held("a month, what works told too", ("told_66",), 52, 0.94),
-    Held("a month, before", ("told_62",), 52, 0.90),
-    Held("first messages that tell it all", ("told_89",), 38, 0.90),
-    Held("first messages that tell it all, before", ("told_86",), 38, 0.88),
-    Held("English", ("told_56",), 52),
-    Held("Spanish", ("told_57",), 52),
-    Held("look-alikes above all", ("dangers_told_92",), 32, 0.81),
-    Held("dangers and look-alikes", ("dangers_told_82",), 38, 0.87),
-    Held("dangers and look-alikes, before", ("dangers_told_66",), 52, 0.86),
-    Held("dangers and look-alikes, first", ("dangers_told_58",), 52),
+    Held("a month, look-alikes among it", ("told_120",), 5, 0.87),
+    Held("a fair sample of everything", ("told_114",), 7, 0.91),
+    Held("an ordinary week", ("told_103",), 12, 0.91),
+    Held("a fair set of everything", ("told_100",), 12, 0.98),
+    Held("everything, 240", ("told_93",), 34, 0.90),
+    Held("everything, 240, before", ("told_80",), 40, 0.93),
+    Held("a month", ("told_75",), 40, 0.96),
+    Held("a month, what works told too", ("told_66",), 54, 0.94),
+    Held("a month, before", ("told_62",), 54, 0.90),
+    Held("first messages that tell it all", ("told_89",), 40, 0.90),
+    Held("first messages that tell it all, before", ("told_86",), 40, 0.88),
+    Held("English", ("told_56",), 54),
+    Held("Spanish", ("told_57",), 54),
+    Held("look-alikes above all", ("dangers_told_92",), 34, 0.81),
+    Held("dangers and look-alikes", ("dangers_told_82",), 40, 0.87),
+    Held("dangers and look-alikes, before", ("dangers_told_66",), 54, 0.86),
+    Held("dangers and look-alikes, first", ("dangers_told_58",), 54),
 )
 """The newest first. All that is held and stands in none of them is told together, as the older ones."""
 
@@ -70,7 +70,7 @@ def main() -> None:
     heads = ("set", "texts", "looked at", "hazards heard", "false alarms", "when it came", "symptoms found", *KINDS)
     print(f"| {' | '.join(heads)} |\n|{' --- |' * len(heads)}")
     easy = no_scores()
-    for held in (*SETS, Held("all between", tuple(sorted(between)), 46), Held("all older ones", older, 46)):
+    for held in (*SETS, Held("all between", tuple(sorted(between)), 48), Held("all older ones", older, 48)):
         scores = score(demo_reader(), lines_of(UNSEEN / f"{name}.jsonl" for name in held.files))
         print(f"| {' | '.join(_row(held, scores))} |", flush=True)
         for kind in EASY:
