@@ -56,9 +56,8 @@ def serve() -> None:
         if settings.on_sqlite:
             upgrade(engine)
         deps = _deps(settings, engine)
-        with (
-            rules_left_alone()
-        ):  # before the pages are put together: that makes enough to have the rules looked through
+        # Before the pages are put together: that makes enough to have the rules looked through.
+        with rules_left_alone():
             app = create_app(deps, sender=settings.sender or settings.on_sqlite)
             click.echo(
                 f"Plainfault {__version__}: desk at {settings.base_url}/desk, phone at {settings.base_url}/phone"

@@ -188,9 +188,8 @@ def _contact(turn: Turn, reading: Reading) -> None:
     access = reading.facts.get("access")
     only_note = access == (reading.text.strip(),) and another_matter(turn, reading)
     called = told.get("name") or turn.state.contact.name
-    ways = (
-        [way for way in map(str, access) if not is_their_name(way, called)] if isinstance(access, tuple | list) else []
-    )
+    told_ways = map(str, access) if isinstance(access, tuple | list) else ()
+    ways = [way for way in told_ways if not is_their_name(way, called)]
     if ways and not only_note:
         notes = dict.fromkeys([*turn.state.contact.access, *ways])
         told["access"] = tuple(a for a in notes if not any(a != b and a in b for b in notes))[-6:]

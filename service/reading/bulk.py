@@ -136,6 +136,7 @@ def as_json(reading: Reading) -> dict[str, Any]:
         "hazards": [_hazard(h) for h in reading.hazards],
         "denied_hazards": [h.code for h in reading.denied_hazards],
         "doubted_hazards": [h.code for h in reading.doubted_hazards],
+        "may_want_no_more": reading.may_want_no_more,
         "urgency": list(reading.urgency),
         "facts": {name: list(v) if isinstance(v, tuple) else v for name, v in reading.facts.items()},
         "observations": [

@@ -14,7 +14,7 @@ from service.storage.every_table import metadata
 if TYPE_CHECKING:
     from alembic.config import Config
 
-# The library is imported where it is needed: that takes as long as a fifth of all other imports, and nearly every start finds
+# The library is imported where it is needed: that takes an eighth of all imports, and nearly every start finds
 # the tables as they should be.
 
 NEWEST = "0005"

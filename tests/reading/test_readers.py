@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from threading import Barrier
@@ -13,7 +13,8 @@ from weakref import ref
 import pytest
 
 from service.reading.opinion import second_opinion as opinions
-from service.reading.opinion.second_opinion import SecondOpinion, Taught, second_opinion
+from service.reading.opinion.second_opinion import SecondOpinion, Taught, opinion_of_pairs
+from service.reading.opinion.teaching import seal
 from service.reading.reader import Reader
 from service.reading.readers import reader_for
 from service.rulebook.loading import load_rulebook
@@ -23,6 +24,12 @@ from tests.conftest import ROOT
 SMOKE = ("smoke came out", "it smoked by the door", "grey fumes at the back", "fumes and smoke", "smoky behind it")
 NONE = ("the drawer sticks", "when can you come", "it is a white one", "noisy all night", "the lamp went")
 TAUGHT = [*(Taught(text, "smoke") for text in SMOKE), *(Taught(text, "noise") for text in NONE)]
+
+
+def second_opinion(taught: Iterable[Taught], *, in_pieces: bool = False) -> SecondOpinion:
+    pairs = sorted(taught)
+    sealed = seal(pairs, in_pieces=in_pieces, in_depth=False)
+    return opinion_of_pairs(pairs, sealed, None, in_pieces=in_pieces, in_depth=False)
 
 
 @pytest.fixture(scope="module")

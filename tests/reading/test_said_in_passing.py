@@ -24,7 +24,16 @@ def test_no_window_is_refused_by_it(reader: Reader, text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["no", "no, none of those", "no puedo esos dias", "can't do any of those", "no gracias, ya no"]
+    "text",
+    [
+        "no",
+        "sorry no",
+        "pues la verdad no",
+        "no, none of those",
+        "no puedo esos dias",
+        "can't do any of those",
+        "no gracias, ya no",
+    ],
 )
 def test_a_plain_no_refuses_them(reader: Reader, text: str) -> None:
     answer = reader.read(text, asked=OFFER, about="dishwasher").answer

@@ -35,17 +35,8 @@ class Learned:
 
 def kept_as(sealed: str, kept_in: Path) -> Learned | None:
     """What is kept in the folder *kept_in* under that seal; None where it is not kept whole."""
-    return _kept(kept_in / f"{sealed}.npz")
-
-
-def keep_as(sealed: str, kept_in: Path, learned: Learned) -> None:
-    """Keep what was *learned* in the folder *kept_in* under that seal."""
-    _keep(kept_in / f"{sealed}.npz", learned)
-
-
-def _kept(file: Path) -> Learned | None:
     try:
-        with np.load(file, allow_pickle=False) as held:
+        with np.load(kept_in / f"{sealed}.npz", allow_pickle=False) as held:
             codes, words = json.loads(held["words"].tobytes())
             known = Learned(
                 tuple(codes), {w: n for n, w in enumerate(words)}, held["rarity"], held["weights"], held["bias"]
@@ -55,11 +46,12 @@ def _kept(file: Path) -> Learned | None:
     return known if known.weights.shape == (len(words), len(codes)) else None
 
 
-def _keep(file: Path, learned: Learned) -> None:
+def keep_as(sealed: str, kept_in: Path, learned: Learned) -> None:
+    """Keep what was *learned* in the folder *kept_in* under that seal."""
     words = np.frombuffer(json.dumps([learned.codes, list(learned.places)]).encode(), dtype=np.uint8)
     out = io.BytesIO()
     np.savez(out, words=words, rarity=learned.rarity, weights=learned.weights, bias=learned.bias)
-    write_whole(file, out.getbuffer(), MOST_KEPT)
+    write_whole(kept_in / f"{sealed}.npz", out.getbuffer(), MOST_KEPT)
 
 
 def write_whole(file: Path, what: bytes | memoryview, most: int) -> None:

@@ -21,7 +21,7 @@ from service.rulebook import edition
 from service.rulebook.model import Rulebook
 
 MOST_NOTES = 60
-"""Notes kept in one folder: five to an edition."""
+"""Notes kept in one folder: six to an edition."""
 
 
 def opinion_of(

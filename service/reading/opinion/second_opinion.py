@@ -36,7 +36,7 @@ from service.reading.opinion.teaching import (
     weighed_pieces,
 )
 
-__all__ = ["NOTHING", "Opinion", "SecondOpinion", "Taught", "second_opinion"]
+__all__ = ["NOTHING", "Opinion", "SecondOpinion", "Taught"]
 
 SHARPNESS = 4.0
 """What a step of one margin does to the odds, as a power of e; chosen on texts held apart from the learning."""
@@ -242,19 +242,13 @@ def _repeat(spoken: Floats, counted: Mapping[int, int]) -> None:
 _ALIVE: WeakValueDictionary[str, SecondOpinion] = WeakValueDictionary()
 
 
-def second_opinion(
-    taught: Iterable[Taught], kept_in: Path | None = None, *, in_pieces: bool = False, in_depth: bool = False
-) -> SecondOpinion:
-    """A SecondOpinion, one for all that learned the same and live at a time: shops that share their rules, editions of one."""
-    pairs = sorted(set(taught))
-    sealed = seal(pairs, in_pieces=in_pieces, in_depth=in_depth)
-    return opinion_of_pairs(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)
-
-
 def opinion_of_pairs(
     pairs: Sequence[Taught], sealed: str, kept_in: Path | None, *, in_pieces: bool, in_depth: bool
 ) -> SecondOpinion:
-    """As ``second_opinion`` for *pairs* that are sorted, each once, and their seal."""
+    """
+    What *pairs* (sorted, each once) with that seal teach: one for all that learned the same and live at a time, shops that
+    share their rules and editions of one.
+    """
     found = _ALIVE.get(sealed)
     if found is None:
         learned = learned_from(pairs, sealed, kept_in, in_pieces=in_pieces, in_depth=in_depth)

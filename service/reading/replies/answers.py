@@ -254,7 +254,7 @@ def _yes_no(
         return said or stated
     if asked.kind == "yes_no" and not danger and has_quit(words):
         return Answer("no")
-    if asked.kind == "yes_no" and "pattern" in text.facts and len(words) <= _HOW_OFTEN:
+    if asked.kind == "yes_no" and "pattern" in text.facts and len(words) <= _HOW_OFTEN and not questions(words).marked:
         return Answer("yes")
     return Answer("either") if "either" in replies and "wrong_number" not in text.intents else None
 

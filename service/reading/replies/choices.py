@@ -161,6 +161,8 @@ def of_the_offer(asked: Asked, words: Sequence[Word], replies: dict[str, Hit], t
 
 
 _REFUSING = ("no", "none", "declined", "dont_know")
+_SHORT = 4
+"""In a text of so few words a “no” refuses wherever it stands: “sorry no”, “pues la verdad no”."""
 _OF_THE_HOUSE = frozenset(("hay", "tenemos", "tengo", "oigo", "tiene", "codes", "gate", "code", "dogs", "pets"))
 
 
@@ -170,7 +172,7 @@ def _by_the_way(code: str, hit: Hit, words: Sequence[Word], marked: Container[in
         return True
     if code != "no" or len(words) == hit.end:
         return False
-    inside = hit.start > 0 and not words[hit.start].brk
+    inside = hit.start > 0 and not words[hit.start].brk and len(words) > _SHORT
     return inside or words[hit.end].form in _OF_THE_HOUSE or words[hit.end - 1].form in _OF_THE_HOUSE
 
 
