@@ -75,3 +75,9 @@ def test_a_number_that_nothing_kept_is_offered_all_the_same() -> None:
 
 def test_one_number_is_offered_once_by_name() -> None:
     assert calls(door("no heat", name="Ana", phone=WRITES)) == [("Ana", WRITES)]
+
+
+def test_a_name_that_is_known_is_no_way_in() -> None:
+    found = door("34 juniper st 87106", "Maria Luján", "gate code is 0420", name="Maria Luján")
+
+    assert found.said == ("gate code is 0420",)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.reading.model import Asked
+from service.reading.model import Asked, Choice
 from service.reading.reader import Reader
 
 OFFER = Asked("offer", "dishwasher", None, (), ("Mon 30 Nov, 1-3 pm", "Tue 1 Dec, 8-10 am", "Tue 1 Dec, 1-3 pm"))
@@ -46,6 +46,14 @@ def test_the_later_is_the_last_that_was_shown(reader: Reader, text: str) -> None
     answer = reader.read(text, asked=OFFER, about="dishwasher").answer
     assert answer is not None
     assert (answer.kind, answer.index) == ("choice", 2)
+
+
+def test_the_later_is_no_sound(reader: Reader) -> None:
+    asked = Asked(
+        "observation", "dishwasher", "drain_sound", (Choice("runs", "Runs as always"), Choice("grind", "Grinding"))
+    )
+    answer = reader.read("the later", asked=asked, about="dishwasher").answer
+    assert answer is None or answer.kind != "choice"
 
 
 @pytest.mark.parametrize("text", ["mejor diganle que no venga", "no vengan siempre", "siempre no gracias"])

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from service.conversation.names_told import is_their_name
 from service.conversation.state import Contact
 from service.pages import words
 from service.reading.details.contacts import phone_number
@@ -60,7 +61,8 @@ def _of_the_door(contact: Contact, heard: Sequence[HeardRow], address: str, book
         text = _plain(row.text)
         here = bool(street) and street in text
         since = since or here or row.at >= booked_at
-        bare = _bare(text.replace(street, "").strip(" .,0123456789")) if here else _bare(text)
+        left = text.replace(street, "").strip(" .,0123456789") if here else text
+        bare = _bare(left) or is_their_name(left, contact.name)
         if (since and not bare) or any(item in text for item in told):
             found[row.text.strip()] = None
     return tuple(found)

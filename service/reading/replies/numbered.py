@@ -40,7 +40,11 @@ def by_number(words: Sequence[Word], text: str, count: int, *, lettered: bool) -
     digit = _by_digit(words, text, count)
     if digit is not None:
         return digit
-    placed = _by_place(_first_statement(words), count)
+    first = _first_statement(words)
+    windows = not lettered
+    if windows and count >= OF_TWO and tuple(word.form for word in first) in _LATEST:
+        return count - 1
+    placed = _by_place(first, count)
     if placed is None:
         placed = _by_ordinal(not_refused(words), count)
     return _by_letter(text, count) if placed is None and lettered else placed
@@ -129,8 +133,6 @@ _LATEST = frozenset(
 def _by_place(words: Sequence[Word], count: int) -> int | None:
     """“the middle one”, “la de en medio” of three, “the early one”, “la temprana”."""
     said = {word.form for word in words}
-    if count >= OF_TWO and tuple(word.form for word in words) in _LATEST:
-        return count - 1
     if len(words) > MOST_BY_PLACE or said & (_OTHER_TIME - {"later"} if "one" in said else _OTHER_TIME):
         return None
     if count == OF_THREE and said & _MIDDLE:
